@@ -1,0 +1,5 @@
+"""``python -m diagnose`` runs the command."""
+
+from diagnose.cli import main
+
+main()

@@ -1,0 +1,130 @@
+"""How a check, a fix, a belief and an ending look on the screen. Cautions come before the step they belong to."""
+
+from collections.abc import Iterable
+
+from diagnose.cli.screen import Screen
+from diagnose.dialogue.consultation import Consultation
+from diagnose.dialogue.speech.beliefs import caveat, told, what_would_change
+from diagnose.dialogue.speech.chances import minutes
+from diagnose.dialogue.speech.evidence import seen
+from diagnose.dialogue.speech.steps import why_check, why_fix, why_step
+from diagnose.dialogue.speech.summary import summary
+from diagnose.knowledge.model import SHIPPED, Check, Fix, Knowledge, Spends
+
+KINDS = {"look": "Look", "ask": "Say", "measure": "Measure", "try": "Try out"}
+
+
+def cautions(screen: Screen, knowledge: Knowledge, ids: Iterable[str]) -> None:
+    """Each caution with its mark, before the step."""
+    for caution_id in ids:
+        caution = knowledge.cautions[caution_id]
+        screen.hang("!", f"{caution.title}. {caution.text}", style="caution")
+
+
+def heading(screen: Screen, consultation: Consultation) -> None:
+    """What is pressed and what is wrong with it, on top of a step."""
+    item = consultation.item.title if consultation.item else "Item not named"
+    left = seen(consultation.evidence.left, consultation.knowledge)
+    screen.rule()
+    screen.line(f"{item} · {left}" if left else item, "dim")
+
+
+def check_card(screen: Screen, consultation: Consultation, check: Check) -> None:
+    """A question with its numbered outcomes."""
+    screen.line(f"{KINDS[check.kind]} · {minutes(check.minutes)}{spent(check.spends)}", "dim")
+    screen.line(check.asks, "title")
+    cautions(screen, consultation.knowledge, check.cautions)
+    for number, outcome in enumerate(check.outcomes, 1):
+        screen.hang(f"{number}", outcome.looks, style="key", indent=2)
+
+
+def check_help(screen: Screen, consultation: Consultation, check: Check) -> None:
+    """Why this question, and how to do it."""
+    screen.line(f"Why: {why_check(consultation, check.id)}")
+    if check.needs:
+        screen.line(f"You need: {', '.join(check.needs)}.")
+    _numbered(screen, check.how)
+    screen.line(f"Basis: {basis(consultation.knowledge, check.basis)}", "dim")
+
+
+def fix_card(screen: Screen, consultation: Consultation, fix: Fix) -> None:
+    """A fix with its cautions, its steps and the test press that ends it."""
+    whole = fix.minutes + consultation.shop.rates.test_minutes(consultation.item)
+    screen.line(f"Fix · {minutes(whole)} with the test press{spent(fix.spends)}", "dim")
+    screen.line(fix.title, "title")
+    screen.line(why_fix(consultation, fix.id), "dim")
+    cautions(screen, consultation.knowledge, fix.cautions)
+    _numbered(screen, (*fix.steps, "Press one test piece, and look."))
+
+
+def fix_help(screen: Screen, consultation: Consultation, fix: Fix) -> None:
+    """Why this fix and not another, and on whose word."""
+    screen.line(f"Why: {why_step(consultation)}")
+    for cause_id in fix.cures:
+        screen.hang("-", consultation.knowledge.causes[cause_id].about)
+    screen.line(f"Basis: {basis(consultation.knowledge, fix.basis)}", "dim")
+
+
+def beliefs_card(screen: Screen, consultation: Consultation, most: int = 5) -> None:
+    """What is believed so far and why, and what would change it."""
+    causes = told(consultation, most)
+    if not causes:
+        screen.line("Nothing that the rules know of explains this.")
+    for number, cause in enumerate(causes, 1):
+        origin = "" if cause.origin == SHIPPED else f" [{cause.origin}]"
+        screen.hang(f"{number}", f"{cause.title}{origin}: {cause.chance}", style="key")
+        for reason in cause.reasons:
+            screen.hang("-", reason, indent=3)
+    changes = list(what_would_change(consultation))
+    if changes:
+        screen.line("What would change this:")
+    for change in changes:
+        screen.hang("-", change, indent=1)
+    if warning := caveat(consultation):
+        screen.line(warning, "caution")
+
+
+def call_card(screen: Screen, consultation: Consultation) -> None:
+    """Why help is called for, and the summary to send."""
+    screen.line("Call for help", "title")
+    screen.line(why_step(consultation))
+    screen.line("Send this to your supplier or technician:")
+    summary_card(screen, consultation)
+
+
+def summary_card(screen: Screen, consultation: Consultation) -> None:
+    """The case as lines to paste, between two rules."""
+    screen.rule()
+    for line in summary(consultation):
+        mark, _, rest = line.partition(" ")
+        if mark == "-":
+            screen.hang("-", rest)
+        else:
+            screen.line(line)
+    screen.rule()
+
+
+def basis(knowledge: Knowledge, ids: Iterable[str]) -> str:
+    """The sources a text rests on, by author and year, or the plain phrase it was given."""
+    words = []
+    for one in ids:
+        source = knowledge.sources.get(one)
+        words.append(f"{source.authors}, {source.year}" if source else one)
+    return "; ".join(words)
+
+
+def spent(spends: Spends) -> str:
+    """What a step uses up, as the tail of a line."""
+    parts = []
+    if spends.paper:
+        parts.append(f"{spends.paper:g} sheet{'s' if spends.paper != 1 else ''} of paper")
+    if spends.blank:
+        parts.append(f"{spends.blank:g} blank{'s' if spends.blank != 1 else ''}")
+    if spends.money:
+        parts.append(f"about {spends.money:g} in money")
+    return "".join(f" · {part}" for part in parts)
+
+
+def _numbered(screen: Screen, steps: Iterable[str]) -> None:
+    for number, step in enumerate(steps, 1):
+        screen.hang(f"{number}.", step, indent=2)

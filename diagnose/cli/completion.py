@@ -1,0 +1,47 @@
+"""Shell completion: the script to source, and completion of ids with their titles."""
+
+from collections.abc import Callable, Iterator, Mapping
+
+import click
+from click.shell_completion import CompletionItem, get_completion_class
+
+from diagnose.cli import shelf
+from diagnose.knowledge.model import Entry, Knowledge
+from diagnose.problems import PressloreError
+
+Completer = Callable[[click.Context, click.Parameter, str], list[CompletionItem]]
+
+
+def ids(kind: str) -> Completer:
+    """Completes ids of one kind (``defects``, ``checks``, ...; ``answers`` for CHECK=OUTCOME)."""
+
+    def complete(ctx: click.Context, param: click.Parameter, incomplete: str) -> list[CompletionItem]:
+        try:
+            knowledge = shelf.knowledge()
+        except PressloreError:
+            return []
+        found = _answers(knowledge) if kind == "answers" else _titles(getattr(knowledge, kind))
+        return [CompletionItem(name, help=title) for name, title in found if name.startswith(incomplete)]
+
+    return complete
+
+
+def _titles(entries: Mapping[str, Entry]) -> Iterator[tuple[str, str]]:
+    return ((entry.id, entry.title) for entry in entries.values())
+
+
+def _answers(knowledge: Knowledge) -> Iterator[tuple[str, str]]:
+    for check in knowledge.checks.values():
+        for outcome in check.outcomes:
+            yield f"{check.id}={outcome.id}", outcome.looks
+
+
+@click.command(epilog='\b\nExample: eval "$(presslore completion bash)"')
+@click.argument("shell", type=click.Choice(["bash", "zsh", "fish"]))
+@click.pass_context
+def completion(ctx: click.Context, shell: str) -> None:
+    """Print a script that lets your shell complete commands, options and ids."""
+    kind = get_completion_class(shell)
+    assert kind is not None
+    made = kind(ctx.find_root().command, {}, "presslore", "_PRESSLORE_COMPLETE")
+    click.echo(made.source())

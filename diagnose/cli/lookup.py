@@ -1,0 +1,58 @@
+"""Looking things up: ``presslore defects|causes|checks|fixes|items [ID]`` and ``presslore why CAUSE DEFECT``."""
+
+import sys
+from collections.abc import Callable, Mapping
+
+import click
+
+from diagnose.cli import exits, pages, shelf
+from diagnose.cli.completion import ids
+from diagnose.cli.flags import known_id
+from diagnose.cli.screen import Screen, screen_for
+from diagnose.dialogue.speech.chances import in_words
+from diagnose.knowledge.model import Entry, Knowledge
+
+Page = Callable[[Screen, Knowledge, str], None]
+
+
+def _lookup(kind: str, one: str, example: str, page: Page) -> click.Command:
+    """The command that lists everything of a kind, or shows one of it."""
+
+    def command(entry_id: str | None) -> None:
+        knowledge, screen = shelf.knowledge(), screen_for(sys.stdout)
+        entries: Mapping[str, Entry] = getattr(knowledge, kind)
+        if entry_id is None:
+            screen.columns((entry.id, entry.title) for entry in entries.values())
+        else:
+            page(screen, knowledge, known_id(entry_id, entries, one))
+
+    command.__doc__ = f"List the {kind}, or show one of them."
+    made = click.command(kind, epilog=f"\b\nExamples:\n  presslore {kind}\n  presslore {kind} {example}")(command)
+    return click.argument("entry_id", metavar="[ID]", required=False, shell_complete=ids(kind))(made)
+
+
+defects = _lookup("defects", "defect", "ghosting", pages.defect_page)
+causes = _lookup("causes", "cause", "platen-runs-cool", pages.cause_page)
+checks = _lookup("checks", "check", "probe-the-platen", pages.check_page)
+fixes = _lookup("fixes", "fix", "set-heat-by-probe", pages.fix_page)
+items = _lookup("items", "item", "ceramic-tile", pages.item_page)
+
+
+@click.command(epilog="\b\nExample: presslore why damp-item blotches")
+@click.argument("cause", shell_complete=ids("causes"))
+@click.argument("defect", shell_complete=ids("defects"))
+def why(cause: str, defect: str) -> int:
+    """Say why a cause brings on a defect, how surely, and on whose word."""
+    knowledge, screen = shelf.knowledge(), screen_for(sys.stdout)
+    found_cause = knowledge.causes[known_id(cause, knowledge.causes, "cause")]
+    found_defect = knowledge.defects[known_id(defect, knowledge.defects, "defect")]
+    rules = [rule for rule in found_defect.rules if rule.cause == found_cause.id]
+    if not rules:
+        screen.line(f"No rule says that “{found_cause.title}” brings on “{found_defect.title}”.")
+        return exits.PROBLEMS
+    screen.line(f"{found_cause.title} → {found_defect.title}", "title")
+    for rule in rules:
+        screen.line(rule.why)
+        screen.line(f"How surely: {in_words(rule.brings.value, knowledge.scale)}{pages.condition(rule.condition)}")
+        screen.line(f"{pages.said_where(rule)}", "dim")
+    return exits.GOOD

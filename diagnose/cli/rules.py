@@ -1,0 +1,53 @@
+"""``presslore rules``: looking after the rule set."""
+
+import sys
+from pathlib import Path
+
+import click
+
+from diagnose.cli import exits
+from diagnose.cli.screen import screen_for
+from diagnose.knowledge.loading import inspect, shipped_folder
+from diagnose.knowledge.model import Knowledge
+
+
+@click.group(epilog="\b\nExample: presslore rules check")
+def rules() -> None:
+    """Look after the rules and the facts they lean on."""
+
+
+@rules.command(epilog="\b\nExamples:\n  presslore rules check\n  presslore rules check my-shop")
+@click.argument("folder", required=False, type=click.Path(exists=True, file_okay=False, path_type=Path))
+def check(folder: Path | None) -> int:
+    """Check every file, and every worked case, and name all problems at once.
+
+    FOLDER holds kb/ and rules/ and is laid over what ships; without it, what ships is checked.
+    """
+    from diagnose.reasoning.worked_cases import broken_cases
+
+    folders = [shipped_folder(), *([folder] if folder else [])]
+    knowledge, problems = inspect(*folders)
+    if knowledge is not None:
+        problems += [problem for _, _, problem in broken_cases(knowledge)]
+    for problem in sorted(problems, key=lambda p: (p.place, p.code)):
+        print(problem)
+    if knowledge is not None and not problems:
+        screen_for(sys.stdout).line(f"Clean: {counts(knowledge)}.")
+        return exits.GOOD
+    screen_for(sys.stderr).line(f"{len(problems)} problem{'s' if len(problems) != 1 else ''}.")
+    return exits.PROBLEMS
+
+
+def counts(knowledge: Knowledge) -> str:
+    """How much there is of everything, in one line."""
+    defects = knowledge.defects.values()
+    numbers = {
+        "defects": len(defects),
+        "causes": len(knowledge.causes),
+        "checks": len(knowledge.checks),
+        "fixes": len(knowledge.fixes),
+        "rules": sum(len(defect.rules) for defect in defects),
+        "worked cases": sum(len(defect.cases) for defect in defects),
+        "items": len(knowledge.items),
+    }
+    return ", ".join(f"{number} {name}" for name, number in numbers.items())

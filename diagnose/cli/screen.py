@@ -1,0 +1,114 @@
+"""Writing to a terminal as it is: its width, whether it has colour, whether it can show more than ASCII."""
+
+import os
+import shutil
+import sys
+import textwrap
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import TextIO
+
+import click
+
+NARROWEST, WIDEST = 30, 88
+STYLES = {
+    "title": {"bold": True},
+    "key": {"bold": True, "fg": "cyan"},
+    "caution": {"bold": True, "fg": "yellow"},
+    "good": {"bold": True, "fg": "green"},
+    "bad": {"bold": True, "fg": "red"},
+    "dim": {"dim": True},
+}
+PLAIN = str.maketrans(
+    {
+        "°": " deg ", "·": "-", "–": "-", "—": "-", "‑": "-", "→": "->", "×": "x", "½": "1/2", "¼": "1/4",
+        "≥": ">=", "≤": "<=", "≈": "about ", "±": "+/-", "“": '"', "”": '"', "‘": "'", "’": "'", "…": "...",
+        "─": "-", "│": "|", "é": "e", "µ": "u", "²": "2", "\u00a0": " ", "\u202f": " ",
+    }
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Screen:
+    """A place to write to. ``unicode`` is false where the stream's encoding has only a few letters."""
+
+    stream: TextIO
+    width: int
+    colour: bool
+    unicode: bool
+
+    def line(self, text: str = "", style: str = "") -> None:
+        """One line, or several where the text is longer than the screen is wide."""
+        for part in self.wrapped(text) or [""]:
+            self._write(part, style)
+
+    def hang(self, mark: str, text: str, *, style: str = "", indent: int = 0) -> None:
+        """A mark (a number, a bullet) and a text that wraps beside it."""
+        lead = " " * indent + mark + " "
+        room = max(NARROWEST // 2, self.width - len(lead))
+        lines = textwrap.wrap(self._spelt(text), room, break_on_hyphens=False) or [""]
+        self._write(self.styled(lead, style) + lines[0])
+        for line in lines[1:]:
+            self._write(" " * len(lead) + line)
+
+    def rule(self) -> None:
+        """A line across."""
+        self._write(("─" if self.unicode else "-") * self.width, "dim")
+
+    def columns(self, rows: Iterable[tuple[str, str]], gap: int = 2) -> None:
+        """Two columns: ids and titles. On a narrow screen the second goes below the first."""
+        rows = list(rows)
+        left = max((len(one) for one, _ in rows), default=0)
+        for one, other in rows:
+            if left + gap + 20 > self.width:
+                self._write(one, "key")
+                self.hang(" ", other, indent=1)
+            else:
+                self.hang(one.ljust(left + gap - 1), other, style="key")
+
+    def problem(self, text: str) -> None:
+        """Something went wrong; lines that name a place are left unbroken."""
+        for line in text.splitlines():
+            self._write(line)
+
+    def wrapped(self, text: str) -> list[str]:
+        return textwrap.wrap(self._spelt(text), self.width, break_on_hyphens=False)
+
+    def styled(self, text: str, style: str) -> str:
+        if not (self.colour and style):
+            return text
+        return click.style(text, **STYLES[style])  # type: ignore[arg-type]
+
+    def _spelt(self, text: str) -> str:
+        return text if self.unicode else text.translate(PLAIN)
+
+    def _write(self, text: str, style: str = "") -> None:
+        print(self.styled(self._spelt(text), style), file=self.stream, flush=True)
+
+
+def screen_for(stream: TextIO) -> Screen:
+    """The screen behind a stream: NO_COLOR, TERM=dumb, FORCE_COLOR and COLUMNS are heeded."""
+    terminal = stream.isatty()
+    colour = terminal and os.environ.get("TERM", "") != "dumb"
+    if os.environ.get("FORCE_COLOR"):
+        colour = True
+    if os.environ.get("NO_COLOR"):
+        colour = False
+    width = shutil.get_terminal_size((WIDEST, 24)).columns if terminal or "COLUMNS" in os.environ else WIDEST
+    unicode = _can_show(stream, "─°·")
+    if not unicode and hasattr(stream, "reconfigure"):
+        stream.reconfigure(errors="replace")
+    return Screen(stream, max(NARROWEST, min(WIDEST, width)), colour, unicode)
+
+
+def _can_show(stream: TextIO, text: str) -> bool:
+    try:
+        text.encode(stream.encoding or "ascii")
+    except (UnicodeEncodeError, LookupError):
+        return False
+    return True
+
+
+def both_terminals() -> bool:
+    """Whether somebody is there to answer: input and output are both a terminal."""
+    return sys.stdin.isatty() and sys.stdout.isatty()

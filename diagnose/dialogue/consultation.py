@@ -1,0 +1,88 @@
+"""What the session amounts to: the beliefs, the causes that come up and the next step, for one state of it."""
+
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from diagnose.dialogue.session import Session
+from diagnose.knowledge.conditions import FactValue
+from diagnose.knowledge.model import Item, Knowledge
+from diagnose.knowledge.shop import Shop
+from diagnose.reasoning.beliefs import Beliefs, believe
+from diagnose.reasoning.evidence import Evidence
+from diagnose.reasoning.network import Network, network
+from diagnose.reasoning.planning import Advice, Desk, advise
+from diagnose.reasoning.ranking import Suspect, suspects
+from diagnose.reasoning.reasons import Reason, Turn, reasons, turns
+from diagnose.reasoning.trouble import Question
+
+TURNING_CHECKS = 3
+
+
+@dataclass(frozen=True)
+class Consultation:
+    """A session looked at through the knowledge and the shop's prices. Everything is worked out when asked for,
+    and once. The same three values always give the same answers."""
+
+    knowledge: Knowledge
+    shop: Shop
+    session: Session
+    _nets: dict[tuple[tuple[str, FactValue], ...], Network] = field(default_factory=dict, compare=False, repr=False)
+
+    def then(self, session: Session) -> "Consultation":
+        """The consultation on another session; the networks already built are shared."""
+        return Consultation(self.knowledge, self.shop, session, self._nets)
+
+    @cached_property
+    def item(self) -> Item | None:
+        return self.knowledge.items.get(self.session.item)
+
+    @cached_property
+    def job(self) -> dict[str, FactValue]:
+        """The item's facts, with what the person said laid over them."""
+        return {**(self.item.facts if self.item else {}), **self.session.facts}
+
+    @cached_property
+    def net(self) -> Network:
+        key = tuple(sorted(self.job.items()))
+        if key not in self._nets:
+            self._nets[key] = network(self.knowledge, self.job)
+        return self._nets[key]
+
+    @cached_property
+    def evidence(self) -> Evidence:
+        """The session's evidence; answers to checks that do not go with the job are left aside."""
+        evidence = self.session.evidence
+        answers = {check: answer for check, answer in evidence.answers.items() if check in self.net.checks}
+        return Evidence(evidence.seen, evidence.not_seen, answers, evidence.tried)
+
+    @cached_property
+    def beliefs(self) -> Beliefs:
+        return believe(self.net, self.evidence)
+
+    @cached_property
+    def suspects(self) -> list[Suspect]:
+        return suspects(self.net, self.beliefs)
+
+    @cached_property
+    def advice(self) -> Advice:
+        desk = Desk(
+            knowledge=self.knowledge,
+            rates=self.shop.rates,
+            item=self.item,
+            closed=self.session.closed | self.session.set_aside,
+        )
+        return advise(self.net, self.beliefs, self.evidence, desk)
+
+    @cached_property
+    def reasons(self) -> dict[int, list[Reason]]:
+        """By cause index, for the causes that come up."""
+        return reasons(self.net, self.evidence, self.beliefs, [suspect.index for suspect in self.suspects])
+
+    @cached_property
+    def turns(self) -> list[Turn]:
+        """What would put another cause first, among the checks best worth asking."""
+        asked = [question.id for question in self._questions()[:TURNING_CHECKS]]
+        return turns(self.net, self.evidence, self.beliefs, asked)
+
+    def _questions(self) -> list[Question]:
+        return [option.step for option in self.advice.options if isinstance(option.step, Question)]

@@ -1,0 +1,76 @@
+"""What a person can say in a session: one small frozen value a move."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import TypeAlias
+
+from diagnose.knowledge.conditions import FactValue
+
+
+@dataclass(frozen=True, slots=True)
+class Pressed:
+    """The item ("" where it is none of the known kinds) and what is known of the job."""
+
+    item: str
+    facts: Mapping[str, FactValue] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Saw:
+    """Defects that are there."""
+
+    defects: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class DidNotSee:
+    """Defects that were looked for and are not there."""
+
+    defects: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Answered:
+    """The outcome of a check."""
+
+    check: str
+    outcome: str
+
+
+@dataclass(frozen=True, slots=True)
+class CannotTell:
+    """A check the person cannot answer: no evidence, and not asked again."""
+
+    check: str
+
+
+@dataclass(frozen=True, slots=True)
+class TriedFix:
+    """A fix that did not cure all. ``change`` is ``better``, ``same`` or "" (not said); ``gone`` names the
+    defects it did make go away."""
+
+    fix: str
+    change: str = ""
+    gone: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class CannotDo:
+    """A fix the person cannot do now: no evidence, and not proposed again."""
+
+    fix: str
+
+
+@dataclass(frozen=True, slots=True)
+class Cured:
+    """The print is good. ``fix`` is what did it ("" where nothing in particular)."""
+
+    fix: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class HandedOver:
+    """Help is called for."""
+
+
+Move: TypeAlias = Pressed | Saw | DidNotSee | Answered | CannotTell | TriedFix | CannotDo | Cured | HandedOver

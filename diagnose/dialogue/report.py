@@ -1,0 +1,125 @@
+"""A consultation as plain data, for ``--json``: the shape is fixed by schema/diagnosis.json, and versioned."""
+
+from typing import Any
+
+from diagnose.dialogue.consultation import Consultation
+from diagnose.dialogue.speech.chances import in_words
+from diagnose.dialogue.speech.evidence import sentence
+from diagnose.dialogue.speech.steps import why_check, why_fix, why_step
+from diagnose.reasoning.ranking import Suspect
+from diagnose.reasoning.reasons import Reason
+
+VERSION = 1
+
+
+def report(consultation: Consultation, understood: dict[str, Any]) -> dict[str, Any]:
+    """The report on a consultation; ``understood`` says how free words were taken (see the schema)."""
+    beliefs = consultation.beliefs
+    return {
+        "format": "presslore-diagnosis",
+        "version": VERSION,
+        "understood": understood,
+        "causes": [_cause(consultation, suspect) for suspect in consultation.suspects],
+        "unknown": round(min(1.0, beliefs.unknown), 6),
+        "exact": beliefs.exact,
+        "next": _next(consultation),
+        "alternatives": _alternatives(consultation),
+        "would_change": _turns(consultation),
+        "expected_minutes": round(_minutes(consultation), 1),
+        "expected_cost": round(_cost(consultation), 2),
+        "knowledge": consultation.knowledge.version,
+    }
+
+
+def _minutes(consultation: Consultation) -> float:
+    return 0.0 if consultation.session.over else consultation.advice.minutes
+
+
+def _cost(consultation: Consultation) -> float:
+    return 0.0 if consultation.session.over else consultation.advice.cost
+
+
+def _cause(consultation: Consultation, suspect: Suspect) -> dict[str, Any]:
+    cause = consultation.knowledge.causes[suspect.cause]
+    own = consultation.reasons[suspect.index]
+    result: dict[str, Any] = {
+        "id": cause.id,
+        "title": cause.title,
+        "probability": round(suspect.probability, 6),
+        "behind": round(suspect.behind, 6),
+        "words": in_words(suspect.probability, consultation.knowledge.scale),
+        "for": [_reason(consultation, r) for r in own if r.weight > 0],
+        "against": [_reason(consultation, r) for r in own if r.weight < 0],
+        "origin": cause.origin,
+    }
+    if not consultation.beliefs.exact:
+        result["bounds"] = [round(bound, 6) for bound in consultation.beliefs.bounds[suspect.index]]
+    return result
+
+
+def _reason(consultation: Consultation, reason: Reason) -> dict[str, Any]:
+    finding = reason.finding
+    return {
+        "kind": finding.kind,
+        "id": finding.id,
+        "detail": finding.detail,
+        "decibans": round(reason.weight, 2),
+        "text": sentence(finding, consultation.knowledge),
+    }
+
+
+def _next(consultation: Consultation) -> dict[str, Any]:
+    if consultation.session.over:
+        return {"kind": "done", "id": "", "title": "Done", "why": "", "minutes": 0.0, "cautions": []}
+    advice = consultation.advice
+    if advice.kind == "call":
+        title, minutes, cautions = "Call for help", consultation.shop.rates.help_minutes, ()
+        return _step("call", "", title, why_step(consultation), minutes, cautions)
+    return _option(consultation, advice.kind, advice.id)
+
+
+def _option(consultation: Consultation, kind: str, step_id: str) -> dict[str, Any]:
+    knowledge = consultation.knowledge
+    if kind == "check":
+        check = knowledge.checks[step_id]
+        why = why_check(consultation, step_id)
+        step = _step(kind, check.id, check.title, why, check.minutes, check.cautions)
+        outcomes = [{"id": o.id, "looks": o.looks} for o in check.outcomes]
+        return {**step, "asks": check.asks, "how": list(check.how), "outcomes": outcomes}
+    fix = knowledge.fixes[step_id]
+    step = _step(kind, fix.id, fix.title, why_fix(consultation, step_id), fix.minutes, fix.cautions)
+    return {**step, "steps": list(fix.steps)}
+
+
+def _step(
+    kind: str, step_id: str, title: str, why: str, minutes: float, cautions: tuple[str, ...]
+) -> dict[str, Any]:
+    return {"kind": kind, "id": step_id, "title": title, "why": why, "minutes": minutes, "cautions": list(cautions)}
+
+
+def _alternatives(consultation: Consultation) -> list[dict[str, Any]]:
+    if consultation.session.over:
+        return []
+    result = []
+    for option in consultation.advice.options[1:4]:
+        if option.step is None:
+            result.append({"kind": "call", "id": "", "expected_cost": round(option.cost, 2)})
+        else:
+            kind = "fix" if option.step.id in consultation.knowledge.fixes else "check"
+            result.append({"kind": kind, "id": option.step.id, "expected_cost": round(option.cost, 2)})
+    return result
+
+
+def _turns(consultation: Consultation) -> list[dict[str, Any]]:
+    if consultation.session.over:
+        return []
+    return [
+        {
+            "check": turn.check,
+            "outcome": turn.outcome,
+            "chance": round(turn.chance, 6),
+            "cause": consultation.net.causes[turn.leads],
+            "probability": round(turn.probability, 6),
+        }
+        for turn in consultation.turns
+    ]

@@ -1,0 +1,104 @@
+"""A session as JSON, for leaving and resuming: written whole or not at all, read back exactly or refused."""
+
+import json
+import os
+import tempfile
+from collections.abc import Mapping
+from dataclasses import asdict
+from pathlib import Path
+from typing import Any
+
+from diagnose.dialogue import moves as said
+from diagnose.dialogue.moves import Move
+from diagnose.dialogue.session import Session
+from diagnose.knowledge.model import Knowledge
+from diagnose.problems import PressloreError
+
+FORMAT = "presslore-session"
+VERSION = 1
+
+_KINDS: Mapping[str, type[Any]] = {
+    "pressed": said.Pressed,
+    "saw": said.Saw,
+    "did-not-see": said.DidNotSee,
+    "answered": said.Answered,
+    "cannot-tell": said.CannotTell,
+    "tried": said.TriedFix,
+    "cannot-do": said.CannotDo,
+    "cured": said.Cured,
+    "handed-over": said.HandedOver,
+}
+_NAMES = {kind: name for name, kind in _KINDS.items()}
+
+
+def to_json(session: Session, knowledge_version: str) -> str:
+    """The session as JSON text."""
+    moves = [{"move": _NAMES[type(move)], **asdict(move)} for move in session.moves]
+    whole = {"format": FORMAT, "version": VERSION, "knowledge": knowledge_version, "moves": moves}
+    return json.dumps(whole, indent=1, ensure_ascii=False) + "\n"
+
+
+def from_json(text: str) -> tuple[Session, str]:
+    """The session in a JSON text, and the version of the knowledge it was held with. Raises PressloreError."""
+    try:
+        whole = json.loads(text)
+        if whole["format"] != FORMAT:
+            raise PressloreError("not a saved session: choose a file that presslore saved")
+        if whole["version"] > VERSION:
+            raise PressloreError("saved by a newer presslore: update this one, then resume")
+        return Session(tuple(_move(entry) for entry in whole["moves"])), str(whole["knowledge"])
+    except (ValueError, KeyError, TypeError, AttributeError, RecursionError) as error:
+        raise PressloreError("the saved session is damaged: start afresh, or mend the file") from error
+
+
+def _move(entry: dict[str, Any]) -> Move:
+    fields = {key: tuple(v) if isinstance(v, list) else v for key, v in entry.items() if key != "move"}
+    move: Move = _KINDS[entry["move"]](**fields)
+    return move
+
+
+def save(session: Session, path: Path, knowledge_version: str) -> None:
+    """Write the session: the old file stays until the new one is whole. Raises PressloreError."""
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
+        with os.fdopen(handle, "w", encoding="utf-8") as file:
+            file.write(to_json(session, knowledge_version))
+            file.flush()
+            os.fsync(file.fileno())
+        os.replace(name, path)
+    except OSError as error:
+        raise PressloreError(f"cannot save the session to {path}: {error.strerror or error}") from error
+
+
+def resume(path: Path, knowledge: Knowledge) -> Session:
+    """The saved session, checked against today's knowledge. Raises PressloreError where it does not fit."""
+    try:
+        text = path.read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        raise PressloreError(f"cannot read the saved session {path}: {error}") from error
+    session, _ = from_json(text)
+    if unknown := sorted(_unknown(session, knowledge)):
+        raise PressloreError(f"the saved session speaks of things no longer known: {', '.join(unknown)}")
+    return session
+
+
+def _unknown(session: Session, knowledge: Knowledge) -> set[str]:
+    result: set[str] = set()
+    for move in session.moves:
+        match move:
+            case said.Pressed(item, facts):
+                result |= ({item} - {"", *knowledge.items}) | (set(facts) - set(knowledge.facts))
+            case said.Saw(defects) | said.DidNotSee(defects):
+                result |= set(defects) - set(knowledge.defects)
+            case said.Answered(check, outcome):
+                known = knowledge.checks.get(check)
+                if known is None or outcome not in {o.id for o in known.outcomes}:
+                    result.add(f"{check}={outcome}")
+            case said.CannotTell(check):
+                result |= {check} - set(knowledge.checks)
+            case said.TriedFix(fix, _, gone):
+                result |= ({fix} - set(knowledge.fixes)) | (set(gone) - set(knowledge.defects))
+            case said.CannotDo(fix) | said.Cured(fix):
+                result |= {fix} - {"", *knowledge.fixes}
+    return result

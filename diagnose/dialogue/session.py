@@ -1,0 +1,100 @@
+"""A diagnosis in progress, as a pure value: the moves made so far. Every move gives a new session.
+
+Going back drops the last move, so that undo is exact; saving writes the moves, so that resuming is exact too.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from functools import reduce
+
+from diagnose.dialogue.moves import (
+    Answered,
+    CannotDo,
+    CannotTell,
+    Cured,
+    DidNotSee,
+    HandedOver,
+    Move,
+    Pressed,
+    Saw,
+    TriedFix,
+)
+from diagnose.knowledge.conditions import FactValue
+from diagnose.reasoning.evidence import Evidence, Tried
+
+
+@dataclass(frozen=True, slots=True)
+class Session:
+    """The moves made so far, oldest first."""
+
+    moves: tuple[Move, ...] = ()
+
+    def make(self, move: Move) -> "Session":
+        """The session after one more move."""
+        return Session((*self.moves, move))
+
+    def back(self) -> "Session":
+        """The session before its last move; the same session where there is none."""
+        return Session(self.moves[:-1])
+
+    @property
+    def item(self) -> str:
+        """The id of the item, "" where unknown."""
+        return next((move.item for move in reversed(self.moves) if isinstance(move, Pressed)), "")
+
+    @property
+    def facts(self) -> dict[str, FactValue]:
+        """What the person said of the job; later words win."""
+        told: dict[str, FactValue] = {}
+        for move in self.moves:
+            if isinstance(move, Pressed):
+                told.update(move.facts)
+        return told
+
+    @property
+    def evidence(self) -> Evidence:
+        """The findings, in a form that does not depend on the order of answers given between two fixes."""
+        return reduce(_learn, self.moves, Evidence())
+
+    @property
+    def closed(self) -> frozenset[str]:
+        """Checks answered or that cannot be told."""
+        return frozenset(move.check for move in self.moves if isinstance(move, Answered | CannotTell))
+
+    @property
+    def set_aside(self) -> frozenset[str]:
+        """Fixes the person cannot do."""
+        return frozenset(move.fix for move in self.moves if isinstance(move, CannotDo))
+
+    @property
+    def over(self) -> Cured | HandedOver | None:
+        """How the session ended, or None while it goes on."""
+        last = self.moves[-1] if self.moves else None
+        return last if isinstance(last, Cured | HandedOver) else None
+
+
+def _learn(evidence: Evidence, move: Move) -> Evidence:
+    match move:
+        case Saw(defects):
+            return replace(evidence, seen=_joined(evidence.seen, defects), not_seen=_less(evidence.not_seen, defects))
+        case DidNotSee(defects):
+            new = _less(defects, evidence.seen)
+            return replace(evidence, not_seen=_joined(evidence.not_seen, new))
+        case Answered(check, outcome):
+            return evidence.with_answer(check, outcome)
+        case TriedFix(fix, change, gone):
+            return replace(evidence, tried=(*evidence.tried, Tried(fix, change, tuple(sorted(gone)))))
+    return evidence
+
+
+def _joined(one: tuple[str, ...], other: tuple[str, ...]) -> tuple[str, ...]:
+    return tuple(sorted({*one, *other}))
+
+
+def _less(one: tuple[str, ...], other: tuple[str, ...]) -> tuple[str, ...]:
+    return tuple(sorted(set(one) - set(other)))
+
+
+def fixes_tried(session: Session) -> Iterator[TriedFix]:
+    """The fixes tried, oldest first."""
+    return (move for move in session.moves if isinstance(move, TriedFix))

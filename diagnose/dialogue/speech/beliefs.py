@@ -1,0 +1,52 @@
+"""What is believed so far and why, and what would change it, as plain sentences."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from diagnose.dialogue.consultation import Consultation
+from diagnose.dialogue.speech.chances import in_words, percent, side
+from diagnose.dialogue.speech.evidence import sentence
+from diagnose.reasoning.ranking import Suspect
+
+REASONS_EACH = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A cause that comes up, in words: its title, how likely, and each finding with what it does."""
+
+    title: str
+    chance: str
+    reasons: tuple[str, ...]
+    origin: str
+
+
+def told(consultation: Consultation, most: int) -> list[Told]:
+    """The likeliest causes that come up, at most ``most``, with their reasons."""
+    return [_told(consultation, suspect) for suspect in consultation.suspects[:most]]
+
+
+def _told(consultation: Consultation, suspect: Suspect) -> Told:
+    knowledge = consultation.knowledge
+    lines = [
+        f"{sentence(reason.finding, knowledge)} ({side(reason.weight)})"
+        for reason in consultation.reasons[suspect.index][:REASONS_EACH]
+    ]
+    cause = knowledge.causes[suspect.cause]
+    return Told(cause.title, in_words(suspect.probability, knowledge.scale), tuple(lines), cause.origin)
+
+
+def what_would_change(consultation: Consultation, most: int = 3) -> Iterator[str]:
+    """Answers that would put another cause first."""
+    for turn in consultation.turns[:most]:
+        check = consultation.knowledge.checks[turn.check]
+        cause = consultation.knowledge.causes[consultation.net.causes[turn.leads]]
+        looks = check.outcome(turn.outcome).looks
+        yield f"{check.title}: “{looks}” would put first: {cause.title} ({percent(turn.probability)})"
+
+
+def caveat(consultation: Consultation) -> str:
+    """A warning where the numbers are bounded and not exact, else ""."""
+    if consultation.beliefs.exact:
+        return ""
+    return "So much was seen at once that these chances are estimates within bounds, not exact."

@@ -1,0 +1,89 @@
+"""Conditions on the job: which facts must hold for a rule, a prior, a check or a fix.
+
+A job is a mapping from fact id (``item.polyester``) to its value: a text, a number or a truth value.
+A fact that nobody knows leaves a condition undecided (None), and undecided counts as "may hold".
+"""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TypeAlias
+
+FactValue: TypeAlias = str | float | bool
+Job: TypeAlias = Mapping[str, FactValue]
+
+_COMPARISON = re.compile(r"\s*(<=|>=|<|>)\s*(-?\d+(?:\.\d+)?)\s*")
+_SPAN = re.compile(r"\s*(-?\d+(?:\.\d+)?)\s*\.\.\s*(-?\d+(?:\.\d+)?)\s*")
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """A range of numbers; ``least`` and ``most`` belong to it unless the matching flag is set."""
+
+    least: float = float("-inf")
+    most: float = float("inf")
+    above_least: bool = False
+    below_most: bool = False
+
+    def holds(self, value: float) -> bool:
+        if value < self.least or (self.above_least and value == self.least):
+            return False
+        return value < self.most or (value == self.most and not self.below_most)
+
+
+@dataclass(frozen=True, slots=True)
+class Test:
+    """One fact and what it must be: one of some values, or a number within a span.
+
+    ``written`` is the requirement as the author wrote it, for showing and for writing back.
+    """
+
+    __test__ = False  # not a pytest class
+
+    fact: str
+    values: tuple[FactValue, ...] = ()
+    span: Span | None = None
+    written: str = ""
+
+    def holds(self, job: Job) -> bool | None:
+        value = job.get(self.fact)
+        if value is None:
+            return None
+        if self.span is not None:
+            return isinstance(value, int | float) and self.span.holds(float(value))
+        return value in self.values
+
+
+@dataclass(frozen=True, slots=True)
+class Condition:
+    """Tests that must all hold; with none, the condition always holds."""
+
+    tests: tuple[Test, ...] = ()
+
+    def holds(self, job: Job) -> bool | None:
+        """True or False where the job's facts decide it, None where a fact is missing."""
+        undecided = False
+        for test in self.tests:
+            held = test.holds(job)
+            if held is False:
+                return False
+            undecided = undecided or held is None
+        return None if undecided else True
+
+    def may_hold(self, job: Job) -> bool:
+        return self.holds(job) is not False
+
+
+ALWAYS = Condition()
+
+
+def parse_span(text: str) -> Span | None:
+    """The span in ``"< 65"``, ``">= 3"`` or ``"50..80"``; None where the text is no such thing."""
+    if match := _SPAN.fullmatch(text):
+        return Span(least=float(match[1]), most=float(match[2]))
+    if match := _COMPARISON.fullmatch(text):
+        sign, number = match[1], float(match[2])
+        if sign[0] == "<":
+            return Span(most=number, below_most=sign == "<")
+        return Span(least=number, above_least=sign == ">")
+    return None

@@ -1,0 +1,1 @@
+"""Checks across entries and files: what no schema can see."""

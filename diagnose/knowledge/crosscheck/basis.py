@@ -1,0 +1,47 @@
+"""Nothing is asserted without somebody's word."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from diagnose.knowledge.crosscheck.check import Found
+from diagnose.knowledge.layer import Layer
+from diagnose.knowledge.near import did_you_mean
+from diagnose.problems import Place
+
+PLAIN_PHRASES: Final = ("common practice", "this shop's cases")
+_NO_SOURCE: Final = "chosen for presslore"
+
+
+def unknown_bases(layer: Layer) -> Iterator[Found]:
+    """A basis is the id of a source or one of the plain phrases."""
+    known = {*layer.ids("sources"), *PLAIN_PHRASES}
+    for place, basis in _bases(layer):
+        for each in basis:
+            if each not in known:
+                yield Found(
+                    layer.value_within(place, "basis"),
+                    f'"{each}" is neither a source nor a plain phrase',
+                    f"the id of a source, {' or '.join(PLAIN_PHRASES)}",
+                    did_you_mean(each, known),
+                )
+
+
+def unknown_scale_sources(layer: Layer) -> Iterator[Found]:
+    """A word of the scale names the source of its number, or says that presslore chose it."""
+    known = {*layer.ids("sources"), _NO_SOURCE}
+    for word in layer.scale.values():
+        if word.source not in known:
+            yield Found(
+                layer.scale_places[word.word],
+                f'"{word.source}" is no source for "{word.word}"',
+                f"the id of a source or {_NO_SOURCE}",
+                did_you_mean(word.source, known),
+            )
+
+
+def _bases(layer: Layer) -> Iterator[tuple[Place, tuple[str, ...]]]:
+    for kind in (layer.causes, layer.checks, layer.fixes, layer.items, layer.cautions, layer.glossary):
+        yield from ((entry.place, entry.basis) for entry in kind.values())
+    for defect in layer.defects.values():
+        yield defect.place, defect.basis
+        yield from ((rule.place, rule.basis) for rule in defect.rules)

@@ -1,0 +1,51 @@
+"""Entries that nothing leads to, or that lead nowhere."""
+
+from collections.abc import Iterator
+
+from diagnose.knowledge.crosscheck.check import Found
+from diagnose.knowledge.layer import Layer
+
+
+def causes_without_a_rule(layer: Layer) -> Iterator[Found]:
+    """Nobody will ever be led to such a cause."""
+    pointed_at = {rule.cause for defect in layer.defects.values() for rule in defect.rules}
+    for cause in layer.causes.values():
+        if cause.id not in pointed_at:
+            yield Found(
+                cause.place,
+                f'no rule points to the cause "{cause.id}"',
+                hint="add a rule to the file of a defect it brings on",
+            )
+
+
+def causes_without_a_check(layer: Layer) -> Iterator[Found]:
+    """Such a cause cannot be told from others."""
+    told = {cause for check in layer.checks.values() for outcome in check.outcomes for cause in outcome.shows}
+    for cause in layer.causes.values():
+        if cause.id not in told:
+            yield Found(
+                cause.place,
+                f'no check tells the cause "{cause.id}" from others',
+                hint="name it under `shows` of an outcome",
+            )
+
+
+def causes_without_a_fix(layer: Layer) -> Iterator[Found]:
+    """Such a cause can be found but not put right."""
+    cured = {cause for fix in layer.fixes.values() for cause in fix.cures}
+    for cause in layer.causes.values():
+        if cause.id not in cured:
+            yield Found(
+                cause.place, f'no fix cures the cause "{cause.id}"', hint="name it under `cures` of a fix"
+            )
+
+
+def defects_without_rules(layer: Layer) -> Iterator[Found]:
+    """Such a defect can be seen but not explained."""
+    for defect in layer.defects.values():
+        if not defect.rules:
+            yield Found(
+                layer.key_within(defect.place, "rules"),
+                f'the defect "{defect.id}" has no rules',
+                hint="add a rule with a cause that brings it on",
+            )

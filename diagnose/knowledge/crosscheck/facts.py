@@ -1,0 +1,92 @@
+"""Checks of conditions, jobs and items against the facts of the job."""
+
+from collections.abc import Iterator, Mapping
+
+from diagnose.knowledge.conditions import Condition, FactValue, Span, Test
+from diagnose.knowledge.crosscheck.check import Found
+from diagnose.knowledge.layer import Layer
+from diagnose.knowledge.model import Check, Fact, Fix
+from diagnose.knowledge.near import did_you_mean
+from diagnose.knowledge.scalars import hint_for_text
+from diagnose.problems import Place
+
+Path = tuple[str | int, ...]
+
+
+def unknown_facts(layer: Layer) -> Iterator[Found]:
+    """A condition, an item or a worked case asks about a fact that nobody has described."""
+    known = layer.ids("facts")
+    for place, path, test in _tests(layer):
+        if test.fact not in known:
+            where = layer.key_within(place, *path, test.fact)
+            yield Found(where, f'"{test.fact}" is not among the facts', hint=did_you_mean(test.fact, known))
+
+
+def impossible_values(layer: Layer) -> Iterator[Found]:
+    """A fact is compared with something it can never be."""
+    for place, path, test in _tests(layer):
+        fact = layer.facts.get(test.fact)
+        if fact and (wrong := _impossible(fact, test)):
+            near = did_you_mean(wrong, fact.one_of) if fact.one_of else hint_for_text(wrong)
+            where = layer.value_within(place, *path, test.fact)
+            yield Found(where, f"{test.fact} can never be {wrong}", _possible(fact), near)
+
+
+def _impossible(fact: Fact, test: Test) -> str:
+    """What of a test the fact can never be ("" where all is well)."""
+    if test.span:
+        return "" if _reaches(fact, test.span) else f'"{test.written}"'
+    return next((_shown(value) for value in test.values if not _may_be(fact, value)), "")
+
+
+def _shown(value: FactValue) -> str:
+    return f"{value:g}" if isinstance(value, float) else str(value).lower()
+
+
+def _reaches(fact: Fact, span: Span) -> bool:
+    """Whether a span is the right way round and reaches into what the fact may be."""
+    if fact.least is None or fact.most is None:
+        return False
+    return span.least <= span.most and span.least <= fact.most and span.most >= fact.least
+
+
+def _may_be(fact: Fact, value: FactValue) -> bool:
+    if fact.yes_no:
+        return isinstance(value, bool)
+    if fact.one_of:
+        return value in fact.one_of
+    number = isinstance(value, float) and not isinstance(value, bool)
+    return number and _reaches(fact, Span(float(value), float(value)))
+
+
+def _possible(fact: Fact) -> str:
+    if fact.yes_no:
+        return "true or false"
+    if fact.one_of:
+        return f"one of {', '.join(fact.one_of)}"
+    return f'a number from {fact.least:g} to {fact.most:g}, or a comparison such as "< 65" or "50..80"'
+
+
+def _tests(layer: Layer) -> Iterator[tuple[Place, Path, Test]]:
+    """Every test of a fact, with the place of its entry and the path to the mapping it stands in."""
+    for cause in layer.causes.values():
+        for index, shape in enumerate(cause.shapes):
+            yield from _of_condition(cause.place, ("when", index, "if"), shape.condition)
+    steps: list[Check | Fix] = [*layer.checks.values(), *layer.fixes.values()]
+    for step in steps:
+        yield from _of_condition(step.place, ("if",), step.condition)
+    for item in layer.items.values():
+        yield from _of_job(item.place, "facts", item.facts)
+    for defect in layer.defects.values():
+        for rule in defect.rules:
+            yield from _of_condition(rule.place, ("if",), rule.condition)
+        for case in defect.cases:
+            yield from _of_job(case.place, "job", case.job)
+
+
+def _of_condition(place: Place, path: Path, condition: Condition) -> Iterator[tuple[Place, Path, Test]]:
+    return ((place, path, test) for test in condition.tests)
+
+
+def _of_job(place: Place, key: str, job: Mapping[str, FactValue]) -> Iterator[tuple[Place, Path, Test]]:
+    return ((place, (key,), Test(fact, (value,))) for fact, value in job.items())

@@ -1,0 +1,75 @@
+"""Checks of checks: do their outcomes tell causes apart, and do their chances add up?"""
+
+from collections import defaultdict
+from collections.abc import Iterator
+
+from diagnose.knowledge.crosscheck.check import Found
+from diagnose.knowledge.layer import Layer
+
+ROUNDING = 1e-9
+
+
+def checks_that_tell_nothing(layer: Layer) -> Iterator[Found]:
+    """No outcome shows anything, or all but the quiet one show exactly the same."""
+    for check in layer.checks.values():
+        later = check.outcomes[1:]
+        place = layer.key_within(check.place, "outcomes")
+        if not any(chance.value for outcome in later for chance in outcome.shows.values()):
+            yield Found(
+                place,
+                f'"{check.id}" tells nothing apart: no outcome shows a cause',
+                hint="name causes under `shows`, or leave the check out",
+            )
+        elif len(later) > 1 and all(outcome.shows == later[0].shows for outcome in later):
+            yield Found(
+                place,
+                f'"{check.id}" tells nothing apart: its outcomes all show the same',
+                hint="join the outcomes into one, or change what they show",
+            )
+
+
+def chances_above_one(layer: Layer) -> Iterator[Found]:
+    """Over the outcomes of a check, a cause's chances cannot come to more than 1."""
+    for check in layer.checks.values():
+        sums: dict[str, float] = defaultdict(float)
+        last: dict[str, str] = {}
+        for outcome in check.outcomes:
+            for cause, chance in outcome.shows.items():
+                sums[cause] += chance.value
+                last[cause] = outcome.id
+        for cause, total in sums.items():
+            if total > 1 + ROUNDING:
+                yield Found(
+                    layer.key_within(check.place, "outcomes", last[cause], "shows", cause),
+                    f'"{cause}" shows with a sum of {total:.3g} over the outcomes',
+                    "at most 1",
+                )
+
+
+def loud_quiet_outcomes(layer: Layer) -> Iterator[Found]:
+    """The first outcome is what shows when none of the causes is there, so it shows nothing itself."""
+    for check in layer.checks.values():
+        for quiet in check.outcomes[:1]:
+            node = layer.nodes[check.place]
+            for key in ("shows", "otherwise"):
+                path = ("outcomes", quiet.id, key)
+                if (*node.path, *path) in node.document.values:
+                    yield Found(
+                        layer.key_within(check.place, *path),
+                        f'the first outcome has "{key}"',
+                        "the quiet outcome first, without it",
+                        "put the outcomes into another order",
+                    )
+
+
+def outcomes_without_otherwise(layer: Layer) -> Iterator[Found]:
+    """Every outcome but the first must say how often it shows with none of the causes."""
+    for check in layer.checks.values():
+        for outcome in check.outcomes[1:]:
+            node = layer.nodes[check.place]
+            if (*node.path, "outcomes", outcome.id, "otherwise") not in node.document.values:
+                yield Found(
+                    layer.key_within(check.place, "outcomes", outcome.id),
+                    f'the outcome "{outcome.id}" has no "otherwise"',
+                    "a chance, such as very rarely",
+                )

@@ -1,0 +1,108 @@
+"""Ids that lead nowhere."""
+
+from collections.abc import Iterable, Iterator
+
+from diagnose.knowledge.crosscheck.check import Found
+from diagnose.knowledge.layer import Layer, called
+from diagnose.knowledge.model import Check, Fix, Item, WorkedCase
+from diagnose.knowledge.near import did_you_mean
+from diagnose.problems import Place
+
+Step = str | int
+
+
+def unknown_causes(layer: Layer) -> Iterator[Found]:
+    """In rules, in what outcomes show, in what fixes cure, in worked cases."""
+    for defect in layer.defects.values():
+        for rule in defect.rules:
+            yield from _unknown(layer, "causes", rule.place, [(rule.cause, ("cause",))])
+    for check in layer.checks.values():
+        for outcome in check.outcomes:
+            shows = [(cause, ("outcomes", outcome.id, "shows", cause)) for cause in outcome.shows]
+            yield from _unknown(layer, "causes", check.place, shows)
+    for fix in layer.fixes.values():
+        yield from _unknown(layer, "causes", fix.place, [(cause, ("cures", cause)) for cause in fix.cures])
+    for case in _cases(layer):
+        for key, causes in (("first", case.first), ("never", case.never)):
+            yield from _unknown(layer, "causes", case.place, _listed(key, causes))
+
+
+def unknown_defects(layer: Layer) -> Iterator[Found]:
+    """In look-alikes and in worked cases."""
+    for defect in layer.defects.values():
+        for index, other in enumerate(defect.look_alikes):
+            yield from _unknown(
+                layer, "defects", defect.place, [(other.defect, ("look-alikes", index, "defect"))]
+            )
+    for case in _cases(layer):
+        for key, defects in (("saw", case.saw), ("not-seen", case.not_seen)):
+            yield from _unknown(layer, "defects", case.place, _listed(key, defects))
+
+
+def unknown_checks(layer: Layer) -> Iterator[Found]:
+    """In the answers of worked cases."""
+    for case in _cases(layer):
+        yield from _unknown(
+            layer, "checks", case.place, [(check, ("answers", check)) for check in case.answers]
+        )
+
+
+def unknown_outcomes(layer: Layer) -> Iterator[Found]:
+    """In the answers of worked cases."""
+    for case in _cases(layer):
+        for check, outcome in case.answers.items():
+            known = [each.id for each in layer.checks[check].outcomes] if check in layer.checks else [outcome]
+            if outcome not in known:
+                place = layer.value_within(case.place, "answers", check)
+                wrong = f'"{check}" has no outcome "{outcome}"'
+                yield Found(place, wrong, f"one of {', '.join(known)}", did_you_mean(outcome, known))
+
+
+def unknown_fixes(layer: Layer) -> Iterator[Found]:
+    """Among what worked cases tried."""
+    for case in _cases(layer):
+        yield from _unknown(layer, "fixes", case.place, _listed("tried", case.tried))
+
+
+def unknown_items(layer: Layer) -> Iterator[Found]:
+    """In worked cases."""
+    for case in _cases(layer):
+        if case.item:
+            yield from _unknown(layer, "items", case.place, [(case.item, ("item",))])
+
+
+def unknown_cautions(layer: Layer) -> Iterator[Found]:
+    """In checks, fixes and items."""
+    entries: list[Check | Fix | Item] = [*layer.checks.values(), *layer.fixes.values(), *layer.items.values()]
+    for entry in entries:
+        listed = _listed("cautions", entry.cautions)
+        yield from _unknown(layer, "cautions", entry.place, listed)
+
+
+def unknown_terms(layer: Layer) -> Iterator[Found]:
+    """In what words of the trade tell the reader to see."""
+    for term in layer.glossary.values():
+        yield from _unknown(layer, "glossary", term.place, _listed("see", term.see))
+
+
+def _unknown(
+    layer: Layer, kind: str, place: Place, ids: Iterable[tuple[str, tuple[Step, ...]]]
+) -> Iterator[Found]:
+    known: set[str] | None = None
+    for each, path in ids:
+        if each in getattr(layer, kind):
+            continue
+        known = layer.ids(kind) if known is None else known
+        if each not in known:
+            at = layer.key_within if path[-1] == each else layer.value_within
+            yield Found(
+                at(place, *path), f'"{each}" is not among the {called(kind)}', hint=did_you_mean(each, known)
+            )
+
+
+def _listed(key: str, ids: tuple[str, ...]) -> list[tuple[str, tuple[Step, ...]]]:
+    return [(each, (key, index)) for index, each in enumerate(ids)]
+
+
+def _cases(layer: Layer) -> Iterator[WorkedCase]:
+    return (case for defect in layer.defects.values() for case in defect.cases)

@@ -1,0 +1,69 @@
+"""Every cross-check, and the one function that runs them."""
+
+from typing import Final
+
+from diagnose.knowledge.crosscheck import (
+    basis,
+    cases,
+    coverage,
+    facts,
+    items,
+    names,
+    outcomes,
+    references,
+    rules,
+    texts,
+)
+from diagnose.knowledge.crosscheck.check import CrossCheck, Needs
+from diagnose.knowledge.layer import Layer
+from diagnose.problems import Collector
+
+CHECKS: Final = (
+    CrossCheck("unknown-cause", references.unknown_causes, Needs.IDS, loose=True),
+    CrossCheck("unknown-defect", references.unknown_defects, Needs.IDS, loose=True),
+    CrossCheck("unknown-check", references.unknown_checks, Needs.IDS, loose=True),
+    CrossCheck("unknown-outcome", references.unknown_outcomes, Needs.IDS, loose=True),
+    CrossCheck("unknown-fix", references.unknown_fixes, Needs.IDS, loose=True),
+    CrossCheck("unknown-item", references.unknown_items, Needs.IDS, loose=True),
+    CrossCheck("unknown-caution", references.unknown_cautions, Needs.IDS, loose=True),
+    CrossCheck("unknown-term", references.unknown_terms, Needs.IDS, loose=True),
+    CrossCheck("unknown-basis", basis.unknown_bases, Needs.IDS, loose=True),
+    CrossCheck("unknown-scale-source", basis.unknown_scale_sources, Needs.IDS, loose=True),
+    CrossCheck("unknown-fact", facts.unknown_facts, Needs.IDS, loose=True),
+    CrossCheck("impossible-value", facts.impossible_values, loose=True),
+    CrossCheck("reversed-window", items.reversed_windows),
+    CrossCheck("two-families", items.families_that_differ),
+    CrossCheck("cause-without-rule", coverage.causes_without_a_rule, Needs.EVERYTHING),
+    CrossCheck("cause-without-check", coverage.causes_without_a_check, Needs.EVERYTHING),
+    CrossCheck("cause-without-fix", coverage.causes_without_a_fix, Needs.EVERYTHING),
+    CrossCheck("defect-without-rules", coverage.defects_without_rules, Needs.EVERYTHING),
+    CrossCheck("check-tells-nothing", outcomes.checks_that_tell_nothing, Needs.EVERYTHING),
+    CrossCheck("chances-above-one", outcomes.chances_above_one, loose=True),
+    CrossCheck("loud-quiet-outcome", outcomes.loud_quiet_outcomes, loose=True),
+    CrossCheck("no-otherwise", outcomes.outcomes_without_otherwise, loose=True),
+    CrossCheck("misnamed-file", rules.misnamed_files),
+    CrossCheck("same-rule-twice", rules.rules_that_say_the_same, loose=True),
+    CrossCheck("too-few-names", names.too_few_names),
+    CrossCheck("name-of-two-defects", names.names_of_two_defects),
+    CrossCheck("name-of-two-outcomes", names.names_of_two_outcomes),
+    CrossCheck("first-and-never", cases.first_and_never, loose=True),
+    CrossCheck("seen-and-not-seen", cases.seen_and_not_seen, loose=True),
+    CrossCheck("long-text", texts.long_texts),
+    CrossCheck("false-date", texts.false_dates),
+)
+
+
+def cross_check(layer: Layer, found: Collector, *, lost: bool, gaps: bool) -> bool:
+    """Run every check whose needs are met, and say whether a fault was found that leaves loose ends.
+
+    ``lost``: some file could not be parsed, so that ids may be missing; ``gaps``: some entry is broken.
+    """
+    met = Needs.ENTRIES if lost else Needs.IDS if gaps else Needs.EVERYTHING
+    loose = False
+    for check in sorted(CHECKS, key=lambda check: check.needs):
+        if check.needs > (min(met, Needs.IDS) if loose else met):
+            break
+        for fault in check.find(layer):
+            found.add(fault.place, check.code, fault.wrong, expected=fault.expected, hint=fault.hint)
+            loose = loose or check.loose
+    return loose

@@ -1,0 +1,96 @@
+"""The files of a knowledge folder: which there are, what they hold, how they are shown."""
+
+import os
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from hashlib import blake2b
+from pathlib import Path
+from typing import Literal
+
+from diagnose.knowledge.model import SHIPPED, THIS_SHOP
+from diagnose.problems import Collector, Place
+
+PARTS: dict[str, Literal["kb", "rule"]] = {"kb": "kb", "rules": "rule"}
+
+
+@dataclass(frozen=True, slots=True)
+class SourceFile:
+    """A file as read: ``name`` within its folder, with forward slashes, ``shown`` as a reader finds it."""
+
+    name: str
+    shown: str
+    kind: Literal["kb", "rule"]
+    data: bytes
+
+
+@dataclass(frozen=True, slots=True)
+class Folder:
+    """A folder's files in the order of their names. The first of several folders holds what ships."""
+
+    origin: str
+    files: tuple[SourceFile, ...]
+
+
+def shipped_folder() -> Path:
+    """The folder with what ships: beside the package in a checkout, inside it when installed."""
+    package = Path(__file__).resolve().parent.parent
+    checkout = package.parent
+    beside = (checkout / "kb").is_dir() and (checkout / "rules").is_dir()
+    return checkout if beside else package / "shipped"
+
+
+def read_folders(paths: Iterable[Path], found: Collector) -> tuple[Folder, ...]:
+    """Every file under ``kb/`` and ``rules/`` of each folder. What cannot be read is a problem."""
+    folders = []
+    for number, path in enumerate(paths):
+        origin = THIS_SHOP if number else SHIPPED
+        folders.append(Folder(origin, tuple(_files(Path(path), origin, found))))
+    return tuple(folders)
+
+
+def digest(folders: Iterable[Folder]) -> str:
+    """A short hexadecimal digest of the content and the names of all files."""
+    state = blake2b(digest_size=16)
+    for folder in folders:
+        state.update(f"{folder.origin} {len(folder.files)}\n".encode())
+        for file in folder.files:
+            state.update(f"{len(file.data)} {file.name}\n".encode("utf-8", "surrogateescape"))
+            state.update(file.data)
+    return state.hexdigest()
+
+
+def _files(folder: Path, origin: str, found: Collector) -> Iterator[SourceFile]:
+    wanted = (folder / part for part in PARTS) if origin == SHIPPED else [folder]  # a shop may have none yet
+    if not any(path.is_dir() for path in wanted):
+        found.add(
+            Place(_shown(folder)),
+            "no-knowledge",
+            "there is no knowledge here",
+            expected="a folder that holds kb/ or rules/",
+        )
+        return
+    for part, kind in PARTS.items():
+        for name in sorted(_names(folder, part)):
+            path = folder / name
+            try:
+                yield SourceFile(name, _shown(path), kind, path.read_bytes())
+            except OSError as error:
+                found.add(Place(_shown(path)), "unreadable-file", f"cannot be read ({error.strerror})")
+
+
+def _names(folder: Path, part: str) -> Iterator[str]:
+    for parent, _, files in os.walk(folder / part):
+        within = os.path.relpath(parent, folder).replace(os.sep, "/")
+        yield from (
+            f"{within}/{file}" for file in files if file.endswith((".yaml", ".yml")) and file[0] != "."
+        )
+
+
+def _shown(path: Path) -> str:
+    """The path from the working folder where it lies below that, else the whole path."""
+    whole = os.path.abspath(path)
+    try:
+        here = os.path.join(os.getcwd(), "")
+    except OSError:  # the working folder is gone
+        return whole
+    return whole[len(here) :].replace(os.sep, "/") if whole.startswith(here) else whole

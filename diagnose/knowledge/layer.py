@@ -1,0 +1,101 @@
+"""What one folder says, before folders are laid over one another."""
+
+from dataclasses import dataclass, field
+from typing import Final
+
+from diagnose.knowledge.model import (
+    Cause,
+    Caution,
+    Check,
+    Defect,
+    Fact,
+    Fix,
+    Item,
+    LookAlike,
+    Rule,
+    ScaleWord,
+    Source,
+    Term,
+    WordGroup,
+    WorkedCase,
+)
+from diagnose.knowledge.node import Node
+from diagnose.problems import Place
+
+KINDS: Final = (
+    "facts",
+    "causes",
+    "checks",
+    "fixes",
+    "defects",
+    "items",
+    "cautions",
+    "glossary",
+    "sources",
+    "words",
+)
+
+
+def called(kind: str) -> str:
+    """A kind's name within a sentence."""
+    return {"glossary": "words of the glossary", "words": "groups of words"}.get(kind, kind)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Addition:
+    """What a shop adds to a defect that is already known."""
+
+    defect: str
+    said: tuple[str, ...]
+    look_alikes: tuple[LookAlike, ...]
+    rules: tuple[Rule, ...]
+    cases: tuple[WorkedCase, ...]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Retired:
+    """An id that a shop takes out of use; for a rule its cause's id, and the defect it leads to."""
+
+    kind: str
+    id: str
+    defect: str = ""
+    place: Place
+
+
+@dataclass(slots=True)
+class Layer:
+    """Entries by id, kind by kind. ``nodes`` leads from an entry's, rule's or case's place to the file's own
+    values; ``unread`` holds the ids of entries that stand in a file but could not be read."""
+
+    scale: dict[str, ScaleWord] = field(default_factory=dict)
+    scale_note: str = ""
+    scale_places: dict[str, Place] = field(default_factory=dict)
+    facts: dict[str, Fact] = field(default_factory=dict)
+    causes: dict[str, Cause] = field(default_factory=dict)
+    checks: dict[str, Check] = field(default_factory=dict)
+    fixes: dict[str, Fix] = field(default_factory=dict)
+    defects: dict[str, Defect] = field(default_factory=dict)
+    items: dict[str, Item] = field(default_factory=dict)
+    cautions: dict[str, Caution] = field(default_factory=dict)
+    glossary: dict[str, Term] = field(default_factory=dict)
+    sources: dict[str, Source] = field(default_factory=dict)
+    words: dict[str, WordGroup] = field(default_factory=dict)
+    additions: list[Addition] = field(default_factory=list)
+    retired: list[Retired] = field(default_factory=list)
+    nodes: dict[Place, Node] = field(default_factory=dict)
+    unread: dict[str, set[str]] = field(default_factory=lambda: {kind: set() for kind in KINDS})
+
+    def ids(self, kind: str) -> set[str]:
+        """Every id of a kind that stands in a file, readable or not."""
+        return set(getattr(self, kind)) | self.unread[kind]
+
+    def key_within(self, place: Place, *path: str | int) -> Place:
+        """Where a key inside the entry at ``place`` stands, e.g. ``"outcomes", "reads-low", "shows"``."""
+        node = self.nodes.get(place)
+        return node.document.key_place((*node.path, *path)) if node else place
+
+    def value_within(self, place: Place, *path: str | int) -> Place:
+        """Where a value inside the entry at ``place`` starts."""
+        node = self.nodes.get(place)
+        return node.document.value_place((*node.path, *path)) if node else place

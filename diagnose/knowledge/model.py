@@ -1,0 +1,274 @@
+"""What presslore knows, as frozen values: causes, checks, fixes, defects with their rules, items and facts.
+
+Every value keeps its place (file, line, column) and its origin (``shipped`` or ``this shop``). Chances carry
+the word they were written with beside the number, so that a screen can show both.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from diagnose.knowledge.conditions import ALWAYS, Condition, FactValue
+from diagnose.problems import Place
+
+SHIPPED = "shipped"
+THIS_SHOP = "this shop"
+
+
+@dataclass(frozen=True, slots=True)
+class Chance:
+    """A probability from 0 to 1, and the word of the scale it was written with ("" for a plain number)."""
+
+    value: float
+    word: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shape:
+    """A chance that takes the usual one's place where a condition on the job holds."""
+
+    condition: Condition
+    turns_up: Chance
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """What everything defined by an id has in common. ``basis`` holds source ids or a plain phrase."""
+
+    id: str
+    title: str
+    basis: tuple[str, ...] = ()
+    place: Place
+    origin: str = SHIPPED
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cause(Entry):
+    """Something that can be put right, and brings defects on. ``shapes``: the first that holds counts."""
+
+    family: str
+    turns_up: Chance
+    shapes: tuple[Shape, ...] = ()
+    about: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outcome:
+    """One answer to a check. ``shows`` gives, by cause, how surely it appears when that cause is there;
+    ``otherwise`` how often it appears with none of them. The first outcome of a check has neither."""
+
+    id: str
+    looks: str
+    said: tuple[str, ...] = ()
+    shows: Mapping[str, Chance] = field(default_factory=dict)
+    otherwise: Chance = Chance(0.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spends:
+    """What a step uses up: sheets of paper, blanks, and money beyond those (in the shop's currency)."""
+
+    paper: float = 0.0
+    blank: float = 0.0
+    money: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Check(Entry):
+    """A look, a question, a measurement or a small trial. ``outcomes``: the first is the quiet one,
+    and where two causes pull apart a later outcome outranks an earlier one."""
+
+    kind: str
+    asks: str
+    how: tuple[str, ...]
+    needs: tuple[str, ...] = ()
+    minutes: float
+    spends: Spends = Spends()
+    condition: Condition = ALWAYS
+    outcomes: tuple[Outcome, ...]
+    cautions: tuple[str, ...] = ()
+
+    def outcome(self, outcome_id: str) -> Outcome:
+        """The outcome with this id; KeyError where the check has none such."""
+        for outcome in self.outcomes:
+            if outcome.id == outcome_id:
+                return outcome
+        raise KeyError(outcome_id)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fix(Entry):
+    """What is done about one or more causes. ``cures``: the chance that each is gone afterwards."""
+
+    steps: tuple[str, ...]
+    minutes: float
+    spends: Spends = Spends()
+    condition: Condition = ALWAYS
+    cures: Mapping[str, Chance]
+    cautions: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """This cause brings on this defect, this strongly, under this condition, because ..., on whose word.
+
+    ``brings`` is the chance that the cause alone, without any other, brings the defect on.
+    ``learned_from`` names the shop's own cases that a learned rule came from.
+    """
+
+    cause: str
+    defect: str
+    brings: Chance
+    condition: Condition = ALWAYS
+    why: str
+    basis: tuple[str, ...]
+    status: str
+    date: str
+    learned_from: tuple[str, ...] = ()
+    place: Place
+    origin: str = SHIPPED
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorkedCase:
+    """One spoiled press as an example that must hold: after these sights and answers, ``first`` leads
+    (several: they fill the first places in any order) and none of ``never`` comes up."""
+
+    story: str
+    job: Mapping[str, FactValue] = field(default_factory=dict)
+    item: str = ""
+    saw: tuple[str, ...]
+    not_seen: tuple[str, ...] = ()
+    answers: Mapping[str, str] = field(default_factory=dict)
+    tried: tuple[str, ...] = ()
+    first: tuple[str, ...]
+    never: tuple[str, ...] = ()
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class LookAlike:
+    """Another defect this one is mistaken for, and how to tell the two apart."""
+
+    defect: str
+    tell: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Defect(Entry):
+    """What is wrong to the eye or hand. ``otherwise``: how often it is seen with none of its causes."""
+
+    looks: str
+    said: tuple[str, ...]
+    look_alikes: tuple[LookAlike, ...] = ()
+    otherwise: Chance
+    rules: tuple[Rule, ...]
+    cases: tuple[WorkedCase, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Settings:
+    """How an item is pressed: °C, seconds, pressure in the trade's words; windows as (least, most)."""
+
+    temperature: tuple[float, float]
+    dwell: tuple[float, float]
+    pressure: str
+    peel: str
+    settle: float
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Item(Entry):
+    """A kind of item. ``facts`` are what is known of any such item, e.g. its share of polyester."""
+
+    family: str
+    facts: Mapping[str, FactValue]
+    said: tuple[str, ...]
+    settings: Settings | None = None
+    blank_price: float
+    test_minutes: float
+    cautions: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fact:
+    """Something a condition may ask about the job: one of some words, a number, or yes or no."""
+
+    id: str
+    title: str
+    asks: str
+    one_of: tuple[str, ...] = ()
+    words: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    unit: str = ""
+    least: float | None = None
+    most: float | None = None
+    yes_no: bool = False
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Caution(Entry):
+    """How a step can hurt somebody or ruin goods."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Term(Entry):
+    """A word of the trade and what it means; ``see`` names related terms."""
+
+    means: str
+    see: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WordGroup:
+    """Everyday words and phrases that mean the same here. ``as_written``: phrases that count in no other form
+    of their words. ``plain``: the words carry no meaning of their own, and are passed over."""
+
+    id: str
+    note: str
+    members: tuple[str, ...]
+    as_written: tuple[str, ...] = ()
+    plain: bool = False
+    place: Place
+    origin: str = SHIPPED
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Source(Entry):
+    """A published source: who, when, what kind, what rests on it here, how much of it was read."""
+
+    authors: str
+    year: str
+    kind: str
+    says: str
+    read: str
+
+
+@dataclass(frozen=True, slots=True)
+class ScaleWord:
+    """A word for a chance, its number, and where that number comes from."""
+
+    word: str
+    value: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Knowledge:
+    """Everything, by id, in the order it was written. ``version`` is a digest of the files' content."""
+
+    version: str
+    scale: Mapping[str, ScaleWord]
+    scale_note: str
+    facts: Mapping[str, Fact]
+    causes: Mapping[str, Cause]
+    checks: Mapping[str, Check]
+    fixes: Mapping[str, Fix]
+    defects: Mapping[str, Defect]
+    items: Mapping[str, Item]
+    cautions: Mapping[str, Caution]
+    glossary: Mapping[str, Term]
+    sources: Mapping[str, Source]
+    words: Mapping[str, WordGroup] = field(default_factory=dict)

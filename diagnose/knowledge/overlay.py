@@ -1,0 +1,57 @@
+"""Lays a shop's folder over the knowledge below it: adds, overrides by id, retires by id."""
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from diagnose.knowledge.layer import KINDS, Addition, Layer
+from diagnose.knowledge.model import Defect, Rule
+from diagnose.knowledge.near import did_you_mean
+from diagnose.knowledge.retirement import retire
+from diagnose.problems import Collector
+
+
+def lay(layers: Iterable[Layer], found: Collector) -> Layer:
+    """One layer from several, the later over the earlier. The given layers are not changed."""
+    whole = Layer()
+    for layer in layers:
+        retire(whole, layer.retired, found)
+        _lay_over(whole, layer)
+        for addition in layer.additions:
+            _add_to_defect(whole, addition, found)
+    return whole
+
+
+def _lay_over(whole: Layer, layer: Layer) -> None:
+    whole.scale |= layer.scale
+    whole.scale_places |= layer.scale_places
+    whole.scale_note = layer.scale_note or whole.scale_note
+    whole.nodes |= layer.nodes
+    for kind in KINDS:
+        getattr(whole, kind).update(getattr(layer, kind))
+        whole.unread[kind] |= layer.unread[kind]
+
+
+def _add_to_defect(whole: Layer, addition: Addition, found: Collector) -> None:
+    defect = whole.defects.get(addition.defect)
+    if defect:
+        whole.defects[defect.id] = _extended(defect, addition)
+    elif addition.defect not in whole.unread["defects"]:
+        hint = did_you_mean(addition.defect, whole.ids("defects"))
+        found.add(addition.place, "unknown-defect", f'no defect "{addition.defect}" to add to', hint=hint)
+
+
+def _extended(defect: Defect, addition: Addition) -> Defect:
+    """The defect with a shop's rules; one for the same cause and condition takes the other's place."""
+    new = {_subject(rule) for rule in addition.rules}
+    kept = tuple(rule for rule in defect.rules if _subject(rule) not in new)
+    return replace(
+        defect,
+        said=tuple(dict.fromkeys((*defect.said, *addition.said))),
+        look_alikes=defect.look_alikes + addition.look_alikes,
+        rules=kept + addition.rules,
+        cases=defect.cases + addition.cases,
+    )
+
+
+def _subject(rule: Rule) -> tuple[str, frozenset[tuple[str, str]]]:
+    return rule.cause, frozenset((test.fact, test.written) for test in rule.condition.tests)

@@ -1,0 +1,41 @@
+"""Reads causes and fixes."""
+
+from diagnose.knowledge.model import Cause, Fix, Shape
+from diagnose.knowledge.node import Node
+from diagnose.knowledge.readers.conditions import read_condition
+from diagnose.knowledge.readers.reading import Reading, read_spends
+
+
+def read_cause(cause_id: str, node: Node, reading: Reading) -> Cause:
+    """A cause from its entry in a kb file."""
+    return Cause(
+        id=cause_id,
+        title=node.text("title"),
+        basis=node.texts("basis"),
+        place=node.place,
+        origin=reading.origin,
+        family=node.text("family"),
+        turns_up=reading.chance_at(node, "turns-up"),
+        shapes=tuple(
+            Shape(condition=read_condition(entry), turns_up=reading.chance_at(entry, "turns-up"))
+            for entry in node.each("when")
+        ),
+        about=node.text("about"),
+    )
+
+
+def read_fix(fix_id: str, node: Node, reading: Reading) -> Fix:
+    """A fix from its entry in a kb file."""
+    return Fix(
+        id=fix_id,
+        title=node.text("title"),
+        basis=node.texts("basis"),
+        place=node.place,
+        origin=reading.origin,
+        steps=node.texts("steps"),
+        minutes=node.number("minutes"),
+        spends=read_spends(node),
+        condition=read_condition(node),
+        cures=reading.chances(node, "cures"),
+        cautions=node.texts("cautions"),
+    )

@@ -1,0 +1,110 @@
+"""Reads the checked documents of one folder into a layer."""
+
+from collections.abc import Callable, Iterable, Mapping
+from typing import Final
+
+from diagnose.knowledge.document import Document
+from diagnose.knowledge.layer import KINDS, Layer, Retired, called
+from diagnose.knowledge.model import Entry, Fact, WordGroup
+from diagnose.knowledge.node import Node, root
+from diagnose.knowledge.readers.causes import read_cause, read_fix
+from diagnose.knowledge.readers.checks import read_check
+from diagnose.knowledge.readers.defects import read_addition, read_defect
+from diagnose.knowledge.readers.items import read_fact, read_item
+from diagnose.knowledge.readers.reading import Reading
+from diagnose.knowledge.readers.reference import (
+    read_caution,
+    read_scale_word,
+    read_source,
+    read_term,
+    read_word_group,
+)
+from diagnose.problems import Place
+
+READERS: Final[Mapping[str, Callable[[str, Node, Reading], Entry | Fact | WordGroup]]] = {
+    "facts": read_fact,
+    "causes": read_cause,
+    "checks": read_check,
+    "fixes": read_fix,
+    "items": read_item,
+    "cautions": read_caution,
+    "glossary": read_term,
+    "sources": read_source,
+    "words": read_word_group,
+}
+
+
+def read_scale(documents: Iterable[Document]) -> Layer:
+    """A layer with nothing but the words of the scale in some kb documents, and their note."""
+    layer = Layer()
+    for node in map(root, documents):
+        for entry in node.each("scale"):
+            word = read_scale_word(entry)
+            layer.scale[word.word] = word
+            layer.scale_places[word.word] = entry.place
+        layer.scale_note = node.text("note") or layer.scale_note
+    return layer
+
+
+def read_kb_file(document: Document, layer: Layer, reading: Reading) -> None:
+    """Add everything in a kb document to the layer."""
+    node = root(document)
+    for kind, read in READERS.items():
+        readable = dict(node.named(kind))
+        layer.unread[kind] |= _names(document, kind) - set(readable)
+        for name, entry in readable.items():
+            _add(kind, read(name, entry, reading), entry, layer, reading)
+    _read_retired(node, layer)
+
+
+def read_rule_file(document: Document, layer: Layer, reading: Reading) -> None:
+    """Add the defect of a rule document, or what it adds to one, to the layer."""
+    node = root(document)
+    if () in document.broken:
+        named = document.value.get("defect") if isinstance(document.value, dict) else None
+        layer.unread["defects"].add(str(named))
+    elif node.get("adds-to"):
+        addition = read_addition(node, reading)
+        layer.additions.append(addition)
+        layer.nodes[addition.place] = node
+    else:
+        _add("defects", read_defect(node, reading), node, layer, reading)
+    for key in ("rules", "cases"):
+        layer.nodes |= {entry.place: entry for entry in node.each(key)}
+
+
+def _add(kind: str, entry: Entry | Fact | WordGroup, node: Node, layer: Layer, reading: Reading) -> None:
+    known: dict[str, Entry | Fact | WordGroup] = getattr(layer, kind)
+    if entry.id in known:
+        reading.found.add(
+            entry.place,
+            "defined-twice",
+            f'"{entry.id}" is defined twice among the {called(kind)}',
+            hint=f"the other stands at {known[entry.id].place}; keep one or give it another id",
+        )
+        return
+    known[entry.id] = entry
+    layer.nodes[entry.place] = node
+
+
+def _names(document: Document, kind: str) -> set[str]:
+    """The names of a kind's entries in a document, broken or not."""
+    entries = document.value.get(kind) if isinstance(document.value, dict) else None
+    return set(entries) if isinstance(entries, dict) else set()
+
+
+def _read_retired(node: Node, layer: Layer) -> None:
+    retire = node.get("retire")
+    if retire is None:
+        return
+    for kind in KINDS:
+        layer.retired += [
+            Retired(kind=kind, id=str(entry.value), place=entry.place) for entry in retire.each(kind)
+        ]
+    for entry in retire.each("rules"):
+        cause, defect = entry.text("cause"), entry.text("defect")
+        layer.retired.append(Retired(kind="rules", id=cause, defect=defect, place=_place(entry)))
+
+
+def _place(node: Node) -> Place:
+    return node.document.value_place(node.path)

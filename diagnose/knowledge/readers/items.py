@@ -1,0 +1,58 @@
+"""Reads items and the facts of the job."""
+
+from diagnose.knowledge.model import Fact, Item, Settings
+from diagnose.knowledge.node import Node
+from diagnose.knowledge.readers.conditions import read_facts
+from diagnose.knowledge.readers.reading import Reading
+
+
+def read_item(item_id: str, node: Node, reading: Reading) -> Item:
+    """An item from its entry in a kb file."""
+    settings = node.get("settings")
+    return Item(
+        id=item_id,
+        title=node.text("title"),
+        basis=node.texts("basis"),
+        place=node.place,
+        origin=reading.origin,
+        family=node.text("family"),
+        facts=read_facts(node, "facts"),
+        said=node.texts("said"),
+        settings=_settings(settings) if settings else None,
+        blank_price=node.number("blank-price"),
+        test_minutes=node.number("test-minutes"),
+        cautions=node.texts("cautions"),
+    )
+
+
+def read_fact(fact_id: str, node: Node, reading: Reading) -> Fact:
+    """A fact from its entry in a kb file."""
+    number = node.get("number")
+    return Fact(
+        id=fact_id,
+        title=node.text("title"),
+        asks=node.text("ask"),
+        one_of=node.texts("one-of"),
+        words={word: (node.get("words") or node).texts(word) for word, _ in node.named("words")},
+        unit=number.text("unit") if number else "",
+        least=number.number("least") if number else None,
+        most=number.number("most") if number else None,
+        yes_no=node.get("yes-no") is not None,
+        place=node.place,
+    )
+
+
+def _settings(node: Node) -> Settings:
+    return Settings(
+        temperature=_window(node, "temperature"),
+        dwell=_window(node, "dwell"),
+        pressure=node.text("pressure"),
+        peel=node.text("peel"),
+        settle=node.number("settle"),
+        note=node.text("note"),
+    )
+
+
+def _window(node: Node, key: str) -> tuple[float, float]:
+    least, most = node.numbers(key)
+    return least, most

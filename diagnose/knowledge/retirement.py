@@ -1,0 +1,82 @@
+"""Takes out of use what a shop retires, and with it everything that hangs on it."""
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from diagnose.knowledge.layer import Layer, Retired
+from diagnose.knowledge.model import Check, Defect, Fix, WorkedCase
+from diagnose.knowledge.near import did_you_mean
+from diagnose.problems import Collector
+
+
+def retire(layer: Layer, retired: Iterable[Retired], found: Collector) -> None:
+    """Remove the retired entries from the layer, then the rules, chances and worked cases that name them.
+
+    A check that is left without anything to show, or a fix with nothing to cure, goes too. An id or rule that
+    is not there is a problem.
+    """
+    gone = [entry for entry in retired if _is_there(layer, entry, found)]
+    for entry in gone:
+        if entry.kind == "rules":
+            _retire_rule(layer, entry)
+        else:
+            del getattr(layer, entry.kind)[entry.id]
+    if gone:
+        causes = {entry.id for entry in gone if entry.kind == "causes"}
+        checks = {key: _check(check, causes) for key, check in layer.checks.items()}
+        fixes = {key: _fix(fix, causes) for key, fix in layer.fixes.items()}
+        layer.checks = {key: check for key, check in checks.items() if check}
+        layer.fixes = {key: fix for key, fix in fixes.items() if fix}
+        layer.defects = {key: _defect(defect, causes, layer) for key, defect in layer.defects.items()}
+
+
+def _is_there(layer: Layer, entry: Retired, found: Collector) -> bool:
+    if entry.kind == "rules":
+        defect = layer.defects.get(entry.defect)
+        known = {rule.cause for rule in defect.rules} if defect else set()
+        subject = f'rule from "{entry.id}" to "{entry.defect}"'
+    else:
+        known, subject = set(getattr(layer, entry.kind)), f'"{entry.id}" among the {entry.kind}'
+    if entry.id in known:
+        return True
+    if entry.kind == "rules" or entry.id not in layer.unread[entry.kind]:
+        found.add(
+            entry.place, "unknown-retired", f"no {subject} to retire", hint=did_you_mean(entry.id, known)
+        )
+    return False
+
+
+def _retire_rule(layer: Layer, entry: Retired) -> None:
+    defect = layer.defects[entry.defect]
+    rules = tuple(rule for rule in defect.rules if rule.cause != entry.id)
+    layer.defects[entry.defect] = replace(defect, rules=rules)
+
+
+def _check(check: Check, causes: set[str]) -> Check | None:
+    if not any(causes & set(outcome.shows) for outcome in check.outcomes):
+        return check
+    outcomes = tuple(
+        replace(
+            outcome, shows={cause: chance for cause, chance in outcome.shows.items() if cause not in causes}
+        )
+        for outcome in check.outcomes
+    )
+    return replace(check, outcomes=outcomes) if any(outcome.shows for outcome in outcomes) else None
+
+
+def _fix(fix: Fix, causes: set[str]) -> Fix | None:
+    cures = {cause: chance for cause, chance in fix.cures.items() if cause not in causes}
+    return replace(fix, cures=cures) if cures else None
+
+
+def _defect(defect: Defect, causes: set[str], layer: Layer) -> Defect:
+    rules = tuple(rule for rule in defect.rules if rule.cause not in causes)
+    cases = tuple(case for case in defect.cases if _still_stands(case, causes, layer))
+    return replace(defect, rules=rules, cases=cases)
+
+
+def _still_stands(case: WorkedCase, causes: set[str], layer: Layer) -> bool:
+    if causes & {*case.first, *case.never}:
+        return False
+    checks, fixes, items = layer.ids("checks"), layer.ids("fixes"), layer.ids("items")
+    return checks >= set(case.answers) and fixes >= set(case.tried) and (not case.item or case.item in items)

@@ -1,0 +1,74 @@
+"""Checks a document against its JSON Schema and turns what is found into located problems.
+
+The schemas in ``schema/`` are the one source of the structure: this module knows none of their keys.
+"""
+
+import json
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+from typing import Any, Literal
+
+from jsonschema import Draft202012Validator
+
+from diagnose.knowledge.document import Document, KeyPath
+from diagnose.knowledge.schema_words import Fault, faults
+from diagnose.problems import Problem
+
+Kind = Literal["kb", "rule"]
+SCHEMA_FOLDER = Path(__file__).parent / "schema"
+_PARTS_OF_A_RULE_FILE = ("rules", "cases", "look-alikes")
+
+
+def check_structure(document: Document, kind: Kind) -> tuple[Document, list[Problem]]:
+    """The document with its broken parts marked, and every breach of its schema as a problem.
+
+    What the document already brings along as broken has been reported, and is passed over.
+    The smallest part that can be left out is marked as broken: one entry of a kb file, one rule or worked
+    case of a rule file, else the whole file (the empty path).
+    """
+    every = (fault for error in _validator(kind).iter_errors(document.value) for fault in faults(error))
+    found = [fault for fault in every if fault.path not in document.broken]
+    paths = [*document.broken, *(fault.path for fault in found if fault.breaks)]
+    broken = frozenset(_part(path, kind) for path in paths)
+    return replace(document, broken=broken), [_problem(document, fault) for fault in found]
+
+
+@cache
+def schema(kind: Kind) -> dict[str, Any]:
+    """The JSON Schema of one kind of file, as plain values."""
+    loaded: dict[str, Any] = json.loads((SCHEMA_FOLDER / f"{kind}.json").read_text(encoding="utf-8"))
+    return loaded
+
+
+@cache
+def _validator(kind: Kind) -> Draft202012Validator:
+    return Draft202012Validator(_inlined(schema(kind), kind))
+
+
+def _inlined(part: Any, kind: Kind) -> Any:
+    """A schema with each ``$ref`` replaced by what it leads to, which makes checking twice as fast.
+
+    What stands beside a ``$ref`` comes on top; no definition leads back to itself.
+    """
+    if isinstance(part, list):
+        return [_inlined(each, kind) for each in part]
+    if not isinstance(part, dict):
+        return part
+    beside = {key: _inlined(value, kind) for key, value in part.items() if key not in ("$ref", "$defs")}
+    if "$ref" not in part:
+        return beside
+    file, name = part["$ref"].split("#/$defs/")
+    target: Kind = "kb" if file == "kb.json" else kind
+    return {**_inlined(schema(target)["$defs"][name], target), **beside}
+
+
+def _part(path: KeyPath, kind: Kind) -> KeyPath:
+    if kind == "kb":
+        return path[:2]
+    return path[:2] if len(path) > 1 and path[0] in _PARTS_OF_A_RULE_FILE else ()
+
+
+def _problem(document: Document, fault: Fault) -> Problem:
+    place = document.key_place(fault.path) if fault.at_key else document.value_place(fault.path)
+    return Problem(place=place, code=fault.code, wrong=fault.wrong, expected=fault.expected, hint=fault.hint)

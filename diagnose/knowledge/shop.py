@@ -1,0 +1,56 @@
+"""What a shop says of itself: its name, units, currency and rates. Everything has a sensible default."""
+
+from dataclasses import dataclass, field
+
+from diagnose.knowledge.model import Check, Item, Spends
+
+SOFT = ("cloth", "blend")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rates:
+    """Prices in the shop's currency: one minute of work and press time, one sheet of printed paper, one piece
+    of scrap cloth for a test press, one blank of unknown kind, and outside help with the wait for it. ``asking`` is the minutes that reading and
+    answering any question takes, on top of its own."""
+
+    minute: float = 0.5
+    paper: float = 0.4
+    scrap: float = 0.5
+    blank: float = 3.0
+    help: float = 120.0
+    help_minutes: float = 120.0
+    asking: float = 0.5
+
+    def price(self, minutes: float, spends: Spends, item: Item | None = None) -> float:
+        """What a step costs: its minutes and what it uses up, with the item's own blank where it is known."""
+        blank = item.blank_price if item else self.blank
+        return minutes * self.minute + spends.paper * self.paper + spends.blank * blank + spends.money
+
+    def check_price(self, check: Check, item: Item | None) -> float:
+        """What a check costs, the time to read and answer the question included."""
+        return self.price(check.minutes + self.asking, check.spends, item)
+
+    def test_press(self, item: Item | None) -> float:
+        """What one test press costs: its minutes, a sheet, and scrap cloth or a blank."""
+        piece = self.blank if item is None else item.blank_price
+        if item is not None and item.family in SOFT:
+            piece = min(piece, self.scrap)
+        return self.test_minutes(item) * self.minute + self.paper + piece
+
+    def test_minutes(self, item: Item | None) -> float:
+        return item.test_minutes if item else 5.0
+
+    def call(self) -> float:
+        """What calling for help costs."""
+        return self.help + self.help_minutes * self.minute
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shop:
+    """``temperature`` is ``C`` or ``F``, ``pressure`` is ``bar``, ``psi`` or ``kPa``: the units shown first."""
+
+    name: str = ""
+    currency: str = ""
+    temperature: str = "C"
+    pressure: str = "bar"
+    rates: Rates = field(default_factory=Rates)

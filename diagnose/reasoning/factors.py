@@ -1,0 +1,182 @@
+"""Evidence as factors on the causes: what each cause must not have done, and what must be explained.
+
+A cause is absent, or present and still there, or present until the n-th fix put it right (its *death*).
+For an observed finding a present cause either *explains* it (chance ``b``) or leaves it as it is (``c``).
+A quiet finding leaves only ``c``; a loud one must be explained by somebody, the leak included.
+"""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field
+from math import inf, log
+from typing import NamedTuple
+
+from diagnose.reasoning.evidence import BETTER, SAME, Evidence, Tried
+from diagnose.reasoning.network import Network, Node
+
+ALIVE = 1_000_000  # the death of a cause that is still there
+IMPROVES = 0.8  # how surely taking one of several causes away is noticed as "better"
+FANCIED = 0.15  # how often "better" is said though nothing was put right
+FADED = 0.5  # share of unexplained sights that go away by themselves
+
+
+class Pull(NamedTuple):
+    """What a present cause does to a finding: ``b`` explains it, ``c`` neither explains nor contradicts."""
+
+    b: float
+    c: float
+
+
+@dataclass(slots=True, eq=False)
+class Loud:
+    """A finding that must be explained: the leak's pull, and each cause's by (cause, death)."""
+
+    id: str
+    leak: Pull
+    pulls: dict[int, dict[int, Pull]] = field(default_factory=dict)
+    lasting: bool = False  # a defect that is still there
+
+
+@dataclass(slots=True)
+class Factors:
+    """``modes[i]`` maps each possible death of cause i to its weight (prior times quiet factors),
+    ``absent[i]`` is the weight of its absence; together they sum to 1, unless the evidence is impossible. A
+    cause that nothing observed touches is in neither: it keeps its prior. ``log_quiet`` is the log of what
+    was divided out."""
+
+    priors: Sequence[float]
+    absent: dict[int, float] = field(default_factory=dict)
+    modes: dict[int, dict[int, float]] = field(default_factory=dict)
+    loud: list[Loud] = field(default_factory=list)
+    log_quiet: float = 0.0
+
+    def of(self, cause: int) -> dict[int, float]:
+        """The modes of a cause, from its prior where nothing has touched it yet."""
+        if cause not in self.modes:
+            self.absent[cause] = 1.0 - self.priors[cause]
+            self.modes[cause] = {ALIVE: self.priors[cause]}
+        return self.modes[cause]
+
+    def reweighed(self, loud: Loud, by: Callable[[Pull], float]) -> "Factors":
+        """These factors times those of one finding, given what each pull is worth."""
+        modes = {cause: dict(deaths) for cause, deaths in self.modes.items()}
+        for cause, pulls in loud.pulls.items():
+            for death, pull in pulls.items():
+                modes[cause][death] *= by(pull)
+        log_quiet = self.log_quiet + log_of(by(loud.leak))
+        result = Factors(self.priors, dict(self.absent), modes, self.loud, log_quiet)
+        result.settle()
+        return result
+
+    def settle(self) -> None:
+        """Let the weights of each cause sum to 1."""
+        for cause, deaths in self.modes.items():
+            total = self.absent[cause] + sum(deaths.values())
+            self.log_quiet += log_of(total)
+            if total:
+                self.absent[cause] /= total
+                self.modes[cause] = {death: weight / total for death, weight in deaths.items()}
+
+
+def log_of(value: float) -> float:
+    """The natural logarithm; minus infinity for 0."""
+    return log(value) if value > 0.0 else -inf
+
+
+def factors(net: Network, evidence: Evidence) -> Factors:
+    """The factors of the evidence on the network. Unknown ids raise KeyError."""
+    result = Factors(net.priors)
+    for number, tried in enumerate(evidence.tried, 1):
+        for cause, cure in net.cures.get(tried.fix, {}).items():
+            deaths = result.of(cause)
+            deaths[number] = deaths[ALIVE] * cure
+            deaths[ALIVE] *= 1.0 - cure
+    for observed in _observations(net, evidence):
+        observed.put(result)
+    result.settle()
+    return result
+
+
+@dataclass(slots=True)
+class _Observed:
+    """A node at a level, seen in a period; ``until`` is set where a fix made the defect go away."""
+
+    node: Node
+    level: int
+    period: int
+    until: int = 0
+    lasting: bool = False
+
+    def put(self, result: Factors) -> None:
+        if self.level == 0:
+            self._put_quiet(result)
+            return
+        loud = Loud(self.node.id, self._leak(), lasting=self.lasting)
+        for cause, link in self.node.links.items():
+            loud.pulls[cause] = {death: self._pull(link, death) for death in result.of(cause)}
+        result.loud.append(loud)
+
+    def _put_quiet(self, result: Factors) -> None:
+        result.log_quiet += log_of(_split(self.node.leak, 0).c)
+        for cause, link in self.node.links.items():
+            c = _split(link, 0).c
+            deaths = result.of(cause)
+            for death in deaths:
+                if death > self.period:
+                    deaths[death] *= c
+
+    def _leak(self) -> Pull:
+        pull = _split(self.node.leak, self.level)
+        return Pull(pull.b * FADED, pull.c) if self.until else pull
+
+    def _pull(self, link: tuple[float, ...], death: int) -> Pull:
+        pull = _split(link, self.level)
+        if not self.until:
+            return pull if death > self.period else Pull(0.0, 1.0)
+        if death == self.until:
+            return pull
+        return Pull(0.0, pull.c if death > self.until else 1.0)
+
+
+def _split(chances: tuple[float, ...], level: int) -> Pull:
+    """The chance of picking just this level, and of picking a lower one."""
+    if level == 0:
+        return Pull(0.0, max(0.0, 1.0 - sum(chances)))
+    below = max(0.0, 1.0 - sum(chances)) + sum(chances[: level - 1])
+    return Pull(chances[level - 1], below)
+
+
+def _observations(net: Network, evidence: Evidence) -> Iterator[_Observed]:
+    went = {defect: number for number, tried in enumerate(evidence.tried, 1) for defect in tried.gone}
+    for defect in evidence.seen:
+        until = went.get(defect, 0)
+        yield _Observed(net.defects[defect], 1, evidence.period, until, lasting=not until)
+    for defect in evidence.not_seen:
+        yield _Observed(net.defects[defect], 0, 0)
+    for check, (outcome, period) in evidence.answers.items():
+        node = net.checks[check]
+        yield _Observed(node, node.outcomes.index(outcome), period)
+    for number, tried in enumerate(evidence.tried, 1):
+        if tried.change in (BETTER, SAME):
+            yield _change(net, evidence, tried, number)
+
+
+def _change(net: Network, evidence: Evidence, tried: Tried, number: int) -> _Observed:
+    """Whether things got better is itself a finding, brought on by the causes that this fix put right."""
+    linked = {cause for defect in evidence.seen for cause in net.defects[defect].links}
+    links = {cause: (IMPROVES,) for cause in net.cures.get(tried.fix, {}) if cause in linked}
+    node = Node(f"change after {tried.fix}", (FANCIED,), links)
+    return _Change(node, 1 if tried.change == BETTER else 0, number)
+
+
+class _Change(_Observed):
+    """Only a cause that died of this very fix makes things better."""
+
+    __slots__ = ()
+
+    def _put_quiet(self, result: Factors) -> None:
+        result.log_quiet += log_of(1.0 - FANCIED)
+        for cause in self.node.links:
+            result.of(cause)[self.period] *= 1.0 - IMPROVES
+
+    def _pull(self, link: tuple[float, ...], death: int) -> Pull:
+        return _split(link, 1) if death == self.period else Pull(0.0, 1.0)

@@ -1,0 +1,106 @@
+"""The two-layer network: causes that are present or absent, and findings they bring on.
+
+A finding has levels 0, 1, ... m. Each present cause, and the leak, picks a level of its own, and the
+finding shows the highest picked (a noisy-MAX; with m = 1 the noisy-OR of a defect seen or not seen).
+Strengths exclude the leak: each is what the cause does alone (F. J. Diez's convention).
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from diagnose.knowledge.conditions import Job
+from diagnose.knowledge.model import Cause, Check, Defect, Knowledge
+
+MOST = 0.999  # no strength is beyond doubt: evidence against the rules must never be impossible
+LEAST_LEAK = 1e-4
+
+
+@dataclass(frozen=True, slots=True)
+class Node:
+    """A finding. ``leak[k]`` and ``links[cause][k]`` are the chances of picking level k + 1, each summing
+    to at most 1; what is missing from 1 is level 0."""
+
+    id: str
+    leak: tuple[float, ...]
+    links: Mapping[int, tuple[float, ...]]
+    outcomes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Network:
+    """Causes by index with their priors, and the findings: ``defects`` and ``checks`` by id."""
+
+    causes: tuple[str, ...]
+    priors: tuple[float, ...]
+    defects: Mapping[str, Node]
+    checks: Mapping[str, Node]
+    cures: Mapping[str, Mapping[int, float]] = field(default_factory=dict)
+    index: Mapping[str, int] = field(default_factory=dict)
+
+    @classmethod
+    def of(
+        cls,
+        priors: Mapping[str, float],
+        defects: Mapping[str, tuple[float, Mapping[str, float]]],
+    ) -> "Network":
+        """A plain noisy-OR network: cause id -> prior, finding id -> (leak, {cause id: strength})."""
+        index = {cause: i for i, cause in enumerate(priors)}
+        nodes = {
+            name: Node(name, (leak,), {index[c]: (q,) for c, q in strengths.items()})
+            for name, (leak, strengths) in defects.items()
+        }
+        return cls(tuple(priors), tuple(priors.values()), nodes, {}, {}, index)
+
+
+def prior(cause: Cause, job: Job) -> float:
+    """How often the cause turns up in such a job: its first shape that holds, else its usual chance."""
+    for shape in cause.shapes:
+        if shape.condition.holds(job):
+            return shape.turns_up.value
+    return cause.turns_up.value
+
+
+def _defect_node(defect: Defect, job: Job, index: Mapping[str, int]) -> Node:
+    links: dict[int, tuple[float, ...]] = {}
+    for rule in defect.rules:
+        if rule.cause in index and rule.condition.may_hold(job):
+            cause = index[rule.cause]
+            strongest = max(rule.brings.value, links.get(cause, (0.0,))[0])
+            links[cause] = (min(strongest, MOST),)
+    return Node(defect.id, (max(defect.otherwise.value, LEAST_LEAK),), links)
+
+
+def _check_node(check: Check, index: Mapping[str, int]) -> Node:
+    loud = check.outcomes[1:]
+    shown = {cause: None for outcome in loud for cause in outcome.shows if cause in index}
+    links = {
+        index[cause]: _scaled([o.shows[cause].value if cause in o.shows else 0.0 for o in loud])
+        for cause in shown
+    }
+    leak = _scaled([max(outcome.otherwise.value, LEAST_LEAK) for outcome in loud])
+    return Node(check.id, leak, links, tuple(outcome.id for outcome in check.outcomes))
+
+
+def _scaled(chances: Sequence[float]) -> tuple[float, ...]:
+    """The chances, shrunk where they would leave less than 1 - MOST for the quiet level."""
+    total = sum(chances)
+    if total <= MOST:
+        return tuple(chances)
+    return tuple(chance * MOST / total for chance in chances)
+
+
+def network(knowledge: Knowledge, job: Job) -> Network:
+    """The network for a job: priors shaped by it, and the rules and checks that may hold for it."""
+    index = {cause: i for i, cause in enumerate(knowledge.causes)}
+    return Network(
+        causes=tuple(knowledge.causes),
+        priors=tuple(prior(cause, job) for cause in knowledge.causes.values()),
+        defects={d.id: _defect_node(d, job, index) for d in knowledge.defects.values()},
+        checks={c.id: _check_node(c, index) for c in knowledge.checks.values() if c.condition.may_hold(job)},
+        cures={
+            f.id: {index[cause]: chance.value for cause, chance in f.cures.items() if cause in index}
+            for f in knowledge.fixes.values()
+            if f.condition.may_hold(job)
+        },
+        index=index,
+    )

@@ -1,0 +1,133 @@
+"""From beliefs to the next step: which causes are worth planning for, what may be done and asked, at what price."""
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+from math import log
+
+from diagnose.knowledge.model import Item, Knowledge
+from diagnose.knowledge.shop import Rates
+from diagnose.reasoning.beliefs import Beliefs
+from diagnose.reasoning.evidence import Evidence
+from diagnose.reasoning.network import Network
+from diagnose.reasoning.outlook import likelihoods
+from diagnose.reasoning.planner import Option, after, options
+from diagnose.reasoning.trouble import Action, Question, Trouble, Weights
+
+HYPOTHESES = 8  # causes planned for at a time; the rest counts as unknown until these are dealt with
+COVERED = 0.97  # share of the belief that the hypotheses need not exceed
+FIXES_EACH = 2  # fixes kept for each hypothesis, by chance of cure over price
+QUESTIONS = 6  # questions kept by what they tell, and as many by what they tell for their price
+CANDIDATES = 4  # actions and questions that are rolled out
+FLOOR = 0.04  # branches of the rollout with less mass than this are not followed further
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Desk:
+    """What planning needs besides beliefs: the knowledge, the prices, the item if known, and the checks that
+    were answered already or that the person cannot tell, with the fixes that cannot be done."""
+
+    knowledge: Knowledge
+    rates: Rates
+    item: Item | None = None
+    closed: Collection[str] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Advice:
+    """The next step: ``kind`` is ``check``, ``fix`` or ``call``; ``cost`` and ``minutes`` are what a good print
+    is expected to take from here on; ``options`` are all candidates, cheapest first."""
+
+    kind: str
+    id: str
+    cost: float
+    minutes: float
+    options: tuple[Option, ...]
+
+
+def advise(net: Network, beliefs: Beliefs, evidence: Evidence, desk: Desk) -> Advice:
+    """The step with the least expected cost to a good print."""
+    trouble = trouble_of(net, beliefs, evidence, desk)
+    found = options(trouble, widest=CANDIDATES, floor=FLOOR)
+    step = found[0].step
+    if step is None:
+        return Advice(kind="call", id="", cost=found[0].cost, minutes=trouble.call_minutes, options=tuple(found))
+    minutes = after(trouble, step, trouble.weights, FLOOR).minutes
+    kind = "fix" if isinstance(step, Action) else "check"
+    return Advice(kind=kind, id=step.id, cost=found[0].cost, minutes=minutes, options=tuple(found))
+
+
+def trouble_of(net: Network, beliefs: Beliefs, evidence: Evidence, desk: Desk) -> Trouble:
+    """The planner's problem. The last weight stands for something unknown, or too unlikely to plan for yet."""
+    hypotheses, weights = _hypotheses(beliefs)
+    return Trouble(
+        weights=weights,
+        actions=tuple(_actions(net, evidence, desk, hypotheses, weights)),
+        questions=tuple(_questions(net, beliefs, desk, hypotheses, weights)),
+        call=desk.rates.call(),
+        call_minutes=desk.rates.help_minutes,
+    )
+
+
+def _hypotheses(beliefs: Beliefs) -> tuple[list[int], Weights]:
+    total = sum(beliefs.behind) + beliefs.unknown
+    ranked = sorted(range(len(beliefs.behind)), key=lambda i: (-beliefs.behind[i], i))
+    kept: list[int] = []
+    covered = 0.0
+    for cause in ranked[:HYPOTHESES]:
+        if beliefs.behind[cause] <= 0.0 or covered > COVERED * total:
+            break
+        kept.append(cause)
+        covered += beliefs.behind[cause]
+    weights = [beliefs.behind[cause] / total for cause in kept]
+    return kept, (*weights, max(0.0, 1.0 - sum(weights)))
+
+
+def _actions(
+    net: Network, evidence: Evidence, desk: Desk, hypotheses: Sequence[int], weights: Weights
+) -> list[Action]:
+    tried = {t.fix for t in evidence.tried}
+    column = {cause: h for h, cause in enumerate(hypotheses)}
+    all_actions = []
+    for fix, cures in net.cures.items():
+        wanted = tuple(sorted((column[cause], cure) for cause, cure in cures.items() if cause in column))
+        if wanted and fix not in tried and fix not in desk.closed:
+            all_actions.append(_action(desk, fix, wanted))
+    kept: dict[str, Action] = {}
+    for h, weight in enumerate(weights[:-1]):
+        ratios = [(-weight * c / a.cost, a.id, a) for a in all_actions for own, c in a.cures if own == h]
+        kept |= {action.id: action for _, _, action in sorted(ratios)[:FIXES_EACH]}
+    return sorted(kept.values(), key=lambda a: a.id)
+
+
+def _action(desk: Desk, fix_id: str, cures: tuple[tuple[int, float], ...]) -> Action:
+    fix = desk.knowledge.fixes[fix_id]
+    cost = desk.rates.price(fix.minutes, fix.spends, desk.item) + desk.rates.test_press(desk.item)
+    return Action(fix_id, cost, cures, fix.minutes + desk.rates.test_minutes(desk.item))
+
+
+def _questions(
+    net: Network, beliefs: Beliefs, desk: Desk, hypotheses: Sequence[int], weights: Weights
+) -> list[Question]:
+    scored = []
+    for check_id, node in net.checks.items():
+        if check_id in desk.closed or not any(h in node.links for h in hypotheses):
+            continue
+        rows = likelihoods(node, hypotheses, beliefs)
+        check = desk.knowledge.checks[check_id]
+        cost = desk.rates.check_price(check, desk.item)
+        scored.append((told(rows, weights), Question(check_id, cost, rows, check.minutes + desk.rates.asking)))
+    by_telling = sorted(scored, key=lambda s: (-s[0], s[1].id))[:QUESTIONS]
+    by_price = sorted(scored, key=lambda s: (-s[0] / s[1].cost, s[1].id))[:QUESTIONS]
+    kept = {question.id: question for _, question in (*by_telling, *by_price)}
+    return sorted(kept.values(), key=lambda q: q.id)
+
+
+def told(rows: Sequence[Weights], weights: Weights) -> float:
+    """How much the outcomes tell about the hypotheses: their mutual information, in nats."""
+    result = 0.0
+    for row in rows:
+        chance = sum([w * p for w, p in zip(weights, row, strict=True)])
+        for w, p in zip(weights, row, strict=True):
+            if w * p > 0.0:
+                result += w * p * log(p / chance)
+    return result

@@ -1,0 +1,110 @@
+"""Why a cause is believed: the weight of each finding for and against it, what would change the answer."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from math import exp, log10
+
+from diagnose.reasoning.beliefs import Beliefs, believe
+from diagnose.reasoning.evidence import Evidence
+from diagnose.reasoning.network import Network
+
+HEAVIEST = 60.0  # decibans; odds of a million to one are as good as sure
+SURE = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One piece of evidence: ``kind`` is ``seen``, ``not-seen``, ``answer`` or ``tried``; ``detail`` is the
+    outcome of a check, or what a fix changed."""
+
+    kind: str
+    id: str
+    detail: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """A finding and its weight of evidence for one cause in decibans: 10 log10 of the factor by which it
+    multiplies the cause's odds, given all the other findings. Above zero it speaks for the cause."""
+
+    finding: Finding
+    weight: float
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """An outcome of a check that would put another cause first: how likely it is, and how likely that cause
+    would then be."""
+
+    check: str
+    outcome: str
+    chance: float
+    leads: int
+    probability: float
+
+
+def findings(evidence: Evidence) -> Iterator[tuple[Finding, Evidence]]:
+    """Each finding, with the evidence as it would be without it."""
+    for defect in evidence.seen:
+        yield Finding("seen", defect), replace(evidence, seen=_but(evidence.seen, defect))
+    for defect in evidence.not_seen:
+        yield Finding("not-seen", defect), replace(evidence, not_seen=_but(evidence.not_seen, defect))
+    for check, (outcome, _) in evidence.answers.items():
+        answers = {other: answer for other, answer in evidence.answers.items() if other != check}
+        yield Finding("answer", check, outcome), replace(evidence, answers=answers)
+    for number, tried in enumerate(evidence.tried):
+        yield Finding("tried", tried.fix, tried.change), _untried(evidence, number)
+
+
+def _but(ids: tuple[str, ...], gone: str) -> tuple[str, ...]:
+    return tuple(one for one in ids if one != gone)
+
+
+def _untried(evidence: Evidence, number: int) -> Evidence:
+    """The evidence without one fix: what was answered after it moves one period forward."""
+    answers = {
+        check: (outcome, period - 1 if period > number else period)
+        for check, (outcome, period) in evidence.answers.items()
+    }
+    return replace(evidence, answers=answers, tried=evidence.tried[:number] + evidence.tried[number + 1 :])
+
+
+def reasons(
+    net: Network, evidence: Evidence, beliefs: Beliefs, causes: Sequence[int]
+) -> dict[int, list[Reason]]:
+    """For each of the causes, every finding that moves it, the heaviest first."""
+    result: dict[int, list[Reason]] = {cause: [] for cause in causes}
+    for finding, without in findings(evidence):
+        other = believe(net, without)
+        for cause in causes:
+            weight = decibans(beliefs.alive[cause]) - decibans(other.alive[cause])
+            weight = max(-HEAVIEST, min(HEAVIEST, weight))
+            if abs(weight) >= 0.05:
+                result[cause].append(Reason(finding, weight))
+    for own in result.values():
+        own.sort(key=lambda r: (-abs(r.weight), r.finding.kind, r.finding.id))
+    return result
+
+
+def decibans(probability: float) -> float:
+    """The odds of a probability as 10 log10, kept within what can be said."""
+    p = min(1.0 - SURE, max(SURE, probability))
+    return 10.0 * log10(p / (1.0 - p))
+
+
+def turns(net: Network, evidence: Evidence, beliefs: Beliefs, checks: Sequence[str]) -> list[Turn]:
+    """Which outcomes of these checks would put another cause first than leads now."""
+    leader = _leader(beliefs)
+    found = []
+    for check in checks:
+        for outcome in net.checks[check].outcomes:
+            then = believe(net, evidence.with_answer(check, outcome))
+            first = _leader(then)
+            if first != leader:
+                chance = exp(min(0.0, then.log_evidence - beliefs.log_evidence))
+                found.append(Turn(check, outcome, chance, first, then.alive[first]))
+    return sorted(found, key=lambda t: (-t.chance, t.check, t.outcome))
+
+
+def _leader(beliefs: Beliefs) -> int:
+    return max(range(len(beliefs.behind)), key=lambda i: (beliefs.behind[i], -i))

@@ -1,0 +1,198 @@
+"""Exact posteriors by one sweep over the causes that remembers which loud findings are already explained.
+
+The textbook sum over subsets (D. Heckerman, "A tractable inference algorithm for diagnosing multiple
+diseases", 1989) has terms of both signs, and rounding eats the answer where causes are rare. This sweep
+computes the same numbers with non-negative terms only: the state is the set of explained findings, each
+cause moves weight towards sets with more in them, and a backward pass gives every posterior at once. A finding
+enters the state just before the first of its shared causes and leaves after its last, so that the work grows
+with 2 to the *width* (the findings open at a time), not with their number: unconnected ones never multiply.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, Protocol, TypeAlias
+
+from diagnose.reasoning.factors import ALIVE, Factors, Loud, Pull, log_of
+from diagnose.reasoning.folding import Fold, fold, unfold
+from diagnose.reasoning.swept import Swept
+
+Weights: TypeAlias = Any  # a list of floats, or a numpy array, of length 2 ** open findings
+Moves: TypeAlias = tuple[tuple[int, Pull], ...]  # (bit position, pull)
+
+
+class Arithmetic(Protocol):
+    """How weights over sets of explained findings are moved: plain lists, or arrays. ``mix`` may use up all
+    the weights it is given but the first."""
+
+    def one(self) -> Weights: ...
+    def open(self, f: Weights, leak: Pull) -> Weights: ...
+    def open_back(self, v: Weights) -> tuple[Weights, Weights]: ...
+    def close(self, f: Weights, position: int) -> Weights: ...
+    def close_back(self, v: Weights, position: int) -> Weights: ...
+    def forth(self, f: Weights, moves: Moves) -> Weights: ...
+    def back(self, v: Weights, moves: Moves) -> Weights: ...
+    def mix(self, parts: Sequence[tuple[float, Weights]]) -> Weights: ...
+    def dot(self, f: Weights, v: Weights) -> float: ...
+    def total(self, f: Weights) -> float: ...
+
+
+@dataclass(frozen=True, slots=True)
+class Open:
+    """A finding, with the causes of its own, enters the state."""
+
+    fold: Fold
+
+
+@dataclass(frozen=True, slots=True)
+class Close:
+    """The finding at a bit position leaves the state."""
+
+    position: int
+
+
+@dataclass(frozen=True, slots=True)
+class Pass:
+    """A cause that several findings share. ``modes``: its deaths with weight and moves; ``lasting``: the bit
+    positions that hold a defect still seen."""
+
+    cause: int
+    absent: float
+    modes: tuple[tuple[int, float, Moves], ...]
+    lasting: frozenset[int]
+
+
+Step: TypeAlias = Open | Close | Pass
+
+
+def plan(given: Factors, louds: Sequence[Loud]) -> tuple[list[Step], int]:
+    """The steps of the sweep over the given loud findings, and its greatest width."""
+    touching: dict[int, list[Loud]] = {}
+    for loud in louds:
+        for cause in loud.pulls:
+            touching.setdefault(cause, []).append(loud)
+    shared = {cause: touched for cause, touched in touching.items() if len(touched) > 1}
+    steps: list[Step] = []
+    opened: list[Loud] = []  # the findings in the state, by bit position
+    width = 0
+    for closing, causes in order(louds, shared):
+        for cause in causes:
+            steps += _opening(given, shared[cause], shared, opened)
+            steps.append(_pass(given, cause, shared[cause], opened))
+        steps += _opening(given, [closing], shared, opened)
+        width = max(width, len(opened))
+        steps.append(Close(opened.index(closing)))
+        opened.remove(closing)
+    return steps, width
+
+
+def order(louds: Sequence[Loud], shared: Mapping[int, list[Loud]]) -> Iterator[tuple[Loud, list[int]]]:
+    """Findings in the order they are closed, each with the shared causes to pass before that; greedy on the
+    width."""
+    partners = {loud: {loud} for loud in louds}
+    for touched in shared.values():
+        for loud in touched:
+            partners[loud].update(touched)
+    left = list(louds)
+    passed: set[int] = set()
+    opened: set[Loud] = set()
+    while left:
+        chosen = min(left, key=lambda loud: (len(partners[loud] - opened), loud.id))
+        causes = [cause for cause in chosen.pulls if cause in shared and cause not in passed]
+        passed.update(causes)
+        opened |= partners[chosen]
+        left.remove(chosen)
+        yield chosen, sorted(causes, key=lambda cause: (len(shared[cause]), cause))
+
+
+def _opening(
+    given: Factors, louds: Sequence[Loud], shared: Mapping[int, list[Loud]], opened: list[Loud]
+) -> Iterator[Open]:
+    for loud in louds:
+        if loud not in opened:
+            opened.append(loud)
+            yield Open(fold(given, loud, [cause for cause in loud.pulls if cause not in shared]))
+
+
+def _pass(given: Factors, cause: int, louds: Sequence[Loud], opened: Sequence[Loud]) -> Pass:
+    at = {loud: opened.index(loud) for loud in louds}
+    modes = []
+    for death, weight in given.modes[cause].items():
+        pulls = ((position, loud.pulls[cause][death]) for loud, position in at.items())
+        modes.append((death, weight, tuple((position, p) for position, p in pulls if p.b or p.c != 1.0)))
+    lasting = frozenset(position for loud, position in at.items() if loud.lasting)
+    return Pass(cause, given.absent[cause], tuple(modes), lasting)
+
+
+def sweep(given: Factors, steps: Sequence[Step], arithmetic: Arithmetic) -> Swept:
+    """All posteriors, by the planned steps. Work: shared causes x width x 2 ** width."""
+    swept = Swept.quietly(given)
+    v = arithmetic.one()
+    for step, f in reversed(_forward(steps, swept, arithmetic)):
+        match step:
+            case Open(folded):
+                v = _back_over_opening(folded, given, f, v, swept, arithmetic)
+            case Close(position):
+                v = arithmetic.close_back(v, position)
+            case Pass():
+                v = _back_over_cause(step, f, v, swept, arithmetic)
+    return swept
+
+
+def _forward(steps: Sequence[Step], swept: Swept, arithmetic: Arithmetic) -> list[tuple[Step, Weights]]:
+    """Each step with the weights before it. They are scaled whenever a finding leaves, and the scales go into
+    the evidence."""
+    f = arithmetic.one()
+    kept = []
+    for step in steps:
+        kept.append((step, f))
+        match step:
+            case Open(folded):
+                f = arithmetic.open(f, folded.leak)
+            case Close(position):
+                f = arithmetic.close(f, position)
+                scale = arithmetic.total(f)
+                swept.log_evidence += log_of(scale)
+                f = arithmetic.mix([(1.0 / (scale or 1.0), f)])
+            case Pass():
+                parts = [(weight, arithmetic.forth(f, moves)) for _, weight, moves in step.modes]
+                f = arithmetic.mix([(step.absent, f), *parts])
+    return kept
+
+
+def _back_over_opening(
+    folded: Fold, given: Factors, f: Weights, v: Weights, swept: Swept, arithmetic: Arithmetic
+) -> Weights:
+    unexplained, explained = arithmetic.open_back(v)
+    unfold(folded, given, arithmetic.dot(f, unexplained), arithmetic.dot(f, explained), swept)
+    v = arithmetic.mix([(folded.leak.c, unexplained), (folded.leak.b, explained)])
+    return arithmetic.mix([(1.0 / (arithmetic.total(v) or 1.0), v)])
+
+
+def _back_over_cause(step: Pass, f: Weights, v: Weights, swept: Swept, arithmetic: Arithmetic) -> Weights:
+    without = arithmetic.dot(f, v)
+    parts = [(step.absent, v)]
+    shares = {}
+    behind = 0.0
+    for death, weight, moves in step.modes:
+        moved = arithmetic.back(v, moves)
+        parts.append((weight, moved))
+        shares[death] = weight * arithmetic.dot(f, moved)
+        if death == ALIVE and step.lasting:
+            idle = weight * _idle(moves, f, v, step.lasting, without, arithmetic)
+            behind = max(0.0, shares[death] - idle)
+    swept.put(step.cause, step.absent * without, shares, behind)
+    return arithmetic.mix(parts)
+
+
+def _idle(
+    moves: Moves, f: Weights, v: Weights, lasting: frozenset[int], without: float, arithmetic: Arithmetic
+) -> float:
+    """The weight of a cause that is there but leaves every lasting defect alone, explained before or not."""
+    scale = 1.0
+    busy = []
+    for position, pull in moves:
+        if position in lasting:
+            scale *= pull.c
+        else:
+            busy.append((position, pull))
+    return scale * (arithmetic.dot(f, arithmetic.back(v, tuple(busy))) if busy else without)

@@ -1,0 +1,90 @@
+"""Typing errors: letters left out, put in, replaced or swapped with a neighbour; words run together or split."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+SHORTEST = 3
+LONG = 8
+
+
+def allowed(length: int) -> int:
+    """How many slips are forgiven in a word of so many letters: none below 4, one up to 7, two beyond."""
+    return 0 if length < 4 else 1 if length < LONG else 2
+
+
+def distance(one: str, other: str, most: int) -> int:
+    """The number of slips between two words (optimal string alignment), or most + 1 if there are more."""
+    if abs(len(one) - len(other)) > most:
+        return most + 1
+    before: list[int] = []
+    row = list(range(len(other) + 1))
+    for i, letter in enumerate(one, 1):
+        earlier, before, row = before, row, [i]
+        for j, opposite in enumerate(other, 1):
+            cost = before[j - 1] + (letter != opposite)
+            cost = min(cost, before[j] + 1, row[j - 1] + 1)
+            if i > 1 and j > 1 and letter == other[j - 2] and opposite == one[i - 2]:
+                cost = min(cost, earlier[j - 2] + 1)
+            row.append(cost)
+        if min(row) > most:
+            return most + 1
+    return min(row[-1], most + 1)
+
+
+def letters(word: str) -> int:
+    """The set of letters of a word as the bits of one number: a quick way to see that two words differ."""
+    bits = 0
+    for sign in word:
+        bits |= 1 << (ord(sign) % 32)
+    return bits
+
+
+@dataclass(frozen=True, slots=True)
+class Speller:
+    """The words that may be meant, by length, each with its set of letters."""
+
+    known: frozenset[str]
+    by_length: dict[int, list[tuple[str, int]]]
+
+    @classmethod
+    def of(cls, known: Iterable[str]) -> "Speller":
+        words = frozenset(known)
+        by_length: dict[int, list[tuple[str, int]]] = {}
+        for word in sorted(words):
+            if word.isalpha():
+                by_length.setdefault(len(word), []).append((word, letters(word)))
+        return cls(words, by_length)
+
+    def meant(self, word: str) -> list[str]:
+        """The known words with the fewest slips from an unknown one, by name; none where it is too far."""
+        if len(word) < SHORTEST or not word.isalpha():
+            return []
+        bits, found = letters(word), []
+        for length in range(len(word) - 2, len(word) + 3):
+            most = allowed(max(length, len(word)))
+            for known, known_bits in self.by_length.get(length, ()):
+                if (bits ^ known_bits).bit_count() <= 2 * most:
+                    slips = distance(word, known, most)
+                    if slips <= most:
+                        found.append((slips, known))
+        fewest = min(found, default=(0, ""))[0]
+        return sorted(known for slips, known in found if slips == fewest)
+
+    def split(self, word: str) -> list[str]:
+        """The two known words that were run together, the most even pair first tried; [] if there are none."""
+        places = sorted(range(2, len(word) - 1), key=lambda i: (abs(2 * i - len(word)), i))
+        for i in places:
+            if word[:i] in self.known and word[i:] in self.known:
+                return [word[:i], word[i:]]
+        return []
+
+
+def nearest(names: Iterable[str], text: str) -> str:
+    """The name most like a text, for "did you mean"; "" where none is near. Ties go to the first by name."""
+    wanted = text.strip().lower()
+    best = (allowed(max(len(wanted), 4)) + 1, "")
+    for name in sorted(names):
+        slips = distance(wanted, name.lower(), best[0] - 1)
+        if slips < best[0]:
+            best = (slips, name)
+    return best[1]

@@ -1,0 +1,318 @@
+"""./dev: a checkout sets itself up, once, whatever the machine is like.
+
+Each test works on a tiny checkout of its own. Its .venv is a real one; what would fetch packages is a
+stand-in called uv, which only writes down how it was asked.
+"""
+
+import json
+import os
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from tests.checkout import CHECKOUT, load_dev
+
+ECHO = """
+import json, os, sys
+print(json.dumps({"arguments": sys.argv[1:], "folder": os.getcwd(), "path": sys.path}))
+sys.exit(int(os.environ.get("EXIT", "0")))
+"""
+UV = """#!/bin/sh
+echo "$@" >> "$CALLS"
+eval "$DURING"
+"""
+
+
+class Checkout:
+    """A small checkout with the real ``dev``, empty lock files, and a command that tells how it was run."""
+
+    def __init__(self, root: Path) -> None:
+        self.root = root / "checkout"
+        self.tools = root / "tools"
+        self.calls = root / "calls"
+        (self.root / "diagnose").mkdir(parents=True)
+        self.tools.mkdir()
+        shutil.copy(CHECKOUT / "dev", self.root)
+        (self.root / "diagnose" / "__main__.py").write_text(ECHO)
+        (self.root / "pytest.py").write_text(ECHO)
+        (self.root / "requirements.lock").write_text("# nothing\n")
+        (self.root / "requirements-dev.lock").write_text("# nothing\n")
+        uv = self.tools / "uv"
+        uv.write_text(UV)
+        uv.chmod(0o755)
+
+    def start(self, *arguments: str, during: str = ":", **settings: str) -> subprocess.Popen[str]:
+        """Start ``dev``; ``during`` is what the shell does while packages are being installed."""
+        clean = {name: value for name, value in os.environ.items() if name != "PYTHONPATH"}
+        path = f"{self.tools}{os.pathsep}{os.environ['PATH']}"
+        return subprocess.Popen(
+            [sys.executable, str(self.root / "dev"), *arguments],
+            stdin=subprocess.DEVNULL,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.PIPE,
+            text=True,
+            cwd=self.root.parent,
+            env={**clean, "PATH": path, "CALLS": str(self.calls), "DURING": during, **settings},
+        )
+
+    def run(self, *arguments: str, during: str = ":", **settings: str) -> subprocess.CompletedProcess[str]:
+        process = self.start(*arguments, during=during, **settings)
+        out, err = process.communicate(timeout=60)
+        return subprocess.CompletedProcess(arguments, process.returncode, out, err)
+
+    @property
+    def set_ups(self) -> list[str]:
+        return self.calls.read_text().splitlines() if self.calls.exists() else []
+
+    def leave_a_mark(self) -> Path:
+        """A file in .venv that is gone when .venv is made anew."""
+        mark = self.root / ".venv" / "mark"
+        mark.touch()
+        return mark
+
+
+@pytest.fixture
+def checkout(tmp_path: Path) -> Checkout:
+    return Checkout(tmp_path)
+
+
+@pytest.fixture
+def ready(checkout: Checkout) -> Checkout:
+    assert checkout.run("presslore").returncode == 0
+    return checkout
+
+
+def test_the_command_gets_its_arguments_and_the_folder_one_stands_in(checkout: Checkout) -> None:
+    done = checkout.run("presslore", "ask", "--job", "a b.yaml", EXIT="3")
+    told = json.loads(done.stdout)
+    assert told["arguments"] == ["ask", "--job", "a b.yaml"]
+    assert told["folder"] == str(checkout.root.parent)
+    assert told["path"][0] == str(checkout.root)
+    assert done.returncode == 3
+
+
+def test_set_up_speaks_on_stderr_only(checkout: Checkout) -> None:
+    done = checkout.run("presslore", during="echo chatter; echo more >&2")
+    assert len(done.stdout.splitlines()) == 1
+    assert [line[:5] for line in done.stderr.splitlines()] == ["dev: ", "dev: "]
+
+
+def test_a_second_start_does_nothing_and_needs_no_tools(ready: Checkout) -> None:
+    done = ready.run("presslore", PATH="")
+    assert done.returncode == 0
+    assert done.stderr == ""
+    assert len(ready.set_ups) == 1
+
+
+def test_the_command_needs_the_runtime_packages_only(ready: Checkout) -> None:
+    assert "requirements.lock" in ready.set_ups[0]
+    assert "requirements-dev.lock" not in ready.set_ups[0]
+
+
+def test_tests_add_their_packages_to_what_is_there(ready: Checkout) -> None:
+    mark = ready.leave_a_mark()
+    done = ready.run("test", "-x")
+    assert json.loads(done.stdout)["arguments"] == ["-x"]
+    assert json.loads(done.stdout)["folder"] == str(ready.root)
+    assert "requirements-dev.lock" in ready.set_ups[1]
+    assert mark.exists()
+    ready.run("presslore")
+    ready.run("test")
+    assert len(ready.set_ups) == 2
+
+
+def test_a_changed_lock_file_makes_a_new_venv(ready: Checkout) -> None:
+    mark = ready.leave_a_mark()
+    (ready.root / "requirements.lock").write_text("# other\n")
+    ready.run("presslore")
+    assert len(ready.set_ups) == 2
+    assert not mark.exists()
+
+
+def test_a_changed_dev_lock_file_leaves_the_command_alone(checkout: Checkout) -> None:
+    checkout.run("test")
+    mark = checkout.leave_a_mark()
+    (checkout.root / "requirements-dev.lock").write_text("# other\n")
+    checkout.run("presslore")
+    assert len(checkout.set_ups) == 1
+    checkout.run("test")
+    assert len(checkout.set_ups) == 2
+    assert not mark.exists()
+
+
+def test_a_moved_checkout_makes_a_new_venv(ready: Checkout) -> None:
+    mark = ready.leave_a_mark()
+    ready.root = ready.root.rename(ready.root.parent / "elsewhere")
+    done = ready.run("presslore")
+    assert json.loads(done.stdout)["path"][0] == str(ready.root)
+    assert len(ready.set_ups) == 2
+    assert not (ready.root / ".venv" / mark.name).exists()
+
+
+def test_a_checkout_reached_by_a_link_is_the_same_checkout(ready: Checkout) -> None:
+    link = ready.root.parent / "link"
+    link.symlink_to(ready.root)
+    ready.root = link
+    ready.run("presslore")
+    assert len(ready.set_ups) == 1
+
+
+def test_another_python_makes_a_new_venv(ready: Checkout) -> None:
+    stamp = ready.root / ".venv" / "runtime.stamp"
+    stamp.write_text(stamp.read_text().replace(sys.version, "3.11.0 (of another machine)"))
+    ready.run("presslore")
+    assert len(ready.set_ups) == 2
+
+
+def test_a_python_that_was_removed_makes_a_new_venv(ready: Checkout) -> None:
+    python = ready.root / ".venv" / "bin" / "python"
+    python.unlink()
+    python.symlink_to("no-such-python")
+    assert ready.run("presslore").returncode == 0
+    assert len(ready.set_ups) == 2
+
+
+@pytest.mark.parametrize("command", ["presslore", "test"])
+def test_a_set_up_broken_off_is_done_again(ready: Checkout, command: str) -> None:
+    (ready.root / "requirements.lock").write_text("# other\n")
+    ready.run(command, during="kill -9 $PPID")
+    mark = ready.leave_a_mark()
+    assert ready.run("presslore").returncode == 0
+    assert len(ready.set_ups) == 3
+    assert not mark.exists()
+
+
+def test_adding_packages_broken_off_makes_a_new_venv(ready: Checkout) -> None:
+    ready.run("test", during="kill -9 $PPID")
+    mark = ready.leave_a_mark()
+    ready.run("presslore")
+    assert not mark.exists()
+
+
+def test_two_starts_at_once_set_up_once(checkout: Checkout) -> None:
+    starts = [checkout.start("presslore", during="sleep 0.5") for _ in range(2)]
+    errors = [start.communicate(timeout=60)[1] for start in starts]
+    assert [start.returncode for start in starts] == [0, 0]
+    assert len(checkout.set_ups) == 1
+    assert sum("waiting" in error for error in errors) == 1
+
+
+def test_a_linked_venv_is_unlinked_not_emptied(checkout: Checkout) -> None:
+    precious = checkout.root.parent / "precious"
+    precious.mkdir()
+    (precious / "file").touch()
+    (checkout.root / ".venv").symlink_to(precious)
+    assert checkout.run("presslore").returncode == 0
+    assert (precious / "file").exists()
+
+
+def test_what_lies_in_the_folder_one_stands_in_is_not_imported(ready: Checkout) -> None:
+    (ready.root.parent / "json.py").write_text("raise SystemExit('the wrong json')")
+    assert ready.run("presslore").returncode == 0
+
+
+def test_check_reports_every_failure(checkout: Checkout) -> None:
+    (checkout.root / "ruff.py").write_text("raise SystemExit(1)")
+    (checkout.root / "mypy.py").write_text("")
+    done = checkout.run("check")
+    assert done.stderr.splitlines()[-1] == "dev: failed: format, lint, floors"
+    assert done.returncode == 1
+
+
+def test_help_sets_nothing_up(checkout: Checkout) -> None:
+    done = checkout.run("--help")
+    assert "./dev presslore" in done.stdout
+    assert done.returncode == 0
+    assert checkout.run().returncode == 2
+    assert checkout.run("prest").returncode == 2
+    assert not (checkout.root / ".venv").exists()
+
+
+# The installers, from the inside: which one is taken where several, or none, are found.
+
+
+class Machine:
+    """A machine on which the named commands work; everything asked of it is written down."""
+
+    def __init__(self, working: list[str], complaint: str = "does not work") -> None:
+        self.working = working
+        self.complaint = complaint
+        self.asked: list[str] = []
+
+    def run(self, command: list[str]) -> str:
+        asked = " ".join(command).replace(sys.executable, "python3")
+        self.asked.append(asked)
+        return "" if any(asked.startswith(working) for working in self.working) else self.complaint
+
+
+def install_on(monkeypatch: pytest.MonkeyPatch, machine: Machine, uv: str | None = None) -> None:
+    dev = load_dev()
+    monkeypatch.setattr(dev, "PYTHON", "venv-python")
+    monkeypatch.setattr(dev, "run", machine.run)
+    monkeypatch.setattr(dev, "BASE", sys.executable)
+    monkeypatch.setattr(shutil, "which", lambda name: uv)
+    dev.install(["--requirement=lock"])
+
+
+@pytest.mark.parametrize(
+    ("working", "installs"),
+    [
+        (["python3 -m pip", "pip"], "python3 -m pip --python=venv-python install"),
+        (["pip --"], "pip --python=venv-python install"),
+        (["pip3 --"], "pip3 --python=venv-python install"),
+        (["venv-python"], "venv-python -m pip install"),
+    ],
+)
+def test_any_pip_will_do(monkeypatch: pytest.MonkeyPatch, working: list[str], installs: str) -> None:
+    machine = Machine(working)
+    install_on(monkeypatch, machine)
+    assert machine.asked[-1] == f"{installs} --requirement=lock"
+
+
+def test_uv_goes_first(monkeypatch: pytest.MonkeyPatch) -> None:
+    machine = Machine(["uv", "pip"])
+    install_on(monkeypatch, machine, uv="uv")
+    assert machine.asked == ["uv pip install --python=venv-python --requirement=lock"]
+
+
+def test_pip_steps_in_where_uv_fails(monkeypatch: pytest.MonkeyPatch) -> None:
+    machine = Machine(["pip "])
+    install_on(monkeypatch, machine, uv="uv")
+    assert machine.asked[-1] == "pip --python=venv-python install --requirement=lock"
+
+
+def test_without_any_pip_the_missing_packages_are_named(monkeypatch: pytest.MonkeyPatch) -> None:
+    with pytest.raises(Exception, match="python3-venv python3-pip"):
+        install_on(monkeypatch, Machine([]))
+
+
+@pytest.mark.parametrize(
+    ("complaint", "shown"),
+    [
+        ("WARNING: Retrying, broken by 'NewConnectionError'\nERROR: none found", "no network"),
+        ("error: Request failed\n  Caused by: dns error: name not known", "no network"),
+        ("error sending request\n  cause: invalid peer certificate: UnknownIssuer", "certificate$"),
+        ("Collecting click\nERROR: No matching distribution found for click==99", "found for click==99$"),
+    ],
+)
+def test_a_failure_is_told_in_one_line(monkeypatch: pytest.MonkeyPatch, complaint: str, shown: str) -> None:
+    with pytest.raises(Exception, match=shown) as caught:
+        install_on(monkeypatch, Machine([], complaint), uv="uv")
+    assert "\n" not in str(caught.value)
+
+
+def test_a_failed_set_up_has_its_own_exit_code(checkout: Checkout) -> None:
+    (checkout.root / "requirements.lock").write_text("no-such-package==1\n")
+    done = checkout.run("presslore", during="exit 1", PIP_NO_INDEX="1", PIP_CONFIG_FILE=os.devnull)
+    assert done.returncode == 69
+    assert done.stdout == ""
+    assert len(done.stderr.splitlines()) == 2
+
+
+def test_an_old_python_is_told_so(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(sys, "version_info", (3, 9, 2))
+    with pytest.raises(SystemExit, match=r"needs Python 3\.11 or newer; this is 3\.9"):
+        load_dev()
