@@ -14,11 +14,14 @@ from diagnose.knowledge.model import SHIPPED, Check, Fix, Knowledge, Spends
 KINDS = {"look": "Look", "ask": "Say", "measure": "Measure", "try": "Try out"}
 
 
-def cautions(screen: Screen, knowledge: Knowledge, ids: Iterable[str]) -> None:
-    """Each caution with its mark, before the step."""
+def cautions(screen: Screen, knowledge: Knowledge, ids: Iterable[str], warned: set[str] | None = None) -> None:
+    """Each caution with its mark, before the step: whole at first, by its title alone once it is in ``warned``."""
+    known = set() if warned is None else warned
     for caution_id in ids:
         caution = knowledge.cautions[caution_id]
-        screen.hang("!", f"{caution.title}. {caution.text}", style="caution")
+        text = f"{caution.title}." if caution_id in known else f"{caution.title}. {caution.text}"
+        screen.hang("!", text, style="caution")
+        known.add(caution_id)
 
 
 def heading(screen: Screen, consultation: Consultation) -> None:
@@ -29,11 +32,13 @@ def heading(screen: Screen, consultation: Consultation) -> None:
     screen.line(f"{item} · {left}" if left else item, "dim")
 
 
-def check_card(screen: Screen, consultation: Consultation, check: Check) -> None:
+def check_card(
+    screen: Screen, consultation: Consultation, check: Check, warned: set[str] | None = None
+) -> None:
     """A question with its numbered outcomes."""
     screen.line(f"{KINDS[check.kind]} · {minutes(check.minutes)}{spent(check.spends)}", "dim")
     screen.line(check.asks, "title")
-    cautions(screen, consultation.knowledge, check.cautions)
+    cautions(screen, consultation.knowledge, check.cautions, warned)
     for number, outcome in enumerate(check.outcomes, 1):
         screen.hang(f"{number}", outcome.looks, style="key", indent=2)
 
@@ -47,13 +52,15 @@ def check_help(screen: Screen, consultation: Consultation, check: Check) -> None
     screen.line(f"Basis: {basis(consultation.knowledge, check.basis)}", "dim")
 
 
-def fix_card(screen: Screen, consultation: Consultation, fix: Fix) -> None:
+def fix_card(
+    screen: Screen, consultation: Consultation, fix: Fix, warned: set[str] | None = None
+) -> None:
     """A fix with its cautions, its steps and the test press that ends it."""
     whole = fix.minutes + consultation.shop.rates.test_minutes(consultation.item)
     screen.line(f"Fix · {minutes(whole)} with the test press{spent(fix.spends)}", "dim")
     screen.line(fix.title, "title")
     screen.line(why_fix(consultation, fix.id), "dim")
-    cautions(screen, consultation.knowledge, fix.cautions)
+    cautions(screen, consultation.knowledge, fix.cautions, warned)
     _numbered(screen, (*fix.steps, "Press one test piece, and look."))
 
 

@@ -12,7 +12,7 @@ from diagnose.cli.completion import ids
 from diagnose.cli.flags import Flags, Taken, take
 from diagnose.cli.opening import open_dialogue
 from diagnose.cli.screen import Screen, both_terminals, screen_for
-from diagnose.cli.talk import Left, talk
+from diagnose.cli.talk import Left, Talk
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.report import report
 from diagnose.dialogue.saving import resume as resume_session
@@ -30,18 +30,41 @@ LAST = "last"
     "  presslore diagnose --saw ghosting --answer edges-under-magnifier=doubled --json"
 )
 @click.option("--item", default="", help="What was pressed, in your own words or by id.")
-@click.option("--fact", "facts", multiple=True, metavar="FACT=VALUE", help="A fact of the job: item.polyester=65.")
-@click.option("--saw", multiple=True, shell_complete=ids("defects"), help="What is wrong, in your own words or by id.")
-@click.option("--not-seen", multiple=True, shell_complete=ids("defects"), help="What you looked for and is not there.")
 @click.option(
-    "--answer", "answers", multiple=True, metavar="CHECK=OUTCOME", shell_complete=ids("answers"), help="A check's outcome."
+    "--fact", "facts", multiple=True, metavar="FACT=VALUE", help="A fact of the job: item.polyester=65."
 )
-@click.option("--cannot-tell", multiple=True, metavar="CHECK", shell_complete=ids("checks"), help="A check not to ask.")
-@click.option("--tried", multiple=True, metavar="FIX", shell_complete=ids("fixes"), help="A fix that did not help.")
-@click.option("--cannot-do", multiple=True, metavar="FIX", shell_complete=ids("fixes"), help="A fix not to propose.")
-@click.option("--shop", type=click.Path(path_type=Path), help="The shop's folder or shop.yaml, for its prices.")
-@click.option("--resume", is_flag=False, flag_value=LAST, metavar="[FILE]", help="Go on with a session that was left.")
-@click.option("--save", "save_to", type=click.Path(path_type=Path, dir_okay=False), help="Where to keep the session.")
+@click.option(
+    "--saw", multiple=True, shell_complete=ids("defects"), help="What is wrong, in your own words or by id."
+)
+@click.option(
+    "--not-seen", multiple=True, shell_complete=ids("defects"), help="What you looked for and is not there."
+)
+@click.option(
+    "--answer",
+    "answers",
+    multiple=True,
+    metavar="CHECK=OUTCOME",
+    shell_complete=ids("answers"),
+    help="A check's outcome.",
+)
+@click.option(
+    "--cannot-tell", multiple=True, metavar="CHECK", shell_complete=ids("checks"), help="A check not to ask."
+)
+@click.option(
+    "--tried", multiple=True, metavar="FIX", shell_complete=ids("fixes"), help="A fix that did not help."
+)
+@click.option(
+    "--cannot-do", multiple=True, metavar="FIX", shell_complete=ids("fixes"), help="A fix not to propose."
+)
+@click.option(
+    "--shop", type=click.Path(path_type=Path), help="The shop's folder or shop.yaml, for its prices."
+)
+@click.option(
+    "--resume", is_flag=False, flag_value=LAST, metavar="[FILE]", help="Go on with a session that was left."
+)
+@click.option(
+    "--save", "save_to", type=click.Path(path_type=Path, dir_okay=False), help="Where to keep the session."
+)
 @click.option("--json", "as_json", is_flag=True, help="Print the diagnosis as JSON, and ask nothing.")
 def diagnose(shop: Path | None, resume: str | None, save_to: Path | None, as_json: bool, **flags: Any) -> int:
     """Find out why a transfer went wrong.
@@ -75,7 +98,7 @@ def _talk(consultation: Consultation, words: Any, where: Path) -> int:
     kept = _Kept(screen, where, consultation.knowledge.version)
     kept(consultation.session)
     try:
-        talk(screen, consultation, words, kept)
+        Talk(screen, consultation, words, kept).go()
     except Left:
         screen.line(f"Saved to {where}. Go on with: presslore diagnose --resume" + _named(where))
     except EOFError:

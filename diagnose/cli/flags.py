@@ -29,7 +29,9 @@ class Flags:
     cannot_do: Sequence[str] = ()
 
     def __bool__(self) -> bool:
-        return any((self.item, *self.facts, *self.saw, *self.not_seen, *self.answers, *self.tried, *self.cannot_tell))
+        return any(
+            (self.item, *self.facts, *self.saw, *self.not_seen, *self.answers, *self.tried, *self.cannot_tell)
+        )
 
 
 @dataclass(slots=True)
@@ -131,7 +133,9 @@ def _fact_value(fact: Fact, text: str) -> FactValue:
         raise click.UsageError(f"--fact {fact.id}={text}: expected a number ({fact.unit})") from None
     least, most = fact.least, fact.most
     if not ((least is None or number >= least) and (most is None or number <= most)):
-        raise click.UsageError(f"--fact {fact.id}={text}: expected a number from {least:g} to {most:g} {fact.unit}")
+        raise click.UsageError(
+            f"--fact {fact.id}={text}: expected a number from {least:g} to {most:g} {fact.unit}"
+        )
     return number
 
 

@@ -27,7 +27,9 @@ def _lookup(kind: str, one: str, example: str, page: Page) -> click.Command:
             page(screen, knowledge, known_id(entry_id, entries, one))
 
     command.__doc__ = f"List the {kind}, or show one of them."
-    made = click.command(kind, epilog=f"\b\nExamples:\n  presslore {kind}\n  presslore {kind} {example}")(command)
+    made = click.command(kind, epilog=f"\b\nExamples:\n  presslore {kind}\n  presslore {kind} {example}")(
+        command
+    )
     return click.argument("entry_id", metavar="[ID]", required=False, shell_complete=ids(kind))(made)
 
 
@@ -53,6 +55,8 @@ def why(cause: str, defect: str) -> int:
     screen.line(f"{found_cause.title} → {found_defect.title}", "title")
     for rule in rules:
         screen.line(rule.why)
-        screen.line(f"How surely: {in_words(rule.brings.value, knowledge.scale)}{pages.condition(rule.condition)}")
+        screen.line(
+            f"How surely: {in_words(rule.brings.value, knowledge.scale)}{pages.condition(rule.condition)}"
+        )
         screen.line(f"{pages.said_where(rule)}", "dim")
     return exits.GOOD

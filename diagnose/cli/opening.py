@@ -29,13 +29,17 @@ def _ask_item(screen: Screen, knowledge: Knowledge, lexicon: Lexicon) -> Pressed
             return Pressed("")
         found = find_item(lexicon, reply.words)
         if found is not None:
-            screen.line(f"Item: {knowledge.items[found.id].title if found.id else 'not a known kind'}", "good")
+            screen.line(
+                f"Item: {knowledge.items[found.id].title if found.id else 'not a known kind'}", "good"
+            )
             return Pressed(found.id, dict(found.facts))
         screen.line("I do not know that item. Try its stuff and shape: cotton bag, glass coaster, fleece.")
 
 
 def _ask_defects(screen: Screen, knowledge: Knowledge, lexicon: Lexicon, session: Session) -> Session:
-    reply = ask_words(screen, "What do you see? Your own words, several things at once if you like; l for the list.", ("l",))
+    reply = ask_words(
+        screen, "What do you see? Your own words, several things at once if you like; l for the list.", ("l",)
+    )
     if reply.letter == "l":
         return _pick_from_list(screen, knowledge, session)
     heard = hear(knowledge, lexicon, reply.words)

@@ -36,7 +36,10 @@ def cause_page(screen: Screen, knowledge: Knowledge, cause_id: str) -> None:
     brought = [(rule, defect) for defect in knowledge.defects.values() for rule in defect.rules]
     for rule, defect in brought:
         if rule.cause == cause_id:
-            screen.hang("-", f"{defect.title} ({in_words(rule.brings.value, knowledge.scale)}{condition(rule.condition)})")
+            screen.hang(
+                "-",
+                f"{defect.title} ({in_words(rule.brings.value, knowledge.scale)}{condition(rule.condition)})",
+            )
     _section(screen, "How to find it")
     for check in knowledge.checks.values():
         shown = [o for o in check.outcomes if cause_id in o.shows]
@@ -46,7 +49,9 @@ def cause_page(screen: Screen, knowledge: Knowledge, cause_id: str) -> None:
     _section(screen, "What puts it right")
     for fix in knowledge.fixes.values():
         if cause_id in fix.cures:
-            screen.hang("-", f"{fix.title} ({in_words(fix.cures[cause_id].value, knowledge.scale)}) [{fix.id}]")
+            screen.hang(
+                "-", f"{fix.title} ({in_words(fix.cures[cause_id].value, knowledge.scale)}) [{fix.id}]"
+            )
 
 
 def check_page(screen: Screen, knowledge: Knowledge, check_id: str) -> None:
@@ -62,7 +67,9 @@ def check_page(screen: Screen, knowledge: Knowledge, check_id: str) -> None:
     for outcome in check.outcomes:
         screen.hang("-", f"{outcome.looks} [{outcome.id}]")
         for cause, chance in outcome.shows.items():
-            screen.hang("-", f"{knowledge.causes[cause].title}: {in_words(chance.value, knowledge.scale)}", indent=4)
+            screen.hang(
+                "-", f"{knowledge.causes[cause].title}: {in_words(chance.value, knowledge.scale)}", indent=4
+            )
 
 
 def fix_page(screen: Screen, knowledge: Knowledge, fix_id: str) -> None:
@@ -91,7 +98,9 @@ def item_page(screen: Screen, knowledge: Knowledge, item_id: str) -> None:
         _section(screen, "How it is pressed")
         low, high = item.settings.temperature
         screen.hang("-", f"{low:g}–{high:g} °C ({low * 1.8 + 32:.0f}–{high * 1.8 + 32:.0f} °F)")
-        screen.hang("-", f"{item.settings.dwell[0]:g}–{item.settings.dwell[1]:g} s, {item.settings.pressure} pressure")
+        screen.hang(
+            "-", f"{item.settings.dwell[0]:g}–{item.settings.dwell[1]:g} s, {item.settings.pressure} pressure"
+        )
         screen.hang("-", f"peel {item.settings.peel}, after {item.settings.settle:g} s")
         if item.settings.note:
             screen.hang("-", item.settings.note)
@@ -101,7 +110,9 @@ def item_page(screen: Screen, knowledge: Knowledge, item_id: str) -> None:
 
 def condition(condition: Condition) -> str:
     """A condition as the tail of a sentence: ``, where item.polyester is < 95``."""
-    parts = [f"{test.fact} is {test.written or ' or '.join(map(str, test.values))}" for test in condition.tests]
+    parts = [
+        f"{test.fact} is {test.written or ' or '.join(map(str, test.values))}" for test in condition.tests
+    ]
     return f", where {' and '.join(parts)}" if parts else ""
 
 

@@ -21,6 +21,7 @@ COMMANDS: Mapping[str, str] = {
     "items": "diagnose.cli.lookup:items",
     "why": "diagnose.cli.lookup:why",
     "rules": "diagnose.cli.rules:rules",
+    "schema": "diagnose.cli.schema:schema",
     "completion": "diagnose.cli.completion:completion",
 }
 
@@ -42,7 +43,7 @@ class Program(click.Group):
 @click.group(
     cls=Program,
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 88},
-    epilog=f"\b\nExample: presslore diagnose --item \"tea towel\" --saw \"pale and doubled\"\n\n\b\n{exits.TABLE}",
+    epilog=f'\b\nExample: presslore diagnose --item "tea towel" --saw "pale and doubled"\n\n\b\n{exits.TABLE}',
 )
 @click.version_option(__version__, prog_name="presslore")
 @click.pass_context

@@ -1,6 +1,7 @@
 """The dialogue at the press: one step at a time, until the print is good or help is called for."""
 
 from collections.abc import Callable
+from dataclasses import dataclass, field
 
 from diagnose.cli import cards
 from diagnose.cli.opening import first_sentence
@@ -24,39 +25,144 @@ class Left(Exception):
     """The person saved and left."""
 
 
-def talk(screen: Screen, consultation: Consultation, lexicon: Lexicon, keep: Keep) -> Consultation:
-    """Go on until the session is over; ``keep`` is called after every move. Raises Left on save-and-leave."""
-    while consultation.session.over is None:
-        cards.heading(screen, consultation)
-        advice = consultation.advice
+@dataclass(slots=True)
+class Talk:
+    """A dialogue on a screen. ``keep`` is called after every move, so that leaving in any way loses nothing.
+    ``warned`` holds the cautions already read out in full."""
+
+    screen: Screen
+    consultation: Consultation
+    lexicon: Lexicon
+    keep: Keep
+    warned: set[str] = field(default_factory=set)
+
+    def go(self) -> Consultation:
+        """Go on until the session is over. Raises Left on save-and-leave."""
+        while self.consultation.session.over is None:
+            cards.heading(self.screen, self.consultation)
+            after = self._step()
+            self.keep(after)
+            self.consultation = self.consultation.then(after)
+        self._ending()
+        return self.consultation
+
+    def _step(self) -> Session:
+        advice, knowledge = self.consultation.advice, self.consultation.knowledge
         if advice.kind == "check":
-            after = _check(screen, consultation, consultation.knowledge.checks[advice.id])
-        elif advice.kind == "fix":
-            after = _fix(screen, consultation, consultation.knowledge.fixes[advice.id], lexicon)
+            return self._check(knowledge.checks[advice.id])
+        if advice.kind == "fix":
+            return self._fix(knowledge.fixes[advice.id])
+        return self._call()
+
+    def _check(self, check: Check) -> Session:
+        session = self.consultation.session
+        cards.check_card(self.screen, self.consultation, check, self.warned)
+        while True:
+            reply = ask(self.screen, numbers=len(check.outcomes), letters=tuple(LETTERS))
+            if outcome := outcome_named(check, reply):
+                return session.make(Answered(check.id, outcome))
+            if reply.letter == "u":
+                return session.make(CannotTell(check.id))
+            if reply.letter == "?":
+                cards.check_help(self.screen, self.consultation, check)
+            elif after := self._common(reply):
+                return after
+
+    def _fix(self, fix: Fix) -> Session:
+        cards.fix_card(self.screen, self.consultation, fix, self.warned)
+        while True:
+            self.screen.line("How is the test piece?", "title")
+            self._numbered(RESULTS)
+            reply = ask(self.screen, numbers=len(RESULTS), letters=tuple(FIX_LETTERS), names=FIX_LETTERS)
+            if reply.number:
+                return self._tried(fix, reply.number)
+            if reply.letter == "u":
+                return self.consultation.session.make(CannotDo(fix.id))
+            if reply.letter == "?":
+                cards.fix_help(self.screen, self.consultation, fix)
+            elif after := self._common(reply):
+                return after
+
+    def _call(self) -> Session:
+        cards.call_card(self.screen, self.consultation)
+        while True:
+            reply = ask(self.screen, numbers=0, letters=("d", "b", "w", "s"), names={**LETTERS, "d": "done, I call"})
+            if reply.letter == "d":
+                return self.consultation.session.make(HandedOver())
+            if after := self._common(reply):
+                return after
+
+    def _common(self, reply: Reply) -> Session | None:
+        """What ``b``, ``w`` and ``s`` do at every step."""
+        if reply.letter == "b":
+            return self._back()
+        if reply.letter == "w":
+            cards.beliefs_card(self.screen, self.consultation)
+        elif reply.letter == "s":
+            raise Left
         else:
-            after = _call(screen, consultation)
-        keep(after)
-        consultation = consultation.then(after)
-    _ending(screen, consultation)
-    return consultation
+            self.screen.line("I do not know which of these that is. Type its number.")
+        return None
+
+    def _back(self) -> Session | None:
+        """The session one answer back; what was pressed and seen at the start stays."""
+        before = self.consultation.session.back()
+        if before.evidence.seen:
+            return before
+        self.screen.line("This is the first question. To start over, leave with s and begin anew.")
+        return None
+
+    def _tried(self, fix: Fix, result: int) -> Session:
+        session = self.consultation.session
+        if result == 1:
+            return session.make(Cured(fix.id))
+        if result == 2:
+            return session.make(TriedFix(fix.id, BETTER, self._gone()))
+        if result == 3:
+            return session.make(TriedFix(fix.id, SAME))
+        return self._something_else(session.make(TriedFix(fix.id)))
+
+    def _gone(self) -> tuple[str, ...]:
+        """Which of several defects the fix made go away."""
+        left = self.consultation.evidence.left
+        if len(left) < 2:
+            return ()
+        self.screen.line("Is one of these gone altogether?", "title")
+        self._numbered([self.consultation.knowledge.defects[defect].title for defect in left])
+        reply = ask(self.screen, numbers=len(left), letters=("n",), names={"n": "none of them"})
+        return (left[reply.number - 1],) if reply.number else ()
+
+    def _something_else(self, session: Session) -> Session:
+        knowledge = self.consultation.knowledge
+        self.screen.line("What shows now?", "title")
+        reply = ask(self.screen, numbers=0, letters=("n",), names={"n": "nothing new after all"})
+        if reply.letter:
+            return session
+        defects = hear(knowledge, self.lexicon, reply.words).defects
+        for defect in defects:
+            known = knowledge.defects[defect]
+            self.screen.hang("+", f"{known.title}: {first_sentence(known.looks)}", style="good")
+        if not defects:
+            self.screen.line("I did not recognise that; I go on with what I have.")
+            return session
+        return session.make(Saw(defects))
+
+    def _numbered(self, texts: tuple[str, ...] | list[str]) -> None:
+        for number, text in enumerate(texts, 1):
+            self.screen.hang(f"{number}", text, style="key", indent=2)
+
+    def _ending(self) -> None:
+        consultation = self.consultation
+        self.screen.rule()
+        if isinstance(consultation.session.over, Cured):
+            what = seen(consultation.session.evidence.seen, consultation.knowledge)
+            self.screen.line(f"Done. Put right: {what}.", "good")
+            cards.summary_card(self.screen, consultation)
+        else:
+            self.screen.line("Handed over. The summary above says all that is known.", "good")
 
 
-def _check(screen: Screen, consultation: Consultation, check: Check) -> Session:
-    cards.check_card(screen, consultation, check)
-    while True:
-        reply = ask(screen, numbers=len(check.outcomes), letters=tuple(LETTERS))
-        outcome = _outcome(check, reply)
-        if outcome:
-            return consultation.session.make(Answered(check.id, outcome))
-        if reply.letter == "u":
-            return consultation.session.make(CannotTell(check.id))
-        if reply.letter == "?":
-            cards.check_help(screen, consultation, check)
-        elif after := _common(screen, consultation, reply):
-            return after
-
-
-def _outcome(check: Check, reply: Reply) -> str:
+def outcome_named(check: Check, reply: Reply) -> str:
     """The id of the outcome that a number or some words name, "" where none is."""
     if reply.number:
         return check.outcomes[reply.number - 1].id
@@ -65,101 +171,3 @@ def _outcome(check: Check, reply: Reply) -> str:
     names = {name: o.id for o in check.outcomes for name in (o.id, o.looks, *o.said)}
     found = nearest(names, reply.words)
     return names[found] if found else ""
-
-
-def _common(screen: Screen, consultation: Consultation, reply: Reply) -> Session | None:
-    """What ``b``, ``w`` and ``s`` do at every step."""
-    if reply.letter == "b":
-        return _back(screen, consultation.session)
-    if reply.letter == "w":
-        cards.beliefs_card(screen, consultation)
-    elif reply.letter == "s":
-        raise Left
-    else:
-        screen.line("I do not know which of these that is. Type its number.")
-    return None
-
-
-def _back(screen: Screen, session: Session) -> Session | None:
-    """The session one answer back; what was pressed and seen at the start stays."""
-    before = session.back()
-    if not before.evidence.seen:
-        screen.line("This is the first question. To start over, leave with s and begin anew.")
-        return None
-    return before
-
-
-def _fix(screen: Screen, consultation: Consultation, fix: Fix, lexicon: Lexicon) -> Session:
-    cards.fix_card(screen, consultation, fix)
-    while True:
-        screen.line("How is the test piece?", "title")
-        for number, result in enumerate(RESULTS, 1):
-            screen.hang(f"{number}", result, style="key", indent=2)
-        reply = ask(screen, numbers=len(RESULTS), letters=tuple(FIX_LETTERS), names=FIX_LETTERS)
-        if reply.number:
-            return _tried(screen, consultation, fix, reply.number, lexicon)
-        if reply.letter == "u":
-            return consultation.session.make(CannotDo(fix.id))
-        if reply.letter == "?":
-            cards.fix_help(screen, consultation, fix)
-        elif after := _common(screen, consultation, reply):
-            return after
-
-
-def _tried(screen: Screen, consultation: Consultation, fix: Fix, result: int, lexicon: Lexicon) -> Session:
-    session = consultation.session
-    if result == 1:
-        return session.make(Cured(fix.id))
-    if result == 3:
-        return session.make(TriedFix(fix.id, SAME))
-    gone = _gone(screen, consultation) if result == 2 else ()
-    session = session.make(TriedFix(fix.id, BETTER if result == 2 else "", gone))
-    return _something_else(screen, consultation, session, lexicon) if result == 4 else session
-
-
-def _gone(screen: Screen, consultation: Consultation) -> tuple[str, ...]:
-    """Which of several defects the fix made go away."""
-    left = consultation.evidence.left
-    if len(left) < 2:
-        return ()
-    screen.line("Is one of these gone altogether?", "title")
-    for number, defect in enumerate(left, 1):
-        screen.hang(f"{number}", consultation.knowledge.defects[defect].title, style="key", indent=2)
-    reply = ask(screen, numbers=len(left), letters=("n",), names={"n": "none of them"})
-    return (left[reply.number - 1],) if reply.number else ()
-
-
-def _something_else(screen: Screen, consultation: Consultation, session: Session, lexicon: Lexicon) -> Session:
-    screen.line("What shows now?", "title")
-    reply = ask(screen, numbers=0, letters=("n",), names={"n": "nothing new after all"})
-    if reply.letter:
-        return session
-    defects = hear(consultation.knowledge, lexicon, reply.words).defects
-    for defect in defects:
-        known = consultation.knowledge.defects[defect]
-        screen.hang("+", f"{known.title}: {first_sentence(known.looks)}", style="good")
-    if not defects:
-        screen.line("I did not recognise that; I go on with what I have.")
-        return session
-    return session.make(Saw(defects))
-
-
-def _call(screen: Screen, consultation: Consultation) -> Session:
-    cards.call_card(screen, consultation)
-    while True:
-        reply = ask(screen, numbers=0, letters=("d", "b", "w", "s"), names={**LETTERS, "d": "done, I call"})
-        if reply.letter == "d":
-            return consultation.session.make(HandedOver())
-        if after := _common(screen, consultation, reply):
-            return after
-
-
-def _ending(screen: Screen, consultation: Consultation) -> None:
-    ended = consultation.session.over
-    screen.rule()
-    if isinstance(ended, Cured):
-        what = seen(consultation.session.evidence.seen, consultation.knowledge)
-        screen.line(f"Done. {what}: put right.", "good")
-        cards.summary_card(screen, consultation)
-    else:
-        screen.line("Handed over. The summary above says all that is known.", "good")

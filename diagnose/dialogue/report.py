@@ -94,7 +94,14 @@ def _option(consultation: Consultation, kind: str, step_id: str) -> dict[str, An
 def _step(
     kind: str, step_id: str, title: str, why: str, minutes: float, cautions: tuple[str, ...]
 ) -> dict[str, Any]:
-    return {"kind": kind, "id": step_id, "title": title, "why": why, "minutes": minutes, "cautions": list(cautions)}
+    return {
+        "kind": kind,
+        "id": step_id,
+        "title": title,
+        "why": why,
+        "minutes": minutes,
+        "cautions": list(cautions),
+    }
 
 
 def _alternatives(consultation: Consultation) -> list[dict[str, Any]]:

@@ -4,15 +4,17 @@ import json
 import os
 import tempfile
 from collections.abc import Mapping
-from dataclasses import asdict
+from dataclasses import asdict, fields
 from pathlib import Path
 from typing import Any
 
 from diagnose.dialogue import moves as said
 from diagnose.dialogue.moves import Move
 from diagnose.dialogue.session import Session
+from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Knowledge
 from diagnose.problems import PressloreError
+from diagnose.reasoning.evidence import BETTER, SAME
 
 FORMAT = "presslore-session"
 VERSION = 1
@@ -35,13 +37,13 @@ def to_json(session: Session, knowledge_version: str) -> str:
     """The session as JSON text."""
     moves = [{"move": _NAMES[type(move)], **asdict(move)} for move in session.moves]
     whole = {"format": FORMAT, "version": VERSION, "knowledge": knowledge_version, "moves": moves}
-    return json.dumps(whole, indent=1, ensure_ascii=False) + "\n"
+    return json.dumps(whole, indent=1) + "\n"
 
 
 def from_json(text: str) -> tuple[Session, str]:
-    """The session in a JSON text, and the version of the knowledge it was held with. Raises PressloreError."""
+    """The session in a JSON text, and the version of the knowledge it was held with; PressloreError else."""
     try:
-        whole = json.loads(text)
+        whole = json.loads(text, parse_constant=_no_number)
         if whole["format"] != FORMAT:
             raise PressloreError("not a saved session: choose a file that presslore saved")
         if whole["version"] > VERSION:
@@ -51,10 +53,27 @@ def from_json(text: str) -> tuple[Session, str]:
         raise PressloreError("the saved session is damaged: start afresh, or mend the file") from error
 
 
+def _no_number(word: str) -> float:
+    raise ValueError(f"{word} is no number")
+
+
 def _move(entry: dict[str, Any]) -> Move:
-    fields = {key: tuple(v) if isinstance(v, list) else v for key, v in entry.items() if key != "move"}
-    move: Move = _KINDS[entry["move"]](**fields)
+    kind = _KINDS[entry["move"]]
+    wanted = {field.name: field.type for field in fields(kind)}
+    move: Move = kind(**{key: _value(v, wanted[key]) for key, v in entry.items() if key != "move"})
     return move
+
+
+def _value(value: Any, wanted: Any) -> Any:
+    """A field of a move. Raises TypeError where the value is of another kind than the field."""
+    if wanted is str and isinstance(value, str):
+        return value
+    if wanted == tuple[str, ...] and isinstance(value, list) and all(isinstance(part, str) for part in value):
+        return tuple(value)
+    facts = wanted == Mapping[str, FactValue] and isinstance(value, dict)
+    if facts and all(isinstance(fact, str | bool | int | float) for fact in value.values()):
+        return value
+    raise TypeError(f"unexpected {value!r}")
 
 
 def save(session: Session, path: Path, knowledge_version: str) -> None:
@@ -62,11 +81,15 @@ def save(session: Session, path: Path, knowledge_version: str) -> None:
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
-        with os.fdopen(handle, "w", encoding="utf-8") as file:
-            file.write(to_json(session, knowledge_version))
-            file.flush()
-            os.fsync(file.fileno())
-        os.replace(name, path)
+        try:
+            with os.fdopen(handle, "w", encoding="utf-8") as file:
+                file.write(to_json(session, knowledge_version))
+                file.flush()
+                os.fsync(file.fileno())
+            os.replace(name, path)
+        except BaseException:
+            os.unlink(name)
+            raise
     except OSError as error:
         raise PressloreError(f"cannot save the session to {path}: {error.strerror or error}") from error
 
@@ -97,7 +120,8 @@ def _unknown(session: Session, knowledge: Knowledge) -> set[str]:
                     result.add(f"{check}={outcome}")
             case said.CannotTell(check):
                 result |= {check} - set(knowledge.checks)
-            case said.TriedFix(fix, _, gone):
+            case said.TriedFix(fix, change, gone):
+                result |= {change} - {"", BETTER, SAME}
                 result |= ({fix} - set(knowledge.fixes)) | (set(gone) - set(knowledge.defects))
             case said.CannotDo(fix) | said.Cured(fix):
                 result |= {fix} - {"", *knowledge.fixes}

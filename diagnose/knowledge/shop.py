@@ -19,7 +19,7 @@ class Rates:
     blank: float = 3.0
     help: float = 120.0
     help_minutes: float = 120.0
-    asking: float = 0.5
+    asking: float = 1.0
 
     def price(self, minutes: float, spends: Spends, item: Item | None = None) -> float:
         """What a step costs: its minutes and what it uses up, with the item's own blank where it is known."""

@@ -1,20 +1,23 @@
 """The sweep's arithmetic on numpy arrays, for many findings open at a time. Imported only then.
 
-Each present cause acts on all open findings at once through a product of 2 x 2 matrices, taken BLOCK findings
-at a time. Matrices are kept small enough for numpy not to share the work among threads, which costs far more
-than it brings at these sizes.
+A present cause acts on the sets of explained findings by a product of 2 x 2 matrices, one a finding. Where
+it moves most of BLOCK neighbouring findings, theirs are put together first. Matrices are applied to stripes
+small enough for numpy not to share the work among threads, which costs more than it brings at these sizes.
 """
 
 from collections.abc import Iterator, Sequence
+from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
 
 from diagnose.reasoning.factors import Pull
 
-Array = NDArray[np.float64]
+Array: TypeAlias = NDArray[np.float64]
+Moves: TypeAlias = Sequence[tuple[int, Pull]]
 
 BLOCK = 4  # findings to a matrix, of 2 ** BLOCK rows
+WORTH_A_MATRIX = 3  # moves within a block; fewer are made one by one
 STRIPE = 512  # columns that a matrix is applied to at a time
 NO_PULL = Pull(0.0, 1.0)
 
@@ -48,40 +51,59 @@ def close_back(v: Array, position: int) -> Array:
     return wide.reshape(-1)
 
 
-def forth(f: Array, moves: Sequence[tuple[int, Pull]]) -> Array:
+def forth(f: Array, moves: Moves) -> Array:
     """A present cause explains each finding with chance b, on top of those explained before. Returns an array
     of its own."""
-    result = f
-    for first, matrix in _matrices(len(f), moves):
-        result = _applied(matrix, result, first)
-    return result if moves else f.copy()
+    result = f.copy()
+    for first, block in _blocks(moves):
+        if len(block) < WORTH_A_MATRIX:
+            for position, (b, c) in block:
+                low, high = _halves(result, position)
+                high *= b + c
+                high += b * low
+                low *= c
+        else:
+            result = _applied(_matrix(first, block, len(f)), result, first)
+    return result
 
 
-def back(v: Array, moves: Sequence[tuple[int, Pull]]) -> Array:
+def back(v: Array, moves: Moves) -> Array:
     """The adjoint of ``forth``."""
-    result = v
-    for first, matrix in _matrices(len(v), moves):
-        result = _applied(np.ascontiguousarray(matrix.T), result, first)
-    return result if moves else v.copy()
+    result = v.copy()
+    for first, block in _blocks(moves):
+        if len(block) < WORTH_A_MATRIX:
+            for position, (b, c) in block:
+                low, high = _halves(result, position)
+                low *= c
+                low += b * high
+                high *= b + c
+        else:
+            result = _applied(_matrix(first, block, len(v)).T.copy(), result, first)
+    return result
 
 
-def _matrices(size: int, moves: Sequence[tuple[int, Pull]]) -> Iterator[tuple[int, Array]]:
-    """The lowest bit position and the matrix of each block of positions that has moves."""
-    at = dict(moves)
-    width = size.bit_length() - 1
-    for first in range(0, width, BLOCK):
-        block = range(first, min(first + BLOCK, width))
-        if any(position in at for position in block):
-            yield first, _matrix([at.get(position, NO_PULL) for position in block])
+def _halves(f: Array, position: int) -> tuple[Array, Array]:
+    pairs = f.reshape(-1, 2, 1 << position)
+    return pairs[:, 0, :], pairs[:, 1, :]
 
 
-def _matrix(pulls: Sequence[Pull]) -> Array:
+def _blocks(moves: Moves) -> Iterator[tuple[int, list[tuple[int, Pull]]]]:
+    """The moves, BLOCK bit positions at a time, each block with its first position."""
+    blocks: dict[int, list[tuple[int, Pull]]] = {}
+    for move in moves:
+        blocks.setdefault(move[0] // BLOCK * BLOCK, []).append(move)
+    yield from blocks.items()
+
+
+def _matrix(first: int, block: Moves, size: int) -> Array:
     """From the sets of findings explained before (columns) to those explained after (rows)."""
+    at = dict(block)
     result = np.ones((1, 1))
-    for b, c in pulls:
+    for position in range(first, min(first + BLOCK, size.bit_length() - 1)):
+        b, c = at.get(position, NO_PULL)
         single = np.array([[c, 0.0], [b, b + c]])
-        size = 2 * len(result)
-        result = (single[:, None, :, None] * result[None, :, None, :]).reshape(size, size)
+        rows = 2 * len(result)
+        result = (single[:, None, :, None] * result[None, :, None, :]).reshape(rows, rows)
     return result
 
 

@@ -15,6 +15,7 @@ from diagnose.reasoning.swept import Swept
 
 Bounds: TypeAlias = tuple[tuple[float, float], ...]
 Range: TypeAlias = tuple[float, float, float]  # least, likely, most
+Loss: TypeAlias = tuple[Swept, float]  # the sweep in which nothing explains a finding, and how likely that is
 
 
 def within(given: Factors, widest: int) -> tuple[list[Loud], list[Loud]]:
@@ -36,20 +37,18 @@ def bound(
     for loud in left_out:
         given = given.reweighed(loud, _possible)
     base = sweep(given, plan(given, kept)[0], arithmetic)
-    quiet = [_silent(given, kept, loud, arithmetic) for loud in left_out]
-    ratios = [exp(min(0.0, swept.log_evidence - base.log_evidence)) for swept in quiet]
-    bounds = []
-    for cause, present in enumerate(base.present):
-        pairs = [(swept.present[cause], ratio) for swept, ratio in zip(quiet, ratios, strict=True)]
-        with_cause = _left([_loss(ratio * p, present) for p, ratio in pairs])
-        without = _left([_loss(ratio * (1.0 - p), 1.0 - present) for p, ratio in pairs])
-        bounds.append(_settled(base, cause, with_cause, without))
-    for loud, ratio in zip(left_out, ratios, strict=True):
-        explained = 1.0 - min(1.0, ratio)
-        base.log_evidence += log_of(explained)
-        if loud.lasting and explained:
-            base.unknown += min(1.0, _part(loud.leak.b, loud.leak) / explained)
-    return base, tuple(bounds)
+    silent = [_silent(given, kept, loud, arithmetic) for loud in left_out]
+    ratios = [exp(min(0.0, swept.log_evidence - base.log_evidence)) for swept in silent]
+    losses = list(zip(silent, ratios, strict=True))
+    bounds = tuple([_settle(base, losses, cause) for cause in range(len(base.present))])
+    base.unknown = _left(base.unknown, [ratio * swept.unknown for swept, ratio in losses])[1]
+    for _, ratio in losses:
+        base.unknown /= (1.0 - ratio) or 1.0
+        base.log_evidence += log_of(1.0 - ratio)
+    for loud, (_, ratio) in zip(left_out, losses, strict=True):
+        if loud.lasting and ratio < 1.0:
+            base.unknown += min(1.0, _part(loud.leak.b, loud.leak) / (1.0 - ratio))
+    return base, bounds
 
 
 def _possible(pull: Pull) -> float:
@@ -71,30 +70,27 @@ def _silent(given: Factors, kept: Sequence[Loud], loud: Loud, arithmetic: Arithm
     return sweep(silent, plan(silent, kept)[0], arithmetic)
 
 
-def _loss(lost: float, weight: float) -> float:
-    return min(1.0, lost / weight) if weight > 0.0 else 1.0
-
-
-def _left(losses: Sequence[float]) -> Range:
-    """Least, likely and most of the weight that is left when every finding left out must be explained."""
-    likely = 1.0
-    for loss in losses:
-        likely *= 1.0 - loss
-    return max(0.0, 1.0 - sum(losses)), likely, 1.0 - max(losses)
-
-
-def _settled(base: Swept, cause: int, with_cause: Range, without: Range) -> tuple[float, float]:
+def _settle(base: Swept, losses: Sequence[Loss], cause: int) -> tuple[float, float]:
     """Put the estimates for a cause into ``base``; its bounds."""
     present = base.present[cause]
-    least = _share(present * with_cause[0], (1.0 - present) * without[2])
-    most = _share(present * with_cause[2], (1.0 - present) * without[0])
-    likely = _share(present * with_cause[1], (1.0 - present) * without[1])
-    estimate = min(max(likely, least), most)
-    if present:
-        base.alive[cause] = min(estimate, base.alive[cause] * estimate / present)
-        base.behind[cause] = min(base.alive[cause], base.behind[cause] * estimate / present)
-    base.present[cause] = estimate
+    there = _left(present, [ratio * silent.present[cause] for silent, ratio in losses])
+    absent = _left(1.0 - present, [ratio * (1.0 - silent.present[cause]) for silent, ratio in losses])
+    alive = _left(base.alive[cause], [ratio * silent.alive[cause] for silent, ratio in losses])
+    behind = _left(base.behind[cause], [ratio * silent.behind[cause] for silent, ratio in losses])
+    least, most = _share(there[0], absent[2]), _share(there[2], absent[0])
+    total = (there[1] + absent[1]) or 1.0
+    base.present[cause] = min(max(_share(there[1], absent[1]), least), most)
+    base.alive[cause] = min(alive[1] / total, base.present[cause])
+    base.behind[cause] = min(behind[1] / total, base.alive[cause])
     return least, most
+
+
+def _left(weight: float, lost: Sequence[float]) -> Range:
+    """What is left of a weight when all findings left out must be explained, each of which alone loses some."""
+    likely = weight
+    for loss in lost:
+        likely *= 1.0 - min(1.0, loss / weight) if weight else 0.0
+    return max(0.0, weight - sum(lost)), likely, max(0.0, weight - max(lost))
 
 
 def _share(one: float, other: float) -> float:

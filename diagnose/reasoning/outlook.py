@@ -25,7 +25,9 @@ def likelihoods(node: Node, hypotheses: Sequence[int], beliefs: Beliefs) -> tupl
         shaded = [1.0 - present * (1.0 - r) for r in reach]
         below = [b * s for b, s in zip(below, shaded, strict=True)]
         own[cause] = [r / s if s else 0.0 for r, s in zip(reach, shaded, strict=True)]
-    columns = [_steps([b * o for b, o in zip(below, own[h], strict=True)] if h in own else below) for h in hypotheses]
+    columns = [
+        _steps([b * o for b, o in zip(below, own[h], strict=True)] if h in own else below) for h in hypotheses
+    ]
     columns.append(_steps(below))
     return tuple(zip(*columns, strict=True))
 

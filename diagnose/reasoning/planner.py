@@ -12,6 +12,8 @@ Three layers, each better than the one below and built from it:
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from heapq import heapify, heappop, heapreplace
+from math import inf, log
 from typing import TypeAlias
 
 from diagnose.reasoning.trouble import Action, Question, Trouble, Weights, answered, cured, failed
@@ -32,36 +34,69 @@ class Option:
 
 
 def acting_only(weights: Weights, actions: Actions, call: float) -> float:
-    """Expected cost of trying actions in re-ordered p/c order, calling from where that is cheaper than going on.
+    """Expected cost of trying actions in re-ordered p/c order, calling from where that is cheaper than going on."""
+    tried, left = acting_plan(weights, actions, call)
+    return sum([action.cost * mass for action, mass in tried]) + call * left
 
-    Two actions may each be too dear to be tried alone and still be worth trying one after the other. With no
-    ratio left above r, curing a mass G out of M takes at least G (M - G/2) / r, so that the order need not be
-    run down further once that is dearer than calling.
+
+def acting_plan(weights: Weights, actions: Actions, call: float) -> tuple[list[tuple[Action, float]], float]:
+    """The actions worth trying, in order, each with the mass that gets to it, and the mass left to call.
+
+    A gain only ever falls as other actions are tried, so a stale rank is an upper bound, and the order needs
+    ranking anew only where the best rank turns out to be stale. Two actions may each be too dear to be tried
+    alone and still be worth trying one after the other: with no ratio left above r, curing a mass G out of M
+    takes at least G (M - G/2) / r, so the order is run down until that is dearer than calling.
     """
     left = list(weights)
     mass = sum(left)
-    todo = list(actions)
-    paid: list[tuple[float, float]] = []  # (cost, mass that still pays it)
-    while todo:
-        best, best_ratio, most = None, 0.0, 0.0
-        for action in todo:
-            gain = 0.0
-            for h, chance in action.cures:
-                gain += left[h] * chance
-            most += gain
-            if gain > best_ratio * action.cost:
-                best, best_ratio = action, gain / action.cost
-        if best is None or best_ratio * call <= mass - most / 2:
+    gains = [_gain(action.cures, left) for action in actions]
+    heap = [
+        (-gain / action.cost, i)
+        for i, (action, gain) in enumerate(zip(actions, gains, strict=True))
+        if gain > 0
+    ]
+    heapify(heap)
+    most = sum(gains)
+    tried: list[tuple[Action, float]] = []
+    while heap:
+        stale, i = heap[0]
+        action = actions[i]
+        gain = _gain(action.cures, left)
+        most -= gains[i] - gain
+        gains[i] = gain
+        rank = -gain / action.cost
+        if rank > stale + EPSILON:
+            heapreplace(heap, (rank, i))
+            continue
+        if -rank * call <= mass - most / 2:
             break
-        paid.append((best.cost, mass))
-        for h, chance in best.cures:
+        heappop(heap)
+        most -= gain
+        tried.append((action, mass))
+        for h, chance in action.cures:
             left[h] *= 1.0 - chance
         mass = sum(left)
-        todo.remove(best)
-    value = call * mass
-    for cost, mass in reversed(paid):
-        value = min(call * mass, value + cost * mass)
-    return value
+    return _stopped(tried, mass, call)
+
+
+def _stopped(
+    tried: list[tuple[Action, float]], mass: float, call: float
+) -> tuple[list[tuple[Action, float]], float]:
+    """The part of the order that is worth going through, and the mass left after it."""
+    value, keep, left = call * mass, len(tried), mass
+    for i in range(len(tried) - 1, -1, -1):
+        action, mass = tried[i]
+        value += action.cost * mass
+        if call * mass <= value:
+            value, keep, left = call * mass, i, mass
+    return tried[:keep], left
+
+
+def _gain(cures: tuple[tuple[int, float], ...], left: list[float]) -> float:
+    if len(cures) == 1:
+        h, chance = cures[0]
+        return left[h] * chance
+    return sum([left[h] * chance for h, chance in cures])
 
 
 def asking_then_acting(weights: Weights, actions: Actions, question: Question, call: float) -> float:
@@ -101,12 +136,45 @@ class Spending:
     minutes: float
 
 
+def just_acting(trouble: Trouble, weights: Weights) -> Spending:
+    """What acting only spends from these weights."""
+    tried, left = acting_plan(weights, trouble.actions, trouble.call)
+    return Spending(
+        sum([action.cost * mass for action, mass in tried]) + trouble.call * left,
+        sum([action.minutes * mass for action, mass in tried]) + trouble.call_minutes * left,
+    )
+
+
+def finding_out(trouble: Trouble, weights: Weights) -> Spending:
+    """A rough estimate of finding out which hypothesis holds and putting just that right: doubt at the going
+    rate for each nat, then the cheapest cure of each. Infinite where no rate is known."""
+    mass = sum(weights)
+    if not trouble.nat or mass <= 0.0:
+        return Spending(inf, inf)
+    doubt = sum([w * log(mass / w) for w in weights if w > 0.0])
+    cost, minutes = trouble.nat * doubt, trouble.nat_minutes * doubt
+    for w, (dear, slow) in zip(weights, cheapest_cures(trouble), strict=True):
+        cost += w * dear
+        minutes += w * slow
+    return Spending(cost, minutes)
+
+
+def cheapest_cures(trouble: Trouble) -> tuple[tuple[float, float], ...]:
+    """For each hypothesis the price and minutes of its cheapest cure, tried until it works; calling where there
+    is none or where that is cheaper."""
+    best = [(trouble.call, trouble.call_minutes)] * len(trouble.weights)
+    for action in trouble.actions:
+        for h, chance in action.cures:
+            best[h] = min(best[h], (action.cost / chance, action.minutes / chance))
+    return tuple(best)
+
+
 def following_the_rule(trouble: Trouble, *, weights: Weights, floor: float = EPSILON) -> Spending:
     """Follow the asking rule from these weights. Branches with less mass than ``floor`` are charged with acting
-    only and no minutes, which bounds the work."""
+    only, or with finding out at the going rate and then acting, whichever is less: that bounds the work."""
     mass = sum(weights)
     if mass <= floor:
-        return Spending(acting_only(weights, trouble.actions, trouble.call), 0.0)
+        return min(just_acting(trouble, weights), finding_out(trouble, weights), key=lambda s: s.cost)
     step = by_the_rule(weights, trouble.actions, trouble.questions, trouble.call)
     if step is None:
         return Spending(trouble.call * mass, trouble.call_minutes * mass)
@@ -135,7 +203,9 @@ def options(trouble: Trouble, *, widest: int = 1_000, floor: float = EPSILON) ->
     the layers below, and calling for help. Ties go to the cheaper step, then by id; calling comes last."""
     weights, mass = trouble.weights, sum(trouble.weights)
     actions = sorted(trouble.actions, key=lambda a: (-cured(a, weights) / a.cost, a.id))[:widest]
-    asks = [(asking_then_acting(weights, trouble.actions, q, trouble.call), q.id, q) for q in trouble.questions]
+    asks = [
+        (asking_then_acting(weights, trouble.actions, q, trouble.call), q.id, q) for q in trouble.questions
+    ]
     questions = [question for _, _, question in sorted(asks)[:widest]]
     narrowed = replace(trouble, questions=tuple(questions))
     candidates: Sequence[Step] = [*(a for a in actions if cured(a, weights) > EPSILON), *questions]

@@ -13,12 +13,13 @@ from diagnose.reasoning.outlook import likelihoods
 from diagnose.reasoning.planner import Option, after, options
 from diagnose.reasoning.trouble import Action, Question, Trouble, Weights
 
-HYPOTHESES = 8  # causes planned for at a time; the rest counts as unknown until these are dealt with
+HYPOTHESES = 24  # causes planned for at a time; the rest counts as unknown until these are dealt with
 COVERED = 0.97  # share of the belief that the hypotheses need not exceed
-FIXES_EACH = 2  # fixes kept for each hypothesis, by chance of cure over price
+TWO_FIXES_FOR = 8  # the likeliest hypotheses keep two fixes, by chance of cure over price; the others one
 QUESTIONS = 6  # questions kept by what they tell, and as many by what they tell for their price
 CANDIDATES = 4  # actions and questions that are rolled out
-FLOOR = 0.04  # branches of the rollout with less mass than this are not followed further
+FLOOR = 0.3  # branches of the rollout with less mass than this are not followed further
+DEARER = 1.5  # how much dearer than the third best question a nat comes, in the long run
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,7 +51,9 @@ def advise(net: Network, beliefs: Beliefs, evidence: Evidence, desk: Desk) -> Ad
     found = options(trouble, widest=CANDIDATES, floor=FLOOR)
     step = found[0].step
     if step is None:
-        return Advice(kind="call", id="", cost=found[0].cost, minutes=trouble.call_minutes, options=tuple(found))
+        return Advice(
+            kind="call", id="", cost=found[0].cost, minutes=trouble.call_minutes, options=tuple(found)
+        )
     minutes = after(trouble, step, trouble.weights, FLOOR).minutes
     kind = "fix" if isinstance(step, Action) else "check"
     return Advice(kind=kind, id=step.id, cost=found[0].cost, minutes=minutes, options=tuple(found))
@@ -59,13 +62,24 @@ def advise(net: Network, beliefs: Beliefs, evidence: Evidence, desk: Desk) -> Ad
 def trouble_of(net: Network, beliefs: Beliefs, evidence: Evidence, desk: Desk) -> Trouble:
     """The planner's problem. The last weight stands for something unknown, or too unlikely to plan for yet."""
     hypotheses, weights = _hypotheses(beliefs)
+    questions = _questions(net, beliefs, desk, hypotheses, weights)
+    nat = going_rate(questions, weights)
     return Trouble(
         weights=weights,
         actions=tuple(_actions(net, evidence, desk, hypotheses, weights)),
-        questions=tuple(_questions(net, beliefs, desk, hypotheses, weights)),
+        questions=tuple(questions),
         call=desk.rates.call(),
         call_minutes=desk.rates.help_minutes,
+        nat=nat,
+        nat_minutes=nat / desk.rates.minute,
     )
+
+
+def going_rate(questions: Sequence[Question], weights: Weights) -> float:
+    """What a nat of doubt costs to take away: the price per nat of the third best question, and DEARER times
+    that, since the best are asked first. 0 where there are fewer."""
+    rates = sorted(q.cost / max(1e-6, told(q.likelihoods, weights)) for q in questions)
+    return DEARER * rates[2] if len(rates) > 2 else 0.0
 
 
 def _hypotheses(beliefs: Beliefs) -> tuple[list[int], Weights]:
@@ -95,7 +109,7 @@ def _actions(
     kept: dict[str, Action] = {}
     for h, weight in enumerate(weights[:-1]):
         ratios = [(-weight * c / a.cost, a.id, a) for a in all_actions for own, c in a.cures if own == h]
-        kept |= {action.id: action for _, _, action in sorted(ratios)[:FIXES_EACH]}
+        kept |= {action.id: action for _, _, action in sorted(ratios)[: 2 if h < TWO_FIXES_FOR else 1]}
     return sorted(kept.values(), key=lambda a: a.id)
 
 
@@ -115,7 +129,9 @@ def _questions(
         rows = likelihoods(node, hypotheses, beliefs)
         check = desk.knowledge.checks[check_id]
         cost = desk.rates.check_price(check, desk.item)
-        scored.append((told(rows, weights), Question(check_id, cost, rows, check.minutes + desk.rates.asking)))
+        scored.append(
+            (told(rows, weights), Question(check_id, cost, rows, check.minutes + desk.rates.asking))
+        )
     by_telling = sorted(scored, key=lambda s: (-s[0], s[1].id))[:QUESTIONS]
     by_price = sorted(scored, key=lambda s: (-s[0] / s[1].cost, s[1].id))[:QUESTIONS]
     kept = {question.id: question for _, question in (*by_telling, *by_price)}

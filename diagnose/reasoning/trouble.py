@@ -33,13 +33,16 @@ class Question:
 
 @dataclass(frozen=True, slots=True)
 class Trouble:
-    """A troubleshooting problem. ``call`` is the price of calling for help, in the same money as the rest."""
+    """A troubleshooting problem. ``call`` is the price of calling for help, in the same money as the rest.
+    ``nat`` is what finding out usually costs, for each nat of doubt taken away; 0 where that is not known."""
 
     weights: Weights
     actions: tuple[Action, ...]
     questions: tuple[Question, ...]
     call: float
     call_minutes: float = 0.0
+    nat: float = 0.0
+    nat_minutes: float = 0.0
 
     def without(self, step: Action | Question) -> "Trouble":
         """The same trouble once this step has been taken."""

@@ -10,7 +10,7 @@ from diagnose.reasoning.evidence import SAME, Evidence, Tried
 from diagnose.reasoning.network import network
 from diagnose.reasoning.ranking import suspects
 
-NEVER = 0.10  # a cause that must not come up stays under this chance, and out of the first places
+NEVER = 0.10  # a cause that must not come up stays under this chance, and never leads
 
 
 def job_of(knowledge: Knowledge, case: WorkedCase) -> dict[str, FactValue]:
@@ -36,10 +36,12 @@ def broken(knowledge: Knowledge, case: WorkedCase) -> Problem | None:
     places = {suspect.cause: place for place, suspect in enumerate(ranked, 1)}
     shown = ", ".join(f"{s.cause} {s.behind:.0%}" for s in ranked[:4]) or "no cause at all"
     late = [cause for cause in case.first if places.get(cause, 99) > len(case.first)]
-    up = [s.cause for s in ranked if s.cause in case.never and (s.behind >= NEVER or places[s.cause] <= 2)]
+    up = [s.cause for s in ranked if s.cause in case.never and (s.behind >= NEVER or places[s.cause] == 1)]
     if not late and not up:
         return None
-    wanted = f"{' and '.join(case.first)} first" + (f", and no {' or '.join(case.never)}" if case.never else "")
+    wanted = f"{' and '.join(case.first)} first" + (
+        f", and no {' or '.join(case.never)}" if case.never else ""
+    )
     return Problem(
         place=case.place,
         code="worked-case",

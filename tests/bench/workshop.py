@@ -1,7 +1,7 @@
-"""A spoiled press to practise on: causes that are there, sights they bring on, checks that show, fixes that cure.
+"""A spoiled press to practise on: causes that are there, what they bring on, what checks show and fixes cure.
 
-Everything that can happen is settled by the case's number before anybody acts, so that different ways of going
-about it meet the same press: the same check shows the same, the same fix cures the same.
+All that can happen is settled by the case's number before anybody acts, so that different ways of going about
+it meet the same press: the same check shows the same, the same fix cures the same.
 """
 
 from collections.abc import Mapping
@@ -42,7 +42,9 @@ class Press:
     @property
     def left(self) -> list[str]:
         """The defects that are still there."""
-        return [defect for defect, causes in self.sights.items() if causes & self.alive or self._lasts(defect)]
+        return [
+            defect for defect, causes in self.sights.items() if causes & self.alive or self._lasts(defect)
+        ]
 
     def _lasts(self, defect: str) -> bool:
         """Whether something unknown keeps this defect up; some of that goes with the first test press."""
@@ -61,7 +63,7 @@ class Press:
     def check(self, check_id: str) -> str:
         """Look, pay, and say what shows."""
         check = self.knowledge.checks[check_id]
-        self._spend(check.minutes, self.rates.price(check.minutes, check.spends, self.item))
+        self._spend(check.minutes + self.rates.asking, self.rates.check_price(check, self.item))
         node = self.net.checks[check_id]
         levels = [_level(node.leak, self.luck(check_id))]
         levels += [_level(node.links[c], self.luck(check_id, c)) for c in self.alive if c in node.links]
@@ -72,7 +74,9 @@ class Press:
         fix = self.knowledge.fixes[fix_id]
         self._spend(fix.minutes + self.rates.test_minutes(self.item), self.price(fix_id))
         before = self.left
-        put_right = {c for c, cure in self.net.cures[fix_id].items() if self.luck(fix_id, c) < cure} & self.alive
+        put_right = {
+            c for c, cure in self.net.cures[fix_id].items() if self.luck(fix_id, c) < cure
+        } & self.alive
         self.alive -= put_right
         self.tested = True
         if not self.left:
@@ -131,7 +135,9 @@ def spoiled_by_one(number: int, knowledge: Knowledge, rates: Rates) -> Press:
 def _sights(random: Random, net: Network, alive: set[int], *, unexplained: bool) -> dict[str, frozenset[int]]:
     sights = {}
     for defect, node in net.defects.items():
-        causes = {cause for cause in sorted(alive & set(node.links)) if random.random() < node.links[cause][0]}
+        causes = {
+            cause for cause in sorted(alive & set(node.links)) if random.random() < node.links[cause][0]
+        }
         if random.random() < node.leak[0] and unexplained:
             causes.add(UNKNOWN)
         if causes:

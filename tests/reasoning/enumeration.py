@@ -97,7 +97,7 @@ def other_chance(net: Network, evidence: Evidence, state: State) -> float:
         level = node.outcomes.index(outcome)
         result *= reach(node, there, level) - (reach(node, there, level - 1) if level else 0.0)
     for number, tried in enumerate(evidence.tried, 1):
-        for d in tried.gone:
+        for d in set(tried.gone) & set(evidence.seen):
             result *= gone_chance(net.defects[d], state, number)
         if tried.change:
             result *= change_chance(net, evidence, state, number)

@@ -28,6 +28,7 @@ def plain(
     each: int,
     priors: tuple[float, float] = (0.01, 0.3),
     leaks: tuple[float, float] = (0.001, 0.05),
+    strengths: tuple[float, float] = (0.05, 0.95),
 ) -> Network:
     """A noisy-OR network in which every defect has ``each`` causes."""
     names = [f"c{i}" for i in range(causes)]
@@ -36,7 +37,7 @@ def plain(
         {
             f"d{j}": (
                 random.uniform(*leaks),
-                {name: random.uniform(0.05, 0.95) for name in random.sample(names, each)},
+                {name: random.uniform(*strengths) for name in random.sample(names, each)},
             )
             for j in range(defects)
         },

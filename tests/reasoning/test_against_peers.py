@@ -19,7 +19,8 @@ from tests.reasoning.networks import (
     story,
     with_checks,
 )
-from tests.reasoning.peers import agrum, agrum_with_leak_included, ask_agrum, ask_pgmpy
+from tests.reasoning.peer_pgmpy import ask_pgmpy
+from tests.reasoning.peer_pyagrum import agrum, agrum_with_leak_included, ask_agrum
 from tests.reasoning.precise import precisely, signed_sum
 
 # Doubles carry 1.1e-16; a product of some dozens of them strays by a few of that. Reached here: 5e-16.

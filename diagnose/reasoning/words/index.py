@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from diagnose.reasoning.words.units import GROUP, Unit
 
-ONE_MENTION = 0.8
+ONE_MENTION = 0.4
 NAME, TITLE, LOOKS = 1.0, 1.0, 0.4
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from diagnose.knowledge.model import Knowledge, WordGroup
+from diagnose.knowledge.model import Defect, Knowledge, WordGroup
 from diagnose.reasoning.words.index import Index
 from diagnose.reasoning.words.slips import Speller
 from diagnose.reasoning.words.spelling import Word, clauses, cut
@@ -25,7 +25,8 @@ class Lexicon:
 def lexicon(knowledge: Knowledge) -> Lexicon:
     """The lexicon of everything that is known: build it once, then ask it as often as you like."""
     known: set[str] = set(NEGATORS)
-    reader = _reader(knowledge.words, known)
+    synonyms = {name: group for name, group in knowledge.words.items() if name not in knowledge.defects}
+    reader = _reader(synonyms, known)
 
     def read(text: str) -> list[Unit]:
         words = cut(text)
@@ -34,7 +35,7 @@ def lexicon(knowledge: Knowledge) -> Lexicon:
 
     defects = Index.of(
         [
-            (d.id, [read(d.title), *map(read, d.said)], read(d.looks))
+            (d.id, [read(name) for name in _names(knowledge, d)], read(d.looks))
             for d in knowledge.defects.values()
         ]
     )
@@ -52,6 +53,12 @@ def lexicon(knowledge: Knowledge) -> Lexicon:
                 known.update(cut(name))
     forgiving = Reader(reader.groups, reader.phrases, reader.plain, Speller.of(known), reader.memo)
     return Lexicon(forgiving, defects, items, outcomes, knowledge)
+
+
+def _names(knowledge: Knowledge, defect: Defect) -> tuple[str, ...]:
+    """The title of a defect, what is said of it, and the group of words that carries its id, if there is one."""
+    further = knowledge.words.get(defect.id)
+    return (defect.title, *defect.said, *(further.members if further else ()))
 
 
 def units_of(lexicon: Lexicon, text: str) -> list[Unit]:

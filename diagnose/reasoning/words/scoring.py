@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from diagnose.reasoning.words.index import Index
 from diagnose.reasoning.words.units import Unit
 
-AGAIN = 0.5
+AGAIN = 0.9
 SHARPNESS = 3.0
 WHOLE = 0.8
 WHOLE_BONUS = 1.0
-FURTHER = (1.0, 0.45, 0.2)
+FURTHER = (0.8, 0.4, 0.2)
 WORDS_SHARE = 1.0
 
 

@@ -1,4 +1,4 @@
-"""The least expected cost there is, by dynamic programming over every state: for checking planners on small troubles."""
+"""The least expected cost there is, by dynamic programming over every state: for small troubles."""
 
 from typing import Any
 

@@ -29,7 +29,10 @@ def _action(random: Random, name: str, faults: int) -> Action:
 
 
 def _question(random: Random, name: str, faults: int) -> Question:
-    yes = [random.uniform(0.7, 0.98) if random.random() < 0.4 else random.uniform(0.02, 0.2) for _ in range(faults)]
+    yes = [
+        random.uniform(0.7, 0.98) if random.random() < 0.4 else random.uniform(0.02, 0.2)
+        for _ in range(faults)
+    ]
     return Question(name, random.uniform(0.3, 3.0), yes_or_no(yes), minutes=random.uniform(0.5, 5.0))
 
 
@@ -56,7 +59,12 @@ def troubles(draw: st.DrawFn, *, most_questions: int = 3, one_fault_each: bool =
     else:
         cured = [sorted(each) for each in draw(st.lists(st.sets(places, min_size=1, max_size=3), max_size=4))]
     actions = tuple(
-        Action(f"a{number}", draw(_prices), tuple((fault, draw(st.floats(0.05, 1.0))) for fault in each), draw(_prices))
+        Action(
+            f"a{number}",
+            draw(_prices),
+            tuple((fault, draw(st.floats(0.05, 1.0))) for fault in each),
+            draw(_prices),
+        )
         for number, each in enumerate(cured)
     )
     chances = st.lists(st.floats(0.0, 1.0), min_size=faults, max_size=faults)

@@ -4,14 +4,22 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import TypeAlias
 
-from diagnose.reasoning.planner import EPSILON, Spending, Step, acting_only, by_the_rule, first_action, options
+from diagnose.reasoning.planner import (
+    EPSILON,
+    Spending,
+    Step,
+    acting_only,
+    by_the_rule,
+    first_action,
+    options,
+)
 from diagnose.reasoning.trouble import Action, Trouble, answered, failed
 
 Policy: TypeAlias = Callable[[Trouble], Step | None]
 
 
 def spending(trouble: Trouble, choose: Policy) -> Spending:
-    """The expected cost and minutes of doing what ``choose`` says, in every state, until cured or help is called."""
+    """The expected cost and minutes of doing what ``choose`` says in every state, to the end."""
     return _following(trouble, choose, (), {})
 
 
@@ -23,13 +31,17 @@ def cost(trouble: Trouble, choose: Policy) -> float:
 _History: TypeAlias = tuple[tuple[str, int], ...]
 
 
-def _following(trouble: Trouble, choose: Policy, history: _History, known: dict[_History, Spending]) -> Spending:
+def _following(
+    trouble: Trouble, choose: Policy, history: _History, known: dict[_History, Spending]
+) -> Spending:
     if history not in known:
         known[history] = _one_step(trouble, choose, history, known)
     return known[history]
 
 
-def _one_step(trouble: Trouble, choose: Policy, history: _History, known: dict[_History, Spending]) -> Spending:
+def _one_step(
+    trouble: Trouble, choose: Policy, history: _History, known: dict[_History, Spending]
+) -> Spending:
     mass = sum(trouble.weights)
     if mass <= EPSILON:
         return Spending(0.0, 0.0)
@@ -42,7 +54,9 @@ def _one_step(trouble: Trouble, choose: Policy, history: _History, known: dict[_
         branches = [answered(likelihood, trouble.weights) for likelihood in step.likelihoods]
     rest = trouble.without(step)
     parts = [
-        _following(replace(rest, weights=weights), choose, tuple(sorted((*history, (step.id, outcome)))), known)
+        _following(
+            replace(rest, weights=weights), choose, tuple(sorted((*history, (step.id, outcome)))), known
+        )
         for outcome, weights in enumerate(branches)
     ]
     return Spending(
@@ -53,7 +67,10 @@ def _one_step(trouble: Trouble, choose: Policy, history: _History, known: dict[_
 
 def only_acting(trouble: Trouble) -> Step | None:
     """Fixes in re-ordered p/c order, no question ever; calling where that is cheaper."""
-    goes_on = acting_only(trouble.weights, trouble.actions, trouble.call) < trouble.call * sum(trouble.weights) - EPSILON
+    goes_on = (
+        acting_only(trouble.weights, trouble.actions, trouble.call)
+        < trouble.call * sum(trouble.weights) - EPSILON
+    )
     return first_action(trouble.weights, trouble.actions) if goes_on else None
 
 

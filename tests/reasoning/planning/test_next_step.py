@@ -1,4 +1,4 @@
-"""Which step comes first: free knowledge is taken, help is called where all else costs more, ties go by id."""
+"""Which step comes first: free knowledge is taken, help called where all else costs more, ties go by id."""
 
 from dataclasses import replace
 
@@ -16,7 +16,9 @@ EVEN = Question("even", 1.0, ((0.5, 0.5), (0.5, 0.5)))
 @given(trouble=troubles())
 def test_a_free_perfect_question_is_asked_first(trouble: Trouble) -> None:
     faults = len(trouble.weights)
-    perfect = Question("perfect", 0.0, tuple(tuple(float(i == j) for j in range(faults)) for i in range(faults)))
+    perfect = Question(
+        "perfect", 0.0, tuple(tuple(float(i == j) for j in range(faults)) for i in range(faults))
+    )
     paid = tuple(replace(question, cost=question.cost + 0.01) for question in trouble.questions)
     assert options(replace(trouble, questions=(*paid, perfect)))[0].step is perfect
 
@@ -67,7 +69,13 @@ def test_ties_go_by_id_in_whatever_order_they_are_given() -> None:
     questions = tuple(replace(EVEN, id=name) for name in ("look", "feel"))
     for turned in (actions, actions[::-1], (actions[1], actions[2], actions[0])):
         found = options(Trouble((0.5, 0.5), turned, questions, call=50.0))
-        assert [option.step.id for option in found if option.step is not None] == ["air", "oil", "tar", "feel", "look"]
+        assert [option.step.id for option in found if option.step is not None] == [
+            "air",
+            "oil",
+            "tar",
+            "feel",
+            "look",
+        ]
 
 
 @settings(max_examples=60, deadline=None)

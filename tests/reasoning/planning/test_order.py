@@ -1,4 +1,4 @@
-"""Fixes in the order of chance of cure over price: where that order is the best there is, and what it ignores.
+"""Fixes in the order of chance of cure over price: where that order is the best there is, and where not.
 
 Optimal for a single fault, one fault an action, independent prices and no questions: J. Kalagnanam and
 M. Henrion, 1988; with a call for help at the end: D. Heckerman, J. Breese and K. Rommelse, 1995.
@@ -30,7 +30,9 @@ def in_this_order(trouble: Trouble, order: tuple[Action, ...]) -> float:
 def best_order(trouble: Trouble) -> float:
     """The least cost over every order of every selection of the actions."""
     sizes = range(len(trouble.actions) + 1)
-    return min(in_this_order(trouble, order) for size in sizes for order in permutations(trouble.actions, size))
+    return min(
+        in_this_order(trouble, order) for size in sizes for order in permutations(trouble.actions, size)
+    )
 
 
 def acting(trouble: Trouble) -> float:
@@ -39,7 +41,9 @@ def acting(trouble: Trouble) -> float:
 
 @settings(max_examples=60, deadline=None)
 @given(trouble=troubles(most_questions=0, one_fault_each=True))
-def test_the_order_is_the_best_of_all_permutations_where_each_action_has_its_own_fault(trouble: Trouble) -> None:
+def test_the_order_is_the_best_of_all_permutations_where_each_action_has_its_own_fault(
+    trouble: Trouble,
+) -> None:
     assert acting(trouble) == pytest.approx(best_order(trouble), rel=1e-9)
 
 
@@ -113,8 +117,8 @@ def test_a_longer_fix_never_lowers_the_cost_where_each_has_its_own_fault(
 
 
 def test_a_longer_fix_does_lower_the_cost_in_the_published_example() -> None:
-    # F. V. Jensen et al., 2001, Fig. 1: the order by chance over price costs 1.50, the best one 1.45. A little
-    # more for the second action sends the order down the better way.
+    # F. V. Jensen et al., 2001, Fig. 1: the order by chance over price costs 1.50, the best one 1.45. A
+    # little more for the second action sends the order down the better way.
     actions = tuple(
         Action(name, price, cures)
         for name, price, cures in (

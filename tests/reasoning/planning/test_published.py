@@ -42,7 +42,7 @@ def test_the_planner_finds_the_better_order() -> None:
 
 
 def covered(m: int, decoys: tuple[tuple[int, ...], ...] = ()) -> Trouble:
-    """3m + 3 faults, all as likely, with an action each; m + 1 questions about three neighbours, and decoys."""
+    """3m + 3 faults, equally likely, an action each; m + 1 questions about three neighbours, and decoys."""
     faults = 3 * m + 3
     sets = [tuple(range(first, first + 3)) for first in range(0, faults, 3)]
     return Trouble(
@@ -82,7 +82,7 @@ def test_the_planner_comes_near_it(m: int) -> None:
 # --- The oil wildcatter, the textbook decision problem (H. Raiffa, 1968; with the usual later payoffs) ---
 #
 # Payoffs of drilling: dry -70, wet 50, soaking 200; of leaving: 0. As a trouble: calling is "leave" and costs
-# 270, drilling costs 70 and cures a well with the share of 270 that it brings in, so that cost = 270 - payoff.
+# 270; drilling costs 70 and cures a well with the share of 270 that it brings in: cost = 270 - payoff.
 # Expected payoff 20, value of the seismic test 12.5 before its price of 10, so 22.5 in all; perfect
 # information is worth 35.
 

@@ -1,0 +1,23 @@
+"""``presslore schema``: the JSON Schemas of what presslore reads and prints, for editors and other programs."""
+
+from importlib.resources import files
+
+import click
+
+PLACES = {
+    "diagnosis": ("diagnose.dialogue", "diagnosis.json"),
+    "kb": ("diagnose.knowledge", "kb.json"),
+    "rule": ("diagnose.knowledge", "rule.json"),
+    "shop": ("diagnose.knowledge", "shop.json"),
+}
+
+
+@click.command(epilog="\b\nExample: presslore schema diagnosis")
+@click.argument("name", type=click.Choice(sorted(PLACES)))
+def schema(name: str) -> None:
+    """Print a JSON Schema.
+
+    diagnosis is what diagnose --json prints; kb, rule and shop are the files that people write.
+    """
+    package, file = PLACES[name]
+    click.echo(files(package).joinpath("schema", file).read_text(encoding="utf-8"), nl=False)

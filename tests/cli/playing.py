@@ -1,0 +1,58 @@
+"""Plays the command in this process: what is typed comes from a list, what is shown comes back as one text."""
+
+import io
+import os
+import re
+import sys
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
+from unittest import mock
+
+from diagnose.cli import diagnosis
+from diagnose.cli.program import run
+
+PLAIN = {"NO_COLOR": "1", "COLUMNS": "88", "TERM": "dumb"}
+
+
+class _Typed(io.StringIO):
+    """Standard input that shows what is typed on the screen, as a terminal does."""
+
+    def __init__(self, lines: Iterable[str], screen: io.StringIO) -> None:
+        super().__init__("".join(f"{line}\n" for line in lines))
+        self.screen = screen
+
+    def readline(self, size: int | None = -1, /) -> str:
+        line = super().readline(-1 if size is None else size)
+        self.screen.write(line or "\n")
+        return line
+
+
+@contextmanager
+def _streams(typed: Iterable[str], somebody: bool) -> Iterator[tuple[io.StringIO, io.StringIO]]:
+    out, err = io.StringIO(), io.StringIO()
+    with (
+        mock.patch.object(sys, "stdout", out),
+        mock.patch.object(sys, "stderr", err),
+        mock.patch.object(sys, "stdin", _Typed(typed, out)),
+        mock.patch.object(diagnosis, "both_terminals", lambda: somebody),
+    ):
+        yield out, err
+
+
+def play(
+    args: list[str],
+    typed: Iterable[str] = (),
+    *,
+    somebody: bool = False,
+    environment: Mapping[str, str] = PLAIN,
+) -> tuple[int, str, str]:
+    """The exit code, what stood on standard output and what on standard error. ``somebody``: a person is there
+    to answer, and types these lines."""
+    with mock.patch.dict(os.environ, environment), _streams(typed, somebody) as (out, err):
+        code = run(args)
+    return code, out.getvalue(), err.getvalue()
+
+
+def typed_in(transcript: str) -> list[str]:
+    """What was typed in a transcript: the lines that begin with the prompt."""
+    return re.findall(r"^> ?(.*)$", transcript, flags=re.MULTILINE)

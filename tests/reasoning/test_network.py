@@ -1,0 +1,152 @@
+"""From knowledge to a network: which priors, rules, checks and fixes count for a job."""
+
+from collections.abc import Mapping
+
+import pytest
+
+from diagnose.knowledge.conditions import Condition, Test
+from diagnose.knowledge.model import Cause, Chance, Check, Defect, Fix, Knowledge, Outcome, Rule, Shape
+from diagnose.problems import Place
+from diagnose.reasoning.network import LEAST_LEAK, MOST, Network, Node, network, prior
+
+HERE = Place("tea-towels.yaml", 1, 1)
+ON_COTTON = Condition((Test("item.cloth", values=("cotton",)),))
+
+
+def cause(name: str, chance: float, *shapes: Shape) -> Cause:
+    return Cause(
+        id=name, title=name, place=HERE, family="press", turns_up=Chance(chance), shapes=shapes, about=""
+    )
+
+
+def rule(name: str, brings: float, condition: Condition = Condition()) -> Rule:  # noqa: B008 - frozen
+    return Rule(
+        cause=name,
+        defect="faint",
+        brings=Chance(brings),
+        condition=condition,
+        why="",
+        basis=("common practice",),
+        status="",
+        date="",
+        place=HERE,
+    )
+
+
+def defect(otherwise: float, *rules: Rule) -> Defect:
+    return Defect(
+        id="faint", title="faint", place=HERE, looks="", said=(), otherwise=Chance(otherwise), rules=rules
+    )
+
+
+def check(*outcomes: Outcome, condition: Condition = Condition()) -> Check:  # noqa: B008 - frozen
+    return Check(
+        id="strip",
+        title="strip",
+        place=HERE,
+        kind="look",
+        asks="",
+        how=(),
+        minutes=1.0,
+        condition=condition,
+        outcomes=outcomes,
+    )
+
+
+def outcome(name: str, otherwise: float = 0.0, shows: Mapping[str, float] | None = None) -> Outcome:
+    chances = {c: Chance(value) for c, value in (shows or {}).items()}
+    return Outcome(id=name, looks="", shows=chances, otherwise=Chance(otherwise))
+
+
+def knowing(*entries: Cause | Defect | Check | Fix) -> Knowledge:
+    def of(kind: type) -> dict[str, object]:
+        return {entry.id: entry for entry in entries if isinstance(entry, kind)}
+
+    empty = dict.fromkeys(("scale", "facts", "items", "cautions", "glossary", "sources"), {})
+    return Knowledge(  # type: ignore[arg-type]
+        version="",
+        scale_note="",
+        causes=of(Cause),
+        checks=of(Check),
+        fixes=of(Fix),
+        defects=of(Defect),
+        **empty,
+    )
+
+
+def test_the_prior_is_that_of_the_first_shape_that_holds() -> None:
+    shaped = cause(
+        "cool",
+        0.1,
+        Shape(condition=ON_COTTON, turns_up=Chance(0.3)),
+        Shape(condition=Condition(), turns_up=Chance(0.2)),
+    )
+    assert prior(shaped, {"item.cloth": "cotton"}) == 0.3
+    assert prior(shaped, {"item.cloth": "polyester"}) == 0.2
+    assert prior(cause("cool", 0.1), {}) == 0.1
+
+
+def test_a_shape_that_nobody_can_decide_does_not_count() -> None:
+    assert prior(cause("cool", 0.1, Shape(condition=ON_COTTON, turns_up=Chance(0.3))), {}) == 0.1
+
+
+@pytest.mark.parametrize(
+    ("cloth", "links"), [("cotton", {0: (0.7,)}), ("polyester", {}), (None, {0: (0.7,)})]
+)
+def test_rules_count_where_they_may_hold(cloth: str | None, links: dict[int, tuple[float]]) -> None:
+    known = knowing(cause("cool", 0.1), defect(0.02, rule("cool", 0.7, ON_COTTON)))
+    job = {"item.cloth": cloth} if cloth else {}
+    assert network(known, job).defects["faint"].links == links
+
+
+def test_of_several_rules_on_the_same_pair_the_strongest_counts() -> None:
+    known = knowing(cause("cool", 0.1), defect(0.02, rule("cool", 0.3), rule("cool", 0.7), rule("cool", 0.5)))
+    assert network(known, {}).defects["faint"].links == {0: (0.7,)}
+
+
+def test_nothing_is_quite_sure_and_nothing_quite_impossible() -> None:
+    known = knowing(
+        cause("cool", 0.1),
+        defect(0.0, rule("cool", 1.0)),
+        check(outcome("fine"), outcome("some", 0.0, {"cool": 0.5}), outcome("much", 0.0, {"cool": 0.5})),
+    )
+    net = network(known, {})
+    assert net.defects["faint"] == Node("faint", (LEAST_LEAK,), {0: (MOST,)})
+    assert net.checks["strip"].leak == (LEAST_LEAK, LEAST_LEAK)
+    assert net.checks["strip"].links[0] == pytest.approx((MOST / 2, MOST / 2))
+
+
+def test_the_levels_of_a_check_are_its_outcomes_after_the_first() -> None:
+    known = knowing(
+        cause("cool", 0.1),
+        cause("dry", 0.2),
+        check(outcome("fine"), outcome("some", 0.05, {"cool": 0.3}), outcome("much", 0.01, {"dry": 0.4, "cool": 0.2})),
+    )
+    node = network(known, {}).checks["strip"]
+    assert node.outcomes == ("fine", "some", "much")
+    assert node.leak == (0.05, 0.01)
+    assert node.links == {0: (0.3, 0.2), 1: (0.0, 0.4)}
+
+
+def test_checks_and_fixes_that_cannot_be_meant_for_the_job_are_left_out() -> None:
+    fix = Fix(
+        id="hotter",
+        title="hotter",
+        place=HERE,
+        steps=(),
+        minutes=1.0,
+        condition=ON_COTTON,
+        cures={"cool": Chance(0.9), "unheard-of": Chance(0.5)},
+    )
+    known = knowing(cause("cool", 0.1), fix, check(outcome("fine"), outcome("bad"), condition=ON_COTTON))
+    cotton, polyester = network(known, {"item.cloth": "cotton"}), network(known, {"item.cloth": "polyester"})
+    assert (set(cotton.checks), cotton.cures) == ({"strip"}, {"hotter": {0: 0.9}})
+    assert (dict(polyester.checks), polyester.cures) == ({}, {})
+
+
+def test_a_plain_network_from_numbers() -> None:
+    net = Network.of({"a": 0.1, "b": 0.2}, {"d": (0.01, {"b": 0.5})})
+    assert net.causes == ("a", "b")
+    assert net.priors == (0.1, 0.2)
+    assert net.index == {"a": 0, "b": 1}
+    assert net.defects == {"d": Node("d", (0.01,), {1: (0.5,)})}
