@@ -5,9 +5,9 @@ from collections.abc import Iterable
 from diagnose.cli.screen import Screen
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.speech.beliefs import caveat, told, what_would_change
-from diagnose.dialogue.speech.chances import minutes
+from diagnose.dialogue.speech.chances import minutes, money
 from diagnose.dialogue.speech.evidence import seen
-from diagnose.dialogue.speech.steps import why_check, why_fix, why_step
+from diagnose.dialogue.speech.steps import fix_cautions, why_check, why_fix, why_step
 from diagnose.dialogue.speech.summary import summary
 from diagnose.knowledge.model import SHIPPED, Check, Fix, Knowledge, Spends
 
@@ -36,7 +36,7 @@ def check_card(
     screen: Screen, consultation: Consultation, check: Check, warned: set[str] | None = None
 ) -> None:
     """A question with its numbered outcomes."""
-    screen.line(f"{KINDS[check.kind]} · {minutes(check.minutes)}{spent(check.spends)}", "dim")
+    screen.line(f"{KINDS[check.kind]} · {minutes(check.minutes)}{spent(check.spends, consultation.shop.currency)}", "dim")
     screen.line(check.asks, "title")
     cautions(screen, consultation.knowledge, check.cautions, warned)
     for number, outcome in enumerate(check.outcomes, 1):
@@ -57,10 +57,10 @@ def fix_card(
 ) -> None:
     """A fix with its cautions, its steps and the test press that ends it."""
     whole = fix.minutes + consultation.shop.rates.test_minutes(consultation.item)
-    screen.line(f"Fix · {minutes(whole)} with the test press{spent(fix.spends)}", "dim")
+    screen.line(f"Fix · {minutes(whole)} with the test press{spent(fix.spends, consultation.shop.currency)}", "dim")
     screen.line(fix.title, "title")
     screen.line(why_fix(consultation, fix.id), "dim")
-    cautions(screen, consultation.knowledge, fix.cautions, warned)
+    cautions(screen, consultation.knowledge, fix_cautions(consultation, fix), warned)
     _numbered(screen, (*fix.steps, "Press one test piece, and look."))
 
 
@@ -120,7 +120,7 @@ def basis(knowledge: Knowledge, ids: Iterable[str]) -> str:
     return "; ".join(words)
 
 
-def spent(spends: Spends) -> str:
+def spent(spends: Spends, currency: str = "") -> str:
     """What a step uses up, as the tail of a line."""
     parts = []
     if spends.paper:
@@ -128,7 +128,7 @@ def spent(spends: Spends) -> str:
     if spends.blank:
         parts.append(f"{spends.blank:g} blank{'s' if spends.blank != 1 else ''}")
     if spends.money:
-        parts.append(f"about {spends.money:g} in money")
+        parts.append(f"about {money(spends.money, currency)} for material")
     return "".join(f" · {part}" for part in parts)
 
 

@@ -5,7 +5,7 @@ from typing import Any
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.speech.chances import in_words
 from diagnose.dialogue.speech.evidence import sentence
-from diagnose.dialogue.speech.steps import why_check, why_fix, why_step
+from diagnose.dialogue.speech.steps import fix_cautions, why_check, why_fix, why_step
 from diagnose.reasoning.ranking import Suspect
 from diagnose.reasoning.reasons import Reason
 
@@ -87,7 +87,7 @@ def _option(consultation: Consultation, kind: str, step_id: str) -> dict[str, An
         outcomes = [{"id": o.id, "looks": o.looks} for o in check.outcomes]
         return {**step, "asks": check.asks, "how": list(check.how), "outcomes": outcomes}
     fix = knowledge.fixes[step_id]
-    step = _step(kind, fix.id, fix.title, why_fix(consultation, step_id), fix.minutes, fix.cautions)
+    step = _step(kind, fix.id, fix.title, why_fix(consultation, step_id), fix.minutes, fix_cautions(consultation, fix))
     return {**step, "steps": list(fix.steps)}
 
 

@@ -41,13 +41,8 @@ def bound(
     ratios = [exp(min(0.0, swept.log_evidence - base.log_evidence)) for swept in silent]
     losses = list(zip(silent, ratios, strict=True))
     bounds = tuple([_settle(base, losses, cause) for cause in range(len(base.present))])
-    base.unknown = _left(base.unknown, [ratio * swept.unknown for swept, ratio in losses])[1]
-    for _, ratio in losses:
-        base.unknown /= (1.0 - ratio) or 1.0
-        base.log_evidence += log_of(1.0 - ratio)
-    for loud, (_, ratio) in zip(left_out, losses, strict=True):
-        if loud.lasting and ratio < 1.0:
-            base.unknown += min(1.0, _part(loud.leak.b, loud.leak) / (1.0 - ratio))
+    base.unknown = _unknown(base, kept, left_out, losses)
+    base.log_evidence += sum(log_of(1.0 - ratio) for ratio in ratios)
     return base, bounds
 
 
@@ -68,6 +63,18 @@ def _silent(given: Factors, kept: Sequence[Loud], loud: Loud, arithmetic: Arithm
     """The sweep in which nothing explains the finding."""
     silent = given.reweighed(loud, _unexplained)
     return sweep(silent, plan(silent, kept)[0], arithmetic)
+
+
+def _unknown(base: Swept, kept: Sequence[Loud], left_out: Sequence[Loud], losses: Sequence[Loss]) -> float:
+    """An estimate of ``unknown``, of the findings kept and of those left out."""
+    result = _left(base.unknown, [ratio * silent.unknown for silent, ratio in losses])[1]
+    for _, ratio in losses:
+        result /= (1.0 - ratio) or 1.0
+    result = min(result, sum(loud.lasting for loud in kept))
+    for loud, (_, ratio) in zip(left_out, losses, strict=True):
+        if loud.lasting and ratio < 1.0:
+            result += min(1.0, _part(loud.leak.b, loud.leak) / (1.0 - ratio))
+    return result
 
 
 def _settle(base: Swept, losses: Sequence[Loss], cause: int) -> tuple[float, float]:

@@ -6,28 +6,41 @@ from diagnose.reasoning.beliefs import Beliefs
 from diagnose.reasoning.network import Node
 from diagnose.reasoning.trouble import Weights
 
+TINY = 1e-9
 
-def elsewhere(beliefs: Beliefs, cause: int) -> float:
-    """The chance that a cause is there without being behind what is seen."""
+
+def at_work(beliefs: Beliefs) -> float:
+    """How many things are behind what is seen, in expectation: causes and the unknown."""
+    return sum(beliefs.behind) + beliefs.unknown
+
+
+def beside(beliefs: Beliefs, cause: int, count: float) -> float:
+    """The chance that a cause is there beside the one that is dealt with next.
+
+    It may be there without being behind what is seen, or be behind it as well: where one thing is at work, the
+    hypotheses shut each other out; where ``count`` are, each has a place fewer to be in, and a cause that is
+    certain stays certain whichever comes next.
+    """
     behind = beliefs.behind[cause]
-    return max(0.0, beliefs.alive[cause] - behind) / max(1e-9, 1.0 - behind)
+    apart = max(0.0, beliefs.alive[cause] - behind) / max(TINY, 1.0 - behind)
+    too = behind * max(0.0, count - 1.0) / max(TINY, count - behind)
+    return min(1.0, too + (1.0 - too) * apart)
 
 
 def likelihoods(node: Node, hypotheses: Sequence[int], beliefs: Beliefs) -> tuple[Weights, ...]:
     """One row an outcome, one column a hypothesis and a last one for "something unknown": the chance of the
-    outcome where just that cause is behind the case, other causes being there as often as they otherwise are."""
+    outcome where that cause is dealt with next, the others being there as often as they are beside it."""
     levels = len(node.outcomes)
     below = [1.0 - sum(node.leak[level:]) for level in range(levels)]
     own: dict[int, list[float]] = {}
+    count = at_work(beliefs)
     for cause, link in node.links.items():
-        present = elsewhere(beliefs, cause)
+        present = beside(beliefs, cause, count)
         reach = [1.0 - sum(link[level:]) for level in range(levels)]
         shaded = [1.0 - present * (1.0 - r) for r in reach]
         below = [b * s for b, s in zip(below, shaded, strict=True)]
         own[cause] = [r / s if s else 0.0 for r, s in zip(reach, shaded, strict=True)]
-    columns = [
-        _steps([b * o for b, o in zip(below, own[h], strict=True)] if h in own else below) for h in hypotheses
-    ]
+    columns = [_steps([b * o for b, o in zip(below, own[h], strict=True)] if h in own else below) for h in hypotheses]
     columns.append(_steps(below))
     return tuple(zip(*columns, strict=True))
 

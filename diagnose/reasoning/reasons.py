@@ -69,9 +69,7 @@ def _untried(evidence: Evidence, number: int) -> Evidence:
     return replace(evidence, answers=answers, tried=evidence.tried[:number] + evidence.tried[number + 1 :])
 
 
-def reasons(
-    net: Network, evidence: Evidence, beliefs: Beliefs, causes: Sequence[int]
-) -> dict[int, list[Reason]]:
+def reasons(net: Network, evidence: Evidence, beliefs: Beliefs, causes: Sequence[int]) -> dict[int, list[Reason]]:
     """For each of the causes, every finding that moves it, the heaviest first."""
     result: dict[int, list[Reason]] = {cause: [] for cause in causes}
     for finding, without in findings(evidence):

@@ -18,9 +18,13 @@ Run: TypeAlias = Callable[[], Iterable[Row | Sequence[object]]]
 
 def measurements() -> dict[str, Run]:
     """Every measurement there is, by name."""
-    names = sorted(module.name for module in iter_modules(tests.bench.__path__) if module.name != "__main__")
-    modules = {name: import_module(f"tests.bench.{name}") for name in names}
+    names = (module.name for module in iter_modules(tests.bench.__path__))
+    modules = {name: import_module(f"tests.bench.{name}") for name in sorted(names) if _may_measure(name)}
     return {name: module.run for name, module in modules.items() if hasattr(module, "run")}
+
+
+def _may_measure(name: str) -> bool:
+    return name != "__main__" and not name.startswith("test_")
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

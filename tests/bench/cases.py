@@ -158,7 +158,7 @@ def outcomes(number: int, group: str) -> list[Outcome]:
 
 
 def run(sizes: Mapping[str, int] = SIZES) -> list[Row]:
-    """Minutes and money to a good print, and the share cured without help. Takes three minutes."""
+    """Minutes and money to a good print, and the share cured without help. Takes a minute on two cores."""
     rows: list[Row] = []
     with ProcessPoolExecutor(2, mp_context=get_context("spawn")) as pool:
         for group, size in sizes.items():
@@ -179,6 +179,4 @@ def _row(group: str, way: str, found: Mapping[str, Sequence[Outcome]]) -> Row:
 
 def _said(each: Sequence[Outcome]) -> str:
     minutes, money, cured, checks, fixes = (fmean(values) for values in zip(*each, strict=True))
-    return (
-        f"{minutes:.0f} min, {money:.2f} in money, {cured:.0%} cured, {checks:.1f} checks, {fixes:.1f} fixes"
-    )
+    return f"{minutes:.0f} min, {money:.2f} in money, {cured:.0%} cured, {checks:.1f} checks, {fixes:.1f} fixes"

@@ -42,9 +42,7 @@ class Press:
     @property
     def left(self) -> list[str]:
         """The defects that are still there."""
-        return [
-            defect for defect, causes in self.sights.items() if causes & self.alive or self._lasts(defect)
-        ]
+        return [defect for defect, causes in self.sights.items() if causes & self.alive or self._lasts(defect)]
 
     def _lasts(self, defect: str) -> bool:
         """Whether something unknown keeps this defect up; some of that goes with the first test press."""
@@ -74,9 +72,7 @@ class Press:
         fix = self.knowledge.fixes[fix_id]
         self._spend(fix.minutes + self.rates.test_minutes(self.item), self.price(fix_id))
         before = self.left
-        put_right = {
-            c for c, cure in self.net.cures[fix_id].items() if self.luck(fix_id, c) < cure
-        } & self.alive
+        put_right = {c for c, cure in self.net.cures[fix_id].items() if self.luck(fix_id, c) < cure} & self.alive
         self.alive -= put_right
         self.tested = True
         if not self.left:
@@ -135,9 +131,7 @@ def spoiled_by_one(number: int, knowledge: Knowledge, rates: Rates) -> Press:
 def _sights(random: Random, net: Network, alive: set[int], *, unexplained: bool) -> dict[str, frozenset[int]]:
     sights = {}
     for defect, node in net.defects.items():
-        causes = {
-            cause for cause in sorted(alive & set(node.links)) if random.random() < node.links[cause][0]
-        }
+        causes = {cause for cause in sorted(alive & set(node.links)) if random.random() < node.links[cause][0]}
         if random.random() < node.leak[0] and unexplained:
             causes.add(UNKNOWN)
         if causes:

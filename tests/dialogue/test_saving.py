@@ -25,9 +25,7 @@ def test_a_session_comes_back_exactly(session: Session) -> None:
     again, version = from_json(to_json(session, KNOWLEDGE.version))
     assert again == session
     assert version == KNOWLEDGE.version
-    assert [type(value) for value in again.facts.values()] == [
-        type(value) for value in session.facts.values()
-    ]
+    assert [type(value) for value in again.facts.values()] == [type(value) for value in session.facts.values()]
 
 
 @settings(max_examples=40, deadline=None)
@@ -123,17 +121,13 @@ values = st.recursive(
     lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.text(), inner, max_size=3),
     max_leaves=6,
 )
-kinds = st.sampled_from(
-    ("pressed", "saw", "did-not-see", "answered", "cannot-tell", "tried", "cannot-do", "cured")
-)
+kinds = st.sampled_from(("pressed", "saw", "did-not-see", "answered", "cannot-tell", "tried", "cannot-do", "cured"))
 keys = st.sampled_from(("item", "facts", "defects", "check", "outcome", "fix", "change", "gone"))
 
 
 @settings(max_examples=300, deadline=None)
 @given(moves=st.lists(st.tuples(kinds, st.dictionaries(keys, values, max_size=3)), max_size=3))
-def test_no_file_whatever_breaks_through(
-    moves: list[tuple[str, dict[str, Any]]], tmp_path_factory: Any
-) -> None:
+def test_no_file_whatever_breaks_through(moves: list[tuple[str, dict[str, Any]]], tmp_path_factory: Any) -> None:
     file = tmp_path_factory.getbasetemp() / "any.json"
     written = [{"move": kind, **told} for kind, told in moves]
     whole = {"format": FORMAT, "version": VERSION, "knowledge": "any", "moves": written}

@@ -25,9 +25,7 @@ from tests.dialogue.workshop import anything, at_work, between_fixes, opened, se
 def told_in_two_orders(draw: st.DrawFn) -> tuple[Session, Session]:
     """Moves between two fixes in two orders, each check answered once."""
     before, after = draw(sessions), draw(st.lists(st.builds(TriedFix, st.just("pre-press")), max_size=1))
-    told = draw(
-        st.lists(between_fixes, max_size=6, unique_by=lambda m: m.check if isinstance(m, Answered) else m)
-    )
+    told = draw(st.lists(between_fixes, max_size=6, unique_by=lambda m: m.check if isinstance(m, Answered) else m))
     turned = draw(st.permutations(told))
     return Session((*before.moves, *told, *after)), Session((*before.moves, *turned, *after))
 

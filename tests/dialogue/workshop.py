@@ -44,9 +44,7 @@ def _rule(cause: str, defect: str, brings: float) -> Rule:
 
 def _defect(name: str, brought_on_by: dict[str, float]) -> Defect:
     rules = tuple(_rule(cause, name, brings) for cause, brings in brought_on_by.items())
-    return Defect(
-        id=name, title=name, place=HERE, looks=name, said=(name,), otherwise=Chance(0.02), rules=rules
-    )
+    return Defect(id=name, title=name, place=HERE, looks=name, said=(name,), otherwise=Chance(0.02), rules=rules)
 
 
 def _check(name: str, minutes: float, shows: dict[str, dict[str, float]]) -> Check:
@@ -74,9 +72,7 @@ def _check(name: str, minutes: float, shows: dict[str, dict[str, float]]) -> Che
 
 def _fix(name: str, minutes: float, cures: dict[str, float]) -> Fix:
     chances = {cause: Chance(chance) for cause, chance in cures.items()}
-    return Fix(
-        id=name, title=name, place=HERE, steps=(name,), minutes=minutes, spends=Spends(paper=1), cures=chances
-    )
+    return Fix(id=name, title=name, place=HERE, steps=(name,), minutes=minutes, spends=Spends(paper=1), cures=chances)
 
 
 def _item(name: str, family: str) -> Item:
@@ -103,9 +99,7 @@ KNOWLEDGE = Knowledge(
     scale_note="",
     facts=_by_id(
         Fact(id="item.family", title="kind", asks="kind?", one_of=("cloth", "ceramic"), place=HERE),
-        Fact(
-            id="item.thickness", title="thickness", asks="thickness?", unit="mm", least=0, most=60, place=HERE
-        ),
+        Fact(id="item.thickness", title="thickness", asks="thickness?", unit="mm", least=0, most=60, place=HERE),
         Fact(id="press.levelled", title="levelled", asks="levelled?", yes_no=True, place=HERE),
     ),
     causes=_by_id(

@@ -63,9 +63,7 @@ def with_checks(random: Random, causes: int = 5, defects: int = 4, checks: int =
             {i: tuple(random.uniform(0.0, 0.95 / levels) for _ in range(levels)) for i in linked},
             tuple(f"o{level}" for level in range(levels + 1)),
         )
-    cures = {
-        f"f{n}": {i: random.uniform(0.3, 1.0) for i in random.sample(range(causes), 2)} for n in range(fixes)
-    }
+    cures = {f"f{n}": {i: random.uniform(0.3, 1.0) for i in random.sample(range(causes), 2)} for n in range(fixes)}
     return Network(base.causes, base.priors, base.defects, nodes, cures, base.index)
 
 
@@ -77,7 +75,9 @@ def story(random: Random, net: Network) -> Evidence:
     gone = list(seen)
     random.shuffle(gone)
     tried = tuple(
-        Tried(fix, random.choice(("better", "same", "")), tuple(gone.pop() for _ in range(random.randint(0, 1)) if gone))
+        Tried(
+            fix, random.choice(("better", "same", "")), tuple(gone.pop() for _ in range(random.randint(0, 1)) if gone)
+        )
         for fix in random.sample(sorted(net.cures), random.randint(0, len(net.cures)))
     )
     asked = random.sample(sorted(net.checks), random.randint(0, len(net.checks)))

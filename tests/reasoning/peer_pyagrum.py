@@ -7,6 +7,7 @@ import pyagrum as gum
 from diagnose.reasoning.evidence import Evidence
 from diagnose.reasoning.network import Network, Node
 
+
 def agrum(net: Network) -> gum.BayesNet:
     """Leak kept apart from the strengths (F. J. Diez): pyAgrum's ``addNoisyORNet``."""
     bn = _agrum_causes(net)

@@ -41,9 +41,7 @@ def signed_sum(net: Network, evidence: Evidence, number: Callable[[float], Any])
     return posteriors, chance
 
 
-def _by_subset(
-    net: Network, evidence: Evidence, number: Callable[[float], Any]
-) -> tuple[list[list[Any]], list[Any]]:
+def _by_subset(net: Network, evidence: Evidence, number: Callable[[float], Any]) -> tuple[list[list[Any]], list[Any]]:
     """For each cause, and for sign and leaks together: the factor of every subset, by its bits."""
     one = number(1.0)
     signs = [one]

@@ -33,7 +33,7 @@ def test_the_truth_lies_within_the_bounds(seed: int, widest: int) -> None:
         assert least - ROUNDING <= present <= most + ROUNDING
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=200, deadline=None)
 @given(cases(inner))
 def test_the_estimate_lies_within_the_bounds_and_the_order_holds(case: tuple[Network, Evidence]) -> None:
     beliefs = believe(*case, widest=1)

@@ -14,9 +14,7 @@ ON_COTTON = Condition((Test("item.cloth", values=("cotton",)),))
 
 
 def cause(name: str, chance: float, *shapes: Shape) -> Cause:
-    return Cause(
-        id=name, title=name, place=HERE, family="press", turns_up=Chance(chance), shapes=shapes, about=""
-    )
+    return Cause(id=name, title=name, place=HERE, family="press", turns_up=Chance(chance), shapes=shapes, about="")
 
 
 def rule(name: str, brings: float, condition: Condition = Condition()) -> Rule:  # noqa: B008 - frozen
@@ -34,9 +32,7 @@ def rule(name: str, brings: float, condition: Condition = Condition()) -> Rule: 
 
 
 def defect(otherwise: float, *rules: Rule) -> Defect:
-    return Defect(
-        id="faint", title="faint", place=HERE, looks="", said=(), otherwise=Chance(otherwise), rules=rules
-    )
+    return Defect(id="faint", title="faint", place=HERE, looks="", said=(), otherwise=Chance(otherwise), rules=rules)
 
 
 def check(*outcomes: Outcome, condition: Condition = Condition()) -> Check:  # noqa: B008 - frozen
@@ -62,7 +58,7 @@ def knowing(*entries: Cause | Defect | Check | Fix) -> Knowledge:
     def of(kind: type) -> dict[str, object]:
         return {entry.id: entry for entry in entries if isinstance(entry, kind)}
 
-    empty = dict.fromkeys(("scale", "facts", "items", "cautions", "glossary", "sources"), {})
+    empty = {name: {} for name in ("scale", "facts", "items", "cautions", "glossary", "sources")}
     return Knowledge(  # type: ignore[arg-type]
         version="",
         scale_note="",
@@ -90,9 +86,7 @@ def test_a_shape_that_nobody_can_decide_does_not_count() -> None:
     assert prior(cause("cool", 0.1, Shape(condition=ON_COTTON, turns_up=Chance(0.3))), {}) == 0.1
 
 
-@pytest.mark.parametrize(
-    ("cloth", "links"), [("cotton", {0: (0.7,)}), ("polyester", {}), (None, {0: (0.7,)})]
-)
+@pytest.mark.parametrize(("cloth", "links"), [("cotton", {0: (0.7,)}), ("polyester", {}), (None, {0: (0.7,)})])
 def test_rules_count_where_they_may_hold(cloth: str | None, links: dict[int, tuple[float]]) -> None:
     known = knowing(cause("cool", 0.1), defect(0.02, rule("cool", 0.7, ON_COTTON)))
     job = {"item.cloth": cloth} if cloth else {}

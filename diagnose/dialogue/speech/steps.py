@@ -2,8 +2,18 @@
 
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.speech.chances import minutes, percent
+from diagnose.knowledge.model import Fix
 from diagnose.reasoning.planner import Option
 from diagnose.reasoning.trouble import Action
+
+
+TEST_PRESS = ("hot-platen", "pinch")
+
+
+def fix_cautions(consultation: Consultation, fix: Fix) -> tuple[str, ...]:
+    """The cautions to read before a fix: its own, and those of the test press that ends it."""
+    known = consultation.knowledge.cautions
+    return tuple(dict.fromkeys((*fix.cautions, *(caution for caution in TEST_PRESS if caution in known))))
 
 
 def why_step(consultation: Consultation) -> str:
@@ -44,7 +54,7 @@ def why_fix(consultation: Consultation, fix_id: str) -> str:
     parts = [f"{knowledge.causes[s.cause].title} ({percent(s.probability)})" for s in aimed]
     if not parts:
         return "It is the cheapest of what is left to try."
-    return f"It puts right: {_listed(parts)}; where that is it, it cures {percent(cures[aimed[0].index])} of the time."
+    return f"It puts right: {_listed(parts)}. Where that is behind it, it cures {percent(cures[aimed[0].index])}."
 
 
 def _why_call(consultation: Consultation) -> str:

@@ -8,10 +8,11 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from diagnose.reasoning.words.units import GROUP, Unit
+from diagnose.reasoning.words.units import Unit
 
 ONE_MENTION = 0.4
-NAME, TITLE, LOOKS = 1.0, 1.0, 0.4
+OVER_AVERAGE = 1.2
+NAME, LOOKS = 1.0, 0.25
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +44,7 @@ class Index:
                 named.append((owner, name))
             _count(mentions, owner, looks, LOOKS)
         weights = _weights(mentions, len(entries))
-        gains = {feature: _gains(weights[feature], by) for feature, by in mentions.items()}
+        gains = {feature: _gains(weights[feature], by, len(entries)) for feature, by in mentions.items()}
         places: dict[str, list[tuple[int, int, float]]] = {}
         finished = []
         for number, (owner, name) in enumerate(named):
@@ -77,10 +78,10 @@ def _weight(unit: Unit, weights: dict[str, float]) -> float:
     return (own + min(shared)) / 2 if shared else own
 
 
-def _gains(weight: float, by: dict[int, float]) -> list[tuple[int, float]]:
-    return [(owner, weight * count / (count + ONE_MENTION)) for owner, count in by.items()]
-
-
-def is_group(feature: str) -> bool:
-    """Whether a feature is a group of words."""
-    return GROUP in feature
+def _gains(weight: float, by: dict[int, float], owners: int) -> list[tuple[int, float]]:
+    """How much a feature speaks for each owner: by its weight, and by how much oftener than usual it is used."""
+    usual = 3.0 * sum(by.values()) / owners
+    return [
+        (owner, weight * count / (count + ONE_MENTION) + OVER_AVERAGE * math.log1p(count / usual))
+        for owner, count in by.items()
+    ]

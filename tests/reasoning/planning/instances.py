@@ -29,10 +29,7 @@ def _action(random: Random, name: str, faults: int) -> Action:
 
 
 def _question(random: Random, name: str, faults: int) -> Question:
-    yes = [
-        random.uniform(0.7, 0.98) if random.random() < 0.4 else random.uniform(0.02, 0.2)
-        for _ in range(faults)
-    ]
+    yes = [random.uniform(0.7, 0.98) if random.random() < 0.4 else random.uniform(0.02, 0.2) for _ in range(faults)]
     return Question(name, random.uniform(0.3, 3.0), yes_or_no(yes), minutes=random.uniform(0.5, 5.0))
 
 

@@ -31,17 +31,13 @@ def cost(trouble: Trouble, choose: Policy) -> float:
 _History: TypeAlias = tuple[tuple[str, int], ...]
 
 
-def _following(
-    trouble: Trouble, choose: Policy, history: _History, known: dict[_History, Spending]
-) -> Spending:
+def _following(trouble: Trouble, choose: Policy, history: _History, known: dict[_History, Spending]) -> Spending:
     if history not in known:
         known[history] = _one_step(trouble, choose, history, known)
     return known[history]
 
 
-def _one_step(
-    trouble: Trouble, choose: Policy, history: _History, known: dict[_History, Spending]
-) -> Spending:
+def _one_step(trouble: Trouble, choose: Policy, history: _History, known: dict[_History, Spending]) -> Spending:
     mass = sum(trouble.weights)
     if mass <= EPSILON:
         return Spending(0.0, 0.0)
@@ -54,9 +50,7 @@ def _one_step(
         branches = [answered(likelihood, trouble.weights) for likelihood in step.likelihoods]
     rest = trouble.without(step)
     parts = [
-        _following(
-            replace(rest, weights=weights), choose, tuple(sorted((*history, (step.id, outcome)))), known
-        )
+        _following(replace(rest, weights=weights), choose, tuple(sorted((*history, (step.id, outcome)))), known)
         for outcome, weights in enumerate(branches)
     ]
     return Spending(
@@ -68,8 +62,7 @@ def _one_step(
 def only_acting(trouble: Trouble) -> Step | None:
     """Fixes in re-ordered p/c order, no question ever; calling where that is cheaper."""
     goes_on = (
-        acting_only(trouble.weights, trouble.actions, trouble.call)
-        < trouble.call * sum(trouble.weights) - EPSILON
+        acting_only(trouble.weights, trouble.actions, trouble.call) < trouble.call * sum(trouble.weights) - EPSILON
     )
     return first_action(trouble.weights, trouble.actions) if goes_on else None
 

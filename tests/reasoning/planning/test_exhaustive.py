@@ -20,10 +20,7 @@ def every_course(trouble: Trouble) -> float:
         costs.append(action.cost * mass + every_course(rest))
     for question in trouble.questions:
         rest = trouble.without(question)
-        parts = [
-            every_course(replace(rest, weights=answered(row, trouble.weights)))
-            for row in question.likelihoods
-        ]
+        parts = [every_course(replace(rest, weights=answered(row, trouble.weights))) for row in question.likelihoods]
         costs.append(question.cost * mass + sum(parts))
     return min(costs)
 

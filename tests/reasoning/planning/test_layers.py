@@ -66,12 +66,8 @@ def test_leaving_thin_branches_never_flatters_the_cost(trouble: Trouble, share: 
 def test_a_dearer_step_never_lowers_the_cost_of_the_best_plan(
     trouble: Trouble, factor: float, data: st.DataObject
 ) -> None:
-    actions = tuple(
-        replace(a, cost=a.cost * data.draw(st.sampled_from((1.0, factor)))) for a in trouble.actions
-    )
-    questions = tuple(
-        replace(q, cost=q.cost * data.draw(st.sampled_from((1.0, factor)))) for q in trouble.questions
-    )
+    actions = tuple(replace(a, cost=a.cost * data.draw(st.sampled_from((1.0, factor)))) for a in trouble.actions)
+    questions = tuple(replace(q, cost=q.cost * data.draw(st.sampled_from((1.0, factor)))) for q in trouble.questions)
     dearer = replace(trouble, actions=actions, questions=questions)
     assert optimum(dearer) >= optimum(trouble) - CLOSE
     assert optimum(replace(trouble, call=trouble.call * factor)) >= optimum(trouble) - CLOSE
@@ -96,9 +92,7 @@ def test_no_information_is_worth_more_than_perfect_information(trouble: Trouble,
     faults = len(trouble.weights)
     chances = data.draw(st.lists(st.floats(0.0, 1.0), min_size=faults, max_size=faults))
     sample = Question("sample", 0.0, (tuple(chances), tuple(1.0 - chance for chance in chances)))
-    perfect = Question(
-        "perfect", 0.0, tuple(tuple(float(i == j) for j in range(faults)) for i in range(faults))
-    )
+    perfect = Question("perfect", 0.0, tuple(tuple(float(i == j) for j in range(faults)) for i in range(faults)))
     without = optimum(trouble)
     with_sample = optimum(replace(trouble, questions=(*trouble.questions, sample)))
     with_perfect = optimum(replace(trouble, questions=(*trouble.questions, perfect)))

@@ -16,9 +16,7 @@ EVEN = Question("even", 1.0, ((0.5, 0.5), (0.5, 0.5)))
 @given(trouble=troubles())
 def test_a_free_perfect_question_is_asked_first(trouble: Trouble) -> None:
     faults = len(trouble.weights)
-    perfect = Question(
-        "perfect", 0.0, tuple(tuple(float(i == j) for j in range(faults)) for i in range(faults))
-    )
+    perfect = Question("perfect", 0.0, tuple(tuple(float(i == j) for j in range(faults)) for i in range(faults)))
     paid = tuple(replace(question, cost=question.cost + 0.01) for question in trouble.questions)
     assert options(replace(trouble, questions=(*paid, perfect)))[0].step is perfect
 

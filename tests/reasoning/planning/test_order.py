@@ -30,9 +30,7 @@ def in_this_order(trouble: Trouble, order: tuple[Action, ...]) -> float:
 def best_order(trouble: Trouble) -> float:
     """The least cost over every order of every selection of the actions."""
     sizes = range(len(trouble.actions) + 1)
-    return min(
-        in_this_order(trouble, order) for size in sizes for order in permutations(trouble.actions, size)
-    )
+    return min(in_this_order(trouble, order) for size in sizes for order in permutations(trouble.actions, size))
 
 
 def acting(trouble: Trouble) -> float:

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from diagnose.reasoning.beliefs import Beliefs, believe
 from diagnose.reasoning.evidence import Evidence
 from diagnose.reasoning.network import Network, Node
-from diagnose.reasoning.outlook import elsewhere, likelihoods
+from diagnose.reasoning.outlook import at_work, beside, likelihoods
 from diagnose.reasoning.trouble import answered
 
 RARE = 1e-7  # so rare a cause comes alone: two at once are as good as impossible
@@ -76,12 +76,41 @@ def test_with_a_single_fault_the_answer_leads_to_the_networks_own_posterior(net:
 
 @settings(max_examples=80, deadline=None)
 @given(net=networks(rare=False))
-def test_a_cause_is_elsewhere_with_a_chance_that_makes_up_its_own(net: Network) -> None:
-    # alive = behind + (1 - behind) * elsewhere
+def test_the_chance_beside_another_cause_is_a_chance_and_no_less_than_apart_from_what_is_seen(net: Network) -> None:
     beliefs, _ = looked_at(net)
     for cause, alive in enumerate(beliefs.alive):
-        behind = beliefs.behind[cause]
-        assert behind + (1.0 - behind) * elsewhere(beliefs, cause) == pytest.approx(alive, abs=1e-9)
+        chance = beside(beliefs, cause, at_work(beliefs))
+        assert 0.0 <= chance <= 1.0
+        assert chance >= (alive - beliefs.behind[cause]) - 1e-9
+
+
+def several(behind: tuple[float, ...], unknown: float = 0.0) -> Beliefs:
+    return Beliefs(alive=behind, present=behind, behind=behind, unknown=unknown, log_evidence=0.0)
+
+
+def test_where_one_thing_is_at_work_the_hypotheses_shut_each_other_out() -> None:
+    beliefs = several((0.5, 0.3), unknown=0.2)
+    assert at_work(beliefs) == pytest.approx(1.0)
+    assert [beside(beliefs, cause, 1.0) for cause in (0, 1)] == [0.0, 0.0]
+
+
+def test_a_cause_that_is_certain_is_there_whichever_comes_next() -> None:
+    beliefs = several((1.0, 0.6, 0.4))
+    assert beside(beliefs, 0, at_work(beliefs)) == pytest.approx(1.0)
+
+
+def test_two_pairs_that_each_hold_one_cause_leave_a_third_for_each_of_the_others() -> None:
+    # Worked out by hand: of the three other causes the one in the same pair is out, the two in the other pair
+    # have an even chance; (0 + 1/2 + 1/2) / 3.
+    beliefs = several((0.5, 0.5, 0.5, 0.5))
+    assert beside(beliefs, 0, at_work(beliefs)) == pytest.approx(1 / 3)
+
+
+def test_a_check_on_a_certain_cause_tells_nothing_about_another_certain_one() -> None:
+    check = Node("check", (0.01,), {0: (0.9,)}, ("quiet", "loud"))
+    quiet, loud = likelihoods(check, (0, 1), several((1.0, 1.0)))
+    assert loud[0] == pytest.approx(loud[1])
+    assert quiet[0] == pytest.approx(quiet[1])
 
 
 def test_a_check_that_no_hypothesis_touches_shows_what_it_otherwise_shows() -> None:
