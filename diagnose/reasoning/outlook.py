@@ -1,6 +1,7 @@
 """What a check would show: the chance of each outcome under each hypothesis about what is behind the case."""
 
 from collections.abc import Sequence
+from math import log
 
 from diagnose.reasoning.beliefs import Beliefs
 from diagnose.reasoning.network import Node
@@ -48,3 +49,14 @@ def likelihoods(node: Node, hypotheses: Sequence[int], beliefs: Beliefs) -> tupl
 def _steps(cumulative: Sequence[float]) -> list[float]:
     """Chances of single levels from the chances of staying at or below each."""
     return [max(0.0, c - b) for c, b in zip(cumulative, (0.0, *cumulative), strict=False)]
+
+
+def told(rows: Sequence[Weights], weights: Weights) -> float:
+    """How much the outcomes tell about the hypotheses: their mutual information, in nats. Weights sum to 1."""
+    result = 0.0
+    for row in rows:
+        chance = sum([w * p for w, p in zip(weights, row, strict=True)])
+        for w, p in zip(weights, row, strict=True):
+            if w * p > 0.0:
+                result += w * p * log(p / chance)
+    return result

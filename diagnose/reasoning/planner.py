@@ -13,7 +13,6 @@ Three layers, each better than the one below and built from it:
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from heapq import heapify, heappop, heapreplace
-from math import inf, log
 from typing import TypeAlias
 
 from diagnose.reasoning.trouble import Action, Question, Trouble, Weights, answered, cured, failed
@@ -27,10 +26,12 @@ EPSILON = 1e-12
 
 @dataclass(frozen=True, slots=True)
 class Option:
-    """A next step (None: call for help) and the expected cost of getting a good print when starting with it."""
+    """A next step (None: call for help), and what getting a good print is expected to take when starting with
+    it: its cost, and its minutes."""
 
     step: Step | None
     cost: float
+    minutes: float = 0.0
 
 
 def acting_only(weights: Weights, actions: Actions, call: float) -> float:
@@ -145,36 +146,12 @@ def just_acting(trouble: Trouble, weights: Weights) -> Spending:
     )
 
 
-def finding_out(trouble: Trouble, weights: Weights) -> Spending:
-    """A rough estimate of finding out which hypothesis holds and putting just that right: doubt at the going
-    rate for each nat, then the cheapest cure of each. Infinite where no rate is known."""
-    mass = sum(weights)
-    if not trouble.nat or mass <= 0.0:
-        return Spending(inf, inf)
-    doubt = sum([w * log(mass / w) for w in weights if w > 0.0])
-    cost, minutes = trouble.nat * doubt, trouble.nat_minutes * doubt
-    for w, (dear, slow) in zip(weights, cheapest_cures(trouble), strict=True):
-        cost += w * dear
-        minutes += w * slow
-    return Spending(cost, minutes)
-
-
-def cheapest_cures(trouble: Trouble) -> tuple[tuple[float, float], ...]:
-    """For each hypothesis the price and minutes of its cheapest cure, tried until it works; calling where there
-    is none or where that is cheaper."""
-    best = [(trouble.call, trouble.call_minutes)] * len(trouble.weights)
-    for action in trouble.actions:
-        for h, chance in action.cures:
-            best[h] = min(best[h], (action.cost / chance, action.minutes / chance))
-    return tuple(best)
-
-
 def following_the_rule(trouble: Trouble, *, weights: Weights, floor: float = EPSILON) -> Spending:
     """Follow the asking rule from these weights. Branches with less mass than ``floor`` are charged with acting
-    only, or with finding out at the going rate and then acting, whichever is less: that bounds the work."""
+    only, which bounds the work."""
     mass = sum(weights)
     if mass <= floor:
-        return min(just_acting(trouble, weights), finding_out(trouble, weights), key=lambda s: s.cost)
+        return just_acting(trouble, weights)
     step = by_the_rule(weights, trouble.actions, trouble.questions, trouble.call)
     if step is None:
         return Spending(trouble.call * mass, trouble.call_minutes * mass)
@@ -209,8 +186,9 @@ def options(trouble: Trouble, *, widest: int = 1_000, floor: float = EPSILON) ->
     questions = [question for _, _, question in sorted(asks)[:widest]]
     narrowed = replace(trouble, questions=tuple(questions))
     candidates: Sequence[Step] = [*(a for a in actions if cured(a, weights) > EPSILON), *questions]
-    found = [Option(step, after(narrowed, step, weights, floor * mass).cost) for step in candidates]
-    found.append(Option(None, trouble.call * mass))
+    spendings = [(step, after(narrowed, step, weights, floor * mass)) for step in candidates]
+    found = [Option(step, spending.cost, spending.minutes) for step, spending in spendings]
+    found.append(Option(None, trouble.call * mass, trouble.call_minutes * mass))
     return sorted(found, key=_rank)
 
 

@@ -2,24 +2,23 @@
 
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
-from math import log
 
 from diagnose.knowledge.model import Item, Knowledge
 from diagnose.knowledge.shop import Rates
 from diagnose.reasoning.beliefs import Beliefs
 from diagnose.reasoning.evidence import Evidence
 from diagnose.reasoning.network import Network
-from diagnose.reasoning.outlook import likelihoods
-from diagnose.reasoning.planner import Option, after, options
+from diagnose.reasoning.estimate import finding_out
+from diagnose.reasoning.outlook import likelihoods, told
+from diagnose.reasoning.planner import Option, options
 from diagnose.reasoning.trouble import Action, Question, Trouble, Weights
 
-HYPOTHESES = 24  # causes planned for at a time; the rest counts as unknown until these are dealt with
+HYPOTHESES = 16  # causes planned for at a time; the rest counts as unknown until these are dealt with
 COVERED = 0.97  # share of the belief that the hypotheses need not exceed
 TWO_FIXES_FOR = 8  # the likeliest hypotheses keep two fixes, by chance of cure over price; the others one
-QUESTIONS = 6  # questions kept by what they tell, and as many by what they tell for their price
-CANDIDATES = 4  # actions and questions that are rolled out
-FLOOR = 0.3  # branches of the rollout with less mass than this are not followed further
-DEARER = 1.5  # how much dearer than the third best question a nat comes, in the long run
+QUESTIONS = 5  # questions kept by what they tell, and as many by what they tell for their price
+CANDIDATES = 3  # actions and questions that are rolled out
+FLOOR = 0.1  # branches of the rollout with less mass than this are not followed further
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,37 +48,23 @@ def advise(net: Network, beliefs: Beliefs, evidence: Evidence, desk: Desk) -> Ad
     """The step with the least expected cost to a good print."""
     trouble = trouble_of(net, beliefs, evidence, desk)
     found = options(trouble, widest=CANDIDATES, floor=FLOOR)
-    step = found[0].step
-    if step is None:
-        return Advice(
-            kind="call", id="", cost=found[0].cost, minutes=trouble.call_minutes, options=tuple(found)
-        )
-    minutes = after(trouble, step, trouble.weights, FLOOR).minutes
-    kind = "fix" if isinstance(step, Action) else "check"
-    return Advice(kind=kind, id=step.id, cost=found[0].cost, minutes=minutes, options=tuple(found))
+    best, rough = found[0], finding_out(trouble)
+    expected = rough if best.step is not None and rough.cost < best.cost else best
+    kind = "call" if best.step is None else "fix" if isinstance(best.step, Action) else "check"
+    step_id = best.step.id if best.step else ""
+    return Advice(kind=kind, id=step_id, cost=expected.cost, minutes=expected.minutes, options=tuple(found))
 
 
 def trouble_of(net: Network, beliefs: Beliefs, evidence: Evidence, desk: Desk) -> Trouble:
     """The planner's problem. The last weight stands for something unknown, or too unlikely to plan for yet."""
     hypotheses, weights = _hypotheses(beliefs)
-    questions = _questions(net, beliefs, desk, hypotheses, weights)
-    nat = going_rate(questions, weights)
     return Trouble(
         weights=weights,
         actions=tuple(_actions(net, evidence, desk, hypotheses, weights)),
-        questions=tuple(questions),
+        questions=tuple(_questions(net, beliefs, desk, hypotheses, weights)),
         call=desk.rates.call(),
         call_minutes=desk.rates.help_minutes,
-        nat=nat,
-        nat_minutes=nat / desk.rates.minute,
     )
-
-
-def going_rate(questions: Sequence[Question], weights: Weights) -> float:
-    """What a nat of doubt costs to take away: the price per nat of the third best question, and DEARER times
-    that, since the best are asked first. 0 where there are fewer."""
-    rates = sorted(q.cost / max(1e-6, told(q.likelihoods, weights)) for q in questions)
-    return DEARER * rates[2] if len(rates) > 2 else 0.0
 
 
 def _hypotheses(beliefs: Beliefs) -> tuple[list[int], Weights]:
@@ -136,14 +121,3 @@ def _questions(
     by_price = sorted(scored, key=lambda s: (-s[0] / s[1].cost, s[1].id))[:QUESTIONS]
     kept = {question.id: question for _, question in (*by_telling, *by_price)}
     return sorted(kept.values(), key=lambda q: q.id)
-
-
-def told(rows: Sequence[Weights], weights: Weights) -> float:
-    """How much the outcomes tell about the hypotheses: their mutual information, in nats."""
-    result = 0.0
-    for row in rows:
-        chance = sum([w * p for w, p in zip(weights, row, strict=True)])
-        for w, p in zip(weights, row, strict=True):
-            if w * p > 0.0:
-                result += w * p * log(p / chance)
-    return result

@@ -33,16 +33,13 @@ class Question:
 
 @dataclass(frozen=True, slots=True)
 class Trouble:
-    """A troubleshooting problem. ``call`` is the price of calling for help, in the same money as the rest.
-    ``nat`` is what finding out usually costs, for each nat of doubt taken away; 0 where that is not known."""
+    """A troubleshooting problem. ``call`` is the price of calling for help, in the same money as the rest."""
 
     weights: Weights
     actions: tuple[Action, ...]
     questions: tuple[Question, ...]
     call: float
     call_minutes: float = 0.0
-    nat: float = 0.0
-    nat_minutes: float = 0.0
 
     def without(self, step: Action | Question) -> "Trouble":
         """The same trouble once this step has been taken."""

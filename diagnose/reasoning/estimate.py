@@ -1,0 +1,43 @@
+"""What a good print is expected to take from here on, where the doubt is too wide for the rollout to follow.
+
+The rollout charges thin branches with acting only, which is far too much where many causes are still open and
+questions are cheap. This estimate takes the doubt away at the going rate instead, and then puts right just the
+cause that is left. What is told is the lesser of the two.
+"""
+
+from collections.abc import Sequence
+from math import inf, log
+
+from diagnose.reasoning.outlook import told
+from diagnose.reasoning.planner import Spending
+from diagnose.reasoning.trouble import Question, Trouble, Weights
+
+LEAST_TOLD = 1e-6  # nats; a question that tells less has no rate
+
+
+def finding_out(trouble: Trouble) -> Spending:
+    """Doubt at the going rate, then the cheapest cure of each hypothesis, tried until it works. Infinite where
+    no question tells anything."""
+    cost_of_doubt, minutes_of_doubt = going_rate(trouble.questions, trouble.weights)
+    doubt = sum([w * log(1.0 / w) for w in trouble.weights if w > 0.0])
+    cures = list(zip(trouble.weights, cheapest_cures(trouble), strict=True))
+    return Spending(
+        cost_of_doubt * doubt + sum([w * cost for w, (cost, _) in cures]),
+        minutes_of_doubt * doubt + sum([w * minutes for w, (_, minutes) in cures]),
+    )
+
+
+def going_rate(questions: Sequence[Question], weights: Weights) -> tuple[float, float]:
+    """What a nat of doubt costs to take away, and its minutes, by the question that tells most for its price."""
+    telling = [(told(question.likelihoods, weights), question) for question in questions]
+    rates = [(q.cost / tells, q.minutes / tells) for tells, q in telling if tells > LEAST_TOLD]
+    return min(rates, default=(inf, inf))
+
+
+def cheapest_cures(trouble: Trouble) -> list[tuple[float, float]]:
+    """For each hypothesis the price and minutes of its cheapest cure; calling where there is none."""
+    best = [(trouble.call, trouble.call_minutes)] * len(trouble.weights)
+    for action in trouble.actions:
+        for h, chance in action.cures:
+            best[h] = min(best[h], (action.cost / chance, action.minutes / chance))
+    return best
