@@ -1,21 +1,30 @@
 """Shell completion: the script to source, and completion of ids with their titles."""
 
-from collections.abc import Callable, Iterator, Mapping
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
 
 import click
-from click.shell_completion import CompletionItem, get_completion_class
 
-from diagnose.cli import shelf
-from diagnose.knowledge.model import Entry, Knowledge
-from diagnose.problems import PressloreError
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator, Mapping
 
-Completer = Callable[[click.Context, click.Parameter, str], list[CompletionItem]]
+    from click.shell_completion import CompletionItem
+
+    from diagnose.knowledge.model import Entry, Knowledge
+
+    Completer = Callable[[click.Context, click.Parameter, str], list[CompletionItem]]
 
 
 def ids(kind: str) -> Completer:
     """Completes ids of one kind (``defects``, ``checks``, ...; ``answers`` for CHECK=OUTCOME)."""
 
     def complete(ctx: click.Context, param: click.Parameter, incomplete: str) -> list[CompletionItem]:
+        from click.shell_completion import CompletionItem
+
+        from diagnose.cli import shelf
+        from diagnose.problems import PressloreError
+
         try:
             knowledge = shelf.knowledge()
         except PressloreError:
@@ -41,6 +50,8 @@ def _answers(knowledge: Knowledge) -> Iterator[tuple[str, str]]:
 @click.pass_context
 def completion(ctx: click.Context, shell: str) -> None:
     """Print a script that lets your shell complete commands, options and ids."""
+    from click.shell_completion import get_completion_class
+
     kind = get_completion_class(shell)
     assert kind is not None
     made = kind(ctx.find_root().command, {}, "presslore", "_PRESSLORE_COMPLETE")

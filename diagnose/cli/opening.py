@@ -10,30 +10,32 @@ from diagnose.dialogue.session import Session
 from diagnose.knowledge.model import Knowledge
 from diagnose.reasoning.words import Lexicon, find_item
 
-MANY = 9
+ITEM_AGAIN = "What was pressed? A few words; Enter if you cannot say."
 
 
-def open_dialogue(screen: Screen, knowledge: Knowledge, lexicon: Lexicon, session: Session) -> Session:
-    """Ask for what the session does not say yet: the item (it may stay unnamed) and at least one defect."""
+def open_dialogue(
+    screen: Screen, knowledge: Knowledge, lexicon: Lexicon, session: Session, item_words: str | None = None
+) -> Session:
+    """Ask for what the session does not say yet: the item (it may stay unnamed) and at least one defect.
+    ``item_words``: what was already answered to the question for the item."""
     if not any(isinstance(move, Pressed) for move in session.moves):
-        session = session.make(_ask_item(screen, knowledge, lexicon))
+        session = session.make(_ask_item(screen, knowledge, lexicon, item_words))
     while not session.evidence.seen:
         session = _ask_defects(screen, knowledge, lexicon, session)
     return session
 
 
-def _ask_item(screen: Screen, knowledge: Knowledge, lexicon: Lexicon) -> Pressed:
+def _ask_item(screen: Screen, knowledge: Knowledge, lexicon: Lexicon, words: str | None) -> Pressed:
     while True:
-        reply = ask_words(screen, "What was pressed? A few words; Enter if you cannot say.")
-        if not reply.words:
+        said = ask_words(screen, ITEM_AGAIN).words if words is None else words
+        if not said:
             return Pressed("")
-        found = find_item(lexicon, reply.words)
+        found = find_item(lexicon, said)
         if found is not None:
-            screen.line(
-                f"Item: {knowledge.items[found.id].title if found.id else 'not a known kind'}", "good"
-            )
+            screen.line(f"Item: {knowledge.items[found.id].title if found.id else 'not a known kind'}", "good")
             return Pressed(found.id, dict(found.facts))
         screen.line("I do not know that item. Try its stuff and shape: cotton bag, glass coaster, fleece.")
+        words = None
 
 
 def _ask_defects(screen: Screen, knowledge: Knowledge, lexicon: Lexicon, session: Session) -> Session:
@@ -57,8 +59,8 @@ def _confirm(screen: Screen, knowledge: Knowledge, session: Session, heard: Hear
         _numbered(screen, knowledge, taken)
         if heard.not_understood:
             screen.line(f"Not understood: {', '.join(heard.not_understood)}", "dim")
-        names = {"y": "right, go on", "n": "say it again"}
-        reply = ask(screen, numbers=len(taken), letters=("y", "n"), names=names | {"#": "strike out"})
+        names = {"y": "right, go on", "n": "say it again; a number strikes one out"}
+        reply = ask(screen, numbers=len(taken), letters=("y", "n"), names=names)
         if reply.letter == "n":
             return session
         if reply.number:

@@ -45,9 +45,9 @@ def _cause(consultation: Consultation, suspect: Suspect) -> dict[str, Any]:
     result: dict[str, Any] = {
         "id": cause.id,
         "title": cause.title,
-        "probability": round(suspect.probability, 6),
-        "behind": round(suspect.behind, 6),
-        "words": in_words(suspect.probability, consultation.knowledge.scale),
+        "probability": round(suspect.behind, 6),
+        "present": round(suspect.present, 6),
+        "words": in_words(suspect.behind, consultation.knowledge.scale),
         "for": [_reason(consultation, r) for r in own if r.weight > 0],
         "against": [_reason(consultation, r) for r in own if r.weight < 0],
         "origin": cause.origin,

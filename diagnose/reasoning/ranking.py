@@ -11,11 +11,11 @@ MOST_SHOWN = 12
 
 @dataclass(frozen=True, slots=True)
 class Suspect:
-    """A cause that comes up: ``probability`` that it is there, ``behind`` that it is behind what is seen."""
+    """A cause that comes up: ``present`` that it is there, ``behind`` that it is behind what is seen."""
 
     cause: str
     index: int
-    probability: float
+    present: float
     behind: float
 
 

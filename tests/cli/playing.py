@@ -14,6 +14,12 @@ from diagnose.cli.program import run
 PLAIN = {"NO_COLOR": "1", "COLUMNS": "88", "TERM": "dumb"}
 
 
+class _Screen(io.StringIO):
+    """Standard output that can show any letter."""
+
+    encoding = "utf-8"
+
+
 class _Typed(io.StringIO):
     """Standard input that shows what is typed on the screen, as a terminal does."""
 
@@ -29,7 +35,7 @@ class _Typed(io.StringIO):
 
 @contextmanager
 def _streams(typed: Iterable[str], somebody: bool) -> Iterator[tuple[io.StringIO, io.StringIO]]:
-    out, err = io.StringIO(), io.StringIO()
+    out, err = _Screen(), _Screen()
     with (
         mock.patch.object(sys, "stdout", out),
         mock.patch.object(sys, "stderr", err),

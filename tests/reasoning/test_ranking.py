@@ -47,6 +47,6 @@ def test_the_pinned_case() -> None:
     beliefs = believe(PINNED, PINNED_EVIDENCE)
     first, *others = suspects(PINNED, beliefs)
     assert (first.cause, first.index) == ("c2", 1)
-    assert abs(first.probability - 0.95640867) < 5e-9
-    assert first.behind <= first.probability
+    assert abs(first.present - 0.95640867) < 5e-9
+    assert first.behind <= first.present
     assert all(other.behind < first.behind for other in others)

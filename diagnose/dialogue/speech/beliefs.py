@@ -33,7 +33,7 @@ def _told(consultation: Consultation, suspect: Suspect) -> Told:
         for reason in consultation.reasons[suspect.index][:REASONS_EACH]
     ]
     cause = knowledge.causes[suspect.cause]
-    return Told(cause.title, in_words(suspect.probability, knowledge.scale), tuple(lines), cause.origin)
+    return Told(cause.title, in_words(suspect.behind, knowledge.scale), tuple(lines), cause.origin)
 
 
 def what_would_change(consultation: Consultation, most: int = 3) -> Iterator[str]:

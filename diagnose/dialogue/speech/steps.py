@@ -51,7 +51,7 @@ def why_fix(consultation: Consultation, fix_id: str) -> str:
     knowledge = consultation.knowledge
     cures = consultation.net.cures[fix_id]
     aimed = [s for s in consultation.suspects if s.index in cures][:2]
-    parts = [f"{knowledge.causes[s.cause].title} ({percent(s.probability)})" for s in aimed]
+    parts = [f"{knowledge.causes[s.cause].title} ({percent(s.behind)})" for s in aimed]
     if not parts:
         return "It is the cheapest of what is left to try."
     return f"It puts right: {_listed(parts)}. Where that is behind it, it cures {percent(cures[aimed[0].index])}."

@@ -50,7 +50,7 @@ def _beliefs(consultation: Consultation) -> Iterator[str]:
     yield "What may be behind it:"
     for suspect in consultation.suspects[:5]:
         title = consultation.knowledge.causes[suspect.cause].title
-        yield f"- {title}: {in_words(suspect.probability, consultation.knowledge.scale)}"
+        yield f"- {title}: {in_words(suspect.behind, consultation.knowledge.scale)}"
 
 
 def _ending(consultation: Consultation) -> Iterator[str]:

@@ -1,87 +1,96 @@
-"""Names and descriptions by their features: what a text says, weighed against everything that can be meant.
+"""Names by their features: what a text says is weighed against everything that can be meant.
 
-A feature weighs more the fewer owners use it (as in BM25, Robertson and Zaragoza 2009). A whole name that is
-found, such as "second copy", weighs more than its words apart.
+A feature weighs more the fewer owners use it (the weighting of BM25: Robertson and Zaragoza 2009). Weights are
+worked out when they are first asked for, since a text touches few of them.
 """
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
-from diagnose.reasoning.words.units import Unit
+from diagnose.reasoning.words.units import Features
 
 ONE_MENTION = 0.4
 OVER_AVERAGE = 1.2
-NAME, LOOKS = 1.0, 0.25
-
-
-@dataclass(frozen=True, slots=True)
-class Name:
-    """One name of an owner: the weight of each of its units, their sum, and the words it was written with."""
-
-    owner: int
-    weights: tuple[float, ...]
-    total: float
+SAID, LOOKS = 1.0, 0.25
 
 
 @dataclass(frozen=True, slots=True)
 class Index:
-    """``gains``: feature -> (owner, gain). ``places``: feature -> (name, unit in it, surety)."""
+    """``owners``: ids. Of each name: its owner, its field (SAID or LOOKS) and its units' features.
+    ``places``: feature -> (name, unit in it)."""
 
     owners: tuple[str, ...]
-    names: tuple[Name, ...]
-    gains: dict[str, list[tuple[int, float]]]
-    places: dict[str, list[tuple[int, int, float]]]
+    owner: Sequence[int]
+    field_: Sequence[float]
+    units: Sequence[Sequence[Features]]
+    places: dict[str, list[tuple[int, int]]]
+    _mentions: dict[str, dict[int, float]] = field(default_factory=dict)
+    _weights: dict[str, float] = field(default_factory=dict)
+    _gains: dict[str, list[tuple[int, float]]] = field(default_factory=dict)
+    _names: dict[int, tuple[tuple[float, ...], float]] = field(default_factory=dict)
 
     @classmethod
-    def of(cls, entries: Sequence[tuple[str, Iterable[list[Unit]], list[Unit]]]) -> "Index":
-        """An index of (id, units of each name, units of the description)."""
-        mentions: dict[str, dict[int, float]] = {}
-        named: list[tuple[int, list[Unit]]] = []
-        for owner, (_, names, looks) in enumerate(entries):
-            for name in names:
-                _count(mentions, owner, name, NAME)
-                named.append((owner, name))
-            _count(mentions, owner, looks, LOOKS)
-        weights = _weights(mentions, len(entries))
-        gains = {feature: _gains(weights[feature], by, len(entries)) for feature, by in mentions.items()}
-        places: dict[str, list[tuple[int, int, float]]] = {}
-        finished = []
-        for number, (owner, name) in enumerate(named):
-            for unit_number, unit in enumerate(name):
-                for feature, surety in unit.features:
-                    places.setdefault(feature, []).append((number, unit_number, surety))
-            each = tuple(_weight(unit, weights) for unit in name)
-            finished.append(Name(owner, each, sum(each)))
-        return cls(tuple(owner for owner, _, _ in entries), tuple(finished), gains, places)
+    def of(cls, owners: Sequence[str], names: Iterable[tuple[int, float, Sequence[Features]]]) -> "Index":
+        """An index of names, each given as (number of its owner, field, features of its units)."""
+        index = cls(tuple(owners), [], [], [], {})
+        places = index.places
+        for number, (owner, name_field, units) in enumerate(names):
+            index.owner.append(owner)  # type: ignore[attr-defined]
+            index.field_.append(name_field)  # type: ignore[attr-defined]
+            index.units.append(units)  # type: ignore[attr-defined]
+            for place, features in enumerate(units):
+                for feature, _ in features:
+                    if feature in places:
+                        places[feature].append((number, place))
+                    else:
+                        places[feature] = [(number, place)]
+        return index
 
+    def mentions(self, feature: str) -> dict[int, float]:
+        """How often each owner is said to be so; a description counts for less than a name."""
+        found = self._mentions.get(feature)
+        if found is None:
+            found = {}
+            for name, _ in self.places.get(feature, ()):
+                found[self.owner[name]] = found.get(self.owner[name], 0.0) + self.field_[name]
+            self._mentions[feature] = found
+        return found
 
-def _count(mentions: dict[str, dict[int, float]], owner: int, units: list[Unit], field: float) -> None:
-    for unit in units:
-        for feature, _ in unit.features:
-            by = mentions.setdefault(feature, {})
-            by[owner] = by.get(owner, 0.0) + field
+    def weight(self, feature: str) -> float:
+        """How much a feature tells: more, the fewer owners use it."""
+        found = self._weights.get(feature)
+        if found is None:
+            used = sum(min(1.0, count) for count in self.mentions(feature).values())
+            found = math.log(1.0 + (len(self.owners) - used + 0.5) / (used + 0.5))
+            self._weights[feature] = found
+        return found
 
+    def gains(self, feature: str) -> list[tuple[int, float]]:
+        """How much a feature speaks for each owner: by its weight, and by how far it is used above average."""
+        found = self._gains.get(feature)
+        if found is None:
+            mentions, weight = self.mentions(feature), self.weight(feature)
+            usual = 3.0 * sum(mentions.values()) / len(self.owners)
+            found = [
+                (owner, weight * count / (count + ONE_MENTION) + OVER_AVERAGE * math.log1p(count / usual))
+                for owner, count in mentions.items()
+            ]
+            self._gains[feature] = found
+        return found
 
-def _weights(mentions: dict[str, dict[int, float]], owners: int) -> dict[str, float]:
-    weights = {}
-    for feature, by in mentions.items():
-        used = sum(min(1.0, count) for count in by.values())
-        weights[feature] = math.log(1.0 + (owners - used + 0.5) / (used + 0.5))
-    return weights
+    def name(self, number: int) -> tuple[tuple[float, ...], float]:
+        """The weight of each unit of a name, and their sum."""
+        found = self._names.get(number)
+        if found is None:
+            each = tuple(self._unit_weight(features) for features in self.units[number])
+            found = each, sum(each)
+            self._names[number] = found
+        return found
 
-
-def _weight(unit: Unit, weights: dict[str, float]) -> float:
-    """A word that shares its meaning with others weighs half by itself, half by what it means."""
-    own = weights[unit.features[0][0]]
-    shared = [weights[feature] for feature, _ in unit.features[1:]]
-    return (own + min(shared)) / 2 if shared else own
-
-
-def _gains(weight: float, by: dict[int, float], owners: int) -> list[tuple[int, float]]:
-    """How much a feature speaks for each owner: by its weight, and by how much oftener than usual it is used."""
-    usual = 3.0 * sum(by.values()) / owners
-    return [
-        (owner, weight * count / (count + ONE_MENTION) + OVER_AVERAGE * math.log1p(count / usual))
-        for owner, count in by.items()
-    ]
+    def _unit_weight(self, features: Features) -> float:
+        """A word that shares its meaning with others weighs half by itself, half by what it means."""
+        own = self.weight(features[0][0])
+        if len(features) == 1:
+            return own
+        return (own + min(self.weight(feature) for feature, _ in features[1:])) / 2

@@ -2,71 +2,104 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TypeAlias
 
-from diagnose.reasoning.words.index import Index
+from diagnose.reasoning.words.index import SAID, Index
 from diagnose.reasoning.words.units import Unit
 
-AGAIN = 0.9
-SHARPNESS = 3.0
-WHOLE = 0.8
-WHOLE_BONUS = 1.0
-FURTHER = (0.5, 0.3, 0.2)
-WORDS_SHARE = 1.0
+AGAIN = 0.9  # what a feature counts for when it is said again
+LEAST_SHARE = 0.3  # of a name, below which it is not taken for found
+WHOLE, WHOLE_BONUS = 0.8, 1.0
+FURTHER = (0.5, 0.3, 0.2)  # what the best, second and third name of an owner count for
+Parts: TypeAlias = list[tuple[int, int, float]]  # (unit of the text, unit of the name, surety)
 
 
 @dataclass(frozen=True, slots=True)
 class Evidence:
-    """What each unit of a text brings: ``gains`` by owner, and ``hits`` as (name, unit in it, surety)."""
+    """``gains``: for each unit of the text, owner -> gain. ``found``: the names of which enough is there."""
 
     index: Index
     units: Sequence[Unit]
     gains: Sequence[dict[int, float]]
-    hits: Sequence[Sequence[tuple[int, int, float]]]
+    found: dict[int, Parts]
 
     def scores(self, first: int = 0, last: int | None = None) -> dict[int, float]:
         """Owner -> score for the units from first up to (without) last. Owners without evidence are left out."""
-        run = range(first, len(self.units) if last is None else last)
+        last = len(self.units) if last is None else last
         totals: dict[int, float] = {}
-        for number in run:
-            for owner, gain in self.gains[number].items():
-                totals[owner] = totals.get(owner, 0.0) + WORDS_SHARE * gain
-        for owner, values in self._names_found(run).items():
+        for gains in self.gains[first:last]:
+            for owner, gain in gains.items():
+                totals[owner] = totals.get(owner, 0.0) + gain
+        for owner, values in self._names_within(first, last).items():
             values.sort(reverse=True)
-            totals[owner] = totals.get(owner, 0.0) + sum(s * v for s, v in zip(FURTHER, values, strict=False))
+            totals[owner] = totals.get(owner, 0.0) + sum(
+                share * value for share, value in zip(FURTHER, values, strict=False)
+            )
         return totals
 
-    def _names_found(self, run: range) -> dict[int, list[float]]:
-        """Owner -> the value of every name of which at least a part is in the run."""
-        parts: dict[int, dict[int, float]] = {}
-        for number in run:
-            for name, place, surety in self.hits[number]:
-                found = parts.setdefault(name, {})
-                if surety > found.get(place, 0.0):
-                    found[place] = surety
+    def because(self, owner: int, first: int = 0, last: int | None = None) -> list[int]:
+        """The units from first up to last that speak for an owner."""
+        last = len(self.units) if last is None else last
+        return [number for number in range(first, last) if self.gains[number].get(owner)]
+
+    def closeness(self, owner: int, first: int, last: int) -> float:
+        """How nearly the units from first up to last are one name of an owner, no less and no more: 0 to 1."""
+        run = {number: self._unit_weight(number) for number in range(first, last)}
+        total = sum(run.values()) or 1.0
+        best = 0.0
+        for name, parts in self.found.items():
+            if self.index.owner[name] == owner:
+                within = [part for part in parts if first <= part[0] < last]
+                covered = sum(run[number] for number in {part[0] for part in within})
+                best = max(best, min(_share(self.index, name, within), covered / total))
+        return best
+
+    def _unit_weight(self, number: int) -> float:
+        features = self.units[number].features
+        return min((self.index.weight(feature) for feature, _ in features), default=0.0)
+
+    def _names_within(self, first: int, last: int) -> dict[int, list[float]]:
+        """Owner -> the value of every name of which enough is found between first and last."""
         values: dict[int, list[float]] = {}
-        for number, found in parts.items():
-            name = self.index.names[number]
-            share = sum(name.weights[place] * surety for place, surety in found.items()) / (name.total or 1.0)
-            if share > 0.3:
-                bonus = WHOLE_BONUS if share >= WHOLE else 0.0
-                values.setdefault(name.owner, []).append((name.total + bonus) * share**SHARPNESS)
+        for name, parts in self.found.items():
+            value = self._value(name, [part for part in parts if first <= part[0] < last])
+            if value:
+                values.setdefault(self.index.owner[name], []).append(value)
         return values
+
+    def _value(self, name: int, parts: Parts) -> float:
+        share = _share(self.index, name, parts)
+        if share <= LEAST_SHARE:
+            return 0.0
+        bonus = WHOLE_BONUS if share >= WHOLE else 0.0
+        return (self.index.name(name)[1] + bonus) * share**3
 
 
 def evidence(index: Index, units: Sequence[Unit]) -> Evidence:
-    """Looks every unit up once. A feature said again counts for half."""
-    gains, hits = [], []
+    """Looks every unit up once."""
+    gains: list[dict[int, float]] = []
+    parts: dict[int, Parts] = {}
     said: set[str] = set()
-    for unit in units:
-        share = AGAIN if any(feature in said for feature, _ in unit.features) else 1.0
+    for number, unit in enumerate(units):
+        counts = AGAIN if any(feature in said for feature, _ in unit.features) else 1.0
         said.update(feature for feature, _ in unit.features)
         best: dict[int, float] = {}
-        found: dict[tuple[int, int], float] = {}
         for feature, surety in unit.features:
-            for owner, gain in index.gains.get(feature, ()):
-                best[owner] = max(best.get(owner, 0.0), gain * surety * share)
-            for name, place, _ in index.places.get(feature, ()):
-                found[name, place] = max(found.get((name, place), 0.0), surety)
+            for owner, gain in index.gains(feature):
+                best[owner] = max(best.get(owner, 0.0), gain * surety * counts)
+            for name, place in index.places.get(feature, ()):
+                if index.field_[name] == SAID:
+                    parts.setdefault(name, []).append((number, place, surety))
         gains.append(best)
-        hits.append([(name, place, surety) for (name, place), surety in found.items()])
-    return Evidence(index, units, gains, hits)
+    found = {name: each for name, each in parts.items() if _share(index, name, each) > LEAST_SHARE}
+    return Evidence(index, units, gains, found)
+
+
+def _share(index: Index, name: int, parts: Parts) -> float:
+    """How much of a name is there, by weight."""
+    best: dict[int, float] = {}
+    for _, place, surety in parts:
+        if surety > best.get(place, 0.0):
+            best[place] = surety
+    weights, total = index.name(name)
+    return sum(weights[place] * surety for place, surety in best.items()) / (total or 1.0)

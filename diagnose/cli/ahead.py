@@ -1,0 +1,39 @@
+"""Loading while the person reads and types: the first question need not wait for the knowledge."""
+
+from __future__ import annotations
+
+from threading import Thread
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from diagnose.knowledge.model import Knowledge
+    from diagnose.reasoning.words import Lexicon
+
+
+class Ahead:
+    """Starts loading at once, in the background; ``ready`` waits for the end of it."""
+
+    def __init__(self) -> None:
+        self._found: tuple[Knowledge, Lexicon] | None = None
+        self._failed: BaseException | None = None
+        self._thread = Thread(target=self._load, daemon=True)
+        self._thread.start()
+
+    def ready(self) -> tuple[Knowledge, Lexicon]:
+        """The knowledge and the lexicon of its words. Raises what the loading raised (PressloreError)."""
+        self._thread.join()
+        if self._failed is not None:
+            raise self._failed
+        assert self._found is not None
+        return self._found
+
+    def _load(self) -> None:
+        try:
+            from diagnose.cli import consulting, shelf  # the dialogue's own modules are loaded here as well
+            from diagnose.reasoning.words import lexicon
+
+            knowledge = shelf.knowledge()
+            self._found = (knowledge, lexicon(knowledge))
+            assert consulting
+        except BaseException as error:  # handed over to whoever waits
+            self._failed = error

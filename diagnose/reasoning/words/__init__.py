@@ -1,0 +1,20 @@
+"""A person's own words: matched to defects, to items and to outcomes of checks."""
+
+from diagnose.reasoning.words.items import ItemMatch, find_item
+from diagnose.reasoning.words.lexicon import Lexicon, lexicon
+from diagnose.reasoning.words.outcomes import answer
+from diagnose.reasoning.words.slips import nearest
+from diagnose.reasoning.words.understand import Match, Understood, rank_defects, understand
+
+__all__ = [
+    "ItemMatch",
+    "Lexicon",
+    "Match",
+    "Understood",
+    "answer",
+    "find_item",
+    "lexicon",
+    "nearest",
+    "rank_defects",
+    "understand",
+]

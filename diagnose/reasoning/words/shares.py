@@ -1,0 +1,89 @@
+"""Facts of the job that a person's words give away beside the item: what it is made of, its colour, thickness."""
+
+import re
+from collections.abc import Mapping, Sequence
+
+from diagnose.knowledge.conditions import FactValue
+from diagnose.knowledge.model import Fact
+from diagnose.reasoning.words.spelling import cut, fold
+
+POLYESTER, COLOUR, THICKNESS, COATED, FAMILY = (
+    "item.polyester",
+    "item.colour",
+    "item.thickness",
+    "item.coated",
+    "item.family",
+)
+_POLY = r"(?:polyester|poly|pes)\b"
+_COTTON = r"(?:cotton|co|viscose|linen)\b"
+_NUMBER = r"(\d{1,3})\s*(?:%|per ?cent|pct)?\s*"
+_PAIR = re.compile(r"\b(\d{1,2})\s*(?:%|per ?cent)?\s*[/:\-–+ ]\s*(\d{1,2})\b\s*(?:%|per ?cent)?\s*(\w*)")
+_OF_POLY = re.compile(_NUMBER + _POLY)
+_OF_COTTON = re.compile(_NUMBER + _COTTON)
+_ALL_COTTON = re.compile(r"\b(?:all|pure|only|whole)[ -]cotton\b")
+_ALL_POLY = re.compile(r"\b(?:all|pure|full|only)[ -]poly(?:ester)?\b")
+_THICK = re.compile(r"\b(\d{1,2}(?:\.\d)?)\s*(?:mm|millimetres?|millimeters?)\b(?: thick)?")
+_HALVES = re.compile(r"\b(?:fifty[ -]fifty|half and half)\b")
+
+
+def polyester_share(text: str) -> int | None:
+    """The share of polyester in per cent: 65 from "65/35 polyester cotton", "35 % cotton" or "65% polyester"."""
+    plain = fold(text)
+    for pair in _PAIR.finditer(plain):
+        one, other = int(pair[1]), int(pair[2])
+        if one + other == 100:
+            return other if pair[3].startswith("cotton") else one
+    if (match := _OF_POLY.search(plain)) and int(match[1]) <= 100:
+        return int(match[1])
+    if (match := _OF_COTTON.search(plain)) and int(match[1]) <= 100:
+        return 100 - int(match[1])
+    if _HALVES.search(plain):
+        return 50
+    if _ALL_COTTON.search(plain):
+        return 0
+    return 100 if _ALL_POLY.search(plain) else None
+
+
+def thickness(text: str) -> float | None:
+    """A thickness in millimetres, from "5 mm" or "5 mm thick"."""
+    match = _THICK.search(fold(text))
+    return float(match[1]) if match else None
+
+
+def colour(words: Sequence[str], near: tuple[int, int], fact: Fact) -> str | None:
+    """The ground colour named within or right before the words of the item, or after "on": the longest name."""
+    found: tuple[int, str] | None = None
+    for value, names in fact.words.items():
+        for name in names:
+            parts = cut(name)
+            for start in range(len(words) - len(parts) + 1):
+                longer = found is None or len(parts) > found[0]
+                there = words[start : start + len(parts)] == parts
+                if longer and there and _is_ground(words, start, len(parts), near):
+                    found = (len(parts), value)
+    return found[1] if found else None
+
+
+def facts_beside(
+    text: str, words: Sequence[str], near: tuple[int, int], facts: Mapping[str, Fact]
+) -> dict[str, FactValue]:
+    """Every fact the words give away; ``near`` is where the item stands among them."""
+    given: dict[str, FactValue] = {}
+    share = polyester_share(text)
+    if share is not None and POLYESTER in facts:
+        given[POLYESTER] = share
+    if COLOUR in facts and (ground := colour(words, near, facts[COLOUR])):
+        given[COLOUR] = ground
+    thick = thickness(text)
+    if thick is not None and THICKNESS in facts and "thick" in fold(text):
+        given[THICKNESS] = thick
+    if COATED in facts and ("uncoated" in words or "not coated" in " ".join(words)):
+        given[COATED] = False
+    return given
+
+
+def _is_ground(words: Sequence[str], start: int, length: int, near: tuple[int, int]) -> bool:
+    end = start + length
+    inside = near[0] <= start and end <= near[1]
+    before = end <= near[0] and near[0] - end <= 2
+    return near[1] > near[0] and (inside or before)
