@@ -2,12 +2,11 @@
 
 from collections.abc import Sequence
 from concurrent.futures import ProcessPoolExecutor
-from dataclasses import replace
 from itertools import repeat
 from multiprocessing import get_context
 
 from diagnose.reasoning.planner import Step, acting_only, options
-from diagnose.reasoning.planning import CANDIDATES, FLOOR, going_rate
+from diagnose.reasoning.planning import CANDIDATES, FLOOR
 from diagnose.reasoning.trouble import Trouble
 from tests.bench.rows import Row
 from tests.reasoning.planning.exhaustive import optimum
@@ -20,11 +19,8 @@ FAMILIES = {"few questions": FEW_QUESTIONS, "many questions": MANY_QUESTIONS}
 
 
 def as_tuned(trouble: Trouble) -> Step | None:
-    """The planner as it runs in a session: few candidates, thin branches left, and a going rate for doubt."""
-    mass = sum(trouble.weights)
-    shares = tuple(weight / mass for weight in trouble.weights)
-    priced = replace(trouble, weights=shares, nat=going_rate(trouble.questions, shares))
-    return options(priced, widest=CANDIDATES, floor=FLOOR)[0].step
+    """The planner as it runs in a session: few candidates, thin branches left."""
+    return options(trouble, widest=CANDIDATES, floor=FLOOR)[0].step
 
 
 def excesses(seed: int, family: tuple[int, int, int]) -> list[float]:

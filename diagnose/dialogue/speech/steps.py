@@ -4,9 +4,11 @@ from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.speech.chances import minutes, percent
 from diagnose.knowledge.model import Fix
 from diagnose.reasoning.planner import Option
+from diagnose.reasoning.ranking import Suspect
 from diagnose.reasoning.trouble import Action
 
 
+WORTH_NAMING = 0.25  # of what the best-paying cause brings
 TEST_PRESS = ("hot-platen", "pinch")
 
 
@@ -47,14 +49,16 @@ def _saved(consultation: Consultation, check_id: str) -> str:
 
 
 def why_fix(consultation: Consultation, fix_id: str) -> str:
-    """What this fix puts right, and how likely that is to be all."""
-    knowledge = consultation.knowledge
-    cures = consultation.net.cures[fix_id]
-    aimed = [s for s in consultation.suspects if s.index in cures][:2]
-    parts = [f"{knowledge.causes[s.cause].title} ({percent(s.behind)})" for s in aimed]
-    if not parts:
-        return "It is the cheapest of what is left to try."
-    return f"It puts right: {_listed(parts)}. Where that is behind it, it cures {percent(cures[aimed[0].index])}."
+    """What this fix puts right: the causes it pays for most, each with how likely it is and how surely it is cured."""
+    titles, cures = consultation.knowledge.causes, consultation.net.cures[fix_id]
+    gains = sorted(((s.behind * cures[s.index], s) for s in consultation.suspects if s.index in cures), key=_by_gain)
+    aimed = [s for gain, s in gains if gain >= WORTH_NAMING * gains[0][0]][:2]
+    parts = [f"{titles[s.cause].title} ({percent(s.behind)} likely, cures {percent(cures[s.index])})" for s in aimed]
+    return f"It puts right: {_listed(parts)}." if parts else "It is the cheapest of what is left to try."
+
+
+def _by_gain(pair: tuple[float, Suspect]) -> tuple[float, str]:
+    return -pair[0], pair[1].cause
 
 
 def _why_call(consultation: Consultation) -> str:
