@@ -39,6 +39,7 @@ class Checkout:
         (self.root / "diagnose" / "__main__.py").write_text(ECHO)
         (self.root / "pytest.py").write_text(ECHO)
         (self.root / "requirements.lock").write_text("# nothing\n")
+        (self.root / "requirements-site.lock").write_text("# nothing\n")
         (self.root / "requirements-dev.lock").write_text("# nothing\n")
         uv = self.tools / "uv"
         uv.write_text(UV)

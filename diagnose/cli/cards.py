@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from diagnose.cli.screen import Screen
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.speech.beliefs import caveat, told, what_would_change
+from diagnose.dialogue.speech.care import care_note, what_to_tell
 from diagnose.dialogue.speech.chances import minutes, money
 from diagnose.dialogue.speech.evidence import seen
 from diagnose.dialogue.speech.steps import fix_cautions, why_check, why_fix, why_step
@@ -109,6 +110,16 @@ def summary_card(screen: Screen, consultation: Consultation) -> None:
         else:
             screen.line(line)
     screen.rule()
+
+
+def care_card(screen: Screen, consultation: Consultation) -> None:
+    """The care note that goes out with the item, and what to tell a customer who came back with what was seen."""
+    note = care_note(consultation)
+    if note is None:
+        return
+    screen.line(f"Care note: {note.title}. To read or print it: presslore care {consultation.session.item}")
+    if words := what_to_tell(consultation):
+        screen.line(f"If a customer came back with it: “{words}”")
 
 
 def basis(knowledge: Knowledge, ids: Iterable[str]) -> str:

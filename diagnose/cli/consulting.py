@@ -16,6 +16,7 @@ from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.report import report
 from diagnose.dialogue.saving import resume, save
 from diagnose.dialogue.session import Session
+from diagnose.dialogue.speech.care import what_to_tell
 from diagnose.knowledge.model import Knowledge
 from diagnose.problems import PressloreError
 from diagnose.reasoning.words import Lexicon
@@ -118,6 +119,9 @@ def _print_text(screen: Screen, consultation: Consultation, taken: Taken) -> Non
         _print_next(screen, consultation)
     else:
         cards.summary_card(screen, consultation)
+    if consultation.session.over or what_to_tell(consultation):
+        screen.rule()
+        cards.care_card(screen, consultation)
 
 
 def _print_next(screen: Screen, consultation: Consultation) -> None:

@@ -42,6 +42,7 @@ def demo() -> int:
     if last is not None:
         end = last.consultation.then(last.consultation.session.make(last.move))
         cards.summary_card(screen, end)
+        cards.care_card(screen, end)
     return exits.GOOD
 
 

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from diagnose.cli import cards
 from diagnose.cli.screen import Screen
 from diagnose.dialogue.speech.chances import in_words, minutes
+from diagnose.knowledge.care import note_on, notes_touching
 from diagnose.knowledge.conditions import Condition
 from diagnose.knowledge.model import SHIPPED, Entry, Knowledge, Rule
 
@@ -23,6 +24,9 @@ def defect_page(screen: Screen, knowledge: Knowledge, defect_id: str) -> None:
         cause = knowledge.causes[rule.cause]
         how = in_words(rule.brings.value, knowledge.scale)
         screen.hang("-", f"{cause.title} ({how}{condition(rule.condition)}): {rule.why}")
+    if notes := notes_touching(knowledge, defect_id):
+        _section(screen, "Care notes it touches", (f"{note.title} [{note.id}]" for note in notes))
+        screen.line("What to tell the customer: presslore care ID")
     screen.line(f"Rules: {defect.place.file}", "dim")
 
 
@@ -104,6 +108,8 @@ def item_page(screen: Screen, knowledge: Knowledge, item_id: str) -> None:
         screen.hang("-", f"peel {item.settings.peel}, after {item.settings.settle:g} s")
         if item.settings.note:
             screen.hang("-", item.settings.note)
+    if note := note_on(knowledge, item_id):
+        _section(screen, "Care note", [f"{note.title} [{note.id}]: presslore care {item_id}"])
     screen.line("The blank maker's own instructions come first.", "dim")
     screen.line(f"Basis: {cards.basis(knowledge, item.basis)}", "dim")
 

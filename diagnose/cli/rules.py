@@ -49,5 +49,6 @@ def counts(knowledge: Knowledge) -> str:
         "rules": sum(len(defect.rules) for defect in defects),
         "worked cases": sum(len(defect.cases) for defect in defects),
         "items": len(knowledge.items),
+        "care notes": len(knowledge.care),
     }
     return ", ".join(f"{number} {name}" for name, number in numbers.items())

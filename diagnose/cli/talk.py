@@ -160,6 +160,7 @@ class Talk:
             cards.summary_card(self.screen, consultation)
         else:
             self.screen.line("Handed over. The summary above says all that is known.", "good")
+        cards.care_card(self.screen, consultation)
 
 
 def outcome_named(check: Check, reply: Reply) -> str:

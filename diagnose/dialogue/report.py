@@ -3,6 +3,7 @@
 from typing import Any
 
 from diagnose.dialogue.consultation import Consultation
+from diagnose.dialogue.speech.care import care_note, what_to_tell
 from diagnose.dialogue.speech.chances import in_words
 from diagnose.dialogue.speech.evidence import sentence
 from diagnose.dialogue.speech.steps import fix_cautions, why_check, why_fix, why_step
@@ -27,6 +28,7 @@ def report(consultation: Consultation, understood: dict[str, Any]) -> dict[str, 
         "would_change": _turns(consultation),
         "expected_minutes": round(_minutes(consultation), 1),
         "expected_cost": round(_cost(consultation), 2),
+        "care": _care(consultation),
         "knowledge": consultation.knowledge.version,
     }
 
@@ -37,6 +39,13 @@ def _minutes(consultation: Consultation) -> float:
 
 def _cost(consultation: Consultation) -> float:
     return 0.0 if consultation.session.over else consultation.advice.cost
+
+
+def _care(consultation: Consultation) -> dict[str, str] | None:
+    note = care_note(consultation)
+    if note is None:
+        return None
+    return {"id": note.id, "title": note.title, "tell": what_to_tell(consultation), "origin": note.origin}
 
 
 def _cause(consultation: Consultation, suspect: Suspect) -> dict[str, Any]:

@@ -92,4 +92,5 @@ def _knowledge(layer: Layer, version: str) -> Knowledge:
         glossary=layer.glossary,
         sources=layer.sources,
         words=layer.words,
+        care=layer.care,
     )

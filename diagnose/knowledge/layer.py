@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from diagnose.knowledge.model import (
+    CareNote,
     Cause,
     Caution,
     Check,
@@ -33,12 +34,13 @@ KINDS: Final = (
     "glossary",
     "sources",
     "words",
+    "care",
 )
 
 
 def called(kind: str) -> str:
     """A kind's name within a sentence."""
-    return {"glossary": "words of the glossary", "words": "groups of words"}.get(kind, kind)
+    return {"glossary": "words of the glossary", "words": "groups of words", "care": "care notes"}.get(kind, kind)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,6 +83,7 @@ class Layer:
     glossary: dict[str, Term] = field(default_factory=dict)
     sources: dict[str, Source] = field(default_factory=dict)
     words: dict[str, WordGroup] = field(default_factory=dict)
+    care: dict[str, CareNote] = field(default_factory=dict)
     additions: list[Addition] = field(default_factory=list)
     retired: list[Retired] = field(default_factory=list)
     nodes: dict[Place, Node] = field(default_factory=dict)

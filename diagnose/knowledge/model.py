@@ -191,6 +191,26 @@ class Item(Entry):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CareStatement:
+    """One thing the customer is told. ``kind`` is one of the kinds in ``diagnose.knowledge.care``."""
+
+    kind: str
+    text: str
+    basis: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CareNote(Entry):
+    """How the customer looks after some items. ``tell``: what to say to one who brings such a piece back with one
+    of the note's defects. The statements stand in the order of the care-labelling standards."""
+
+    items: tuple[str, ...]
+    defects: tuple[str, ...]
+    tell: str
+    statements: tuple[CareStatement, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Fact:
     """Something a condition may ask about the job: one of some words, a number, or yes or no."""
 
@@ -272,3 +292,4 @@ class Knowledge:
     glossary: Mapping[str, Term]
     sources: Mapping[str, Source]
     words: Mapping[str, WordGroup] = field(default_factory=dict)
+    care: Mapping[str, CareNote] = field(default_factory=dict)

@@ -1,12 +1,12 @@
 """Lays a shop's folder over the knowledge below it: adds, overrides by id, retires by id."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from diagnose.knowledge.layer import KINDS, Addition, Layer
-from diagnose.knowledge.model import Defect, Rule
+from diagnose.knowledge.model import CareNote, Defect, Rule
 from diagnose.knowledge.near import did_you_mean
-from diagnose.knowledge.retirement import retire
+from diagnose.knowledge.retirement import less_items, retire
 from diagnose.problems import Collector
 
 
@@ -29,6 +29,14 @@ def _lay_over(whole: Layer, layer: Layer) -> None:
     for kind in KINDS:
         getattr(whole, kind).update(getattr(layer, kind))
         whole.unread[kind] |= layer.unread[kind]
+    whole.care = _less_claimed(whole.care, layer.care)
+
+
+def _less_claimed(notes: Mapping[str, CareNote], claiming: Mapping[str, CareNote]) -> dict[str, CareNote]:
+    """The care notes, where an item named by a later folder's note leaves the earlier ones; none stays without."""
+    claimed = {item for note in claiming.values() for item in note.items}
+    left = less_items({key: note for key, note in notes.items() if key not in claiming}, claimed) | dict(claiming)
+    return {key: left[key] for key in notes if key in left}
 
 
 def _add_to_defect(whole: Layer, addition: Addition, found: Collector) -> None:

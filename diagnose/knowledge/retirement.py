@@ -1,10 +1,10 @@
 """Takes out of use what a shop retires, and with it everything that hangs on it."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import replace
 
 from diagnose.knowledge.layer import Layer, Retired
-from diagnose.knowledge.model import Check, Defect, Fix, WorkedCase
+from diagnose.knowledge.model import CareNote, Check, Defect, Fix, WorkedCase
 from diagnose.knowledge.near import did_you_mean
 from diagnose.problems import Collector
 
@@ -12,8 +12,8 @@ from diagnose.problems import Collector
 def retire(layer: Layer, retired: Iterable[Retired], found: Collector) -> None:
     """Remove the retired entries from the layer, then the rules, chances and worked cases that name them.
 
-    A check that is left without anything to show, or a fix with nothing to cure, goes too. An id or rule that
-    is not there is a problem.
+    A check that is left without anything to show, a fix with nothing to cure or a care note without items goes
+    too. An id or rule that is not there is a problem.
     """
     gone = [entry for entry in retired if _is_there(layer, entry, found)]
     for entry in gone:
@@ -23,11 +23,18 @@ def retire(layer: Layer, retired: Iterable[Retired], found: Collector) -> None:
             del getattr(layer, entry.kind)[entry.id]
     if gone:
         causes = {entry.id for entry in gone if entry.kind == "causes"}
+        layer.care = less_items(layer.care, {entry.id for entry in gone if entry.kind == "items"})
         checks = {key: _check(check, causes) for key, check in layer.checks.items()}
         fixes = {key: _fix(fix, causes) for key, fix in layer.fixes.items()}
         layer.checks = {key: check for key, check in checks.items() if check}
         layer.fixes = {key: fix for key, fix in fixes.items() if fix}
         layer.defects = {key: _defect(defect, causes, layer) for key, defect in layer.defects.items()}
+
+
+def less_items(notes: Mapping[str, CareNote], items: Collection[str]) -> dict[str, CareNote]:
+    """The care notes without some items; a note that speaks of none is gone."""
+    kept = {key: tuple(item for item in note.items if item not in items) for key, note in notes.items()}
+    return {key: replace(note, items=kept[key]) for key, note in notes.items() if kept[key]}
 
 
 def _is_there(layer: Layer, entry: Retired, found: Collector) -> bool:

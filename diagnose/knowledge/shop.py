@@ -10,8 +10,8 @@ SOFT = ("cloth", "blend")
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rates:
     """Prices in the shop's currency: one minute of work and press time, one sheet of printed paper, one piece
-    of scrap cloth for a test press, one blank of unknown kind, and outside help with the wait for it. ``asking`` is the minutes that reading and
-    answering any question takes, on top of its own."""
+    of scrap cloth for a test press, one blank of unknown kind, and outside help with the wait for it. ``asking``
+    is the minutes that reading and answering any question takes, on top of its own."""
 
     minute: float = 0.5
     paper: float = 0.4
@@ -47,9 +47,12 @@ class Rates:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shop:
-    """``temperature`` is ``C`` or ``F``, ``pressure`` is ``bar``, ``psi`` or ``kPa``: the units shown first."""
+    """``address`` holds the lines under the name on a card, ``handbook`` the web address of the shop's handbook ("" for
+    none). ``temperature`` is ``C`` or ``F``, ``pressure`` is ``bar``, ``psi`` or ``kPa``: the units shown first."""
 
     name: str = ""
+    address: tuple[str, ...] = ()
+    handbook: str = ""
     currency: str = ""
     temperature: str = "C"
     pressure: str = "bar"

@@ -31,6 +31,8 @@ def _shop(node: Node) -> Shop:
     usual = Shop()
     return Shop(
         name=node.text("name", usual.name),
+        address=node.texts("address"),
+        handbook=node.text("handbook", usual.handbook),
         currency=node.text("currency", usual.currency),
         temperature=units.text("temperature", usual.temperature),
         pressure=units.text("pressure", usual.pressure),

@@ -15,11 +15,11 @@ _NO_SOURCE: Final = "chosen for presslore"
 def unknown_bases(layer: Layer) -> Iterator[Found]:
     """A basis is the id of a source or one of the plain phrases."""
     known = {*layer.ids("sources"), *PLAIN_PHRASES}
-    for place, basis in _bases(layer):
+    for place, path, basis in _bases(layer):
         for each in basis:
             if each not in known:
                 yield Found(
-                    layer.value_within(place, "basis"),
+                    layer.value_within(place, *path, "basis"),
                     f'"{each}" is neither a source nor a plain phrase',
                     f"the id of a source, {' or '.join(PLAIN_PHRASES)}",
                     did_you_mean(each, known),
@@ -39,9 +39,13 @@ def unknown_scale_sources(layer: Layer) -> Iterator[Found]:
             )
 
 
-def _bases(layer: Layer) -> Iterator[tuple[Place, tuple[str, ...]]]:
+def _bases(layer: Layer) -> Iterator[tuple[Place, tuple[str | int, ...], tuple[str, ...]]]:
+    """Each basis, with the place of its entry and the path from there to what it is the basis of."""
     for kind in (layer.causes, layer.checks, layer.fixes, layer.items, layer.cautions, layer.glossary):
-        yield from ((entry.place, entry.basis) for entry in kind.values())
+        yield from ((entry.place, (), entry.basis) for entry in kind.values())
     for defect in layer.defects.values():
-        yield defect.place, defect.basis
-        yield from ((rule.place, rule.basis) for rule in defect.rules)
+        yield defect.place, (), defect.basis
+        yield from ((rule.place, (), rule.basis) for rule in defect.rules)
+    for note in layer.care.values():
+        for index, statement in enumerate(note.statements):
+            yield note.place, ("statements", index), statement.basis

@@ -28,7 +28,7 @@ def unknown_causes(layer: Layer) -> Iterator[Found]:
 
 
 def unknown_defects(layer: Layer) -> Iterator[Found]:
-    """In look-alikes and in worked cases."""
+    """In look-alikes, in worked cases and in care notes."""
     for defect in layer.defects.values():
         for index, other in enumerate(defect.look_alikes):
             yield from _unknown(
@@ -37,6 +37,8 @@ def unknown_defects(layer: Layer) -> Iterator[Found]:
     for case in _cases(layer):
         for key, defects in (("saw", case.saw), ("not-seen", case.not_seen)):
             yield from _unknown(layer, "defects", case.place, _listed(key, defects))
+    for note in layer.care.values():
+        yield from _unknown(layer, "defects", note.place, _listed("defects", note.defects))
 
 
 def unknown_checks(layer: Layer) -> Iterator[Found]:
@@ -65,10 +67,12 @@ def unknown_fixes(layer: Layer) -> Iterator[Found]:
 
 
 def unknown_items(layer: Layer) -> Iterator[Found]:
-    """In worked cases."""
+    """In worked cases and in care notes."""
     for case in _cases(layer):
         if case.item:
             yield from _unknown(layer, "items", case.place, [(case.item, ("item",))])
+    for note in layer.care.values():
+        yield from _unknown(layer, "items", note.place, _listed("items", note.items))
 
 
 def unknown_cautions(layer: Layer) -> Iterator[Found]:

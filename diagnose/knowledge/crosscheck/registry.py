@@ -4,6 +4,7 @@ from typing import Final
 
 from diagnose.knowledge.crosscheck import (
     basis,
+    care,
     cases,
     coverage,
     facts,
@@ -33,6 +34,10 @@ CHECKS: Final = (
     CrossCheck("impossible-value", facts.impossible_values, loose=True),
     CrossCheck("reversed-window", items.reversed_windows),
     CrossCheck("two-families", items.families_that_differ),
+    CrossCheck("two-care-notes", care.items_in_two_notes),
+    CrossCheck("care-out-of-order", care.statements_out_of_order),
+    CrossCheck("care-past-a-card", care.notes_past_a_card),
+    CrossCheck("item-without-care", care.items_without_a_note, Needs.EVERYTHING),
     CrossCheck("cause-without-rule", coverage.causes_without_a_rule, Needs.EVERYTHING),
     CrossCheck("cause-without-check", coverage.causes_without_a_check, Needs.EVERYTHING),
     CrossCheck("cause-without-fix", coverage.causes_without_a_fix, Needs.EVERYTHING),

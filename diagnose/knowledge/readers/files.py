@@ -7,6 +7,7 @@ from diagnose.knowledge.document import Document
 from diagnose.knowledge.layer import KINDS, Layer, Retired, called
 from diagnose.knowledge.model import Entry, Fact, WordGroup
 from diagnose.knowledge.node import Node, root
+from diagnose.knowledge.readers.care import read_care_note
 from diagnose.knowledge.readers.causes import read_cause, read_fix
 from diagnose.knowledge.readers.checks import read_check
 from diagnose.knowledge.readers.defects import read_addition, read_defect
@@ -31,6 +32,7 @@ READERS: Final[Mapping[str, Callable[[str, Node, Reading], Entry | Fact | WordGr
     "glossary": read_term,
     "sources": read_source,
     "words": read_word_group,
+    "care": read_care_note,
 }
 
 

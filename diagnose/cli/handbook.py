@@ -1,0 +1,94 @@
+"""``presslore handbook``: the site drawn from the rules, built into a folder or shown on this machine."""
+
+import sys
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+
+import click
+
+from diagnose.cli import exits, shelf
+from diagnose.cli.screen import Screen, screen_for
+from diagnose.handbook import building
+from diagnose.handbook.building import Drift
+from diagnose.knowledge.loading import load, shipped_folder
+
+HERE = "127.0.0.1"  # nobody else's machine may ask
+SHOP = click.option(
+    "--shop",
+    type=click.Path(exists=True, path_type=Path),
+    help="Your shop.yaml, or a folder with it and with rules/ and kb/ of your own.",
+)
+
+
+@click.group(epilog="\b\nExamples:\n  presslore handbook build --out handbook\n  presslore handbook serve")
+def handbook() -> None:
+    """The handbook: a site that works from a folder or a memory stick."""
+
+
+@handbook.command(epilog="\b\nExamples:\n  presslore handbook build\n  presslore handbook build --check")
+@click.option("--out", type=click.Path(file_okay=False, path_type=Path), help="Where the site goes (default: site).")
+@click.option("--check", "only_check", is_flag=True, help="Build nothing; fail where the drawn pages are not current.")
+@click.option("--dry-run", is_flag=True, help="Write nothing; name the pages that would change.")
+@SHOP
+def build(out: Path | None, only_check: bool, dry_run: bool, shop: Path | None) -> int:
+    """Draw the pages and build the site.
+
+    Open index.html in the folder: it needs no server and no network.
+    """
+    root, screen = shipped_folder(), screen_for(sys.stdout)
+    files = drawn(root, shop)
+    if only_check or dry_run:
+        found = building.drift(root / building.GENERATED, files)
+        _tell(screen, found)
+        return exits.PROBLEMS if only_check and found else exits.GOOD
+    building.write(root / building.GENERATED, files)
+    target = out or root / building.SITE
+    building.build(root, target)
+    screen.line(f"Built {len(files)} files into {target}; open {target / 'index.html'}.")
+    return exits.GOOD
+
+
+@handbook.command(epilog="\b\nExample: presslore handbook serve --port 8700")
+@click.option("--port", default=8700, show_default=True, type=click.IntRange(0, 65535), help="0 takes a free one.")
+@SHOP
+def serve(port: int, shop: Path | None) -> int:
+    """Build the site and show it to this machine alone, until Ctrl-C."""
+    root = shipped_folder()
+    building.write(root / building.GENERATED, drawn(root, shop))
+    target = root / building.SITE
+    building.build(root, target)
+    with server(target, port) as serving:
+        click.echo(f"http://{HERE}:{serving.server_port}/", err=False)
+        sys.stdout.flush()
+        serving.serve_forever()
+    return exits.GOOD
+
+
+def server(folder: Path, port: int) -> ThreadingHTTPServer:
+    """A server of the files in a folder, for this machine alone. Raises click.UsageError where the port is taken."""
+    try:
+        return ThreadingHTTPServer((HERE, port), partial(_Quiet, directory=str(folder)))
+    except OSError as error:
+        raise click.UsageError(f"port {port} cannot be had: {error.strerror}; try another with --port") from error
+
+
+class _Quiet(SimpleHTTPRequestHandler):
+    def log_message(self, format: str, *args: object) -> None:  # noqa: A002 - the name is given
+        """Say nothing of each request."""
+
+
+def drawn(root: Path, shop: Path | None) -> dict[str, bytes]:
+    """All files for mkdocs, from what ships with a shop's own rules laid over it. Raises PressloreError."""
+    from diagnose.handbook.site import site
+
+    own = [shop] if shop and shop.is_dir() and any((shop / part).is_dir() for part in ("rules", "kb")) else []
+    return site(load(root, *own), shelf.shop(shop), building.read_changes(root), building.read_docs(root))
+
+
+def _tell(screen: Screen, found: Drift) -> None:
+    for word, paths in (("new", found.new), ("changed", found.changed), ("gone", found.gone)):
+        for path in paths:
+            screen.line(f"{word} {building.GENERATED}/{path}")
+    if not found:
+        screen.line("All drawn pages are current.")

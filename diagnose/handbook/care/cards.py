@@ -1,0 +1,90 @@
+"""A page to print: the same care card four times on a sheet, each a quarter of it (A6 on A4)."""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from diagnose.handbook.care.codes import code, page_address
+from diagnose.handbook.text import markup
+from diagnose.knowledge.care import FOOTING, by_kind
+from diagnose.knowledge.model import CareNote
+from diagnose.knowledge.shop import Shop
+
+STYLE: Final = Path(__file__).with_name("card.css")
+PAPERS: Final = {"a4": ("A4", "210mm", "297mm"), "letter": ("letter", "215.9mm", "279.4mm")}
+ON_A_SHEET: Final = 4
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Card:
+    """What stands on a card. ``title`` is the piece it is laid in with; no code without ``shop.handbook``."""
+
+    note: CareNote
+    title: str
+    shop: Shop
+
+
+def sheet(card: Card, paper: str = "a4") -> str:
+    """The whole HTML page, which needs nothing beside it. ``paper`` is a key of PAPERS."""
+    name, width, height = PAPERS[paper]
+    size = f"@page {{ size: {name}; margin: 0 }}\n:root {{ --sheet-width: {width}; --sheet-height: {height} }}"
+    one = "\n".join(_card(card))
+    copies = one.replace('<article class="card">', '<article class="card copy" aria-hidden="true">')
+    return "\n".join(
+        [
+            "<!doctype html>",
+            '<html lang="en-GB">',
+            "<head>",
+            '<meta charset="utf-8">',
+            '<meta name="viewport" content="width=device-width, initial-scale=1">',
+            f"<title>{markup(f'Care card: {card.title}')}</title>",
+            f"<style>\n{size}\n{STYLE.read_text(encoding='utf-8')}</style>",
+            "</head>",
+            "<body>",
+            '<p class="hint">Print this page: four cards on a sheet, to cut along the lines.</p>',
+            '<main class="sheet">',
+            one,
+            *[copies] * (ON_A_SHEET - 1),
+            "</main>",
+            "</body>",
+            "</html>",
+            "",
+        ]
+    )
+
+
+def _card(card: Card) -> Iterator[str]:
+    yield '<article class="card">'
+    yield f'<header><p class="kind">{markup(_kind(card))}</p><h1>{markup(card.title)}</h1></header>'
+    yield "<dl>"
+    for title, statements in by_kind(card.note):
+        said = _together(markup(" ".join(statement.text for statement in statements)))
+        yield f"<div><dt>{markup(title)}</dt> <dd>{said}</dd></div>"
+    yield "</dl>"
+    yield "<footer>"
+    yield "<div>"
+    yield from _shop(card.shop)
+    yield f'<p class="footing">{markup(FOOTING)}</p>'
+    yield "</div>"
+    if card.shop.handbook:
+        target = page_address(card.shop.handbook, card.note.id)
+        yield f'<figure>{code(target)}<figcaption><a href="{markup(target)}">More on this</a></figcaption></figure>'
+    yield "</footer>"
+    yield "</article>"
+
+
+def _together(text: str) -> str:
+    """A number and its unit stay on one line."""
+    return re.sub(r"(?<=\d) (?=[°%])", "\u00a0", text)
+
+
+def _kind(card: Card) -> str:
+    return "How to look after it" if card.title == card.note.title else f"How to look after it · {card.note.title}"
+
+
+def _shop(shop: Shop) -> Iterator[str]:
+    if shop.name or shop.address:
+        name = [f"<strong>{markup(shop.name)}</strong>"] if shop.name else []
+        yield f"<address>{'<br>'.join([*name, *map(markup, shop.address)])}</address>"

@@ -1,0 +1,54 @@
+"""A page for each care note, for the customer first, and the list of them. What to say at the counter stands on
+the pages of defects: a customer is not shown a speech."""
+
+from collections.abc import Iterator
+
+from diagnose.handbook import phrases
+from diagnose.handbook.book import Book
+from diagnose.handbook.leaf import Leaf, item, section
+from diagnose.handbook.links import Links, address
+from diagnose.handbook.text import plain
+from diagnose.knowledge.care import FOOTING, by_kind, items_of
+from diagnose.knowledge.model import CareNote, CareStatement
+
+LABEL_FIRST = "The maker's own label, leaflet or box comes first wherever it is stricter."
+
+
+def leaves(book: Book) -> Iterator[Leaf]:
+    """The list of care notes, then one page for each."""
+    yield _index(book)
+    for note in book.knowledge.care.values():
+        yield _page(book, note)
+
+
+def _index(book: Book) -> Leaf:
+    links = Links(address("care"))
+    lines = [f"What the customer is told, in words. {LABEL_FIRST}", ""]
+    for note in book.knowledge.care.values():
+        items = ", ".join(links.entry("items", each.id, each.title) for each in items_of(book.knowledge, note))
+        lines += item(f"**{links.entry('care', note.id, note.title)}.** {items}")
+    return Leaf(path=links.start, title="Care notes", lines=tuple(lines), boost=0.5)
+
+
+def _page(book: Book, note: CareNote) -> Leaf:
+    links = Links(address("care", note.id))
+    lines = [*phrases.crumb(links, "care", "Care notes"), *phrases.own(note), LABEL_FIRST, "{ .lead }", ""]
+    for title, statements in by_kind(note):
+        lines += section(title, _statements(book, links, statements))
+    lines += [plain(FOOTING), "{ .footing }", ""]
+    lines += section("For", _links(links, "items", [(each.id, each.title) for each in items_of(book.knowledge, note)]))
+    defects = [(each, book.title("defects", each)) for each in note.defects]
+    lines += section("What it guards against", _links(links, "defects", defects))
+    lines += [f"Print cards: <code>presslore care {note.id} --html</code>", "{ .source }", ""]
+    lines += phrases.foot(book, links, note)
+    return Leaf(path=links.start, title=note.title, lines=tuple(lines))
+
+
+def _statements(book: Book, links: Links, statements: list[CareStatement]) -> Iterator[str]:
+    for each in statements:
+        said = phrases.basis(book, links, each.basis)
+        yield from [plain(each.text), "", f'<span class="source">Basis: {said}</span>', ""]
+
+
+def _links(links: Links, kind: str, entries: list[tuple[str, str]]) -> Iterator[str]:
+    return (f"- {links.entry(kind, entry, title)}" for entry, title in entries)

@@ -1,0 +1,243 @@
+"""The knowledge as the page's engine needs it: the least that the same diagnosis takes in a browser.
+
+Causes are told by their number within shows, cures and rules; a pair is ``[cause, chance]``. What is empty is left
+out, and the engine's ``unpack.js`` fills it in again. Whatever the page can link to (why a rule holds, on whose
+word, the glossary, settings) stays out. Names that only free words are matched by are in ``vocabulary.py``.
+"""
+
+import json
+from collections.abc import Iterable, Mapping
+from dataclasses import asdict
+from pathlib import Path
+from typing import Any, TypeAlias
+
+from diagnose.knowledge.conditions import Condition, FactValue, Test
+from diagnose.knowledge.model import (
+    SHIPPED,
+    Cause,
+    Chance,
+    Check,
+    Defect,
+    Fact,
+    Fix,
+    Item,
+    Knowledge,
+    Outcome,
+    Shape,
+    Spends,
+)
+from diagnose.knowledge.shop import Rates, Shop
+
+Packed: TypeAlias = dict[str, Any]
+Index: TypeAlias = Mapping[str, int]
+
+ENGINE = (  # in the order the page loads them
+    "numbers",
+    "conditions",
+    "unpack",
+    "network",
+    "evidence",
+    "factors",
+    "folding",
+    "weights",
+    "sweep",
+    "bounds",
+    "beliefs",
+    "outlook",
+    "planner",
+    "estimate",
+    "planning",
+    "ranking",
+    "reasons",
+    "session",
+    "consultation",
+    "speech",
+)
+WORDS = (  # what reads free words, after all of the above
+    "stems",
+    "spelling",
+    "slips",
+    "groups",
+    "units",
+    "index",
+    "scoring",
+    "parts",
+    "denials",
+    "lexicon",
+    "outcomes",
+    "shares",
+    "items",
+    "understand",
+)
+COMMENTS = ("//", "/*", "* ", "*/")  # how a line starts that is nothing but a comment
+
+
+def engine_files() -> list[Path]:
+    """The files of the engine, in the order the page loads them."""
+    folder = Path(__file__).with_name("engine")
+    return [*(folder / f"{name}.js" for name in ENGINE), *(folder / "words" / f"{name}.js" for name in WORDS)]
+
+
+def engine_script() -> str:
+    """The whole engine as one classic script, without its comments and indentation."""
+    lines = (line.strip() for file in engine_files() for line in file.read_text(encoding="utf-8").splitlines())
+    return "\n".join(line for line in lines if line and not line.startswith(COMMENTS)) + "\n"
+
+
+def script(knowledge: Knowledge, shop: Shop) -> str:
+    """The compiled knowledge as a classic script, which no text in it can break out of."""
+    return assigned("knowledge", compiled(knowledge, shop))
+
+
+def assigned(name: str, value: Packed) -> str:
+    """A classic script that hands a value to the engine. No sign of HTML stands in it as such."""
+    text = json.dumps(value, ensure_ascii=False, separators=(",", ":"))
+    for sign in "<\u2028\u2029":
+        text = text.replace(sign, f"\\u{ord(sign):04x}")
+    return f"var presslore = presslore || {{}};\npresslore.{name} = {text};\n"
+
+
+def compiled(knowledge: Knowledge, shop: Shop) -> Packed:
+    """Everything the engine needs, as plain JSON values. The same knowledge and shop always give the same."""
+    index = {cause: i for i, cause in enumerate(knowledge.causes)}
+    return {
+        "version": knowledge.version,
+        **_lean(currency=shop.currency),
+        "rates": _rates(shop.rates),
+        "scale": [[word.word, _number(word.value)] for word in knowledge.scale.values()],
+        "facts": [_fact(fact) for fact in knowledge.facts.values()],
+        "causes": [_cause(cause) for cause in knowledge.causes.values()],
+        "checks": [_check(check, index) for check in knowledge.checks.values()],
+        "fixes": [_fix(fix, index) for fix in knowledge.fixes.values()],
+        "defects": [_defect(defect, index) for defect in knowledge.defects.values()],
+        "items": [_item(item) for item in knowledge.items.values()],
+        "cautions": [{"id": c.id, "title": c.title, "text": c.text} for c in knowledge.cautions.values()],
+    }
+
+
+def _lean(**parts: Any) -> Packed:
+    """The parts that hold something. Python's ``if_`` stands for ``if``."""
+    return {name.rstrip("_"): part for name, part in parts.items() if part not in ("", None, False, [], {})}
+
+
+def _number(value: float) -> float:
+    """A whole number without its ``.0``."""
+    return int(value) if value == int(value) else value
+
+
+def _value(value: FactValue) -> FactValue:
+    return value if isinstance(value, bool | str) else _number(value)
+
+
+def _rates(rates: Rates) -> Packed:
+    named = {"help_minutes": "helpMinutes"}
+    return {named.get(name, name): _number(value) for name, value in asdict(rates).items()}
+
+
+def _spends(spends: Spends) -> Packed:
+    return {name: _number(value) for name, value in asdict(spends).items() if value}
+
+
+def _chances(chances: Mapping[str, Chance], index: Index) -> list[list[float]]:
+    return [[index[cause], _number(chance.value)] for cause, chance in chances.items() if cause in index]
+
+
+def _condition(condition: Condition) -> list[Packed]:
+    return [_test(test) for test in condition.tests]
+
+
+def _test(test: Test) -> Packed:
+    span = test.span
+    if span is None:
+        return {"fact": test.fact, "values": [_value(value) for value in test.values]}
+    ends = {"least": span.least, "most": span.most}
+    finite = {name: _number(end) for name, end in ends.items() if abs(end) != float("inf")}
+    return {"fact": test.fact, **finite, **_lean(above=span.above_least, below=span.below_most)}
+
+
+def _fact(fact: Fact) -> Packed:
+    return {
+        "id": fact.id,
+        "title": fact.title,
+        "asks": fact.asks,
+        **_lean(oneOf=list(fact.one_of), unit=fact.unit, yesNo=fact.yes_no, words=_words(fact.words)),
+        **{name: _number(end) for name, end in (("least", fact.least), ("most", fact.most)) if end is not None},
+    }
+
+
+def _words(words: Mapping[str, Iterable[str]]) -> list[list[Any]]:
+    return [[value, list(said)] for value, said in words.items()]
+
+
+def _cause(cause: Cause) -> Packed:
+    shapes = [_shape(shape) for shape in cause.shapes]
+    origin = "" if cause.origin == SHIPPED else cause.origin
+    return {
+        "id": cause.id,
+        "title": cause.title,
+        "turnsUp": _number(cause.turns_up.value),
+        **_lean(shapes=shapes, origin=origin),
+    }
+
+
+def _shape(shape: Shape) -> Packed:
+    return {"if": _condition(shape.condition), "turnsUp": _number(shape.turns_up.value)}
+
+
+def _check(check: Check, index: Index) -> Packed:
+    return {
+        "id": check.id,
+        "title": check.title,
+        "asks": check.asks,
+        "minutes": _number(check.minutes),
+        **_lean(how=list(check.how), needs=list(check.needs), spends=_spends(check.spends)),
+        **_lean(if_=_condition(check.condition), cautions=list(check.cautions)),
+        "outcomes": [_outcome(outcome, index) for outcome in check.outcomes],
+    }
+
+
+def _outcome(outcome: Outcome, index: Index) -> Packed:
+    shows, otherwise = _chances(outcome.shows, index), _number(outcome.otherwise.value)
+    return {
+        "id": outcome.id,
+        "looks": outcome.looks,
+        **_lean(shows=shows, otherwise=otherwise or None),
+    }
+
+
+def _fix(fix: Fix, index: Index) -> Packed:
+    return {
+        "id": fix.id,
+        "title": fix.title,
+        "minutes": _number(fix.minutes),
+        "steps": list(fix.steps),
+        **_lean(spends=_spends(fix.spends), if_=_condition(fix.condition), cautions=list(fix.cautions)),
+        "cures": _chances(fix.cures, index),
+    }
+
+
+def _defect(defect: Defect, index: Index) -> Packed:
+    rules = [
+        [index[rule.cause], _number(rule.brings.value), *([_condition(rule.condition)] if rule.condition.tests else ())]
+        for rule in defect.rules
+        if rule.cause in index
+    ]
+    return {
+        "id": defect.id,
+        "title": defect.title,
+        "looks": defect.looks,
+        "otherwise": _number(defect.otherwise.value),
+        "rules": rules,
+    }
+
+
+def _item(item: Item) -> Packed:
+    return {
+        "id": item.id,
+        "title": item.title,
+        "family": item.family,
+        "facts": [[fact, _value(value)] for fact, value in item.facts.items()],
+        "blankPrice": _number(item.blank_price),
+        "testMinutes": _number(item.test_minutes),
+        **_lean(cautions=list(item.cautions)),
+    }

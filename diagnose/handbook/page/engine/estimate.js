@@ -1,0 +1,47 @@
+// What a good print is expected to take, where the doubt is too wide for the rollout to follow: the doubt taken
+// away at the going rate, then just the cause that is left put right.
+var presslore = presslore || {};
+
+(function () {
+  'use strict';
+
+  const LEAST_TOLD = 1e-6; // nats; a question that tells less has no rate
+  const sum = presslore.numbers.sum;
+  const least = presslore.numbers.least;
+
+  /** Doubt at the going rate, then the cheapest cure of each hypothesis, tried until it works. */
+  function findingOut(trouble) {
+    const weights = trouble.weights;
+    const rate = goingRate(trouble.questions, weights);
+    const doubt = sum(weights.map((w) => (w > 0 ? w * Math.log(1 / w) : 0)));
+    const cures = cheapestCures(trouble);
+    return {
+      cost: rate[0] * doubt + sum(weights.map((w, h) => w * cures[h][0])),
+      minutes: rate[1] * doubt + sum(weights.map((w, h) => w * cures[h][1]))
+    };
+  }
+
+  /** What a nat of doubt costs to take away, and its minutes, by the question that tells most for its price. */
+  function goingRate(questions, weights) {
+    const rates = [[Infinity, Infinity]];
+    questions.forEach((question) => {
+      const tells = presslore.outlook.told(question.likelihoods, weights);
+      if (tells > LEAST_TOLD) rates.push([question.cost / tells, question.minutes / tells]);
+    });
+    return least(rates, (rate) => rate);
+  }
+
+  /** For each hypothesis the price and minutes of its cheapest cure; calling where there is none. */
+  function cheapestCures(trouble) {
+    const best = trouble.weights.map(() => [trouble.call, trouble.callMinutes]);
+    trouble.actions.forEach((action) => {
+      action.cures.forEach((cure) => {
+        const own = [action.cost / cure[1], action.minutes / cure[1]];
+        best[cure[0]] = least([best[cure[0]], own], (price) => price);
+      });
+    });
+    return best;
+  }
+
+  presslore.estimate = { findingOut };
+})();

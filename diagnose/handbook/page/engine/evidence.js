@@ -1,0 +1,35 @@
+// What is known of a case so far: defects seen or not, answers to checks, fixes tried, in their order.
+// Each fix tried opens a new period. {seen, notSeen, answers: Map<check, {outcome, period}>, tried}
+var presslore = presslore || {};
+
+(function () {
+  'use strict';
+
+  function none() {
+    return { seen: [], notSeen: [], answers: new Map(), tried: [] };
+  }
+
+  /** The same evidence but for some parts. */
+  function changed(evidence, parts) {
+    return { ...evidence, ...parts };
+  }
+
+  /** The defects that are still there. */
+  function left(evidence) {
+    const gone = new Set();
+    evidence.tried.forEach((tried) => {
+      tried.gone.forEach((defect) => {
+        gone.add(defect);
+      });
+    });
+    return evidence.seen.filter((defect) => !gone.has(defect));
+  }
+
+  function withAnswer(evidence, check, outcome) {
+    const answers = new Map(evidence.answers);
+    answers.set(check, { outcome, period: evidence.tried.length });
+    return changed(evidence, { answers });
+  }
+
+  presslore.evidence = { none, changed, left, withAnswer };
+})();

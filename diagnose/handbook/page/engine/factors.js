@@ -1,0 +1,198 @@
+// Evidence as factors on the causes: what each cause must not have done, and what must be explained.
+// A cause is absent, or there still (its first mode), or was there until the n-th fix (a mode for each such fix).
+// A present cause either explains a finding (chance b) or leaves it as it is (c).
+var presslore = presslore || {};
+
+(function () {
+  'use strict';
+
+  const ALIVE = 1000000; // the death of a cause that is still there
+  const IMPROVES = 0.8; // how surely taking one of several causes away is noticed
+  const FANCIED = 0.15; // how often "better" is said though nothing was put right
+  const FADED = 0.5; // share of unexplained sights that go away by themselves
+  const sum = presslore.numbers.sum;
+
+  /** The natural logarithm; minus infinity for 0. */
+  function logOf(value) {
+    return value > 0 ? Math.log(value) : -Infinity;
+  }
+
+  /** Weights by cause: `absent`, and `modes` as {deaths, weights}, the living mode first. */
+  function Factors(priors) {
+    this.priors = priors;
+    this.absent = [];
+    this.modes = [];
+    this.touched = []; // causes with modes, in the order they were touched
+    this.loud = [];
+    this.logQuiet = 0;
+  }
+
+  /** The modes of a cause, from its prior where nothing has touched it yet. */
+  Factors.prototype.of = function (cause) {
+    if (!this.modes[cause]) {
+      this.touched.push(cause);
+      this.absent[cause] = 1 - this.priors[cause];
+      this.modes[cause] = { deaths: [ALIVE], weights: [this.priors[cause]] };
+    }
+    return this.modes[cause];
+  };
+
+  /** These factors times those of one finding, given what each pull is worth. */
+  Factors.prototype.reweighed = function (loud, worth) {
+    const result = new Factors(this.priors);
+    const modes = this.modes;
+    result.absent = this.absent.slice();
+    result.touched = this.touched;
+    result.loud = this.loud;
+    this.touched.forEach((cause) => {
+      const pulls = loud.pulls.get(cause);
+      const weights = modes[cause].weights.map((weight, at) => (pulls ? weight * worth(pulls[at]) : weight));
+      result.modes[cause] = { deaths: modes[cause].deaths, weights };
+    });
+    result.logQuiet = this.logQuiet + logOf(worth(loud.leak));
+    result.settle();
+    return result;
+  };
+
+  /** Let the weights of each cause sum to 1. */
+  Factors.prototype.settle = function () {
+    for (let i = 0; i < this.touched.length; i++) {
+      const cause = this.touched[i];
+      const weights = this.modes[cause].weights;
+      const total = this.absent[cause] + sum(weights);
+      this.logQuiet += logOf(total);
+      if (total) {
+        this.absent[cause] /= total;
+        for (let at = 0; at < weights.length; at++) weights[at] /= total;
+      }
+    }
+  };
+
+  /** The factors of the evidence on the network. Throws for what the network does not know. */
+  function factors(net, evidence) {
+    const result = new Factors(net.priors);
+    evidence.tried.forEach((tried, before) => {
+      curesOf(net, tried).forEach((cure, cause) => {
+        const modes = result.of(cause);
+        modes.deaths.push(before + 1);
+        modes.weights.push(modes.weights[0] * cure);
+        modes.weights[0] *= 1 - cure;
+      });
+    });
+    observations(net, evidence).forEach((observed) => {
+      if (observed.level > 0) putLoud(result, observed);
+      else if (observed.change) putSame(result, observed);
+      else putQuiet(result, observed);
+    });
+    result.settle();
+    return result;
+  }
+
+  function curesOf(net, tried) {
+    return net.cures.get(tried.fix) || new Map();
+  }
+
+  /** What was observed: a node at a level, in a period; `until` is the fix that made a defect go away. */
+  function observations(net, evidence) {
+    const result = [];
+    const went = new Map();
+    evidence.tried.forEach((tried, before) => {
+      tried.gone.forEach((defect) => {
+        went.set(defect, before + 1);
+      });
+    });
+    evidence.seen.forEach((defect) => {
+      const until = went.get(defect) || 0;
+      const node = known(net.defects, defect);
+      result.push({ node, level: 1, period: evidence.tried.length, until, lasting: !until });
+    });
+    evidence.notSeen.forEach((defect) => {
+      result.push({ node: known(net.defects, defect), level: 0, period: 0, until: 0, lasting: false });
+    });
+    evidence.answers.forEach((answer, check) => {
+      const node = known(net.checks, check);
+      const level = node.outcomes.indexOf(answer.outcome);
+      if (level < 0) throw new RangeError(`no such outcome: ${check} ${answer.outcome}`);
+      result.push({ node, level, period: answer.period, until: 0, lasting: false });
+    });
+    evidence.tried.forEach((tried, before) => {
+      if (tried.change === 'better' || tried.change === 'same')
+        result.push(change(net, evidence, tried, before + 1));
+    });
+    return result;
+  }
+
+  function known(nodes, id) {
+    if (!nodes.has(id)) throw new RangeError(`not known: ${id}`);
+    return nodes.get(id);
+  }
+
+  /** Whether things got better is itself a finding, brought on by the causes that this fix put right. */
+  function change(net, evidence, tried, number) {
+    const linked = new Set();
+    evidence.seen.forEach((defect) => {
+      net.defects.get(defect).links.forEach((_, cause) => {
+        linked.add(cause);
+      });
+    });
+    const links = new Map();
+    curesOf(net, tried).forEach((_, cause) => {
+      if (linked.has(cause)) links.set(cause, [IMPROVES]);
+    });
+    const node = { id: `change after ${tried.fix}`, leak: [FANCIED], links, outcomes: [] };
+    const level = tried.change === 'better' ? 1 : 0;
+    return { node, level, period: number, until: 0, lasting: false, change: true };
+  }
+
+  function putLoud(result, observed) {
+    let leak = split(observed.node.leak, observed.level);
+    if (observed.until) leak = { b: leak.b * FADED, c: leak.c };
+    const loud = { id: observed.node.id, leak, pulls: new Map(), lasting: observed.lasting };
+    observed.node.links.forEach((link, cause) => {
+      const pull = split(link, observed.level);
+      loud.pulls.set(
+        cause,
+        result.of(cause).deaths.map((death) => pullOf(observed, pull, death))
+      );
+    });
+    result.loud.push(loud);
+  }
+
+  /** What a cause with this death does to the finding. */
+  function pullOf(observed, pull, death) {
+    if (observed.change) return death === observed.period ? pull : { b: 0, c: 1 };
+    if (!observed.until) return death > observed.period ? pull : { b: 0, c: 1 };
+    if (death === observed.until) return pull;
+    return { b: 0, c: death > observed.until ? pull.c : 1 };
+  }
+
+  function putQuiet(result, observed) {
+    result.logQuiet += logOf(split(observed.node.leak, 0).c);
+    observed.node.links.forEach((link, cause) => {
+      const c = split(link, 0).c;
+      const modes = result.of(cause);
+      modes.deaths.forEach((death, at) => {
+        if (death > observed.period) modes.weights[at] *= c;
+      });
+    });
+  }
+
+  /** Nothing changed: only causes that died of this very fix speak against it. */
+  function putSame(result, observed) {
+    result.logQuiet += logOf(1 - FANCIED);
+    observed.node.links.forEach((_, cause) => {
+      const modes = result.of(cause);
+      modes.weights[modes.deaths.indexOf(observed.period)] *= 1 - IMPROVES;
+    });
+  }
+
+  /** The chance of picking just this level, and of picking a lower one. */
+  function split(chances, level) {
+    const rest = Math.max(0, 1 - sum(chances));
+    if (level === 0) return { b: 0, c: rest };
+    return { b: chances[level - 1], c: rest + sum(chances.slice(0, level - 1)) };
+  }
+
+  presslore.factors = factors;
+  presslore.logOf = logOf;
+})();

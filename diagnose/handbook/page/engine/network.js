@@ -1,0 +1,82 @@
+// The two-layer network: causes that are there or not, and findings they bring on (a noisy-MAX with a leak).
+var presslore = presslore || {};
+
+(function () {
+  'use strict';
+
+  const MOST = 0.999; // no strength is beyond doubt
+  const LEAST_LEAK = 1e-4;
+  const sum = presslore.numbers.sum;
+  const conditions = presslore.conditions;
+
+  /**
+   * The network for a job: priors shaped by it, and the rules and checks that may hold for it.
+   * A node is {id, leak, links: Map<cause, chances>, outcomes}.
+   */
+  function network(knowledge, job) {
+    const causes = Array.from(knowledge.causes.values());
+    return {
+      causes: causes.map((cause) => cause.id),
+      priors: causes.map((cause) => prior(cause, job)),
+      defects: mapped(knowledge.defects, (defect) => defectNode(defect, job)),
+      checks: mapped(fitting(knowledge.checks, job), checkNode),
+      cures: mapped(fitting(knowledge.fixes, job), (fix) => new Map(fix.cures))
+    };
+  }
+
+  function fitting(entries, job) {
+    return Array.from(entries).filter((pair) => conditions.mayHold(pair[1].if, job));
+  }
+
+  function mapped(entries, make) {
+    return new Map(Array.from(entries, (pair) => [pair[0], make(pair[1])]));
+  }
+
+  /** How often the cause turns up in such a job: its first shape that holds, else its usual chance. */
+  function prior(cause, job) {
+    const shape = cause.shapes.find((one) => conditions.holds(one.if, job));
+    return (shape || cause).turnsUp;
+  }
+
+  function defectNode(defect, job) {
+    const links = new Map();
+    defect.rules.forEach((rule) => {
+      if (!conditions.mayHold(rule.if, job)) return;
+      const before = links.get(rule.cause);
+      links.set(rule.cause, [Math.min(Math.max(rule.brings, before ? before[0] : 0), MOST)]);
+    });
+    return { id: defect.id, leak: [Math.max(defect.otherwise, LEAST_LEAK)], links, outcomes: [] };
+  }
+
+  function checkNode(check) {
+    const loud = check.outcomes.slice(1);
+    const links = new Map();
+    loud.forEach((outcome, level) => {
+      outcome.shows.forEach((shown) => {
+        if (!links.has(shown[0]))
+          links.set(
+            shown[0],
+            loud.map(() => 0)
+          );
+        links.get(shown[0])[level] = shown[1];
+      });
+    });
+    links.forEach((chances, cause) => {
+      links.set(cause, scaled(chances));
+    });
+    return {
+      id: check.id,
+      leak: scaled(loud.map((outcome) => Math.max(outcome.otherwise, LEAST_LEAK))),
+      links,
+      outcomes: check.outcomes.map((outcome) => outcome.id)
+    };
+  }
+
+  /** The chances, shrunk where they would leave too little for the quiet level. */
+  function scaled(chances) {
+    const total = sum(chances);
+    return total <= MOST ? chances : chances.map((chance) => (chance * MOST) / total);
+  }
+
+  presslore.network = network;
+})();

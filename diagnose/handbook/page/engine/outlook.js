@@ -1,0 +1,72 @@
+// What a check would show: the chance of each outcome under each hypothesis about what is behind the case.
+var presslore = presslore || {};
+
+(function () {
+  'use strict';
+
+  const TINY = 1e-9;
+  const sum = presslore.numbers.sum;
+
+  /** How many things are behind what is seen, in expectation: causes and the unknown. */
+  function atWork(beliefs) {
+    return sum(beliefs.behind) + beliefs.unknown;
+  }
+
+  /** The chance that a cause is there beside the one that is dealt with next. */
+  function beside(beliefs, cause, count) {
+    const behind = beliefs.behind[cause];
+    const apart = Math.max(0, beliefs.alive[cause] - behind) / Math.max(TINY, 1 - behind);
+    const too = (behind * Math.max(0, count - 1)) / Math.max(TINY, count - behind);
+    return Math.min(1, too + (1 - too) * apart);
+  }
+
+  /** One row an outcome, one column a hypothesis and a last one for "something unknown". */
+  function likelihoods(node, hypotheses, beliefs, count) {
+    const levels = node.outcomes.length;
+    const below = reaches(node.leak, levels);
+    const own = new Map();
+    node.links.forEach((link, cause) => {
+      const present = beside(beliefs, cause, count);
+      const reach = reaches(link, levels);
+      for (let level = 0; level < levels; level++) {
+        const shaded = 1 - present * (1 - reach[level]);
+        below[level] *= shaded;
+        reach[level] = shaded ? reach[level] / shaded : 0;
+      }
+      own.set(cause, reach);
+    });
+    const columns = hypotheses.map((cause) => {
+      const factor = own.get(cause);
+      return single(factor ? below.map((b, level) => b * factor[level]) : below);
+    });
+    columns.push(single(below));
+    return below.map((_, level) => columns.map((column) => column[level]));
+  }
+
+  /** The chances of staying at or below each level. */
+  function reaches(chances, levels) {
+    const result = [];
+    for (let level = 0; level < levels; level++) result.push(1 - sum(chances.slice(level)));
+    return result;
+  }
+
+  /** Chances of single levels from the chances of staying at or below each. */
+  function single(cumulative) {
+    return cumulative.map((chance, level) => Math.max(0, chance - (level ? cumulative[level - 1] : 0)));
+  }
+
+  /** How much the outcomes tell about the hypotheses: their mutual information, in nats. Weights sum to 1. */
+  function told(rows, weights) {
+    let result = 0;
+    rows.forEach((row) => {
+      const chance = sum(weights.map((w, h) => w * row[h]));
+      for (let h = 0; h < row.length; h++) {
+        const mass = weights[h] * row[h];
+        if (mass > 0) result += mass * Math.log(row[h] / chance);
+      }
+    });
+    return result;
+  }
+
+  presslore.outlook = { atWork, likelihoods, told };
+})();

@@ -1,0 +1,156 @@
+// From beliefs to the next step: which causes are worth planning for, what may be done and asked, at what price.
+var presslore = presslore || {};
+
+(function () {
+  'use strict';
+
+  const HYPOTHESES = 16; // causes planned for at a time
+  const COVERED = 0.97; // share of the belief that the hypotheses need not exceed
+  const TWO_FIXES_FOR = 8; // the likeliest hypotheses keep two fixes; the others one
+  const QUESTIONS = 5; // kept by what they tell, and as many by what they tell for their price
+  const CANDIDATES = 3; // actions and questions that are rolled out
+  const FLOOR = 0.1; // branches of the rollout with less mass than this are not followed further
+  const SOFT = ['cloth', 'blend'];
+  const numbers = presslore.numbers;
+  const sum = numbers.sum;
+
+  /**
+   * The step with the least expected cost to a good print: {kind, id, cost, minutes, options}.
+   * @param {Object} desk {knowledge, item, closed: Set of checks and fixes not to propose}
+   */
+  function advise(net, beliefs, evidence, desk) {
+    const trouble = troubleOf(net, beliefs, evidence, desk);
+    const found = presslore.planner.options(trouble, CANDIDATES, FLOOR);
+    const best = found[0];
+    const rough = presslore.estimate.findingOut(trouble);
+    const expected = best.step && rough.cost < best.cost ? rough : best;
+    const kind = !best.step ? 'call' : best.step.likelihoods ? 'check' : 'fix';
+    return {
+      kind,
+      id: best.step ? best.step.id : '',
+      cost: expected.cost,
+      minutes: expected.minutes,
+      options: found
+    };
+  }
+
+  /** The planner's problem. The last weight stands for something unknown, or too unlikely to plan for yet. */
+  function troubleOf(net, beliefs, evidence, desk) {
+    const rates = desk.knowledge.rates;
+    const total = presslore.outlook.atWork(beliefs);
+    const hypotheses = likeliest(beliefs, total);
+    const weights = hypotheses.map((cause) => beliefs.behind[cause] / total);
+    weights.push(Math.max(0, 1 - sum(weights)));
+    return {
+      weights,
+      actions: actions(net, evidence, desk, hypotheses, weights),
+      questions: questions(net, beliefs, desk, hypotheses, weights),
+      call: rates.help + rates.helpMinutes * rates.minute,
+      callMinutes: rates.helpMinutes
+    };
+  }
+
+  function likeliest(beliefs, total) {
+    const behind = beliefs.behind;
+    const ranked = numbers.sorted(Array.from(behind.keys()), (cause) => [-behind[cause], cause]);
+    const kept = [];
+    let covered = 0;
+    for (let i = 0; i < Math.min(HYPOTHESES, ranked.length); i++) {
+      if (behind[ranked[i]] <= 0 || covered > COVERED * total) break;
+      kept.push(ranked[i]);
+      covered += behind[ranked[i]];
+    }
+    return kept;
+  }
+
+  function actions(net, evidence, desk, hypotheses, weights) {
+    const tried = new Set(evidence.tried.map((one) => one.fix));
+    const column = new Map(hypotheses.map((cause, h) => [cause, h]));
+    const all = [];
+    net.cures.forEach((cures, fix) => {
+      if (tried.has(fix) || desk.closed.has(fix)) return;
+      const wanted = [];
+      cures.forEach((cure, cause) => {
+        if (column.has(cause)) wanted.push([column.get(cause), cure]);
+      });
+      if (wanted.length)
+        all.push(
+          action(
+            desk,
+            fix,
+            numbers.sorted(wanted, (cure) => cure)
+          )
+        );
+    });
+    const kept = new Map();
+    hypotheses.forEach((_, h) => {
+      const ratios = [];
+      all.forEach((one) => {
+        one.cures.forEach((cure) => {
+          if (cure[0] === h) ratios.push({ key: [(-weights[h] * cure[1]) / one.cost, one.id], action: one });
+        });
+      });
+      numbers
+        .sorted(ratios, (ratio) => ratio.key)
+        .slice(0, h < TWO_FIXES_FOR ? 2 : 1)
+        .forEach((ratio) => {
+          kept.set(ratio.action.id, ratio.action);
+        });
+    });
+    return numbers.sorted(Array.from(kept.values()), (one) => [one.id]);
+  }
+
+  function action(desk, id, cures) {
+    const fix = desk.knowledge.fixes.get(id);
+    const cost = price(desk, fix.minutes, fix.spends) + testPress(desk);
+    return { id, cost, cures, minutes: fix.minutes + testMinutes(desk.item) };
+  }
+
+  function questions(net, beliefs, desk, hypotheses, weights) {
+    const asking = desk.knowledge.rates.asking;
+    const count = presslore.outlook.atWork(beliefs);
+    const scored = [];
+    net.checks.forEach((node, id) => {
+      if (desk.closed.has(id) || !hypotheses.some((cause) => node.links.has(cause))) return;
+      const rows = presslore.outlook.likelihoods(node, hypotheses, beliefs, count);
+      const check = desk.knowledge.checks.get(id);
+      const minutes = check.minutes + asking;
+      const question = { id, cost: price(desk, minutes, check.spends), likelihoods: rows, minutes };
+      scored.push({ tells: presslore.outlook.told(rows, weights), question });
+    });
+    const kept = new Map();
+    function keep(key) {
+      numbers
+        .sorted(scored, key)
+        .slice(0, QUESTIONS)
+        .forEach((one) => {
+          kept.set(one.question.id, one.question);
+        });
+    }
+    keep((one) => [-one.tells, one.question.id]);
+    keep((one) => [-one.tells / one.question.cost, one.question.id]);
+    return numbers.sorted(Array.from(kept.values()), (question) => [question.id]);
+  }
+
+  /** What a step costs: its minutes and what it uses up, with the item's own blank where it is known. */
+  function price(desk, minutes, spends) {
+    const rates = desk.knowledge.rates;
+    const blank = desk.item ? desk.item.blankPrice : rates.blank;
+    const used = (spends.paper || 0) * rates.paper;
+    return minutes * rates.minute + used + (spends.blank || 0) * blank + (spends.money || 0);
+  }
+
+  /** What one test press costs: its minutes, a sheet, and scrap cloth or a blank. */
+  function testPress(desk) {
+    const rates = desk.knowledge.rates;
+    let piece = desk.item ? desk.item.blankPrice : rates.blank;
+    if (desk.item && SOFT.indexOf(desk.item.family) >= 0) piece = Math.min(piece, rates.scrap);
+    return testMinutes(desk.item) * rates.minute + rates.paper + piece;
+  }
+
+  function testMinutes(item) {
+    return item ? item.testMinutes : 5;
+  }
+
+  presslore.advise = advise;
+})();

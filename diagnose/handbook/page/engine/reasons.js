@@ -1,0 +1,98 @@
+// Why a cause is believed: the weight of each finding for and against it, and what would change the answer.
+var presslore = presslore || {};
+
+(function () {
+  'use strict';
+
+  const HEAVIEST = 60; // decibans
+  const LIGHTEST = 0.05;
+  const SURE = 1e-9;
+  const numbers = presslore.numbers;
+  const changed = presslore.evidence.changed;
+
+  /** Each finding {kind, id, detail}, with the evidence as it would be without it. */
+  function findings(evidence) {
+    const result = [];
+    function add(kind, id, detail, without) {
+      result.push({ finding: { kind, id, detail }, without });
+    }
+    evidence.seen.forEach((defect) => {
+      add('seen', defect, '', changed(evidence, { seen: but(evidence.seen, defect) }));
+    });
+    evidence.notSeen.forEach((defect) => {
+      add('not-seen', defect, '', changed(evidence, { notSeen: but(evidence.notSeen, defect) }));
+    });
+    evidence.answers.forEach((answer, check) => {
+      const answers = new Map(evidence.answers);
+      answers.delete(check);
+      add('answer', check, answer.outcome, changed(evidence, { answers }));
+    });
+    evidence.tried.forEach((tried, number) => {
+      add('tried', tried.fix, tried.change, untried(evidence, number));
+    });
+    return result;
+  }
+
+  function but(ids, gone) {
+    return ids.filter((one) => one !== gone);
+  }
+
+  /** The evidence without one fix: what was answered after it moves one period forward. */
+  function untried(evidence, number) {
+    const answers = new Map();
+    evidence.answers.forEach((answer, check) => {
+      const period = answer.period > number ? answer.period - 1 : answer.period;
+      answers.set(check, { outcome: answer.outcome, period });
+    });
+    const tried = evidence.tried.filter((_, at) => at !== number);
+    return changed(evidence, { answers, tried });
+  }
+
+  /** For each of the causes, every finding that moves it, the heaviest first: Map<cause, [{finding, weight}]>. */
+  function reasons(net, evidence, beliefs, causes) {
+    const result = new Map(causes.map((cause) => [cause, []]));
+    findings(evidence).forEach((one) => {
+      const other = presslore.believe(net, one.without);
+      causes.forEach((cause) => {
+        let weight = decibans(beliefs.alive[cause]) - decibans(other.alive[cause]);
+        weight = Math.max(-HEAVIEST, Math.min(HEAVIEST, weight));
+        if (Math.abs(weight) >= LIGHTEST) result.get(cause).push({ finding: one.finding, weight });
+      });
+    });
+    result.forEach((own, cause) => {
+      result.set(
+        cause,
+        numbers.sorted(own, (reason) => [-Math.abs(reason.weight), reason.finding.kind, reason.finding.id])
+      );
+    });
+    return result;
+  }
+
+  /** The odds of a probability as 10 log10, kept within what can be said. */
+  function decibans(probability) {
+    const p = Math.min(1 - SURE, Math.max(SURE, probability));
+    return 10 * Math.log10(p / (1 - p));
+  }
+
+  /** Which outcomes of these checks would put another cause first: {check, outcome, chance, leads, probability}. */
+  function turns(net, evidence, beliefs, checks) {
+    const leading = leader(beliefs);
+    const found = [];
+    checks.forEach((check) => {
+      net.checks.get(check).outcomes.forEach((outcome) => {
+        const then = presslore.believe(net, presslore.evidence.withAnswer(evidence, check, outcome));
+        const first = leader(then);
+        if (first === leading) return;
+        const chance = Math.exp(numbers.lesser(0, then.logEvidence - beliefs.logEvidence));
+        found.push({ check, outcome, chance, leads: first, probability: then.alive[first] });
+      });
+    });
+    return numbers.sorted(found, (turn) => [-turn.chance, turn.check, turn.outcome]);
+  }
+
+  function leader(beliefs) {
+    return beliefs.behind.reduce((best, behind, i) => (behind > beliefs.behind[best] ? i : best), 0);
+  }
+
+  presslore.reasons = { findings, reasons, turns };
+})();

@@ -1,0 +1,217 @@
+// A diagnosis in progress, as a value that never changes: the moves made so far, oldest first.
+// A move is as it is saved: {move: 'saw', defects: [...]} and so on. The command line reads and writes the same JSON.
+var presslore = presslore || {};
+
+(function () {
+  'use strict';
+
+  const FORMAT = 'presslore-session';
+  const VERSION = 1;
+  const DAMAGED = 'the saved session is damaged: start afresh, or mend the file';
+  const byText = presslore.numbers.byText;
+
+  /** The fields of each kind of move: what they hold, with what stands in where they may be left out. */
+  const KINDS = new Map([
+    ['pressed', { item: [isText], facts: [isFacts, {}] }],
+    ['saw', { defects: [isTexts] }],
+    ['did-not-see', { defects: [isTexts] }],
+    ['answered', { check: [isText], outcome: [isText] }],
+    ['cannot-tell', { check: [isText] }],
+    ['tried', { fix: [isText], change: [isText, ''], gone: [isTexts, []] }],
+    ['cannot-do', { fix: [isText] }],
+    ['cured', { fix: [isText, ''] }],
+    ['handed-over', {}]
+  ]);
+
+  function isText(value) {
+    return typeof value === 'string';
+  }
+
+  function isTexts(value) {
+    return Array.isArray(value) && value.every(isText);
+  }
+
+  function isFacts(value) {
+    return (
+      isObject(value) &&
+      Object.keys(value).every((fact) => ['string', 'number', 'boolean'].indexOf(typeof value[fact]) >= 0)
+    );
+  }
+
+  function isObject(value) {
+    return typeof value === 'object' && value !== null && !Array.isArray(value);
+  }
+
+  /** @param {Array<Object>} moves */
+  function Session(moves) {
+    this.moves = Object.freeze((moves || []).slice());
+    Object.freeze(this);
+  }
+
+  /** The session after one more move. */
+  Session.prototype.make = function (move) {
+    return new Session(this.moves.concat([whole(move)]));
+  };
+
+  /** The session before its last move; an empty one where there is none. */
+  Session.prototype.back = function () {
+    return new Session(this.moves.slice(0, -1));
+  };
+
+  /** The id of the item, '' where unknown. */
+  Session.prototype.item = function () {
+    return this.moves.reduce((item, move) => (move.move === 'pressed' ? move.item : item), '');
+  };
+
+  /** What the person said of the job; later words win. */
+  Session.prototype.facts = function () {
+    const told = new Map();
+    this.moves.forEach((move) => {
+      if (move.move !== 'pressed') return;
+      Object.keys(move.facts).forEach((fact) => {
+        told.set(fact, move.facts[fact]);
+      });
+    });
+    return told;
+  };
+
+  /** The findings; they do not depend on the order of answers given between two fixes. */
+  Session.prototype.evidence = function () {
+    return this.moves.reduce(learn, presslore.evidence.none());
+  };
+
+  /** Checks answered or that cannot be told, and fixes the person cannot do. */
+  Session.prototype.closed = function () {
+    const result = new Set();
+    this.moves.forEach((move) => {
+      if (move.move === 'answered' || move.move === 'cannot-tell') result.add(move.check);
+      if (move.move === 'cannot-do') result.add(move.fix);
+    });
+    return result;
+  };
+
+  /** The move that ended the session, or null while it goes on. */
+  Session.prototype.over = function () {
+    const last = this.moves[this.moves.length - 1];
+    return last && (last.move === 'cured' || last.move === 'handed-over') ? last : null;
+  };
+
+  function learn(evidence, move) {
+    const changed = presslore.evidence.changed;
+    if (move.move === 'saw') {
+      const seen = joined(evidence.seen, move.defects);
+      return changed(evidence, { seen, notSeen: less(evidence.notSeen, move.defects) });
+    }
+    if (move.move === 'did-not-see') {
+      return changed(evidence, { notSeen: joined(evidence.notSeen, less(move.defects, evidence.seen)) });
+    }
+    if (move.move === 'answered') return presslore.evidence.withAnswer(evidence, move.check, move.outcome);
+    if (move.move === 'tried') {
+      const tried = { fix: move.fix, change: move.change, gone: move.gone.slice().sort(byText) };
+      return changed(evidence, { tried: evidence.tried.concat([tried]) });
+    }
+    return evidence;
+  }
+
+  function joined(one, other) {
+    return Array.from(new Set(one.concat(other))).sort(byText);
+  }
+
+  function less(one, other) {
+    return Array.from(new Set(one))
+      .filter((id) => other.indexOf(id) < 0)
+      .sort(byText);
+  }
+
+  /** A move with every field in its place. Throws where it is none. */
+  function whole(entry) {
+    const fields = isObject(entry) && KINDS.get(entry.move);
+    if (!fields) throw new TypeError('no such move');
+    const result = { move: entry.move };
+    Object.keys(fields).forEach((name) => {
+      const usual = fields[name][1];
+      const value = hasOwn(entry, name) ? entry[name] : usual;
+      if (!fields[name][0](value)) throw new TypeError(`unexpected ${name}`);
+      result[name] = value;
+    });
+    Object.keys(entry).forEach((name) => {
+      if (!hasOwn(result, name)) throw new TypeError(`unexpected ${name}`);
+    });
+    return result;
+  }
+
+  function hasOwn(value, name) {
+    return Object.prototype.hasOwnProperty.call(value, name);
+  }
+
+  /** The session as JSON text. */
+  function toJson(session, version) {
+    const whole = { format: FORMAT, version: VERSION, knowledge: version, moves: session.moves };
+    return `${JSON.stringify(whole, null, 1)}\n`;
+  }
+
+  /** The session in a JSON text. Throws an Error that says in plain words why it cannot be had. */
+  function fromJson(text) {
+    let saved;
+    try {
+      saved = JSON.parse(text);
+      if (!isObject(saved) || !hasOwn(saved, 'format')) throw new TypeError('no session');
+    } catch (_) {
+      throw new Error(DAMAGED);
+    }
+    if (saved.format !== FORMAT) throw new Error('not a saved session: choose a file that presslore saved');
+    if (saved.version > VERSION && typeof saved.version === 'number') {
+      throw new Error('saved by a newer presslore: update this one, then resume');
+    }
+    try {
+      if (typeof saved.version !== 'number' || !hasOwn(saved, 'knowledge')) throw new TypeError('no version');
+      return new Session(saved.moves.map(whole));
+    } catch (_) {
+      throw new Error(DAMAGED);
+    }
+  }
+
+  /** The saved session, checked against this knowledge. Throws where it does not fit. */
+  function resume(text, knowledge) {
+    const session = fromJson(text);
+    const strange = new Set();
+    session.moves.forEach((move) => {
+      unknown(move, knowledge).forEach((id) => {
+        strange.add(id);
+      });
+    });
+    if (!strange.size) return session;
+    const named = Array.from(strange).sort(byText).join(', ');
+    throw new Error(`the saved session speaks of things no longer known: ${named}`);
+  }
+
+  function unknown(move, knowledge) {
+    if (move.move === 'pressed') {
+      return missing([move.item], knowledge.items).concat(
+        missing(Object.keys(move.facts), knowledge.facts, true)
+      );
+    }
+    if (move.move === 'saw' || move.move === 'did-not-see')
+      return missing(move.defects, knowledge.defects, true);
+    if (move.move === 'answered') {
+      const check = knowledge.checks.get(move.check);
+      return check && presslore.outcomeOf(check, move.outcome) ? [] : [`${move.check}=${move.outcome}`];
+    }
+    if (move.move === 'cannot-tell') return missing([move.check], knowledge.checks, true);
+    if (move.move === 'tried') {
+      const change = ['', 'better', 'same'].indexOf(move.change) < 0 ? [move.change] : [];
+      return change.concat(
+        missing([move.fix], knowledge.fixes, true),
+        missing(move.gone, knowledge.defects, true)
+      );
+    }
+    return move.fix === undefined ? [] : missing([move.fix], knowledge.fixes);
+  }
+
+  /** The ids that are not known; '' is let pass unless an id is needed. */
+  function missing(ids, entries, needed) {
+    return ids.filter((id) => !entries.has(id) && (needed || id !== ''));
+  }
+
+  presslore.session = { Session, toJson, fromJson, resume };
+})();

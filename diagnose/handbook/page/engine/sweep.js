@@ -1,0 +1,192 @@
+// Exact posteriors of all causes by one sweep over them that remembers which loud findings are already explained.
+// All terms are non-negative. The work grows with 2 to the number of findings open at a time.
+var presslore = presslore || {};
+
+(function () {
+  'use strict';
+
+  const weights = presslore.weights;
+  const folding = presslore.folding;
+  const logOf = presslore.logOf;
+  const sum = presslore.numbers.sum;
+
+  /** What a sweep finds, cause by cause; at first what the quiet factors say. */
+  function Swept(given) {
+    this.alive = given.priors.slice();
+    this.present = given.priors.slice();
+    this.behind = given.priors.map(() => 0);
+    this.unknown = 0;
+    this.logEvidence = given.logQuiet;
+    given.touched.forEach((cause) => this.put(cause, given.absent[cause], given.modes[cause].weights, 0));
+  }
+
+  /** Set down a cause, given the weights of its absence, of each mode, and of being behind the case. */
+  Swept.prototype.put = function (cause, absent, shares, behind) {
+    const there = sum(shares);
+    const total = absent + there || 1;
+    this.alive[cause] = shares[0] / total;
+    this.present[cause] = there / total;
+    this.behind[cause] = behind / total;
+  };
+
+  /** The steps of the sweep over the given loud findings, and its greatest width. */
+  function plan(given, louds) {
+    const touching = new Map();
+    louds.forEach((loud) => {
+      loud.pulls.forEach((_, cause) => {
+        if (!touching.has(cause)) touching.set(cause, []);
+        touching.get(cause).push(loud);
+      });
+    });
+    const shared = new Map(Array.from(touching).filter((pair) => pair[1].length > 1));
+    const steps = [];
+    const opened = []; // the findings in the state, by bit position
+    let width = 0;
+    order(louds, shared).forEach((turn) => {
+      turn.causes.forEach((cause) => {
+        enter(given, shared.get(cause), shared, opened, steps);
+        steps.push(passing(given, cause, shared.get(cause), opened));
+      });
+      enter(given, [turn.closing], shared, opened, steps);
+      width = Math.max(width, opened.length);
+      const position = opened.indexOf(turn.closing);
+      steps.push({ kind: 'close', position });
+      opened.splice(position, 1);
+    });
+    return { steps, width };
+  }
+
+  /** Findings in the order they are closed, each with the shared causes to pass before; greedy on the width. */
+  function order(louds, shared) {
+    const partners = new Map(louds.map((loud) => [loud, new Set([loud])]));
+    shared.forEach((touched) => {
+      touched.forEach((loud) => {
+        touched.forEach((other) => {
+          partners.get(loud).add(other);
+        });
+      });
+    });
+    const left = louds.slice();
+    const passed = new Set();
+    const opened = new Set();
+    const result = [];
+    while (left.length) {
+      const chosen = presslore.numbers.least(left, (loud) => {
+        let fresh = 0;
+        partners.get(loud).forEach((other) => {
+          if (!opened.has(other)) fresh++;
+        });
+        return [fresh, loud.id];
+      });
+      let causes = Array.from(chosen.pulls.keys()).filter((cause) => shared.has(cause) && !passed.has(cause));
+      causes.forEach((cause) => {
+        passed.add(cause);
+      });
+      partners.get(chosen).forEach((other) => {
+        opened.add(other);
+      });
+      left.splice(left.indexOf(chosen), 1);
+      causes = presslore.numbers.sorted(causes, (cause) => [shared.get(cause).length, cause]);
+      result.push({ closing: chosen, causes });
+    }
+    return result;
+  }
+
+  function enter(given, louds, shared, opened, steps) {
+    louds.forEach((loud) => {
+      if (opened.indexOf(loud) >= 0) return;
+      opened.push(loud);
+      const own = Array.from(loud.pulls.keys()).filter((cause) => !shared.has(cause));
+      steps.push({ kind: 'open', fold: folding.fold(given, loud, own) });
+    });
+  }
+
+  /** A cause that several findings share, with its modes' weights and moves. */
+  function passing(given, cause, louds, opened) {
+    const places = louds.map((loud) => ({ loud, position: opened.indexOf(loud) }));
+    places.sort((one, other) => one.position - other.position);
+    const modes = given.modes[cause].weights.map((weight, at) => {
+      const moves = places.map((place) => ({
+        position: place.position,
+        pull: place.loud.pulls.get(cause)[at],
+        lasting: place.loud.lasting
+      }));
+      return { weight, moves: moves.filter((move) => move.pull.b || move.pull.c !== 1) };
+    });
+    const lasting = louds.some((loud) => loud.lasting);
+    return { kind: 'pass', cause, absent: given.absent[cause], modes, lasting };
+  }
+
+  /** All posteriors, by the planned steps. */
+  function sweep(given, steps) {
+    const swept = new Swept(given);
+    const before = forward(steps, swept);
+    let v = weights.one();
+    for (let i = steps.length - 1; i >= 0; i--) {
+      const step = steps[i];
+      if (step.kind === 'open') v = backOverOpening(step.fold, given, before[i], v, swept);
+      else if (step.kind === 'close') v = weights.closeBack(v, step.position);
+      else v = backOverCause(step, before[i], v, swept);
+    }
+    return swept;
+  }
+
+  /** The weights before each step, scaled whenever a finding leaves; the scales go into the evidence. */
+  function forward(steps, swept) {
+    let f = weights.one();
+    return steps.map((step) => {
+      const before = f;
+      if (step.kind === 'open') {
+        f = weights.open(f, step.fold.leak);
+      } else if (step.kind === 'close') {
+        f = weights.close(f, step.position);
+        const scale = weights.total(f);
+        swept.logEvidence += logOf(scale);
+        f = weights.scaled(f, 1 / (scale || 1));
+      } else {
+        f = weights.scaled(before, step.absent);
+        step.modes.forEach((mode) => {
+          weights.add(f, weights.forth(before, mode.moves), mode.weight);
+        });
+      }
+      return before;
+    });
+  }
+
+  function backOverOpening(folded, given, f, v, swept) {
+    const unexplained = v.subarray(0, v.length / 2);
+    const explained = v.subarray(v.length / 2);
+    folding.unfold(folded, given, weights.dot(f, unexplained), weights.dot(f, explained), swept);
+    const mixed = weights.scaled(unexplained, folded.leak.c);
+    weights.add(mixed, explained, folded.leak.b);
+    return weights.scaled(mixed, 1 / (weights.total(mixed) || 1));
+  }
+
+  function backOverCause(step, f, v, swept) {
+    const without = weights.dot(f, v);
+    const mixed = weights.scaled(v, step.absent);
+    let behind = 0;
+    const shares = step.modes.map((mode, at) => {
+      const moved = weights.back(v, mode.moves);
+      weights.add(mixed, moved, mode.weight);
+      const share = mode.weight * weights.dot(f, moved);
+      if (at === 0 && step.lasting)
+        behind = Math.max(0, share - mode.weight * idle(mode.moves, f, v, without));
+      return share;
+    });
+    swept.put(step.cause, step.absent * without, shares, behind);
+    return mixed;
+  }
+
+  /** The weight of a cause that is there but leaves every lasting defect alone, explained before or not. */
+  function idle(moves, f, v, without) {
+    let scale = 1;
+    const busy = moves.filter((move) => {
+      if (move.lasting) scale *= move.pull.c;
+      return !move.lasting;
+    });
+    return scale * (busy.length ? weights.dot(f, weights.back(v, busy)) : without);
+  }
+
+  presslore.sweep = { plan, sweep };
+})();

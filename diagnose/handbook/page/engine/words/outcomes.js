@@ -1,0 +1,65 @@
+// Outcomes of checks in a person's words: told unasked, or as the answer to one check.
+var presslore = presslore || {};
+
+(function () {
+  'use strict';
+
+  const LEAST_UNITS = 2; // a name of one word says too little when nobody asked
+  const LEAST_SCORE = 7;
+  const WORD_FOR_WORD = 1;
+  const MOST = 3;
+  const words = presslore.words;
+  const numbers = presslore.numbers;
+
+  /** The outcomes told unasked, whole names word for word: {check, outcome, score, words: Set}, the best first. */
+  function outcomesAmong(lexicon, units) {
+    const index = lexicon.outcomes();
+    const asked = units.filter((unit) => !unit.denied);
+    const best = new Map();
+    new words.Evidence(index, asked).found.forEach((parts, name) => {
+      const sure = parts.filter((part) => part[2] >= WORD_FOR_WORD);
+      const places = new Set(sure.map((part) => part[1])).size;
+      const score = index.name(name).total;
+      const whole = places === index.names[name].units.length;
+      if (places < LEAST_UNITS || !whole || score < LEAST_SCORE) return;
+      const ids = index.owners[index.names[name].owner].split(' ');
+      const told = { check: ids[0], outcome: ids[1], score: numbers.rounded(score, 6), words: new Set() };
+      parts.forEach((part) => words.addSpan(told.words, asked[part[0]].words));
+      if (!best.has(told.check) || better(told, best.get(told.check))) best.set(told.check, told);
+    });
+    return numbers.sorted(Array.from(best.values()), (told) => [-told.score, told.check]).slice(0, MOST);
+  }
+
+  function better(one, other) {
+    if (one.score !== other.score) return one.score > other.score;
+    return numbers.byText(one.outcome, other.outcome) > 0;
+  }
+
+  /** The outcome of one check that a reply speaks for, by its id; '' where it speaks for none, or for two alike. */
+  function answer(lexicon, checkId, text) {
+    const check = lexicon.knowledge.checks.get(checkId);
+    const index = lexicon.outcomes();
+    const plain = text.trim().toLowerCase();
+    const places = check.outcomes.map((outcome) => index.owners.indexOf(`${check.id} ${outcome.id}`));
+    const literal = check.outcomes.find(
+      (outcome, i) =>
+        plain === outcome.id || lexicon.said[places[i]].some((name) => name.toLowerCase() === plain)
+    );
+    if (literal) return literal.id;
+    const scores = new words.Evidence(index, lexicon.units(text)).scores();
+    const ranked = check.outcomes.map((outcome, i) => ({
+      id: outcome.id,
+      score: scores.get(places[i]) || 0
+    }));
+    ranked.sort((one, other) => other.score - one.score || numbers.byText(other.id, one.id));
+    if (!ranked.length || ranked[0].score <= 0) return '';
+    return ranked.length > 1 && ranked[0].score === ranked[1].score ? '' : ranked[0].id;
+  }
+
+  /** Adds the numbers from first up to (without) last to a set. */
+  function addSpan(set, span) {
+    for (let number = span[0]; number < span[1]; number++) set.add(number);
+  }
+
+  Object.assign(words, { outcomesAmong, answer, addSpan });
+})();

@@ -1,0 +1,74 @@
+// Facts of the job that a person's words give away beside the item: what it is made of, its colour, thickness.
+var presslore = presslore || {};
+
+(function () {
+  'use strict';
+
+  const PAIR = /\b(\d{1,2})\s*(?:%|per ?cent)?\s*[/:\-–+ ]\s*(\d{1,2})\b\s*(?:%|per ?cent)?\s*(\w*)/g;
+  const OF_POLY = /(\d{1,3})\s*(?:%|per ?cent|pct)?\s*(?:polyester|poly|pes)\b/;
+  const OF_COTTON = /(\d{1,3})\s*(?:%|per ?cent|pct)?\s*(?:cotton|co|viscose|linen)\b/;
+  const ALL_COTTON = /\b(?:all|pure|only|whole)[ -]cotton\b/;
+  const ALL_POLY = /\b(?:all|pure|full|only)[ -]poly(?:ester)?\b/;
+  const THICK = /\b(\d{1,2}(?:\.\d)?)\s*(?:mm|millimetres?|millimeters?)\b(?: thick)?/;
+  const HALVES = /\b(?:fifty[ -]fifty|half and half)\b/;
+  const words = presslore.words;
+
+  /** The share of polyester in per cent, or null. */
+  function polyesterShare(plain) {
+    PAIR.lastIndex = 0;
+    for (let pair = PAIR.exec(plain); pair; pair = PAIR.exec(plain)) {
+      if (Number(pair[1]) + Number(pair[2]) === 100)
+        return Number(pair[3].startsWith('cotton') ? pair[2] : pair[1]);
+    }
+    const poly = OF_POLY.exec(plain);
+    if (poly && Number(poly[1]) <= 100) return Number(poly[1]);
+    const cotton = OF_COTTON.exec(plain);
+    if (cotton && Number(cotton[1]) <= 100) return 100 - Number(cotton[1]);
+    if (HALVES.test(plain)) return 50;
+    if (ALL_COTTON.test(plain)) return 0;
+    return ALL_POLY.test(plain) ? 100 : null;
+  }
+
+  /** The ground colour named within or right before the words of the item: the longest name; null for none. */
+  function colour(said, near, fact) {
+    let length = 0;
+    let found = null;
+    fact.words.forEach((pair) => {
+      pair[1].forEach((name) => {
+        const parts = words.cut(name);
+        for (let start = 0; start + parts.length <= said.length; start++) {
+          const there = parts.length > length && parts.every((part, i) => said[start + i] === part);
+          if (!there || !isGround(start, start + parts.length, near)) continue;
+          length = parts.length;
+          found = { value: pair[0], start };
+        }
+      });
+    });
+    return found;
+  }
+
+  function isGround(start, end, near) {
+    const inside = near[0] <= start && end <= near[1];
+    const before = end <= near[0] && near[0] - end <= 2;
+    return near[1] > near[0] && (inside || before);
+  }
+
+  /** Every fact the words give away, and where the item stands with its colour; `near` is where it stands without. */
+  function factsBeside(text, said, near, facts) {
+    const given = new Map();
+    const plain = words.fold(text);
+    const share = polyesterShare(plain);
+    if (share !== null && facts.has('item.polyester')) given.set('item.polyester', share);
+    const ground = facts.has('item.colour') && colour(said, near, facts.get('item.colour'));
+    if (ground) given.set('item.colour', ground.value);
+    const thick = THICK.exec(plain);
+    if (thick && facts.has('item.thickness') && plain.indexOf('thick') >= 0) {
+      given.set('item.thickness', Number(thick[1]));
+    }
+    const uncoated = said.indexOf('uncoated') >= 0 || said.join(' ').indexOf('not coated') >= 0;
+    if (uncoated && facts.has('item.coated')) given.set('item.coated', false);
+    return { facts: given, near: ground ? [Math.min(near[0], ground.start), near[1]] : near };
+  }
+
+  words.factsBeside = factsBeside;
+})();

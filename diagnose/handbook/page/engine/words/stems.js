@@ -1,0 +1,60 @@
+// Light stemming of English inflections: blurred, blurring, blurry and blur share one stem.
+var presslore = presslore || {};
+
+(function () {
+  'use strict';
+
+  const IRREGULAR = new Map(
+    (
+      'came come ran run went go gone go goes go stuck stick tore tear torn tear bled bleed lost lose burnt burn ' +
+      'shrank shrink shrunk shrink shrunken shrink bent bend broke break broken break shone shine worn wear ' +
+      'wore wear grew grow grown grow stood stand lay lie lying lie lain lie taken take took take sank sink ' +
+      'sunk sink sprung spring sprang spring fell fall fallen fall feet foot leaves leaf halves half shown show ' +
+      'drawn draw slid slide swollen swell hidden hide eaten eat saw see seen see molten melt clung cling ' +
+      'lifted lift wiped wipe shook shake mice mouse'
+    )
+      .match(/\S+ \S+/g)
+      .map((pair) => pair.split(' '))
+  );
+  const ENDINGS = ['iness', 'iest', 'ier', 'ing', 'ness', 'ish', 'ed', 'ly'];
+  const known = new Map();
+
+  /** The stem of a folded word. Short words and numbers are their own stems. */
+  function stem(word) {
+    let found = known.get(word);
+    if (found === undefined) {
+      found = stemmed(IRREGULAR.get(word) || word);
+      known.set(word, found);
+    }
+    return found;
+  }
+
+  function stemmed(word) {
+    if (word.length < 4 || !/^[a-z]+$/.test(word)) return word;
+    return bare(withoutEnding(withoutPlural(word)));
+  }
+
+  function withoutPlural(word) {
+    if (word.endsWith('ies')) return `${word.slice(0, -3)}y`;
+    if (/(sses|xes|ches|shes|zes)$/.test(word)) return word.slice(0, -2);
+    return word.endsWith('s') && !/(ss|us|is)$/.test(word) ? word.slice(0, -1) : word;
+  }
+
+  function withoutEnding(word) {
+    for (const ending of ENDINGS) {
+      const rest = word.slice(0, -ending.length);
+      if (word.endsWith(ending) && rest.length >= 3 && /[aeiouy]/.test(rest)) {
+        return word.endsWith('eed') ? word : rest;
+      }
+    }
+    return word;
+  }
+
+  /** The word without a final e, y or i, and with a doubled last letter written once. */
+  function bare(word) {
+    while (word.length > 3 && /[eyi]$/.test(word)) word = word.slice(0, -1);
+    return word.length > 3 && /([^aeiouy])\1$/.test(word) ? word.slice(0, -1) : word;
+  }
+
+  presslore.words = { stem };
+})();

@@ -1,0 +1,107 @@
+"""The page of the handbook that diagnoses, and the files it loads: engine, knowledge, interface and looks."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+from diagnose.handbook.book import Book
+from diagnose.handbook.leaf import Leaf
+from diagnose.handbook.links import Links, address, built, picture_address
+from diagnose.handbook.page.compiled import assigned, engine_script, script
+from diagnose.handbook.page.vocabulary import vocabulary_script
+from diagnose.handbook.pictures_in import image, picture_files
+from diagnose.handbook.text import markup, sentence_start
+from diagnose.knowledge.model import Defect
+
+PATH = "diagnose.md"
+FOLDER = "assets/diagnose"
+LINKED = ("checks", "fixes", "causes")  # the kinds of pages that the dialogue points to
+INTERFACE = (  # in the order the page loads them
+    "dom",
+    "keep",
+    "flow",
+    "ears",
+    "parts",
+    "opening",
+    "picking",
+    "ending",
+    "steps",
+    "panels",
+    "keys",
+    "app",
+)
+SCRIPTS = ("engine.js", "knowledge.js", "vocabulary.js", "more.js", "page.js")
+INTRO = "Say what was pressed and what you see. A few short questions lead to the fix that most likely pays."
+NO_SCRIPT = "Your browser runs no scripts here, so nothing can be asked. Find your defect below instead."
+
+
+def leaf(book: Book) -> Leaf:
+    """The page. Without scripts it is a list of the defects, each with a link and a picture."""
+    links = Links(PATH)
+    defects = sorted(book.knowledge.defects.values(), key=lambda defect: (defect.title.lower(), defect.id))
+    pages = {kind: links.path(built(address(kind, "{id}"))) for kind in LINKED}
+    pictures = set(picture_files(book))
+    lines = (
+        INTRO,
+        "",
+        f'<link rel="stylesheet" href="{FOLDER}/page.css">',
+        f'<div id="presslore" data-search-exclude data-links="{markup(json.dumps(pages))}">',
+        f"<noscript><p>{NO_SCRIPT}</p></noscript>",
+        '<ul class="still">',
+        *(_still(defect, links, picture_address(defect.id) in pictures) for defect in defects),
+        "</ul>",
+        "</div>",
+        *(f'<script defer src="{FOLDER}/{name}"></script>' for name in SCRIPTS),
+    )
+    return Leaf(path=PATH, title="Diagnose a spoiled print", lines=lines, hide=("navigation", "toc"))
+
+
+def _still(defect: Defect, links: Links, drawn: bool) -> str:
+    picture = image(links, defect.id) if drawn else ""
+    link = links.html(address("defects", defect.id), defect.title)
+    return f'<li data-defect="{markup(defect.id)}">{picture}<p>{link}: {markup(sentence_start(defect.looks))}</p></li>'
+
+
+def files(book: Book) -> dict[str, bytes]:
+    """What the page loads, by path within the site."""
+    here = Path(__file__).parent
+    texts = {
+        "engine.js": engine_script(),
+        "knowledge.js": script(book.knowledge, book.shop),
+        "vocabulary.js": vocabulary_script(book.knowledge),
+        "more.js": _more(book),
+        "page.js": joined([here / "ui" / f"{name}.js" for name in INTERFACE]),
+        "page.css": (here / "style.css").read_text(encoding="utf-8"),
+    }
+    return {f"{FOLDER}/{name}": text.encode() for name, text in texts.items()}
+
+
+def joined(paths: list[Path]) -> str:
+    """Scripts as one, without the comments and indents that only people read."""
+    lines = (line.strip() for path in paths for line in path.read_text(encoding="utf-8").splitlines())
+    kept, talking = [], False
+    for line in lines:
+        talking = talking or line.startswith("/*")
+        if line and not talking and not line.startswith("//"):
+            kept.append(line)
+        talking = talking and not line.endswith("*/")
+    return "\n".join([*kept, ""])
+
+
+def _more(book: Book) -> str:
+    """What the dialogue shows beside the engine's knowledge: the kind of each check by its first letter, in the
+    order of the checks, and the care notes."""
+    more: dict[str, Any] = {
+        "kinds": "".join(check.kind[0] for check in book.knowledge.checks.values()),
+        "care": [
+            {
+                "href": built(address("care", note.id)),
+                "title": note.title,
+                "tell": note.tell,
+                "items": list(note.items),
+                "defects": list(note.defects),
+            }
+            for note in book.knowledge.care.values()
+        ],
+    }
+    return assigned("more", more)

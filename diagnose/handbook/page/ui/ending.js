@@ -1,0 +1,140 @@
+// How it ends: help is called for, or the print is good. And what is known on the way.
+var presslore = presslore || {};
+presslore.page = presslore.page || {};
+
+(function () {
+  'use strict';
+
+  const { make, button, line, list } = presslore.page.dom;
+  const flow = presslore.page.flow;
+
+  function callView(app) {
+    const keys = {};
+    const done = { label: 'Done, I call', act: () => app.go(flow.moved(app.state, { move: 'handed-over' })) };
+    return {
+      above: presslore.page.parts.strip(app),
+      kind: 'Enough tried here',
+      title: 'Call for help',
+      keys,
+      back: true,
+      beliefs: true,
+      body: [
+        line(presslore.speech.whyStep(app.consultation)),
+        line('Send this to your supplier or technician:', 'lead'),
+        ...summary(app),
+        ...care(app),
+        presslore.page.parts.choices(keys, [done])
+      ]
+    };
+  }
+
+  function handedView(app) {
+    return {
+      kind: 'Handed over',
+      title: 'Help is on its way',
+      keys: {},
+      back: true,
+      body: [line('The summary says all that is known.'), ...summary(app), again(app)]
+    };
+  }
+
+  function curedView(app) {
+    const seen = presslore.speech.seen(app.consultation.session.evidence().seen, app.knowledge);
+    const fix = app.knowledge.fixes.get(app.consultation.session.over().fix);
+    return {
+      kind: 'Good print',
+      title: `Done. Put right: ${seen}.`,
+      good: true,
+      keys: {},
+      back: true,
+      body: [
+        fix ? make('p', {}, ['What did it: ', make('strong', {}, fix.title)]) : null,
+        ...care(app),
+        line('For your records:', 'lead'),
+        ...summary(app),
+        again(app)
+      ]
+    };
+  }
+
+  /** What to tell the customer, and the care note of the item, where the handbook has one. */
+  function care(app) {
+    const item = app.consultation.item;
+    const note = item && app.care.find((one) => one.items.includes(item.id));
+    if (!note) return [];
+    const seen = app.consultation.session.evidence().seen;
+    const tell = note.tell && seen.some((defect) => note.defects.includes(defect)) ? note.tell : '';
+    return [
+      make('h3', {}, 'For the customer'),
+      tell ? line(`If a customer came back with it: “${tell}”`) : null,
+      make('p', {}, ['Care note: ', make('a', { href: note.href }, note.title)])
+    ];
+  }
+
+  function again(app) {
+    return button('Start over', () => app.startOver(), { class: 'primary' });
+  }
+
+  /** The summary with a way to copy it. */
+  function summary(app) {
+    const text = presslore.speech.summary(app.consultation).join('\n');
+    const paper = make(
+      'pre',
+      { class: 'summary', tabindex: 0, role: 'region', 'aria-label': 'Summary' },
+      text
+    );
+    const told = make('span', { role: 'status', class: 'told' });
+    const copy = button('Copy the summary', () => {
+      copied(text, paper).then(
+        () => {
+          told.textContent = 'Copied.';
+        },
+        () => {
+          told.textContent = 'It is marked: copy it with your device’s own copy.';
+        }
+      );
+    });
+    return [paper, make('p', { class: 'row' }, [copy, told])];
+  }
+
+  function copied(text, paper) {
+    mark(paper);
+    if (navigator.clipboard) return navigator.clipboard.writeText(text);
+    return document.execCommand('copy') ? Promise.resolve() : Promise.reject(new Error('no copying here'));
+  }
+
+  function mark(paper) {
+    const range = document.createRange();
+    range.selectNodeContents(paper);
+    const selection = getSelection();
+    selection.removeAllRanges();
+    selection.addRange(range);
+  }
+
+  /** All that is known so far, and the ways to change it. */
+  function knownView(app) {
+    const keys = {};
+    const [item, ...rest] = presslore.speech.summary(app.consultation);
+    const findings = rest.filter((one) => one.startsWith('- ')).map((one) => one.slice(2));
+    const believed = app.consultation.suspects.length ? Math.min(5, app.consultation.suspects.length) : 0;
+    const told = findings.slice(0, app.consultation.session.over() ? undefined : findings.length - believed);
+    return {
+      kind: 'So far',
+      title: 'All that is known',
+      keys,
+      back: true,
+      body: [
+        line(item, 'lead'),
+        list('ul', told),
+        presslore.page.parts.choices(keys, [
+          { label: 'Go on', act: () => app.go(flow.at(app.state, 'step')) },
+          { label: 'Change what was pressed', act: () => app.go(flow.at(app.state, 'item')) },
+          { label: 'I see something else as well', act: () => app.go(flow.lookAgain(app.state, '')) },
+          { label: 'Start over', act: () => app.startOver() }
+        ])
+      ]
+    };
+  }
+
+  presslore.page.ending = { callView, handedView, curedView, knownView };
+})();

@@ -1,0 +1,255 @@
+// The opening: what was pressed, what is seen, and what was understood of it.
+var presslore = presslore || {};
+presslore.page = presslore.page || {};
+
+(function () {
+  'use strict';
+
+  const { make, button, line, list, firstSentence } = presslore.page.dom;
+  const flow = presslore.page.flow;
+  const FAMILIES = new Map([
+    ['cloth', 'Polyester cloth'],
+    ['blend', 'Blends with cotton'],
+    ['padded', 'Padded goods'],
+    ['ceramic', 'Mugs and tiles'],
+    ['glass', 'Glass'],
+    ['metal', 'Metal'],
+    ['board', 'Boards'],
+    ['plastic', 'Plastic'],
+    ['slate', 'Slate']
+  ]);
+
+  /** The question for the item. */
+  function itemView(app) {
+    const keys = {};
+    const going = flow.started(app.state);
+    const field = make('input', {
+      type: 'text',
+      id: 'pl-words',
+      'aria-labelledby': 'pl-question',
+      'aria-describedby': 'pl-hint',
+      autocomplete: 'off',
+      enterkeyhint: 'next',
+      value: app.state.itemWords
+    });
+    const trouble = make('p', { class: 'trouble', role: 'alert' });
+    function said(event) {
+      event.preventDefault();
+      const words = field.value.trim();
+      if (!words) return app.go(flow.pressed(app.state, { id: '', facts: {} }, ''));
+      const found = app.ears.item(words);
+      if (found) return app.go(flow.pressed(app.state, { id: found.id, facts: plain(found.facts) }, words));
+      trouble.textContent =
+        'I do not know that item. Try its stuff and shape: cotton bag, glass coaster, fleece. ' +
+        'Or take it from the list.';
+      return field.select();
+    }
+    const skip = () => app.go(flow.pressed(app.state, { id: '', facts: {} }, ''));
+    keys.u = skip;
+    return {
+      title: 'What was pressed?',
+      keys,
+      back: going,
+      body: [
+        make('form', { on: { submit: said } }, [
+          make(
+            'p',
+            { id: 'pl-hint', class: 'hint' },
+            'A few words, such as: polyester tea towel, coated mug.'
+          ),
+          field,
+          trouble,
+          make('button', { type: 'submit', class: 'primary' }, 'Go on')
+        ]),
+        presslore.page.parts.choices(keys, [], [{ key: 'u', label: 'I cannot say', act: skip }]),
+        make('details', { class: 'fold' }, [make('summary', {}, 'Take it from the list'), ...families(app)])
+      ]
+    };
+  }
+
+  /** Facts as a plain object, whichever way the engine hands them over. */
+  function plain(facts) {
+    return Object.fromEntries(facts);
+  }
+
+  function families(app) {
+    const groups = new Map();
+    app.knowledge.items.forEach((item) => {
+      if (!groups.has(item.family)) groups.set(item.family, []);
+      groups.get(item.family).push(item);
+    });
+    return Array.from(groups).flatMap(([family, items]) => [
+      make('h3', {}, FAMILIES.get(family) || family),
+      list(
+        'ul',
+        items.map((item) =>
+          button(item.title, () => app.go(flow.pressed(app.state, { id: item.id, facts: {} }, item.title)), {
+            class: 'answer'
+          })
+        ),
+        'answers'
+      )
+    ]);
+  }
+
+  /** The question for what is seen. */
+  function seenView(app) {
+    const keys = {};
+    const field = make(
+      'textarea',
+      {
+        id: 'pl-words',
+        rows: 3,
+        'aria-labelledby': 'pl-question',
+        'aria-describedby': 'pl-hint',
+        autocomplete: 'off',
+        enterkeyhint: 'go',
+        on: { keydown: (event) => event.key === 'Enter' && !event.shiftKey && said(event) }
+      },
+      app.state.words
+    );
+    const trouble = make('p', { class: 'trouble', role: 'alert' });
+    function said(event) {
+      event.preventDefault();
+      const words = field.value.trim();
+      const found = words ? app.ears.sights(words) : null;
+      if (found && found.defects.length) return app.go(flow.heard(app.state, words, understood(found)));
+      trouble.textContent = words
+        ? 'I did not recognise that. Say it another way, or look through the pictures or the list.'
+        : 'A few words, please; or look through the pictures or the list.';
+      return field.focus();
+    }
+    const others = [
+      { key: 'v', label: 'Look through pictures', act: () => app.go(flow.at(app.state, 'pictures')) },
+      { key: 'l', label: 'Take it from a list', act: () => app.go(flow.at(app.state, 'list')) }
+    ];
+    if (app.state.after)
+      others.push({ key: 'u', label: 'Nothing new after all', act: () => app.go(nothingNew(app)) });
+    return {
+      title: flow.started(app.state) ? 'What shows now?' : 'What do you see?',
+      keys,
+      back: true,
+      above: flow.started(app.state) ? null : pressedLine(app),
+      body: [
+        make('form', { on: { submit: said } }, [
+          make('p', { id: 'pl-hint', class: 'hint' }, 'Your own words; several things at once if you like.'),
+          field,
+          trouble,
+          make('button', { type: 'submit', class: 'primary' }, 'Go on')
+        ]),
+        presslore.page.parts.choices(keys, [], others)
+      ]
+    };
+  }
+
+  function understood(found) {
+    return {
+      defects: Array.from(found.defects),
+      notSeen: Array.from(found.notSeen),
+      answers: Array.from(found.answers, (pair) => Array.from(pair).slice(0, 2)),
+      item: found.item,
+      facts: plain(found.facts),
+      notUnderstood: Array.from(found.notUnderstood)
+    };
+  }
+
+  function nothingNew(app) {
+    return flow.agreed(flow.lookAgain(app.state, app.state.after));
+  }
+
+  /** What was taken to be pressed, and the way to change it. */
+  function pressedLine(app) {
+    const said = app.state.item;
+    const item = said && app.knowledge.items.get(said.id);
+    const facts = Object.entries(said ? said.facts : {}).map(([fact, value]) => factWords(app, fact, value));
+    const change = () => app.go(flow.at(app.state, 'item'));
+    const act = button('Change', change, { class: 'text', 'aria-label': 'Change what was pressed' });
+    return presslore.page.parts.about(item, facts, act);
+  }
+
+  function factWords(app, fact, value) {
+    const stub = { knowledge: app.knowledge, job: new Map([[fact, value]]) };
+    return presslore.speech.factWords(stub, fact);
+  }
+
+  /** What was understood: to be taken, or put right. */
+  function understoodView(app) {
+    const state = app.state;
+    const keys = {};
+    const agree = () => app.go(flow.agreed(state));
+    const ready = state.defects.length > 0;
+    if (ready) keys.y = agree;
+    if (ready && !flow.started(state)) app.thinkAhead(flow.agreed(state));
+    state.defects.slice(0, 9).forEach((_, place) => {
+      keys[String(place + 1)] = () => app.go(flow.struck(state, 'defects', place));
+    });
+    return {
+      title: ready ? 'I take it that you see:' : 'Nothing is left of it. What do you see?',
+      keys,
+      back: true,
+      above: flow.started(state) ? null : pressedLine(app),
+      body: [
+        list(
+          'ul',
+          state.defects.map((id, place) => defectCard(app, id, place)),
+          'heard'
+        ),
+        ...also(
+          app,
+          'You looked, and this is not there:',
+          'notSeen',
+          (id) => app.knowledge.defects.get(id).title
+        ),
+        ...also(app, 'And you say:', 'answers', ([check, outcome]) => answerWords(app, check, outcome)),
+        state.left.length ? line(`Not understood: ${state.left.join(', ')}`, 'hint') : null,
+        ready
+          ? button([presslore.page.parts.keycap('y'), make('span', {}, 'Right, go on')], agree, {
+              class: 'primary'
+            })
+          : null,
+        presslore.page.parts.choices(
+          keys,
+          [],
+          [
+            { key: 'a', label: 'Say it again', act: () => app.go(flow.at(state, 'seen')) },
+            { key: 'v', label: 'Add from pictures', act: () => app.go(flow.at(state, 'pictures')) },
+            { key: 'l', label: 'Add from a list', act: () => app.go(flow.at(state, 'list')) }
+          ]
+        )
+      ]
+    };
+  }
+
+  function answerWords(app, check, outcome) {
+    return presslore.speech.sentence({ kind: 'answer', id: check, detail: outcome }, app.knowledge);
+  }
+
+  function defectCard(app, id, place) {
+    const defect = app.knowledge.defects.get(id);
+    const picture = app.pictures.get(id);
+    return [
+      picture ? make('img', { src: picture.src, alt: '', width: 640, height: 300, loading: 'lazy' }) : null,
+      make('p', {}, [make('strong', {}, defect.title), `: ${firstSentence(defect.looks)}`]),
+      strike(app, 'defects', place, defect.title)
+    ].filter(Boolean);
+  }
+
+  function also(app, title, kind, words) {
+    if (!app.state[kind].length || flow.started(app.state)) return [];
+    const entries = app.state[kind].map((one, place) => {
+      const text = words(one);
+      return [line(text), strike(app, kind, place, text)];
+    });
+    return [line(title, 'lead'), list('ul', entries, 'heard')];
+  }
+
+  function strike(app, kind, place, what) {
+    const number = kind === 'defects' && place < 9 ? presslore.page.parts.keycap(String(place + 1)) : null;
+    return button([number, 'Strike out'].filter(Boolean), () => app.go(flow.struck(app.state, kind, place)), {
+      class: 'text',
+      'aria-label': `Strike out: ${what}`
+    });
+  }
+
+  presslore.page.opening = { itemView, seenView, understoodView };
+})();

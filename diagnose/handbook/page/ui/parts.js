@@ -1,0 +1,85 @@
+// Pieces that several views share: numbered choices, cautions, the strip of what is known, and small print.
+var presslore = presslore || {};
+presslore.page = presslore.page || {};
+
+(function () {
+  'use strict';
+
+  const { make, button, list } = presslore.page.dom;
+
+  /** A mark for the key that does the same. Readers leave it out: the key is told once, below. */
+  function keycap(key) {
+    return make('kbd', { class: 'keycap', 'aria-hidden': 'true' }, key);
+  }
+
+  /**
+   * Numbered answers, one large button each; `others` are answers by letter. The keys are put into `keys`.
+   * A choice: {label, act, pressed: whether it is, where it can be}; one of the others: {key, label, act}.
+   */
+  function choices(keys, numbered, others) {
+    const entries = numbered.map((choice, at) => answer(keys, String(at + 1), choice, 'answer'));
+    (others || []).forEach((choice) => {
+      entries.push(answer(keys, choice.key, choice, 'answer quiet'));
+    });
+    return list('ul', entries, 'answers');
+  }
+
+  function answer(keys, key, choice, look) {
+    const pressed = 'pressed' in choice ? String(choice.pressed) : null;
+    const node = button([keycap(key), make('span', {}, choice.label)], () => choice.act(node), {
+      class: look,
+      'aria-pressed': pressed
+    });
+    if (key.length === 1) keys[key] = () => choice.act(node);
+    return node;
+  }
+
+  /** Cautions, before the step they belong to: whole at first, folded under their titles once they were read. */
+  function cautions(app, ids) {
+    if (!ids.length) return null;
+    const entries = ids.map((id) => caution(app.knowledge.cautions.get(id), app.state.warned.includes(id)));
+    return list('ul', entries, 'cautions');
+  }
+
+  function caution(known, read) {
+    const title = [make('span', { class: 'word' }, 'Caution: '), make('strong', {}, known.title)];
+    if (read) return make('details', {}, [make('summary', {}, title), make('p', {}, known.text)]);
+    return make('p', {}, [...title, make('span', {}, `. ${known.text}`)]);
+  }
+
+  /** What the dialogue is about, with the way to see and change it. */
+  function strip(app) {
+    const talk = app.consultation;
+    const left = presslore.evidence.left(talk.evidence).map((id) => app.knowledge.defects.get(id).title);
+    const known = () => app.go(presslore.page.flow.at(app.state, 'known'));
+    return about(talk.item, left, button('All that is known', known, { class: 'text' }));
+  }
+
+  /** One line: the item, what else is to be said of it, and what can be done about it. */
+  function about(item, more, act) {
+    const parts = [make('span', {}, item ? item.title : 'Item not named')];
+    more.forEach((text) => parts.push(' · ', make('strong', {}, text)));
+    return make('div', { class: 'strip' }, [make('p', {}, parts), act]);
+  }
+
+  /** What a step uses up, as the tail of a line. */
+  function spent(spends, currency) {
+    const parts = [];
+    if (spends.paper) parts.push(counted(spends.paper, 'sheet', ' of paper'));
+    if (spends.blank) parts.push(counted(spends.blank, 'blank', ''));
+    if (spends.money) parts.push(`about ${presslore.speech.money(spends.money, currency)} for material`);
+    return parts.map((part) => ` · ${part}`).join('');
+  }
+
+  function counted(number, what, tail) {
+    return `${presslore.numbers.general(number)} ${what}${number === 1 ? '' : 's'}${tail}`;
+  }
+
+  /** A link to a page of the handbook; the bare text where the page has no such link. */
+  function link(app, kind, id, text) {
+    const pattern = app.links[kind];
+    return pattern ? make('a', { href: pattern.replace('{id}', encodeURIComponent(id)) }, text) : text;
+  }
+
+  presslore.page.parts = { keycap, choices, cautions, strip, about, spent, link };
+})();

@@ -1,0 +1,168 @@
+// One step of the dialogue: a check to answer, or a fix that ends in a test press.
+var presslore = presslore || {};
+presslore.page = presslore.page || {};
+
+(function () {
+  'use strict';
+
+  const { make, button, line, list } = presslore.page.dom;
+  const flow = presslore.page.flow;
+  const KINDS = { l: 'Look', a: 'Say', m: 'Measure', t: 'Try out' };
+
+  /** The step advised now, or the end. */
+  function stepView(app) {
+    const over = app.consultation.session.over();
+    if (over) return presslore.page.ending[over.move === 'cured' ? 'curedView' : 'handedView'](app);
+    const advice = app.consultation.advice;
+    if (advice.kind === 'check') return checkView(app, app.knowledge.checks.get(advice.id));
+    if (advice.kind === 'fix') return fixView(app, app.knowledge.fixes.get(advice.id));
+    return presslore.page.ending.callView(app);
+  }
+
+  function checkView(app, check) {
+    const keys = {};
+    const speech = presslore.speech;
+    const move = (said) => app.go(flow.moved(app.state, said, check.cautions));
+    const kind = KINDS[app.kinds.get(check.id)];
+    const answers = check.outcomes.map((outcome) => ({
+      label: outcome.looks,
+      act: () => move({ move: 'answered', check: check.id, outcome: outcome.id })
+    }));
+    const cannot = {
+      key: 'u',
+      label: 'I cannot tell',
+      act: () => move({ move: 'cannot-tell', check: check.id })
+    };
+    return {
+      above: presslore.page.parts.strip(app),
+      kind: `${kind ? `${kind} · ` : ''}${speech.minutes(check.minutes)}${spent(app, check)}`,
+      title: check.asks,
+      keys,
+      back: true,
+      why: () => whyCheck(app, check),
+      beliefs: true,
+      body: [
+        presslore.page.parts.cautions(app, check.cautions),
+        presslore.page.parts.choices(keys, answers, [cannot])
+      ]
+    };
+  }
+
+  function spent(app, step) {
+    return presslore.page.parts.spent(step.spends, app.knowledge.currency);
+  }
+
+  function whyCheck(app, check) {
+    const needs = check.needs || [];
+    return [
+      line(presslore.speech.whyCheck(app.consultation, check.id)),
+      needs.length ? line(`You need: ${needs.join(', ')}.`) : null,
+      list('ol', check.how, 'steps'),
+      make('p', { class: 'hint' }, presslore.page.parts.link(app, 'checks', check.id, 'More on this check'))
+    ];
+  }
+
+  function fixView(app, fix) {
+    const keys = {};
+    const talk = app.consultation;
+    const ids = presslore.speech.fixCautions(talk, fix);
+    const whole = fix.minutes + (talk.item ? talk.item.testMinutes : 5);
+    const move = (said) => app.go(flow.moved(app.state, said, ids));
+    const results = [
+      { label: 'The fault is gone: good print', act: () => move({ move: 'cured', fix: fix.id }) },
+      { label: 'Better, but not right yet', act: () => better(app, fix, move) },
+      { label: 'No change', act: () => move({ move: 'tried', fix: fix.id, change: 'same' }) },
+      { label: 'Something else shows now', act: () => app.go(flow.lookAgain(app.state, fix.id)) }
+    ];
+    const cannot = {
+      key: 'u',
+      label: 'I cannot do this',
+      act: () => move({ move: 'cannot-do', fix: fix.id })
+    };
+    return {
+      above: presslore.page.parts.strip(app),
+      kind: `Fix · ${presslore.speech.minutes(whole)} with the test press${spent(app, fix)}`,
+      title: fix.title,
+      keys,
+      back: true,
+      why: () => whyFix(app, fix),
+      beliefs: true,
+      body: [
+        line(presslore.speech.whyFix(talk, fix.id), 'reason'),
+        presslore.page.parts.cautions(app, ids),
+        list('ol', [...fix.steps, 'Press one test piece, and look.'], 'steps'),
+        make('h3', {}, 'How is the test piece?'),
+        presslore.page.parts.choices(keys, results, [cannot])
+      ]
+    };
+  }
+
+  function better(app, fix, move) {
+    if (presslore.evidence.left(app.consultation.evidence).length < 2) {
+      return move({ move: 'tried', fix: fix.id, change: 'better', gone: [] });
+    }
+    return app.go(flow.at(app.state, 'gone'));
+  }
+
+  function whyFix(app, fix) {
+    const causes = app.consultation.net.cures.get(fix.id);
+    const aimed = app.consultation.suspects.filter((suspect) => causes.has(suspect.index));
+    const links = aimed.map((suspect) =>
+      presslore.page.parts.link(app, 'causes', suspect.cause, app.knowledge.causes.get(suspect.cause).title)
+    );
+    return [
+      links.length ? line('Of what may be behind this, it puts right:') : null,
+      links.length ? list('ul', links) : null,
+      make('p', { class: 'hint' }, presslore.page.parts.link(app, 'fixes', fix.id, 'More on this fix'))
+    ];
+  }
+
+  /** After "better": which of several defects are gone. Where all are, the fix has cured it. */
+  function goneView(app) {
+    const keys = {};
+    const fix = app.knowledge.fixes.get(app.consultation.advice.id);
+    const ids = presslore.speech.fixCautions(app.consultation, fix);
+    const left = presslore.evidence.left(app.consultation.evidence);
+    const gone = new Set();
+    const tried = () => {
+      const all = gone.size === left.length;
+      const move = all
+        ? { move: 'cured', fix: fix.id }
+        : { move: 'tried', fix: fix.id, change: 'better', gone: left.filter((id) => gone.has(id)) };
+      app.go(flow.moved(app.state, move, ids));
+    };
+    const label = make('span', {}, 'Go on');
+    const done = button([presslore.page.parts.keycap('y'), label], tried, {
+      class: 'primary',
+      disabled: true
+    });
+    const answers = left.map((id) => ({
+      label: app.knowledge.defects.get(id).title,
+      pressed: false,
+      act: (node) => {
+        if (!gone.delete(id)) gone.add(id);
+        node.setAttribute('aria-pressed', String(gone.has(id)));
+        done.disabled = gone.size === 0;
+        label.textContent = gone.size === left.length ? 'All gone: good print' : 'Go on';
+      }
+    }));
+    const none = () => {
+      gone.clear();
+      tried();
+    };
+    return {
+      above: presslore.page.parts.strip(app),
+      kind: 'Test piece',
+      title: 'Is one of these gone altogether?',
+      keys,
+      back: true,
+      body: [
+        line('Choose each that is gone.', 'hint'),
+        presslore.page.parts.choices(keys, answers, [{ key: 'u', label: 'None of them', act: none }])
+      ],
+      done
+    };
+  }
+
+  presslore.page.steps = { stepView, goneView };
+})();

@@ -1,0 +1,105 @@
+"""A page for each cause, and the list of them."""
+
+from collections.abc import Iterator
+
+from diagnose.handbook import phrases
+from diagnose.handbook.book import Book
+from diagnose.handbook.leaf import Leaf, item, section
+from diagnose.handbook.links import Links, address
+from diagnose.handbook.text import plain
+from diagnose.knowledge.model import Cause
+
+FAMILIES = {
+    "heat": "Heat",
+    "time": "Time",
+    "pressure": "Pressure",
+    "moisture": "Moisture",
+    "holding": "Holding and laying",
+    "item": "The item",
+    "paper": "Paper",
+    "ink": "Ink and printer",
+    "artwork": "Artwork",
+    "after": "After the press",
+    "upkeep": "Upkeep",
+}
+
+
+def leaves(book: Book) -> Iterator[Leaf]:
+    """The list of causes by their family, then one page for each."""
+    yield _index(book)
+    for cause in book.knowledge.causes.values():
+        yield _page(book, cause)
+
+
+def _index(book: Book) -> Leaf:
+    links = Links(address("causes"))
+    causes = book.knowledge.causes.values()
+    families = dict.fromkeys([*FAMILIES, *sorted({cause.family for cause in causes})])
+    lines = []
+    for family in families:
+        named = sorted((c for c in causes if c.family == family), key=lambda c: c.title.casefold())
+        entries = [f"- {links.entry('causes', cause.id, cause.title)}" for cause in named]
+        lines += section(FAMILIES.get(family, plain(family.capitalize())), entries)
+    return Leaf(path=links.start, title="Causes", lines=tuple(lines), boost=0)
+
+
+def _page(book: Book, cause: Cause) -> Leaf:
+    links = Links(address("causes", cause.id))
+    lines = [
+        *phrases.crumb(links, "causes", "Causes"),
+        *phrases.own(cause),
+        plain(cause.about),
+        "{ .lead }",
+        "",
+        f"How often it turns up: **{phrases.chance(book, cause.turns_up.value)}**",
+        "",
+        *_shapes(book, cause),
+        *section("What it brings on", _brings(book, links, cause), "brings-on", found=False),
+        *section("How to find it", _checks(book, links, cause), "checks", found=False),
+        *section("What puts it right", _fixes(book, links, cause), "fixes", found=False),
+        *phrases.foot(book, links, cause),
+    ]
+    return Leaf(path=links.start, title=cause.title, lines=tuple(lines))
+
+
+def _shapes(book: Book, cause: Cause) -> list[str]:
+    lines = [
+        f"- {phrases.condition(book, shape.condition)}: {phrases.chance(book, shape.turns_up.value)}"
+        for shape in cause.shapes
+    ]
+    return [*lines, ""] if lines else []
+
+
+def _brings(book: Book, links: Links, cause: Cause) -> Iterator[str]:
+    rules = sorted(book.rules_by_cause.get(cause.id, []), key=lambda r: (-r[1].brings.value, r[0].id))
+    for defect, rule in rules:
+        only = phrases.only_where(book, rule.condition)
+        yield from item(
+            f"**{links.entry('defects', defect.id, defect.title)}** "
+            f'<span class="chance">{phrases.chance(book, rule.brings.value)}</span>',
+            plain(rule.why),
+            f'<span class="source">{only}{" " if only else ""}Basis: {phrases.basis(book, links, rule.basis)} · '
+            f"{phrases.from_where(rule.origin, rule.place)}</span>",
+        )
+
+
+def _checks(book: Book, links: Links, cause: Cause) -> Iterator[str]:
+    found = sorted(book.checks_by_cause.get(cause.id, []), key=lambda c: (-c[2].value, c[0].minutes, c[0].id))
+    for check, outcome, shows in found:
+        mind = phrases.short_cautions(book, links, check.cautions)
+        yield from item(
+            f"**{links.entry('checks', check.id, check.title)}** ({phrases.price(book, check)})",
+            mind and f'<span class="mind">{mind}</span>',
+            f"“{plain(outcome.looks)}”: {phrases.chance(book, shows.value)}",
+        )
+
+
+def _fixes(book: Book, links: Links, cause: Cause) -> Iterator[str]:
+    for fix, cures in book.fixes_by_cause.get(cause.id, []):
+        mind = phrases.short_cautions(book, links, fix.cautions)
+        yield from item(
+            f"**{links.entry('fixes', fix.id, fix.title)}** ({phrases.price(book, fix)})",
+            mind and f'<span class="mind">{mind}</span>',
+            f"Cures: {phrases.chance(book, cures.value)}",
+            phrases.only_where(book, fix.condition),
+        )

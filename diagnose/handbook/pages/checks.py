@@ -1,0 +1,78 @@
+"""A page for each check, and the list of them."""
+
+from collections.abc import Iterator
+
+from diagnose.handbook import phrases
+from diagnose.handbook.book import Book
+from diagnose.handbook.leaf import Leaf, section
+from diagnose.handbook.links import Links, address
+from diagnose.handbook.text import listed, plain
+from diagnose.knowledge.model import Check
+
+KINDS = {"look": "A look", "ask": "A question", "measure": "A measurement", "try": "A small trial"}
+HEADINGS = {"look": "Look", "ask": "Ask", "measure": "Measure", "try": "Try out"}
+
+
+def leaves(book: Book) -> Iterator[Leaf]:
+    """The list of checks by their kind, then one page for each."""
+    yield _index(book)
+    for check in book.knowledge.checks.values():
+        yield _page(book, check)
+
+
+def _index(book: Book) -> Leaf:
+    links = Links(address("checks"))
+    lines = []
+    for kind, heading in HEADINGS.items():
+        named = sorted((c for c in book.knowledge.checks.values() if c.kind == kind), key=lambda c: c.title.casefold())
+        entries = [f"- {links.entry('checks', c.id, c.title)} ({phrases.price(book, c)})" for c in named]
+        lines += section(heading, entries)
+    return Leaf(path=links.start, title="Checks", lines=tuple(lines), boost=0)
+
+
+def _page(book: Book, check: Check) -> Leaf:
+    links = Links(address("checks", check.id))
+    needs = f"You need: {plain(listed(list(check.needs)))}." if check.needs else ""
+    lines = [
+        *phrases.crumb(links, "checks", "Checks"),
+        *phrases.own(check),
+        plain(check.asks),
+        "{ .lead }",
+        "",
+        f"{KINDS.get(check.kind, plain(check.kind))} · {phrases.price(book, check)}",
+        "",
+        needs,
+        "",
+        phrases.only_where(book, check.condition),
+        "",
+        *phrases.cautions(book, links, check.cautions),
+        *section("How", _how(check), "how"),
+        *section("What it says", _outcomes(book, links, check), "outcomes"),
+        *section("Used for", _defects(book, links, check), "used-for", found=False),
+        *phrases.foot(book, links, check),
+    ]
+    return Leaf(path=links.start, title=check.title, lines=tuple(lines))
+
+
+def _how(check: Check) -> list[str]:
+    return [f"{number}. {plain(step)}" for number, step in enumerate(check.how, 1)]
+
+
+def _outcomes(book: Book, links: Links, check: Check) -> Iterator[str]:
+    for outcome in check.outcomes:
+        causes = sorted(outcome.shows.items(), key=lambda pair: (-pair[1].value, pair[0]))
+        said = [
+            f"    - {links.entry('causes', cause, book.title('causes', cause))}: {phrases.chance(book, shows.value)}"
+            for cause, shows in causes
+        ]
+        if not causes and outcome is check.outcomes[0]:
+            said = ["    - The quiet answer: it speaks against the causes below."]
+        yield from [f"- **{plain(outcome.looks)}**", "", *said, ""]
+
+
+def _defects(book: Book, links: Links, check: Check) -> Iterator[str]:
+    causes = {cause for outcome in check.outcomes for cause in outcome.shows}
+    named = {defect.id: defect for cause in causes for defect, _ in book.rules_by_cause.get(cause, [])}
+    if named:
+        ordered = sorted(named.values(), key=lambda d: d.title.casefold())
+        yield f"{', '.join(links.entry('defects', d.id, d.title) for d in ordered)}."

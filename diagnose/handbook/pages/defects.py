@@ -1,0 +1,192 @@
+"""A page for each defect, and the list of them."""
+
+from collections.abc import Iterable, Iterator
+
+from diagnose.handbook import phrases
+from diagnose.handbook.book import Book
+from diagnose.handbook.leaf import Leaf, fold, item, numbered, section
+from diagnose.handbook.links import Links, address, pair_address
+from diagnose.handbook.pages.care_links import care_section
+from diagnose.handbook.pages.cases import case_lines
+from diagnose.handbook.pictures_in import figure
+from diagnose.handbook.slips import main_words, slips
+from diagnose.handbook.text import markup, plain, sentence_start
+from diagnose.knowledge.model import Check, Defect, Fix, Rule
+
+CHECKS_SHOWN = 6
+FIXES_SHOWN = 6
+NAMES_SHOWN = 6
+CAUSES_TOLD = 8  # the rest are folded away, but print
+
+
+def leaves(book: Book) -> Iterator[Leaf]:
+    """The list of defects, then one page for each."""
+    yield _index(book)
+    for defect in book.knowledge.defects.values():
+        yield _page(book, defect)
+
+
+def _index(book: Book) -> Leaf:
+    links = Links(address("defects"))
+    lines = [f"{links.to('pictures.md', 'By their pictures')} · {links.to('apart/index.md', 'Told apart')}", ""]
+    for defect in sorted(book.knowledge.defects.values(), key=lambda d: d.title.casefold()):
+        lines += item(f"**{links.entry('defects', defect.id, defect.title)}.** {plain(sentence_start(defect.looks))}")
+    return Leaf(path=links.start, title="Defects", lines=tuple(lines), boost=0)
+
+
+def _page(book: Book, defect: Defect) -> Leaf:
+    links = Links(address("defects", defect.id))
+    lines = [
+        *phrases.crumb(links, "defects", "Defects"),
+        *phrases.own(defect),
+        f"{plain(defect.looks)}",
+        "{ .lead }",
+        "",
+        *figure(links, defect.id),
+        f'<p class="go"><a class="md-button md-button--primary" href="../diagnose.html#saw={markup(defect.id)}">'
+        "Find the cause</a></p>",
+        "",
+        *_names(book, defect),
+        *section("Mistaken for", _alike(book, links, defect), "mistaken-for", found=False),
+        *section("Causes, the likeliest first", _causes(book, links, defect), "causes", found=False),
+        *section("Checks that tell", _checks(book, links, defect), "checks", found=False),
+        *section("What puts it right", _fixes(book, links, defect), "fixes", found=False),
+        *section("Worked cases", _cases(book, links, defect), "cases", found=False),
+        *care_section(book, links, defect),
+        *phrases.foot(book, links, defect),
+    ]
+    return Leaf(path=links.start, title=defect.title, lines=tuple(lines), boost=_boost(book, defect), tags=main_words(defect, book))
+
+
+def _boost(book: Book, defect: Defect) -> float:
+    """What is common is what is mostly meant."""
+    return round(5.0 + 15.0 * book.commonness[defect.id], 1)
+
+
+def _alike(book: Book, links: Links, defect: Defect) -> Iterator[str]:
+    own = {alike.defect: alike.tell for alike in defect.look_alikes}
+    for other, tell in book.pairs_by_defect.get(defect.id, []):
+        name = links.entry("defects", other, book.title("defects", other))
+        apart = links.to(pair_address(defect.id, other), "Side by side")
+        yield from item(f"**{name}.** {plain(own.get(other, tell))} {apart}")
+
+
+def _causes(book: Book, links: Links, defect: Defect) -> Iterator[str]:
+    ranked = book.all_behind[defect.id]
+    rules: dict[str, list[Rule]] = {}
+    for rule in defect.rules:
+        rules.setdefault(rule.cause, []).append(rule)
+    yield from [
+        "How likely each is behind it when this alone is seen and nothing else is known of the job. "
+        "Each answer you give changes that.",
+        "",
+    ]
+    told = list(enumerate(ranked, 1))
+    for number, (cause, behind) in told[:CAUSES_TOLD]:
+        yield from _cause(book, links, number, cause, behind, rules[cause])
+    rest = [line for n, (cause, behind) in told[CAUSES_TOLD:] for line in _cause(book, links, n, cause, behind, rules[cause])]
+    if rest:
+        yield from fold(f"{len(told) - CAUSES_TOLD} causes that are less likely", rest)
+
+
+def _cause(book: Book, links: Links, number: int, cause: str, behind: float, rules: list[Rule]) -> list[str]:
+    title = links.entry("causes", cause, book.title("causes", cause))
+    lines = [f'**{title}** <span class="chance">{phrases.chance(book, behind)}</span>']
+    for rule in rules:
+        brings = f"It brings this on: {phrases.chance(book, rule.brings.value)}."
+        trial = "" if rule.status == "settled" else " On trial."
+        lines.append(f"{plain(rule.why)}")
+        lines.append(
+            f'<span class="source">{_joined(brings, phrases.only_where(book, rule.condition))}{trial} '
+            f"Basis: {phrases.basis(book, links, rule.basis)} · {phrases.from_where(rule.origin, rule.place)}</span>"
+        )
+    return numbered(number, *lines)
+
+
+def _joined(*sentences: str) -> str:
+    return " ".join(filter(None, sentences))
+
+
+def _checks(book: Book, links: Links, defect: Defect) -> Iterator[str]:
+    ranked = telling_checks(book, defect.id)
+    for check, causes in ranked[:CHECKS_SHOWN]:
+        yield from _check(book, links, check, causes)
+    rest = [line for check, causes in ranked[CHECKS_SHOWN:] for line in _check(book, links, check, causes)]
+    if rest:
+        yield from fold(f"{len(ranked) - CHECKS_SHOWN} more checks", rest)
+
+
+def _check(book: Book, links: Links, check: Check, causes: list[str]) -> list[str]:
+    mind = phrases.short_cautions(book, links, check.cautions)
+    tells = ", ".join(links.entry("causes", cause, book.title("causes", cause)) for cause in causes)
+    return item(
+        f"**{links.entry('checks', check.id, check.title)}** ({phrases.price(book, check)})",
+        mind and f'<span class="mind">{mind}</span>',
+        f"{plain(check.asks)} It tells about: {tells}.",
+    )
+
+
+def telling_checks(book: Book, defect: str) -> list[tuple[Check, list[str]]]:
+    """The checks that speak of a defect's causes, each with those causes, the most telling for its time first."""
+    behind = dict(book.all_behind[defect])
+    worth: dict[str, float] = {}
+    about: dict[str, list[str]] = {}
+    for cause, likely in behind.items():
+        for check, outcome, shows in book.checks_by_cause.get(cause, []):
+            worth[check.id] = worth.get(check.id, 0.0) + likely * max(0.0, shows.value - outcome.otherwise.value)
+            if cause not in about.setdefault(check.id, []):
+                about[check.id].append(cause)
+    known = book.knowledge.checks
+    ranked = sorted(worth, key=lambda one: (-round(worth[one] / (known[one].minutes + 1.0), 9), one))
+    return [(known[one], about[one][:4]) for one in ranked]
+
+
+def _fixes(book: Book, links: Links, defect: Defect) -> Iterator[str]:
+    ranked = promising_fixes(book, defect.id)
+    for fix, causes in ranked[:FIXES_SHOWN]:
+        yield from _fix(book, links, fix, causes)
+    rest = [line for fix, causes in ranked[FIXES_SHOWN:] for line in _fix(book, links, fix, causes)]
+    if rest:
+        yield from fold(f"{len(ranked) - FIXES_SHOWN} more fixes", rest)
+
+
+def _fix(book: Book, links: Links, fix: Fix, causes: list[str]) -> list[str]:
+    mind = phrases.short_cautions(book, links, fix.cautions)
+    cures = "; ".join(
+        f"{links.entry('causes', cause, book.title('causes', cause))} ({phrases.chance(book, fix.cures[cause].value)})"
+        for cause in causes
+    )
+    return item(
+        f"**{links.entry('fixes', fix.id, fix.title)}** ({phrases.price(book, fix)})",
+        mind and f'<span class="mind">{mind}</span>',
+        f"It puts right: {cures}.",
+        phrases.only_where(book, fix.condition),
+    )
+
+
+def promising_fixes(book: Book, defect: str) -> list[tuple[Fix, list[str]]]:
+    """The fixes for a defect's causes, each with those causes, the most promising for its time first."""
+    behind = dict(book.all_behind[defect])
+    gain: dict[str, float] = {}
+    about: dict[str, list[str]] = {}
+    for cause, likely in behind.items():
+        for fix, cures in book.fixes_by_cause.get(cause, []):
+            gain[fix.id] = gain.get(fix.id, 0.0) + likely * cures.value
+            about.setdefault(fix.id, []).append(cause)
+    known = book.knowledge.fixes
+    ranked = sorted(gain, key=lambda one: (-round(gain[one] / (known[one].minutes + 5.0), 9), one))
+    return [(known[one], about[one][:3]) for one in ranked]
+
+
+def _cases(book: Book, links: Links, defect: Defect) -> Iterable[str]:
+    return [line for case in defect.cases for line in case_lines(book, links, case)]
+
+
+def _names(book: Book, defect: Defect) -> list[str]:
+    """What people call it, for them to know it by and for the search, which weighs the head of a page most."""
+    first, more = book.names(defect)[:NAMES_SHOWN], book.names(defect)[NAMES_SHOWN:]
+    lines = [f"Also called: {plain(', '.join(first))}.", ""] if first else []
+    rest = [f"{plain('; '.join(more))}.", "{ .names }", ""] if more else []
+    if wrong := slips(defect, book):
+        rest += [f"Mistyped: {plain(' '.join(wrong))}", "{ .names }"]
+    return [*lines, *(fold("More that people say or type", rest) if rest else [])]

@@ -1,0 +1,124 @@
+"""The ways in: the front page, the wall of pictures, the path of lessons, the page that diagnoses, the wall chart."""
+
+from collections.abc import Iterator
+
+from diagnose.handbook import phrases
+from diagnose.handbook.book import Book
+from diagnose.handbook.leaf import Leaf, item
+from diagnose.handbook.links import Links, address
+from diagnose.handbook.pages.defects import promising_fixes, telling_checks
+from diagnose.handbook.pages.lessons import LESSONS, titles
+from diagnose.handbook.pictures_in import image
+from diagnose.handbook.text import markup, plain, sentence_start
+
+ON_CHART = 6
+ON_FRONT = 6
+CAUSES_ON_CHART = 3
+
+
+def leaves(book: Book) -> Iterator[Leaf]:
+    """One page of each kind."""
+    yield _front(book)
+    yield _pictures(book)
+    yield _lessons(book)
+    yield _wall(book)
+
+
+def _front(book: Book) -> Leaf:
+    links = Links("index.md")
+    shop = f"The handbook of {plain(book.shop.name)}. " if book.shop.name else ""
+    lines = [
+        f"{shop}What went wrong with a pressed print, why, and what puts it right; from the same rules as the `presslore` command.",
+        "{ .lead }",
+        "",
+        '<p class="go"><a class="md-button md-button--primary" href="diagnose.html">Find the cause</a> '
+        '<a class="md-button" href="pictures.html">Pick a picture</a></p>',
+        "",
+        "## Commonest defects { #common }",
+        "",
+        _cards(links, book, book.by_commonness[:ON_FRONT]),
+        "",
+        f"{links.to(address('defects'), f'All {len(book.knowledge.defects)} defects')}",
+        "",
+        "## At the press { #at-the-press }",
+        "",
+        *item(f"**{links.to('before.md', 'Before you press')}**: what to look at first, by the goods in hand"),
+        *item(f"**{links.to('settings.md', 'Settings by item')}**: heat, dwell, pressure and peel"),
+        *item(f"**{links.to('cautions.md', 'Cautions')}**: how a step can hurt somebody"),
+        *item(f"**{links.to('wall.md', 'Wall chart')}**: the six commonest defects on one sheet"),
+        "",
+        "## New here? { #new }",
+        "",
+        *item(f"**{links.to(LESSONS + 'index.md', 'Lessons')}**: short ones, with questions from the bench"),
+        *item(f"**{links.to('glossary.md', 'Glossary')}**: the words of the trade"),
+        "",
+        "Nothing you look at or answer here leaves this device.",
+        "{ .source }",
+    ]
+    return Leaf(path=links.start, title="Press handbook", lines=tuple(lines), hide=("toc",), boost=0)
+
+
+def _cards(links: Links, book: Book, defects: list[str]) -> str:
+    """Defects as cards with pictures."""
+    cards = []
+    for defect in defects:
+        href = markup(links.path(f"defects/{defect}.html"))
+        title = markup(book.title("defects", defect))
+        cards.append(f'<li><a href="{href}">{image(links, defect, decorative=True)}<span>{title}</span></a></li>')
+    return f'<ul class="cards">{"".join(cards)}</ul>'
+
+
+def _pictures(book: Book) -> Leaf:
+    links = Links("pictures.md")
+    defects = sorted(book.knowledge.defects, key=lambda d: book.title("defects", d).casefold())
+    lines = ["Left as it should be, right as it came out. Pick the one that looks like yours.", "{ .lead }", ""]
+    return Leaf(
+        path=links.start,
+        title="Defects by picture",
+        lines=(*lines, _cards(links, book, defects)),
+        hide=("toc",),
+        boost=0,
+    )
+
+
+def _lessons(book: Book) -> Leaf:
+    links = Links(f"{LESSONS}index.md")
+    lines = ["One a day, a quarter of an hour each, with a cold press and a spoilt piece at hand.", "{ .lead }", ""]
+    for number, (path, title) in enumerate(titles(book.docs), 1):
+        lines.append(f"{number}. {links.to(path, title)}")
+    return Leaf(path=links.start, title="Lessons", lines=tuple(lines), hide=("toc",))
+
+
+def _wall(book: Book) -> Leaf:
+    links = Links("wall.md")
+    panels = "".join(_panel(book, links, defect) for defect in book.by_commonness[:ON_CHART])
+    lines = [
+        "One sheet for the wall by the press: print this page on A4 or Letter.",
+        "{ .not-printed }",
+        "",
+        phrases.short_cautions(book, links, ("hot-platen", "pinch", "hot-goods", "fumes")),
+        "{ .mind }",
+        "",
+        f'<div class="wall">{panels}</div>',
+    ]
+    return Leaf(path=links.start, title="The six commonest defects", lines=tuple(lines), hide=("toc",), boost=0)
+
+
+def _panel(book: Book, links: Links, defect: str) -> str:
+    known = book.knowledge.defects[defect]
+    causes = [
+        f"<li>{links.html(address('causes', cause), book.title('causes', cause))}</li>"
+        for cause, _ in book.all_behind[defect][:CAUSES_ON_CHART]
+    ]
+    checks = [check for check, _ in telling_checks(book, defect)][:1]
+    fixes = [fix for fix, _ in promising_fixes(book, defect)][:1]
+    told = [
+        *(f"<p><b>Look first:</b> {links.html(address('checks', c.id), c.title)}</p>" for c in checks),
+        *(f"<p><b>Try first:</b> {links.html(address('fixes', f.id), f.title)}</p>" for f in fixes),
+    ]
+    return (
+        f"<section><h2>{links.html(address('defects', defect), known.title)}</h2>{image(links, defect)}"
+        f"<p>{markup(sentence_start(known.looks))}</p><ol>{''.join(causes)}</ol>{''.join(told)}</section>"
+    )
+
+

@@ -1,0 +1,83 @@
+"""A page for each item, and the list of them."""
+
+from collections.abc import Iterator
+
+from diagnose.handbook import phrases
+from diagnose.handbook.book import Book, seen
+from diagnose.handbook.leaf import Leaf, section
+from diagnose.handbook.links import Links, address
+from diagnose.handbook.pages.care_links import care_line
+from diagnose.handbook.pages.cases import case_lines
+from diagnose.handbook.text import plain
+from diagnose.handbook.units import seconds, temperature
+from diagnose.knowledge.model import Item
+
+LIKELY_SHOWN = 6
+
+
+def leaves(book: Book) -> Iterator[Leaf]:
+    """The list of items by their family, then one page for each."""
+    yield _index(book)
+    for item in book.knowledge.items.values():
+        yield _page(book, item)
+
+
+def families(book: Book) -> list[str]:
+    """The families of items, in the order in which the knowledge names them."""
+    return list(dict.fromkeys(item.family for item in book.knowledge.items.values()))
+
+
+def _index(book: Book) -> Leaf:
+    links = Links(address("items"))
+    lines = [f"{links.to('settings.md', 'Settings of all items in one table')}", ""]
+    for family in families(book):
+        named = sorted(book.items_of(family), key=lambda i: i.title.casefold())
+        entries = [f"- {links.entry('items', item.id, item.title)}" for item in named]
+        lines += section(plain(book.family(family)), entries)
+    return Leaf(path=links.start, title="Items", lines=tuple(lines), boost=0)
+
+
+def _page(book: Book, item: Item) -> Leaf:
+    links = Links(address("items", item.id))
+    care = care_line(book, links, item)
+    lines = [
+        *phrases.crumb(links, "items", "Items"),
+        *phrases.own(item),
+        *phrases.cautions(book, links, item.cautions),
+        *section("How it is pressed", _settings(book, item), "settings"),
+        *section("What is known of it", _facts(book, item), "facts"),
+        *section("What goes wrong most", _likely(book, links, item), "likely", found=False),
+        *section("Worked cases", _cases(book, links, item), "cases", found=False),
+        *section("Care", [f"- {care}"] if care else [], "care", found=False),
+        *section("Also called", [f"{plain('; '.join(item.said))}.", "{ .names }"] if item.said else [], "names"),
+        *phrases.foot(book, links, item),
+    ]
+    return Leaf(path=links.start, title=item.title, lines=tuple(lines), boost=2)
+
+
+def _settings(book: Book, item: Item) -> Iterator[str]:
+    if settings := item.settings:
+        yield f"- Temperature: **{temperature(settings.temperature, book.shop)}**"
+        yield f"- Dwell: **{seconds(settings.dwell)}**"
+        yield f"- Pressure: **{plain(settings.pressure)}**"
+        yield f"- Peel: **{plain(settings.peel)}**, after {settings.settle:g} s"
+        yield ""
+        if settings.note:
+            yield from [plain(settings.note), ""]
+        yield "The blank maker's own instructions come first: a starting point, not a promise."
+
+
+def _facts(book: Book, item: Item) -> list[str]:
+    return [f"- {phrases.fact_words(book, fact, value)}" for fact, value in item.facts.items()]
+
+
+def _likely(book: Book, links: Links, item: Item) -> Iterator[str]:
+    net = book.net(item.facts)
+    often = sorted(((seen(net, defect), defect) for defect in net.defects), key=lambda p: (-round(p[0], 9), p[1]))
+    for _, defect in often[:LIKELY_SHOWN]:
+        yield f"- {links.entry('defects', defect, book.title('defects', defect))}"
+    yield from ["", links.to("before.md", "Before you press")]
+
+
+def _cases(book: Book, links: Links, item: Item) -> list[str]:
+    return [line for _, _, case in book.cases_by_item.get(item.id, []) for line in case_lines(book, links, case)]

@@ -1,0 +1,134 @@
+"""The pages on which many entries stand with anchors: cautions, glossary, sources; and what changed."""
+
+import re
+from collections.abc import Iterable, Iterator
+
+from diagnose.handbook import phrases
+from diagnose.handbook.book import Book
+from diagnose.handbook.leaf import Leaf, fold
+from diagnose.handbook.links import LISTS, Links
+from diagnose.handbook.text import markup, plain
+from diagnose.knowledge.model import Entry
+
+NAMES = {
+    "defects": "Defects",
+    "causes": "Causes",
+    "checks": "Checks",
+    "fixes": "Fixes",
+    "items": "Items",
+    "cautions": "Cautions",
+    "glossary": "Glossary",
+}
+
+
+def leaves(book: Book) -> Iterator[Leaf]:
+    """Cautions, glossary, sources and changes."""
+    yield _cautions(book)
+    yield _glossary(book)
+    yield _sources(book)
+    yield _changes(book)
+
+
+def _cautions(book: Book) -> Leaf:
+    links = Links(LISTS["cautions"])
+    lines = [
+        "These are the usual ones. Local codes, the makers' instructions and qualified people come first.",
+        "{ .lead }",
+        "",
+    ]
+    for caution in book.knowledge.cautions.values():
+        lines += [
+            *_heading(caution),
+            plain(caution.text),
+            "",
+            *_needed(book, links, caution.id),
+            *phrases.foot(book, links, caution),
+        ]
+    return Leaf(path=links.start, title="Cautions", lines=tuple(lines))
+
+
+def _needed(book: Book, links: Links, caution: str) -> list[str]:
+    kinds = ("checks", "fixes", "items")
+    named = {kind: [e for e in getattr(book.knowledge, kind).values() if caution in e.cautions] for kind in kinds}
+    lines = [f"- {NAMES[kind]}: {_linked(links, kind, entries)}" for kind, entries in named.items() if entries]
+    return fold("Where it is given", lines) if lines else []
+
+
+def _linked(links: Links, kind: str, entries: Iterable[Entry]) -> str:
+    return ", ".join(links.entry(kind, one.id, one.title) for one in entries)
+
+
+def _heading(entry: Entry, title: str = "") -> list[str]:
+    return [f"## {plain(title or entry.title)} {{ #{entry.id} }}", ""]
+
+
+def _glossary(book: Book) -> Leaf:
+    links = Links(LISTS["glossary"])
+    lines: list[str] = []
+    for term in sorted(book.knowledge.glossary.values(), key=lambda t: t.title.casefold()):
+        see = [links.entry("glossary", one, book.title("glossary", one)) for one in term.see if one in book.knowledge.glossary]
+        lines += [
+            *_heading(term),
+            plain(term.means),
+            "",
+            *([f"See {', '.join(see)}.", ""] if see else []),
+            *phrases.foot(book, links, term),
+        ]
+    return Leaf(path=links.start, title="Glossary", lines=tuple(lines))
+
+
+def _sources(book: Book) -> Leaf:
+    links = Links(LISTS["sources"])
+    lines = [
+        "What is said here rests on these, on common practice in the trade, or on this shop's own cases. "
+        "How much of each source was read is said with it.",
+        "{ .lead }",
+        "",
+    ]
+    for source in sorted(book.knowledge.sources.values(), key=lambda s: (s.authors.casefold(), s.year, s.id)):
+        lines += [
+            *_heading(source, f"{source.authors}, {source.year}"),
+            f"*{plain(source.title)}* ({plain(source.kind)}; read: {plain(source.read)})",
+            "",
+            plain(source.says),
+            "",
+            *_rests(book, links, source.id),
+            *phrases.foot(book, links, source),
+        ]
+    lines += ["## How chances are worded { #chances }", "", plain(book.knowledge.scale_note), "", *_scale(book), ""]
+    return Leaf(path=links.start, title="Sources", lines=tuple(lines), boost=0.7)
+
+
+def _scale(book: Book) -> list[str]:
+    words = book.knowledge.scale.values()
+    return [f"- {plain(one.word)}: {one.value * 100:g} %" for one in words]
+
+
+def _rests(book: Book, links: Links, source: str) -> list[str]:
+    known = book.knowledge
+    lines = []
+    rules = [
+        f"{links.entry('causes', rule.cause, book.title('causes', rule.cause))} → "
+        f"{links.entry('defects', defect.id, defect.title)}"
+        for defect in known.defects.values()
+        for rule in defect.rules
+        if source in rule.basis
+    ]
+    if rules:
+        lines.append(f"- Rules: {'; '.join(rules)}")
+    for kind, name in NAMES.items():
+        entries = [entry for entry in getattr(known, kind).values() if source in entry.basis]
+        if entries:
+            lines.append(f"- {name}: {_linked(links, kind, entries)}")
+    words = [plain(one.word) for one in known.scale.values() if one.source == source]
+    if words:
+        lines.append(f"- [Words for chances](#chances): {', '.join(words)}")
+    return fold(markup("What rests on it"), lines) if lines else []
+
+
+def _changes(book: Book) -> Leaf:
+    """The changelog without its title; it is ours, and Markdown already."""
+    body = re.sub(r"\A\s*# .*\n", "", book.changes).strip()
+    return Leaf(path="changes.md", title="What changed", lines=(body or "Nothing yet.",), boost=0.5)
+
+

@@ -1,0 +1,125 @@
+"""Turns of phrase that many pages share: chances, conditions, prices, cautions, and where a thing was said."""
+
+import re
+from collections.abc import Iterable
+
+from diagnose.dialogue.speech.chances import in_words, minutes, money
+from diagnose.handbook.book import Book
+from diagnose.handbook.links import Links, address
+from diagnose.handbook.text import listed, plain
+from diagnose.knowledge.conditions import Condition, FactValue, Test
+from diagnose.knowledge.model import SHIPPED, Check, Entry, Fix, Spends
+from diagnose.problems import Place
+
+_IN_A_FOLDER = re.compile(r"(?:.*[/\\])?((?:rules|kb)[/\\].*)")
+
+
+def chance(book: Book, value: float) -> str:
+    """A chance in words with its number: ``likely, 71 %``."""
+    return plain(in_words(value, book.knowledge.scale))
+
+
+def fact_value(value: FactValue) -> str:
+    """A value of a fact as a person says it."""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return value if isinstance(value, str) else f"{value:g}"
+
+
+def fact_words(book: Book, fact_id: str, value: FactValue) -> str:
+    """A fact with its value: ``Polyester share: 65 %``."""
+    fact = book.knowledge.facts.get(fact_id)
+    title, unit = (fact.title, fact.unit) if fact else (fact_id, "")
+    return plain(f"{title}: {fact_value(value)} {unit}".strip())
+
+
+def condition(book: Book, where: Condition) -> str:
+    """A condition as words: ``Kind of item: cloth or blend; Polyester share: < 95 %``; "" where there is none."""
+    return "; ".join(_test(book, test) for test in where.tests)
+
+
+def _test(book: Book, test: Test) -> str:
+    fact = book.knowledge.facts.get(test.fact)
+    if test.values:
+        said = listed([fact_value(value) for value in test.values], "or")
+    else:
+        said = f"{test.written} {fact.unit if fact else ''}".strip().replace("..", " to ")
+    return plain(f"{fact.title if fact else test.fact}: {said}")
+
+
+def only_where(book: Book, where: Condition) -> str:
+    """The same as a line of its own."""
+    said = condition(book, where)
+    return f"Only where: {said}." if said else ""
+
+
+def spent(book: Book, spends: Spends) -> list[str]:
+    """What a step uses up."""
+    parts = []
+    if spends.paper:
+        parts.append(f"{spends.paper:g} sheet{'s' if spends.paper != 1 else ''} of paper")
+    if spends.blank:
+        parts.append(f"{spends.blank:g} blank{'s' if spends.blank != 1 else ''}")
+    if spends.money:
+        parts.append(plain(f"about {money(spends.money, book.shop.currency)} for material"))
+    return parts
+
+
+def price(book: Book, step: Check | Fix) -> str:
+    """The time a step takes, and what it uses up."""
+    return " · ".join([minutes(step.minutes), *spent(book, step.spends)])
+
+
+def basis(book: Book, links: Links, names: Iterable[str]) -> str:
+    """On whose word something stands; published sources as links."""
+    known = book.knowledge.sources
+    said = [
+        links.entry("sources", name, f"{known[name].authors}, {known[name].year}") if name in known else plain(name)
+        for name in names
+    ]
+    return "; ".join(said)
+
+
+def source_line(place: Place) -> str:
+    """The file and line something was read from, within its folder: ``rules/ghosting.yaml:12``."""
+    file = _IN_A_FOLDER.sub(r"\1", place.file).replace("\\", "/")
+    return f"{file}:{place.line}" if place.line else file
+
+
+def from_where(entry_origin: str, place: Place) -> str:
+    """Where something stands in the files, and whose it is where it did not ship."""
+    own = "" if entry_origin == SHIPPED else f" ({plain(entry_origin)})"
+    return f"<code>{plain(source_line(place))}</code>{own}"
+
+
+def foot(book: Book, links: Links, entry: Entry) -> list[str]:
+    """The last line of an entry's page: its basis and where it stands."""
+    said = basis(book, links, entry.basis)
+    lead = f"Basis: {said} · " if said else ""
+    return [f"{lead}Stands in {from_where(entry.origin, entry.place)}", "{ .source }", ""]
+
+
+def own(entry: Entry) -> list[str]:
+    """A line that says that something is this shop's own."""
+    return [] if entry.origin == SHIPPED else [f"*From {plain(entry.origin)}.*", ""]
+
+
+def cautions(book: Book, links: Links, ids: Iterable[str]) -> list[str]:
+    """The cautions to read before a step, whole, each linked to the page of cautions."""
+    known = [book.knowledge.cautions[one] for one in dict.fromkeys(ids) if one in book.knowledge.cautions]
+    if not known:
+        return []
+    lines = [f"- **{links.entry('cautions', one.id, one.title)}.** {plain(one.text)}" for one in known]
+    return ['<div class="caution" role="note" aria-label="Cautions" markdown="1">', "", *lines, "", "</div>", ""]
+
+
+def short_cautions(book: Book, links: Links, ids: Iterable[str]) -> str:
+    """The same by their titles, on one line; "" where there is none."""
+    known = [book.knowledge.cautions[one] for one in dict.fromkeys(ids) if one in book.knowledge.cautions]
+    said = " · ".join(links.entry("cautions", one.id, one.title) for one in known)
+    return f"Mind: {said}" if said else ""
+
+
+def crumb(links: Links, kind: str, name: str) -> list[str]:
+    """The way up, at the head of an entry's page."""
+    return [f"{links.to(address(kind), name)}", "{ .crumb }", ""]

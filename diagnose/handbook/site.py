@@ -1,0 +1,39 @@
+"""The whole handbook as files, from the knowledge: the same input gives the same bytes."""
+
+from collections.abc import Callable, Iterator, Mapping
+
+from diagnose.handbook.book import Book
+from diagnose.handbook.care import notes
+from diagnose.handbook.leaf import Leaf
+from diagnose.handbook.page import offline, page
+from diagnose.handbook.pages import apart, before, causes, checks, defects, fixes, front, items, lessons, lists, settings
+from diagnose.handbook.pictures_in import picture_files
+from diagnose.knowledge.model import Knowledge
+from diagnose.knowledge.shop import Shop
+
+LEAVES: tuple[Callable[[Book], Iterator[Leaf]], ...] = (
+    front.leaves,
+    lambda book: iter((page.leaf(book),)),
+    defects.leaves,
+    apart.leaves,
+    causes.leaves,
+    checks.leaves,
+    fixes.leaves,
+    items.leaves,
+    notes.leaves,
+    settings.leaves,
+    before.leaves,
+    lists.leaves,
+)
+FILES: tuple[Callable[[Book], Mapping[str, bytes]], ...] = (picture_files, page.files, lambda book: offline.registration())
+
+
+def site(knowledge: Knowledge, shop: Shop, changes: str, docs: Mapping[str, bytes]) -> dict[str, bytes]:
+    """Every file that mkdocs is given, by path: pages drawn from the knowledge, pictures, and the hand-written
+    files ``docs`` with their questions filled in. ``changes`` is the text of the changelog."""
+    book = Book(knowledge, shop, changes, docs)
+    drawn = {leaf.path: leaf.file() for make in LEAVES for leaf in make(book)}
+    for make_files in FILES:
+        drawn.update(make_files(book))
+    drawn.update(lessons.written(book, frozenset(drawn)))
+    return dict(sorted(drawn.items()))

@@ -1,0 +1,198 @@
+"""The page's engine outside a browser, holding the same sessions as the Python one."""
+
+import json
+from functools import cache
+from math import isfinite
+from typing import Any
+
+from py_mini_racer import MiniRacer
+
+from diagnose.dialogue.consultation import Consultation
+from diagnose.dialogue.saving import to_json
+from diagnose.dialogue.session import Session
+from diagnose.dialogue.speech.beliefs import caveat, told, what_would_change
+from diagnose.dialogue.speech.steps import fix_cautions, why_check, why_fix, why_step
+from diagnose.dialogue.speech.summary import summary
+from diagnose.handbook.page.compiled import engine_script, script
+from diagnose.handbook.page.vocabulary import vocabulary_script
+from diagnose.knowledge.loading import load, shipped_folder
+from diagnose.knowledge.model import Knowledge
+from diagnose.knowledge.shop import Shop
+from diagnose.reasoning.beliefs import Beliefs
+from diagnose.reasoning.planner import Option
+from diagnose.reasoning.reasons import Reason
+from diagnose.reasoning.trouble import Question
+
+LOOK = """
+var known = presslore.unpack(presslore.knowledge);
+
+function asNumber(value) {
+  return isFinite(value) ? value : String(value);
+}
+
+function look(text) {
+  const now = new presslore.Consultation(known, presslore.session.resume(text, known));
+  const speech = presslore.speech;
+  return JSON.stringify({
+    facts: Array.from(now.job),
+    beliefs: { ...now.beliefs, logEvidence: asNumber(now.beliefs.logEvidence) },
+    suspects: now.suspects.map((one) => [one.cause, one.index, one.present, one.behind]),
+    advice: [now.advice.kind, now.advice.id, now.advice.cost, now.advice.minutes],
+    options: now.advice.options.map((one) => [
+      one.step ? one.step.id : '', one.step ? one.step.cost : 0, one.cost, one.minutes
+    ]),
+    reasons: Array.from(now.reasons).map(([cause, own]) => [
+      cause, own.map((one) => [one.finding.kind, one.finding.id, one.finding.detail, one.weight])
+    ]),
+    turns: now.turns.map((one) => [one.check, one.outcome, one.chance, one.leads, one.probability]),
+    told: speech.told(now, 12).map((one) => [one.title, one.chance, one.reasons]),
+    change: speech.whatWouldChange(now),
+    caveat: speech.caveat(now),
+    why: speech.whyStep(now),
+    each: now.advice.options.filter((one) => one.step).map((one) =>
+      one.step.likelihoods ? speech.whyCheck(now, one.step.id) : speech.whyFix(now, one.step.id)
+    ),
+    cautions: now.advice.kind === 'fix' ? speech.fixCautions(now, known.fixes.get(now.advice.id)) : [],
+    summary: speech.summary(now),
+    over: now.session.over() !== null,
+    saved: presslore.session.toJson(now.session, known.version)
+  });
+}
+
+function believed(text, widest) {
+  const now = new presslore.Consultation(known, presslore.session.fromJson(text));
+  const beliefs = presslore.believe(now.net, now.evidence, widest);
+  return JSON.stringify({ ...beliefs, logEvidence: asNumber(beliefs.logEvidence) });
+}
+
+function call(path, args) {
+  const made = path.split('.').reduce((at, name) => at[name], presslore);
+  return JSON.stringify(made.apply(null, JSON.parse(args)));
+}
+
+function attempt(text) {
+  try {
+    return presslore.session.toJson(presslore.session.resume(text, known), known.version);
+  } catch (error) {
+    return error.message;
+  }
+}
+"""
+
+
+@cache
+def knowledge() -> Knowledge:
+    """What ships."""
+    return load(shipped_folder())
+
+
+def engine(known: Knowledge, shop: Shop) -> MiniRacer:
+    """The engine with this knowledge, in a world of its own."""
+    world = MiniRacer()
+    world.eval(engine_script())
+    world.eval(script(known, shop))
+    world.eval(LOOK)
+    return world
+
+
+@cache
+def shipped_engine() -> MiniRacer:
+    """The engine with what ships, free words included."""
+    world = engine(knowledge(), Shop())
+    world.eval(vocabulary_script(knowledge()))
+    return world
+
+
+def call(path: str, *args: Any) -> Any:
+    """The result of one of the engine's functions, by its path under ``presslore``."""
+    return json.loads(shipped_engine().call("call", path, json.dumps(args)))
+
+
+def by_page(session: Session, world: MiniRacer | None = None, version: str = "") -> dict[str, Any]:
+    """All that the page knows of a session."""
+    text = to_json(session, version or knowledge().version)
+    found: dict[str, Any] = json.loads((world or shipped_engine()).call("look", text))
+    return found
+
+
+def by_command(now: Consultation) -> dict[str, Any]:
+    """The same of a session on this side."""
+    advice = now.advice
+    return {
+        "facts": [list(pair) for pair in now.job.items()],
+        "beliefs": beliefs_here(now.beliefs),
+        "suspects": [[one.cause, one.index, one.present, one.behind] for one in now.suspects],
+        "advice": [advice.kind, advice.id, advice.cost, advice.minutes],
+        "options": [_option(option) for option in advice.options],
+        "reasons": [[cause, [_reason(one) for one in own]] for cause, own in now.reasons.items()],
+        "turns": [[one.check, one.outcome, one.chance, one.leads, one.probability] for one in now.turns],
+        "told": [[one.title, one.chance, list(one.reasons)] for one in told(now, 12)],
+        "change": list(what_would_change(now)),
+        "caveat": caveat(now),
+        "why": why_step(now),
+        "each": [_why(now, option) for option in advice.options if option.step],
+        "cautions": list(fix_cautions(now, now.knowledge.fixes[advice.id])) if advice.kind == "fix" else [],
+        "summary": summary(now),
+        "over": now.session.over is not None,
+    }
+
+
+def beliefs_here(beliefs: Beliefs) -> dict[str, Any]:
+    """Beliefs of this side, as the page tells them."""
+    return {
+        "alive": list(beliefs.alive),
+        "present": list(beliefs.present),
+        "behind": list(beliefs.behind),
+        "unknown": beliefs.unknown,
+        "logEvidence": beliefs.log_evidence if isfinite(beliefs.log_evidence) else "-Infinity",
+        "exact": beliefs.exact,
+        "bounds": [list(bounds) for bounds in beliefs.bounds],
+    }
+
+
+def _option(option: Option) -> list[Any]:
+    return [option.step.id if option.step else "", option.step.cost if option.step else 0, option.cost, option.minutes]
+
+
+def _reason(reason: Reason) -> list[Any]:
+    return [reason.finding.kind, reason.finding.id, reason.finding.detail, reason.weight]
+
+
+def _why(now: Consultation, option: Option) -> str:
+    assert option.step is not None
+    return (why_check if isinstance(option.step, Question) else why_fix)(now, option.step.id)
+
+
+def settled(found: dict[str, Any]) -> dict[str, Any]:
+    """What was found, with reasons and turns that weigh the same to nine decimals in one order on both sides: where
+    two are equal but for the last bit, that bit depends on the machine's logarithm. Sentences about such are left
+    out."""
+    turns = sorted(found["turns"], key=lambda turn: (-round(turn[2], 9), turn[0], turn[1]))
+    reasons = [
+        [cause, sorted(own, key=lambda reason: (-round(abs(reason[3]), 9), reason[0], reason[1]))]
+        for cause, own in found["reasons"]
+    ]
+    weights = [[round(abs(reason[3]), 9) for reason in own] for _, own in reasons]
+    even = [len(set(own)) < len(own) for own in weights]
+    chances = {round(turn[2], 9) for turn in turns}
+    return {
+        **found,
+        "turns": turns,
+        "reasons": reasons,
+        "change": found["change"] if len(chances) == len(turns) else [],
+        "told": [[] if tie else told for told, tie in zip(found["told"], even, strict=True)],
+    }
+
+
+def differences(one: Any, other: Any, path: str = "") -> list[str]:
+    """Where two values differ: numbers by more than a billionth, all else at all."""
+    if isinstance(one, bool) or isinstance(other, bool) or isinstance(one, str) or isinstance(other, str):
+        return [] if one == other else [f"{path}: {one!r} and {other!r}"]
+    if isinstance(one, dict):
+        return [d for key in one for d in differences(one[key], other[key], f"{path}.{key}")]
+    if isinstance(one, list):
+        if len(one) != len(other):
+            return [f"{path}: {one!r} and {other!r}"]
+        return [d for i, (a, b) in enumerate(zip(one, other, strict=True)) for d in differences(a, b, f"{path}[{i}]")]
+    near = one == other or abs(one - other) <= 1e-9 * max(1.0, abs(one))
+    return [] if near else [f"{path}: {one!r} and {other!r}"]

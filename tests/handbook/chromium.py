@@ -1,0 +1,107 @@
+"""A real Chromium for the handbook's tests, and a site of two pages to look at in it."""
+
+import subprocess
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+from shutil import which
+from threading import Thread
+from typing import Any
+
+import pytest
+
+from diagnose.handbook import building
+from diagnose.handbook.book import Book
+from diagnose.handbook.page import offline, page
+from diagnose.handbook.pictures_in import picture_files
+from diagnose.knowledge.loading import shipped_folder
+
+MISSING = "no Chromium is found; on Debian: apt-get install chromium chromium-driver"
+SETTINGS = """\
+INHERIT: {root}/mkdocs.yml
+docs_dir: {folder}/pages
+site_dir: {folder}/site
+nav: [index.md, diagnose.md]
+not_in_nav: ""
+"""
+
+
+@contextmanager
+def chromium(width: int = 390, height: int = 844, dark: bool = False) -> Iterator[Any]:
+    """A browser window of this size; the test is skipped where there is none to be had."""
+    driver, browser = which("chromedriver"), which("chromium") or which("google-chrome")
+    if driver is None or browser is None:
+        pytest.skip(MISSING)
+    from selenium import webdriver
+    from selenium.webdriver.chrome.service import Service
+
+    options = webdriver.ChromeOptions()
+    options.binary_location = browser
+    for argument in ("--headless=new", "--no-sandbox", "--disable-dev-shm-usage", f"--window-size={width},{height}"):
+        options.add_argument(argument)
+    options.set_capability("goog:loggingPrefs", {"browser": "ALL"})
+    window = webdriver.Chrome(options=options, service=Service(driver))
+    try:
+        resize(window, width, height)
+        scheme = {"name": "prefers-color-scheme", "value": "dark" if dark else "light"}
+        window.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": [scheme]})
+        window.set_script_timeout(60)
+        yield window
+    finally:
+        window.quit()
+
+
+def resize(window: Any, width: int, height: int) -> None:
+    """Give the page this many pixels; a window cannot be as narrow as a phone."""
+    size = {"width": width, "height": height, "deviceScaleFactor": 1, "mobile": width < 600}
+    window.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", size)
+
+
+def two_pages(book: Book, folder: Path) -> Path:
+    """The page that diagnoses and a front page, built by mkdocs with the site's own settings and looks."""
+    root = shipped_folder()
+    docs = {path: text for path, text in building.read_docs(root).items() if path.startswith("assets/")}
+    leaf = page.leaf(book)
+    files = {
+        **docs,
+        **page.files(book),
+        **picture_files(book),
+        **offline.registration(),
+        leaf.path: leaf.file(),
+        "index.md": b"# Handbook\n\n[Diagnose](diagnose.md)\n",
+    }
+    building.write(folder / "pages", files)
+    (folder / "mkdocs.yml").write_text(SETTINGS.format(root=root, folder=folder))
+    command = [sys.executable, "-m", "mkdocs", "build", "--strict", f"--config-file={folder / 'mkdocs.yml'}"]
+    done = subprocess.run(command, capture_output=True, text=True, cwd=folder)
+    assert done.returncode == 0, done.stderr
+    keep(folder / "site")
+    return folder / "site"
+
+
+def keep(site: Path) -> None:
+    """Put the service worker for what stands in the site now."""
+    for path, content in offline.worker_for(site).items():
+        (site / path).write_bytes(content)
+
+
+class _Quiet(SimpleHTTPRequestHandler):
+    def log_message(self, *_: Any) -> None:
+        pass
+
+
+@contextmanager
+def served(folder: Path, port: int = 0) -> Iterator[str]:
+    """The address under which the folder is served while this lasts."""
+    server = ThreadingHTTPServer(("127.0.0.1", port), partial(_Quiet, directory=str(folder)))
+    thread = Thread(target=server.serve_forever, daemon=True)
+    thread.start()
+    try:
+        yield f"http://127.0.0.1:{server.server_port}"
+    finally:
+        server.shutdown()
+        server.server_close()
+        thread.join()

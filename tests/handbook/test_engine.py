@@ -1,0 +1,304 @@
+"""The page's engine says what the command line says: the same beliefs, next step, reasons and sentences."""
+
+import gzip
+import json
+from random import Random
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from diagnose.dialogue import moves as said
+from diagnose.dialogue.consultation import Consultation
+from diagnose.dialogue.moves import Move
+from diagnose.dialogue.rehearsal import rehearse
+from diagnose.dialogue.saving import from_json, to_json
+from diagnose.dialogue.session import Session
+from diagnose.dialogue.speech.chances import in_words, minutes, money, percent, side
+from diagnose.handbook.page.compiled import engine_script, script
+from diagnose.knowledge.model import Check, Fact
+from diagnose.knowledge.shop import Rates, Shop
+from diagnose.reasoning.beliefs import WIDEST, believe
+from tests.dialogue import workshop
+from tests.handbook.browser import (
+    beliefs_here,
+    by_command,
+    by_page,
+    call,
+    differences,
+    engine,
+    knowledge,
+    settled,
+    shipped_engine,
+)
+
+KNOWN = knowledge()
+
+
+def same(session: Session) -> None:
+    """Both sides know the same of this session, and the page saves it so that it can be resumed here."""
+    found = by_page(session)
+    assert differences(settled(by_command(Consultation(KNOWN, Shop(), session))), settled(found)) == []
+    assert from_json(found["saved"])[0] == session
+
+
+# --- anything a person may say of the shipped knowledge ---
+
+
+def _values(fact: Fact) -> st.SearchStrategy[Any]:
+    if fact.one_of:
+        return st.sampled_from(fact.one_of)
+    if fact.yes_no:
+        return st.booleans()
+    least, most = fact.least or 0.0, fact.most or 100.0
+    return st.integers(int(least), int(most)) | st.floats(least, most) | st.sampled_from((50.0, 65, 80.0, 3.0))
+
+
+facts = st.fixed_dictionaries({}, optional={fact.id: _values(fact) for fact in KNOWN.facts.values()})
+few_facts = facts.map(lambda told: dict(list(told.items())[:3]))
+items = st.sampled_from(("", *KNOWN.items))
+defects = st.sampled_from(sorted(KNOWN.defects))
+fixes = st.sampled_from(sorted(KNOWN.fixes))
+checks = st.sampled_from(list(KNOWN.checks.values()))
+
+
+def _answers(check: Check) -> st.SearchStrategy[Move]:
+    outcomes = st.sampled_from([outcome.id for outcome in check.outcomes])
+    return outcomes.map(lambda outcome: said.Answered(check.id, outcome))
+
+
+answers = checks.flatmap(_answers)
+moves: st.SearchStrategy[Move] = st.one_of(
+    answers,
+    answers,
+    answers,
+    st.builds(said.CannotTell, checks.map(lambda check: check.id)),
+    st.builds(said.CannotDo, fixes),
+    st.builds(said.DidNotSee, st.tuples(defects)),
+    st.builds(said.Saw, st.tuples(defects)),
+    st.builds(said.TriedFix, fixes, st.sampled_from(("", "better", "same"))),
+    st.builds(said.TriedFix, fixes, st.sampled_from(("better", "")), st.tuples(defects)),
+    st.builds(said.Pressed, items, few_facts),
+)
+endings: st.SearchStrategy[tuple[Move, ...]] = st.sampled_from(
+    ((), (), (), (said.HandedOver(),), (said.Cured(),), (said.Cured(min(KNOWN.fixes)),))
+)
+openings = st.tuples(
+    st.builds(said.Pressed, items, few_facts),
+    st.builds(said.Saw, st.lists(defects, min_size=1, max_size=3, unique=True).map(tuple)),
+)
+
+
+@settings(max_examples=60, deadline=None)
+@given(opening=openings, middle=st.lists(moves, max_size=7), ending=endings)
+def test_any_session_comes_to_the_same(opening: tuple[Move, ...], middle: list[Move], ending: tuple[Move, ...]) -> None:
+    same(Session((*opening, *middle, *ending)))
+
+
+@settings(max_examples=25, deadline=None)
+@given(item=items, told=few_facts, truth=st.sets(st.sampled_from(sorted(KNOWN.causes)), min_size=1, max_size=2))
+def test_a_whole_dialogue_takes_the_same_way(item: str, told: dict[str, Any], truth: set[str]) -> None:
+    start = Consultation(KNOWN, Shop(), Session((said.Pressed(item, told),)))
+    brought = [d.id for d in KNOWN.defects.values() if any(rule.cause in truth for rule in d.rules)]
+    seen = Random(len(brought)).sample(sorted(brought), min(2, len(brought)))
+    if not seen:
+        return
+    start = start.then(start.session.make(said.Saw(tuple(seen))))
+    for turn in rehearse(start, frozenset(truth)):
+        assert differences(settled(by_command(turn.consultation)), settled(by_page(turn.consultation.session))) == []
+
+
+@settings(max_examples=15, deadline=None)
+@given(middle=st.lists(moves, min_size=1, max_size=4))
+def test_back_is_exact(middle: list[Move]) -> None:
+    session = Session((said.Saw(("faint-colour",)), *middle))
+    before = shipped_engine().eval(
+        f"presslore.session.toJson(presslore.session.fromJson({json.dumps(to_json(session, 'v'))}).back(), 'v')"
+    )
+    assert from_json(str(before))[0] == session.back()
+
+
+# --- extremes ---
+
+EXTREMES: dict[str, tuple[Move, ...]] = {
+    "nothing at all": (),
+    "nothing seen": (said.Pressed("", {"item.polyester": 0}),),
+    "only what was not seen": (said.DidNotSee(tuple(KNOWN.defects)),),
+    "seen, then not, then seen": (
+        said.Saw(("ghosting",)),
+        said.DidNotSee(("ghosting", "haze")),
+        said.Saw(("haze",)),
+    ),
+    "every fix set aside": (said.Saw(("ghosting",)), *(said.CannotDo(fix) for fix in KNOWN.fixes)),
+    "every check closed": (said.Saw(("ghosting",)), *(said.CannotTell(check) for check in KNOWN.checks)),
+    "the same fix over and over": (
+        said.Saw(("faint-colour", "ghosting")),
+        *(said.TriedFix(fix, change) for fix in list(KNOWN.fixes)[:2] for change in ("same", "better", "", "better")),
+    ),
+    "gone twice": (
+        said.Saw(("faint-colour", "ghosting")),
+        *(said.TriedFix(fix, "better", ("ghosting", "haze")) for fix in list(KNOWN.fixes)[:2]),
+    ),
+    "all gone": (said.Saw(("ghosting",)), said.TriedFix(next(iter(KNOWN.fixes)), "better", ("ghosting",))),
+    "answers changed": tuple(
+        said.Answered(check.id, outcome.id)
+        for check in list(KNOWN.checks.values())[:3]
+        for outcome in (*check.outcomes, check.outcomes[0])
+    ),
+    "facts of odd kinds": (
+        said.Pressed("", {"item.polyester": True, "item.hard": 1, "item.family": "brass", "item.thickness": -0.5}),
+        said.Saw(("faint-colour",)),
+    ),
+}
+
+
+@pytest.mark.parametrize("name", EXTREMES)
+def test_extremes_come_to_the_same(name: str) -> None:
+    same(Session(EXTREMES[name]))
+
+
+@pytest.mark.parametrize("number", [6, 12, 24, len(KNOWN.defects)])
+def test_much_seen_at_once_is_believed_alike(number: int) -> None:
+    random = Random(number)
+    seen = said.Saw(tuple(random.sample(sorted(KNOWN.defects), number)))
+    told = (_one_answer(random, check) for check in random.sample(list(KNOWN.checks.values()), 6))
+    _believed_alike(Session((seen, *told)), WIDEST)
+
+
+@settings(max_examples=40, deadline=None)
+@given(opening=openings, middle=st.lists(moves, min_size=2, max_size=7), widest=st.integers(1, 5))
+def test_bounds_are_alike(opening: tuple[Move, ...], middle: list[Move], widest: int) -> None:
+    _believed_alike(Session((*opening, *middle)), widest)
+
+
+def _believed_alike(session: Session, widest: int) -> None:
+    now = Consultation(KNOWN, Shop(), session)
+    found = json.loads(str(shipped_engine().call("believed", to_json(session, "v"), widest)))
+    assert differences(beliefs_here(believe(now.net, now.evidence, widest)), found) == []
+
+
+def _one_answer(random: Random, check: Check) -> Move:
+    return said.Answered(check.id, random.choice(check.outcomes).id)
+
+
+# --- another knowledge, another shop ---
+
+
+@settings(max_examples=40, deadline=None)
+@given(session=workshop.sessions)
+def test_another_knowledge_and_dear_paper(session: Session) -> None:
+    shop = Shop(currency="EUR", rates=Rates(minute=1.25, paper=2.5, help=40.0, help_minutes=30.0, asking=0.5))
+    now = Consultation(workshop.KNOWLEDGE, shop, session)
+    found = by_page(session, _workshop(shop), workshop.KNOWLEDGE.version)
+    assert differences(settled(by_command(now)), settled(found)) == []
+
+
+_worlds: dict[str, Any] = {}
+
+
+def _workshop(shop: Shop) -> Any:
+    if shop.currency not in _worlds:
+        _worlds[shop.currency] = engine(workshop.KNOWLEDGE, shop)
+    return _worlds[shop.currency]
+
+
+# --- resuming ---
+
+SAVED = json.loads(to_json(Session((said.Saw(("ghosting",)), said.Answered("no-such", "thing"))), "v"))
+DAMAGED: tuple[str, ...] = (
+    "",
+    "null",
+    "[]",
+    "{}",
+    '{"format": "cake-recipe", "version": 1}',
+    json.dumps(SAVED),
+    json.dumps({**SAVED, "version": 2}),
+    json.dumps({**SAVED, "version": "1"}),
+    json.dumps({**SAVED, "moves": None}),
+    json.dumps({**SAVED, "moves": [{"move": "sang"}]}),
+    json.dumps({**SAVED, "moves": [{"move": "saw"}]}),
+    json.dumps({**SAVED, "moves": [{"move": "saw", "defects": "pale"}]}),
+    json.dumps({**SAVED, "moves": [{"move": "saw", "defects": ["pale", "ghosting", "barnacles"]}]}),
+    json.dumps({**SAVED, "moves": [{"move": "saw", "defects": [], "colour": "blue"}]}),
+    json.dumps({**SAVED, "moves": [{"move": "pressed", "item": "sail", "facts": {"item.smell": "salty"}}]}),
+    json.dumps({**SAVED, "moves": [{"move": "pressed", "item": "", "facts": {"item.hard": None}}]}),
+    json.dumps({**SAVED, "moves": [{"move": "tried", "fix": "scrub", "change": "worse", "gone": ["barnacles"]}]}),
+    json.dumps({**SAVED, "moves": [{"move": "cured", "fix": ""}, {"move": "cannot-do", "fix": "scrub"}]}),
+    json.dumps({**SAVED, "moves": [{"move": "cannot-tell", "check": ""}, {"move": "handed-over"}]}),
+)
+
+
+@pytest.mark.parametrize("text", DAMAGED)
+def test_what_is_no_saved_session_is_refused_alike(text: str, tmp_path: Any) -> None:
+    assert shipped_engine().call("attempt", text) == _refusal(text, tmp_path)
+
+
+def _refusal(text: str, folder: Any) -> str:
+    from diagnose.dialogue.saving import resume
+    from diagnose.problems import PressloreError
+
+    file = folder / "towels.json"
+    file.write_text(text, encoding="utf-8")
+    with pytest.raises(PressloreError) as caught:
+        resume(file, KNOWN)
+    return str(caught.value).removeprefix(f"{file}: ")
+
+
+# --- what the page carries ---
+
+
+def test_no_text_breaks_out_of_its_script() -> None:
+    nasty = "</script><!--<script>\u2028"
+    shop = Shop(currency=nasty)
+    text = script(KNOWN, shop)
+    assert "<" not in text
+    assert "\u2028" not in text
+    assert engine(KNOWN, shop).eval("known.currency") == nasty
+
+
+def test_the_same_knowledge_always_gives_the_same_script() -> None:
+    assert script(KNOWN, Shop()) == script(KNOWN, Shop())
+
+
+def test_engine_and_knowledge_stay_small() -> None:
+    carried = engine_script() + script(KNOWN, Shop())
+    assert len(gzip.compress(carried.encode())) <= 150_000
+
+
+# --- figures and words ---
+
+halves = st.integers(-4000, 4000).map(lambda n: n / 1024) | st.integers(-400, 400).map(lambda n: n / 8)
+figures = halves | st.floats(-1e6, 1e6) | st.floats(-1.0, 1.0)
+chances = st.floats(0.0, 1.0) | st.integers(0, 400).map(lambda n: n / 400)
+
+
+@settings(max_examples=400, deadline=None)
+@given(value=figures, decimals=st.sampled_from((0, 1, 2, 6, 9)))
+def test_figures_are_rounded_alike(value: float, decimals: int) -> None:
+    assert call("numbers.rounded", value, decimals) == round(value, decimals)
+    assert call("numbers.fixed", value, decimals) == f"{value:.{decimals}f}"
+
+
+@settings(max_examples=400, deadline=None)
+@given(value=figures | st.floats(allow_nan=False, allow_infinity=False) | st.integers(-(10**9), 10**9))
+def test_figures_are_written_alike(value: float) -> None:
+    assert call("numbers.general", value) == f"{value:g}"
+
+
+@settings(max_examples=200, deadline=None)
+@given(chance=chances, weight=st.floats(-60, 60), time=halves.map(abs) | st.floats(0, 3000))
+def test_chances_weights_times_and_money_read_alike(chance: float, weight: float, time: float) -> None:
+    assert call("speech.percent", chance) == percent(chance)
+    scale = [{"word": word.word, "value": word.value} for word in KNOWN.scale.values()]
+    assert call("speech.inWords", chance, scale) == in_words(chance, KNOWN.scale)
+    assert call("speech.side", weight) == side(weight)
+    assert call("speech.minutes", time) == minutes(time)
+    assert call("speech.money", time, "EUR") == money(time, "EUR")
+
+
+@settings(max_examples=200, deadline=None)
+@given(texts=st.lists(st.text(alphabet="ab-\u00e9\ud7ff\ue000\uffff\U0001f375", max_size=4), max_size=6))
+def test_texts_stand_in_the_same_order(texts: list[str]) -> None:
+    ordered = shipped_engine().eval(f"JSON.stringify({json.dumps(texts)}.sort(presslore.numbers.byText))")
+    assert json.loads(str(ordered)) == sorted(texts)

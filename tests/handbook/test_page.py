@@ -1,0 +1,562 @@
+"""The page that diagnoses, in a real browser: it says and asks what the command says and asks."""
+
+import gzip
+import os
+import time
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+from random import Random
+from statistics import quantiles
+from typing import Any
+
+import pytest
+
+from diagnose.dialogue.consultation import Consultation
+from diagnose.dialogue.moves import Answered, CannotDo, CannotTell, Cured, HandedOver, Move, Pressed, Saw, TriedFix
+from diagnose.dialogue.session import Session
+from diagnose.dialogue.speech.beliefs import told
+from diagnose.dialogue.speech.steps import why_check, why_fix
+from diagnose.dialogue.speech.summary import summary
+from diagnose.handbook.book import Book
+from diagnose.handbook.page import offline, page
+from diagnose.handbook.text import sentence_start
+from diagnose.knowledge.loading import load
+from diagnose.knowledge.model import Knowledge
+from diagnose.knowledge.shop import Shop
+from tests.handbook.chromium import chromium, keep, resize, served, two_pages
+from tests.handbook.dialogue import Person
+
+RESULTS = ("The fault is gone: good print", "Better, but not right yet", "No change", "Something else shows now")
+SLOWEST = 50  # ms from an answer to the next question
+HEAVIEST = 150_000  # bytes of engine and knowledge, as a server sends them
+
+pytestmark = pytest.mark.slow
+
+
+@pytest.fixture(scope="module")
+def knowledge() -> Knowledge:
+    return load()
+
+
+@pytest.fixture(scope="module")
+def site(knowledge: Knowledge, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    pytest.importorskip("material", reason="mkdocs-material is not installed")
+    return two_pages(Book(knowledge), tmp_path_factory.mktemp("site"))
+
+
+@pytest.fixture(scope="module")
+def window() -> Iterator[Any]:
+    with chromium() as opened:
+        yield opened
+
+
+@pytest.fixture(params=["file", "served"])
+def person(request: pytest.FixtureRequest, site: Path, window: Any) -> Iterator[Person]:
+    """Somebody at the page, from a folder and from a server. What the browser complains of is a failure."""
+    resize(window, 390, 844)
+    if request.param == "file":
+        yield from _quiet(Person(window, site.as_uri()))
+    else:
+        with served(site) as address:
+            yield from _quiet(Person(window, address))
+
+
+@pytest.fixture
+def at_hand(site: Path, window: Any) -> Iterator[Person]:
+    """The same, from the folder alone."""
+    resize(window, 390, 844)
+    yield from _quiet(Person(window, site.as_uri()))
+
+
+def _quiet(somebody: Person) -> Iterator[Person]:
+    somebody.complaints()
+    yield somebody
+    assert somebody.complaints() == []
+
+
+def spoken(text: str) -> str:
+    """A text as it reads, whichever kind of blank stands in it."""
+    return " ".join(text.split())
+
+
+# --- the examples of the README ---
+
+
+def test_the_example_of_the_readme(person: Person, knowledge: Knowledge) -> None:
+    person.open()
+    assert person.see()["title"] == "What was pressed?"
+    assert person.say("polyester t-shirt")["title"] == "What do you see?"
+    heard = person.say("there is a rectangle pressed into the shirt")
+    assert heard["title"] == "I take it that you see:"
+    assert heard["heard"] == [
+        f"{knowledge.defects['press-box'].title}: {sentence_start(knowledge.defects['press-box'].looks)}"
+    ]
+    asked = person.press("Right, go on")
+    assert (asked["kind"], asked["title"]) == ("Measure · 2 min", "What has the size of the box on the cloth?")
+    assert asked["answers"][1] == "The printed sheet or the cover sheet"
+    why = person.press("Why and how")["panel"]
+    assert why[1] == why_check(Consultation(knowledge, Shop(), person.session()), "measure-the-box")
+    assert "You need: tape measure." in why
+    fixing = person.press("The printed sheet or the cover sheet")
+    assert fixing["title"] == "Tear the edges of the sheet instead of cutting them"
+    assert fixing["kind"] == "Fix · 4 min with the test press"
+    assert [caution.split(".")[0] for caution in fixing["cautions"]] == [
+        "Caution: The platen burns at a touch",
+        "Caution: Closing platens crush fingers",
+    ]
+    fix = next(fix for fix in knowledge.fixes.values() if fix.title == fixing["title"])
+    assert fixing["steps"] == [*fix.steps, "Press one test piece, and look."]
+    assert fixing["answers"] == [*RESULTS, "I cannot do this"]
+    done = person.press(RESULTS[0])
+    assert done["title"] == "Done. Put right: Press box."
+    assert done["summary"].splitlines() == summary(Consultation(knowledge, Shop(), person.session()))
+
+
+def test_the_causes_of_the_readme(person: Person, knowledge: Knowledge) -> None:
+    person.open()
+    person.say("65/35 polyester cotton tea towel")
+    person.say("print is pale and there is a faint second copy of the text")
+    step = person.press("Right, go on")
+    now = Consultation(knowledge, Shop(), person.session())
+    assert set(now.session.evidence.seen) == {"faint-colour", "ghosting"}
+    assert step["title"] == "Pin the sheet and peel it in one stroke"
+    panel = spoken(" ".join(person.press("What I believe")["panel"]))
+    for cause in told(now, 5):
+        assert spoken(f"{cause.title}: {cause.chance}") in panel
+        assert all(reason in panel for reason in cause.reasons)
+
+
+# --- made-up dialogues, on both sides at once ---
+
+
+@pytest.mark.parametrize("number", range(24))
+def test_dialogues_go_the_same_way(number: int, at_hand: Person, knowledge: Knowledge) -> None:
+    draw = Random(number)
+    item = draw.choice(sorted(knowledge.items))
+    seen = tuple(draw.sample(sorted(knowledge.defects), draw.choice((1, 1, 2, 3))))
+    at_hand.open(f"?item={item}&" + "&".join(f"saw={defect}" for defect in seen))
+    view = at_hand.press("Right, go on")
+    now = Consultation(knowledge, Shop(), Session((Pressed(item), Saw(seen))))
+    for _ in range(9):
+        assert at_hand.session() == now.session
+        agree(view, now)
+        if now.session.over:
+            break
+        move = draw_move(draw, now)
+        view = make(at_hand, now, move)
+        now = now.then(now.session.make(move))
+
+
+def agree(view: dict[str, Any], now: Consultation) -> None:
+    """What is on the page is what is advised."""
+    known, advice = now.knowledge, now.advice
+    if now.session.over:
+        assert view["summary"].splitlines() == summary(now)
+    elif advice.kind == "check":
+        check = known.checks[advice.id]
+        assert view["title"] == check.asks
+        assert view["answers"] == [*(outcome.looks for outcome in check.outcomes), "I cannot tell"]
+    elif advice.kind == "fix":
+        assert view["title"] == known.fixes[advice.id].title
+        assert view["steps"][:-1] == list(known.fixes[advice.id].steps)
+    else:
+        assert view["title"] == "Call for help"
+        assert view["summary"].splitlines() == summary(now)
+
+
+def draw_move(draw: Random, now: Consultation) -> Move:
+    advice = now.advice
+    if advice.kind == "check":
+        outcomes = now.knowledge.checks[advice.id].outcomes
+        return CannotTell(advice.id) if draw.random() < 0.2 else Answered(advice.id, draw.choice(outcomes).id)
+    if advice.kind == "call":
+        return HandedOver()
+    change = draw.choice(("better", "same", "same", "not done", "cured"))
+    if change == "not done":
+        return CannotDo(advice.id)
+    if change == "cured":
+        return Cured(advice.id)
+    left = now.evidence.left
+    gone = (draw.choice(left),) if change == "better" and len(left) > 1 and draw.random() < 0.5 else ()
+    return TriedFix(advice.id, change, gone)
+
+
+def make(person: Person, now: Consultation, move: Move) -> dict[str, Any]:
+    """Press what says this move."""
+    match move:
+        case Answered(check, outcome):
+            return person.press(now.knowledge.checks[check].outcome(outcome).looks)
+        case CannotTell():
+            return person.press("I cannot tell")
+        case CannotDo():
+            return person.press("I cannot do this")
+        case HandedOver():
+            return person.press("Done, I call")
+        case Cured():
+            return person.press(RESULTS[0])
+        case TriedFix(_, "same"):
+            return person.press(RESULTS[2])
+        case TriedFix(_, _, gone):
+            view = person.press(RESULTS[1])
+            if len(now.evidence.left) > 1:
+                view = person.press(now.knowledge.defects[gone[0]].title if gone else "None of them")
+            return person.press("Go on") if gone else view
+    raise AssertionError(move)
+
+
+def test_the_same_reasons(at_hand: Person, knowledge: Knowledge) -> None:
+    at_hand.open("?item=tea-towel-65-35&saw=faint-colour&saw=blotches")
+    at_hand.press("Right, go on")
+    for _ in range(4):
+        now = Consultation(knowledge, Shop(), at_hand.session())
+        advice = now.advice
+        panel = " ".join(at_hand.press("Why and how")["panel"])
+        if advice.kind == "check":
+            assert why_check(now, advice.id) in panel
+        else:
+            assert why_fix(now, advice.id) in " ".join(at_hand.see()["reasons"])
+        at_hand.press("I cannot tell" if advice.kind == "check" else "I cannot do this")
+
+
+# --- back, coming back, starting over ---
+
+
+def test_back_takes_back_one_answer_exactly(at_hand: Person) -> None:
+    at_hand.open("?saw=banding&item=ceramic-tile")
+    views = [at_hand.see(), at_hand.press("Right, go on")]
+    for _ in range(3):
+        views.append(at_hand.press(views[-1]["answers"][-1]))
+    for before in reversed(views[:-1]):
+        assert content(at_hand.press("Back")) == content(before)
+    assert at_hand.see()["title"] == "I take it that you see:"
+
+
+def content(view: dict[str, Any]) -> dict[str, Any]:
+    """A view but for where the focus is and whether cautions are folded."""
+    return {part: view[part] for part in ("title", "kind", "answers", "steps", "heard")}
+
+
+def test_a_reload_goes_on_where_it_was(person: Person) -> None:
+    person.open()
+
+    def unchanged(view: dict[str, Any]) -> dict[str, Any]:
+        person.open(fresh=False)
+        assert content(person.see()) == content(view)
+        return view
+
+    unchanged(person.say("mug"))
+    unchanged(person.say("ghosting and pale"))
+    step = unchanged(person.press("Right, go on"))
+    while RESULTS[1] not in step["answers"]:
+        step = unchanged(person.press("I cannot tell"))
+    unchanged(person.press(RESULTS[1]))
+    unchanged(person.press("None of them"))
+    unchanged(person.press("All that is known"))
+    person.press("Start over")
+    assert person.see()["title"] == "What was pressed?"
+    person.open(fresh=False)
+    assert person.see()["title"] == "What was pressed?"
+
+
+def test_what_was_kept_and_does_not_fit_is_let_go(at_hand: Person) -> None:
+    at_hand.open("?saw=banding&item=ceramic-tile")
+    at_hand.press("Right, go on")
+    spoil = "localStorage['presslore.diagnosis'] = localStorage['presslore.diagnosis'].replaceAll('banding', 'no-such')"
+    at_hand.window.execute_script(spoil)
+    at_hand.open(fresh=False)
+    assert at_hand.see()["title"] == "What was pressed?"
+    assert "does not fit any more" in at_hand.window.find_element("css selector", "#presslore .notice").text
+    for junk in ("{", "null", "[]", '{"format": 1}', '{"format": 1, "stage": 3}'):
+        at_hand.window.execute_script("localStorage['presslore.diagnosis'] = arguments[0]", junk)
+        at_hand.open(fresh=False)
+        assert at_hand.see()["title"] == "What was pressed?"
+
+
+def test_an_address_names_what_is_seen(at_hand: Person) -> None:
+    at_hand.open("#saw=ghosting&saw=no-such&item=ceramic-tile")
+    assert [one.split(":")[0] for one in at_hand.see()["heard"]] == ["Ghosting"]
+    at_hand.press("Right, go on")
+    at_hand.open("#saw=banding", fresh=False)
+    assert at_hand.session() == Session((Pressed("ceramic-tile"), Saw(("ghosting",))))
+    assert at_hand.press("Begin with what you chose instead")["title"] == "What was pressed?"
+    assert at_hand.press("I cannot say")["title"] == "I take it that you see:"
+    at_hand.press("Right, go on")
+    assert at_hand.session() == Session((Pressed(""), Saw(("banding",))))
+
+
+# --- ways in, and putting right what was understood ---
+
+
+def test_what_was_understood_can_be_put_right(at_hand: Person) -> None:
+    at_hand.open()
+    at_hand.say("polyester t-shirt")
+    heard = at_hand.say("banding and ghosting, frobnicated")["heard"]
+    assert [one.split(":")[0] for one in heard] == ["Banding", "Ghosting"]
+    assert any("frobnicated" in hint for hint in at_hand.see()["hints"])
+    assert [one.split(":")[0] for one in at_hand.press("Strike out")["heard"]] == ["Ghosting"]
+    at_hand.press("Add from pictures")
+    at_hand.window.find_element("id", "pl-narrow").send_keys("box")
+    at_hand.window.find_element("xpath", "//*[contains(@class,'pick')][.//strong='Press box']").click()
+    assert [one.split(":")[0] for one in at_hand.press("Go on with 2 chosen")["heard"]] == ["Ghosting", "Press box"]
+    at_hand.press("Right, go on")
+    assert at_hand.session().moves[1] == Saw(("ghosting", "press-box"))
+
+
+def test_words_that_say_nothing_are_asked_for_again(at_hand: Person) -> None:
+    at_hand.open()
+    assert any("do not know that item" in hint for hint in at_hand.say("zzyzx")["hints"])
+    at_hand.press("I cannot say")
+    assert any("did not recognise" in hint for hint in at_hand.say("zzyzx")["hints"])
+
+
+def test_something_else_shows_after_a_fix(at_hand: Person) -> None:
+    at_hand.open("?item=tea-towel-65-35&saw=ghosting")
+    view = at_hand.press("Right, go on")
+    while RESULTS[3] not in view["answers"]:
+        view = at_hand.press("I cannot tell")
+    assert at_hand.press(RESULTS[3])["title"] == "What shows now?"
+    at_hand.say("banding")
+    at_hand.press("Right, go on")
+    tried, saw = at_hand.session().moves[-2:]
+    assert isinstance(tried, TriedFix)
+    assert (tried.change, saw) == ("", Saw(("banding",)))
+
+
+def test_the_item_can_be_changed_on_the_way(at_hand: Person) -> None:
+    at_hand.open("?item=tea-towel-65-35&saw=ghosting")
+    at_hand.press("Right, go on")
+    at_hand.press("All that is known")
+    at_hand.press("Change what was pressed")
+    at_hand.say("ceramic-tile")
+    assert at_hand.session() == Session((Pressed("ceramic-tile"), Saw(("ghosting",))))
+
+
+# --- by keyboard, by ear, by thumb ---
+
+
+def test_by_keyboard_alone(person: Person) -> None:
+    from selenium.webdriver.common.keys import Keys
+
+    person.open()
+    for _ in range(40):
+        if person.keys(Keys.TAB)["focus"] == "pl-words":
+            break
+    assert person.keys("polyester t-shirt" + Keys.ENTER)["title"] == "What do you see?"
+    person.keys(Keys.TAB)
+    while person.see()["focus"] != "pl-words":
+        person.keys(Keys.TAB)
+    person.keys("a rectangle pressed into the shirt" + Keys.ENTER)
+    question = person.keys("y")
+    assert question["title"] == "What has the size of the box on the cloth?"
+    assert person.keys("?")["panel"][0] == "Why and how"
+    assert person.keys("?")["panel"] == []
+    assert person.keys("w")["panel"][0] == "What I believe"
+    person.keys("w")
+    assert person.keys("u")["title"] != question["title"]
+    assert person.keys("b")["title"] == question["title"]
+    assert person.keys("2")["title"] == "Tear the edges of the sheet instead of cutting them"
+    assert person.keys("1")["title"] == "Done. Put right: Press box."
+
+
+def test_focus_can_be_seen_wherever_it_is(at_hand: Person) -> None:
+    from selenium.webdriver.common.keys import Keys
+
+    at_hand.open("?item=tea-towel-65-35&saw=ghosting")
+    at_hand.keys(Keys.TAB)
+    at_hand.press("Right, go on")
+    mark = "const look = getComputedStyle(document.activeElement); return [look.outlineStyle, look.boxShadow]"
+    for _ in range(8):
+        at_hand.keys(Keys.TAB)
+        outline, shadow = at_hand.window.execute_script(mark)
+        assert outline != "none" or shadow != "none"
+
+
+def test_every_new_question_takes_the_focus_and_is_said(at_hand: Person) -> None:
+    at_hand.open("?item=tea-towel-65-35&saw=ghosting")
+    for label in ("Right, go on", "All that is known", "Go on"):
+        view = at_hand.press(label)
+        assert view["focus"] == "pl-question"
+        assert view["title"] in view["said"]
+
+
+@pytest.mark.parametrize("width", [320, 1280])
+def test_thumbs_find_everything(width: int, at_hand: Person) -> None:
+    resize(at_hand.window, width, 640)
+    at_hand.open()
+    for view in _tour(at_hand):
+        small = at_hand.window.execute_script(
+            "return [...document.querySelectorAll('#presslore button, #presslore summary')]"
+            ".filter((one) => one.checkVisibility() && one.getBoundingClientRect().height < 48)"
+            ".map((one) => one.outerHTML)"
+        )
+        assert small == [], view["title"]
+        wide = at_hand.window.execute_script("return document.documentElement.scrollWidth - innerWidth")
+        assert wide <= 0, view["title"]
+
+
+def _tour(person: Person) -> Iterator[dict[str, Any]]:
+    """Every kind of view once."""
+    yield person.see()
+    yield person.press("Take it from the list")
+    yield person.say("cotton mix tea towel")
+    yield person.say("pale, and the text is doubled")
+    yield person.press("Add from pictures")
+    person.press("Back")
+    yield person.press("Add from a list")
+    person.press("Back")
+    view = person.press("Right, go on")
+    yield view
+    while RESULTS[1] not in view["answers"]:
+        person.press("Why and how")
+        yield person.press("What I believe")
+        view = person.press("I cannot tell")
+    yield view
+    yield person.press(RESULTS[1])
+    person.press("Back")
+    yield person.press("All that is known")
+    person.press("Go on")
+    yield person.press(RESULTS[0])
+
+
+@pytest.mark.parametrize("width", [320, 1280])
+@pytest.mark.parametrize("dark", [False, True])
+def test_nothing_stands_in_anybodys_way(width: int, dark: bool, site: Path) -> None:
+    rules = next(Path(__file__).parent.rglob("axe.min.js"), None)
+    if rules is None:
+        pytest.skip("axe.min.js is not here")
+    run = (
+        "const done = arguments[0]; axe.run('#presslore', {preload: false}).then((found) => done(found.violations"
+        ".map((one) => `${one.impact} ${one.id}: ${one.nodes[0].html}`)))"
+    )
+    with chromium(width, 800, dark) as window:
+        person = Person(window, site.as_uri())
+        person.open()
+        window.execute_script(rules.read_text(encoding="utf-8"))
+        for view in _tour(person):
+            assert window.execute_async_script(run) == [], view["title"]
+
+
+# --- speed, weight, and what stays when the server goes ---
+
+
+def test_the_weight_of_engine_and_knowledge(knowledge: Knowledge) -> None:
+    files = page.files(Book(knowledge))
+    sent = {Path(path).name: len(gzip.compress(text, 9)) for path, text in files.items()}
+    assert sum(sent[name] for name in ("engine.js", "knowledge.js", "vocabulary.js")) <= HEAVIEST, sent
+
+
+def test_the_next_question_comes_at_once(at_hand: Person, knowledge: Knowledge) -> None:
+    took: list[float] = []
+    for number in range(6):
+        draw = Random(number)
+        seen = draw.sample(sorted(knowledge.defects), 2)
+        at_hand.open(f"?item={draw.choice(sorted(knowledge.items))}&" + "&".join(f"saw={defect}" for defect in seen))
+        at_hand.window.execute_async_script(
+            "const done = arguments[0]; setTimeout(() => requestIdleCallback(done), 500)"
+        )
+        view = at_hand.press("Right, go on")
+        at_hand.took.clear()
+        for _ in range(8):
+            if not view["answers"] or view["title"] == "Call for help":
+                break
+            view = at_hand.press(view["answers"][-1])
+        took += at_hand.took
+    assert quantiles(took, n=20)[-1] <= SLOWEST, sorted(took)
+
+
+def test_served_once_it_stays(site: Path) -> None:
+    with chromium() as window:
+        with served(site) as address:
+            person = Person(window, address)
+            person.open()
+            kept = "const done = arguments[0]; navigator.serviceWorker.ready.then((one) => done(one.active.scriptURL))"
+            assert window.execute_async_script(kept) == f"{address}/worker.js"
+        person.open("?saw=banding&item=ceramic-tile")
+        assert person.press("Right, go on")["answers"]
+        window.get(f"{address}/")
+        assert "Handbook" in window.title or "handbook" in window.title
+        pictures = "return fetch('pictures/ghosting.svg').then((found) => found.status)"
+        assert window.execute_script(pictures) == 200
+
+
+def test_what_changed_is_fetched_and_what_is_gone_is_dropped(tmp_path: Path) -> None:
+    front = "<!doctype html><script src='assets/offline.js'></script><p>first</p>"
+    (tmp_path / "index.html").write_text(front)
+    (tmp_path / "old.txt").write_text("old")
+    (tmp_path / "assets").mkdir()
+    for path, content in offline.registration().items():
+        (tmp_path / path).write_bytes(content)
+    keep(tmp_path)
+    names = (
+        "const done = arguments[0]; caches.open('presslore-handbook').then((one) => one.keys())"
+        ".then((keys) => done(keys.map((key) => new URL(key.url).pathname).sort()))"
+    )
+    with chromium() as window:
+        with served(tmp_path) as address:
+            window.get(f"{address}/")
+            window.execute_async_script("navigator.serviceWorker.ready.then(arguments[0])")
+            assert window.execute_async_script(names) == ["/assets/offline.js", "/index.html", "/old.txt"]
+            (tmp_path / "index.html").write_text(front.replace("first", "second"))
+            (tmp_path / "old.txt").unlink()
+            keep(tmp_path)
+            later = time.time() + 5  # servers tell times to the second
+            os.utime(tmp_path / "worker.js", (later, later))
+            renewed = (
+                "const done = arguments[0], kept = navigator.serviceWorker;"
+                "kept.addEventListener('controllerchange', () => done(1));"
+                "navigator.serviceWorker.getRegistration().then((one) => one.update())"
+            )
+            window.execute_async_script(renewed)
+        window.get(f"{address}/")
+        assert window.find_element("css selector", "p").text == "second"
+        assert window.execute_async_script(names) == ["/assets/offline.js", "/index.html"]
+
+
+def test_nothing_is_kept_of_a_folder(at_hand: Person) -> None:
+    at_hand.open()
+    assert at_hand.window.execute_script("return !navigator.serviceWorker || !navigator.serviceWorker.controller")
+
+
+# --- text that would be markup ---
+
+
+def test_markup_in_the_knowledge_shows_as_text(knowledge: Knowledge, tmp_path: Path, window: Any) -> None:
+    pytest.importorskip("material", reason="mkdocs-material is not installed")
+    nasty = "</script><img src=x onerror='window.hit=1'>*bold* &amp; {{ x }}"
+    spoilt = _spoilt(knowledge, nasty)
+    somebody = Person(window, two_pages(Book(spoilt), tmp_path).as_uri())
+    somebody.open(f"?item=tea-towel-65-35&saw={next(iter(knowledge.defects))}")
+    assert nasty in somebody.see()["heard"][0]
+    view = somebody.press("Right, go on")
+    for _ in range(6):
+        assert nasty in view["title"]
+        somebody.press("Why and how")
+        somebody.press("What I believe")
+        view = somebody.press(view["answers"][-1])
+    somebody.press("All that is known")
+    assert window.execute_script("return window.hit") is None
+
+
+def _spoilt(knowledge: Knowledge, nasty: str) -> Knowledge:
+    def entries(kind: str, **parts: Any) -> dict[str, Any]:
+        found = getattr(knowledge, kind).items()
+        return {name: replace(entry, **{part: make(entry) for part, make in parts.items()}) for name, entry in found}
+
+    def worse(part: str) -> Any:
+        return lambda entry: f"{getattr(entry, part)} {nasty}"
+
+    return replace(
+        knowledge,
+        defects=entries("defects", title=worse("title"), looks=worse("looks")),
+        causes=entries("causes", title=worse("title")),
+        items=entries("items", title=worse("title")),
+        cautions=entries("cautions", title=worse("title"), text=worse("text")),
+        fixes=entries("fixes", title=worse("title"), steps=lambda fix: tuple(f"{step} {nasty}" for step in fix.steps)),
+        checks=entries(
+            "checks",
+            asks=worse("asks"),
+            how=lambda check: tuple(f"{step} {nasty}" for step in check.how),
+            outcomes=lambda check: tuple(replace(one, looks=f"{one.looks} {nasty}") for one in check.outcomes),
+        ),
+    )

@@ -1,0 +1,192 @@
+"""The page reads free words as the command line does."""
+
+import json
+from functools import cache
+from typing import Any
+
+import pytest
+import yaml
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from diagnose.dialogue.hearing import hear
+from diagnose.knowledge.loading import shipped_folder
+from diagnose.reasoning.words import Lexicon, answer, find_item, lexicon, nearest, rank_defects, understand
+from diagnose.reasoning.words.spelling import clauses, fold
+from diagnose.reasoning.words.stems import stem
+from tests.handbook.browser import call, differences, knowledge, shipped_engine
+
+KNOWN = knowledge()
+
+LOOK = """
+var lexicon = new presslore.words.Lexicon(known, presslore.vocabulary);
+
+function withList(item) {
+  const facts = item && presslore.numbers.sorted(Array.from(item.facts), (pair) => [pair[0]]);
+  return item && [item.id, facts, item.score, item.words];
+}
+
+function listen(text) {
+  const words = presslore.words;
+  const all = words.understand(lexicon, text);
+  const matches = (each) => each.map((one) => [one.id, one.score, one.because]);
+  return JSON.stringify({
+    understood: {
+      item: withList(all.item),
+      defects: matches(all.defects),
+      notSeen: all.notSeen,
+      outcomes: all.outcomes.map((one) => [one.check, one.outcome, one.score]),
+      notUnderstood: all.notUnderstood
+    },
+    ranked: matches(words.rankDefects(lexicon, text)),
+    item: withList(words.findItem(lexicon, text)),
+    heard: words.hear(lexicon, text),
+    units: lexicon.units(text).map((unit) => [unit.words, unit.clause, unit.features, unit.denied])
+  });
+}
+
+function reply(check, text) {
+  return presslore.words.answer(lexicon, check, text);
+}
+"""
+
+
+@cache
+def ears() -> Any:
+    """The page's engine with its lexicon."""
+    world = shipped_engine()
+    world.eval(LOOK)
+    return world
+
+
+@cache
+def here() -> Lexicon:
+    return lexicon(KNOWN)
+
+
+def _item(found: Any) -> Any:
+    if found is None:
+        return None
+    return [found.id, [list(pair) for pair in sorted(found.facts.items())], found.score, list(found.words)]
+
+
+def _matches(each: Any) -> list[Any]:
+    return [[one.id, one.score, list(one.because)] for one in each]
+
+
+def listened(text: str) -> dict[str, Any]:
+    """What the command line makes of a text."""
+    understood, heard = understand(here(), text), hear(KNOWN, here(), text)
+    return {
+        "understood": {
+            "item": _item(understood.item),
+            "defects": _matches(understood.defects),
+            "notSeen": list(understood.not_seen),
+            "outcomes": [list(one) for one in understood.outcomes],
+            "notUnderstood": list(understood.not_understood),
+        },
+        "ranked": _matches(rank_defects(here(), text)),
+        "item": _item(find_item(here(), text)),
+        "heard": {
+            "defects": list(heard.defects),
+            "notSeen": list(heard.not_seen),
+            "answers": [list(pair) for pair in heard.answers],
+            "item": heard.item,
+            "facts": [list(pair) for pair in heard.facts],
+            "notUnderstood": list(heard.not_understood),
+        },
+        "units": [
+            [list(unit.words), unit.clause, [list(pair) for pair in unit.features], unit.denied]
+            for unit in here().units(text)
+        ],
+    }
+
+
+def same(text: str) -> None:
+    assert differences(listened(text), json.loads(ears().call("listen", text))) == []
+
+
+def test_the_same_words_are_known() -> None:
+    known = json.loads(str(ears().eval("JSON.stringify(Array.from(lexicon.speller.known))")))
+    assert set(known) == here().speller.known
+
+
+def _paraphrases() -> list[str]:
+    found: list[str] = []
+    for file in sorted((shipped_folder() / "tests" / "words").glob("*.yaml")):
+        _collect(yaml.safe_load(file.read_text(encoding="utf-8")), found)
+    return found
+
+
+def _collect(value: Any, found: list[str]) -> None:
+    if isinstance(value, str):
+        found.append(value)
+    elif isinstance(value, list):
+        for one in value:
+            _collect(one, found)
+    elif isinstance(value, dict):
+        for one in value.values():
+            _collect(one, found)
+
+
+@pytest.mark.parametrize("part", range(4))
+def test_paraphrases_are_understood_alike(part: int) -> None:
+    for text in _paraphrases()[part::8]:
+        same(text)
+
+
+NAMES = [
+    *(name for defect in KNOWN.defects.values() for name in (defect.title, *defect.said)),
+    *(name for item in KNOWN.items.values() for name in (item.title, *item.said)),
+    *(o.looks for check in KNOWN.checks.values() for o in check.outcomes),
+    *KNOWN.defects,
+]
+ODD = ["not", "no", "and", ",", ".", "65/35", "polyester cotton", "half and half", "5 mm thick", "on black", "uncoated"]
+signs = st.text(alphabet="abdeghilnorst 0159%/.,;-–'’éß\n\u0301\U0001f375", max_size=12)
+pieces = st.sampled_from(NAMES) | st.sampled_from(ODD) | signs
+
+
+@st.composite
+def texts(draw: st.DrawFn) -> str:
+    """Names, odd words and signs side by side, with some letters swapped or lost."""
+    text = " ".join(draw(st.lists(pieces, max_size=5)))
+    for _ in range(draw(st.integers(0, 3))):
+        at = draw(st.integers(0, max(0, len(text) - 2)))
+        text = draw(st.sampled_from((text[:at] + text[at + 1 :], text[:at] + text[at : at + 2][::-1] + text[at + 2 :])))
+    return text
+
+
+@settings(max_examples=150, deadline=None)
+@given(text=texts())
+def test_any_text_is_understood_alike(text: str) -> None:
+    same(text)
+
+
+@settings(max_examples=150, deadline=None)
+@given(check=st.sampled_from(list(KNOWN.checks.values())), text=texts(), number=st.integers(0, 20))
+def test_replies_are_taken_alike(check: Any, text: str, number: int) -> None:
+    said = [name for outcome in check.outcomes for name in (outcome.looks, *outcome.said)]
+    for reply in (text, said[number % len(said)]):
+        assert ears().call("reply", check.id, reply) == answer(here(), check.id, reply)
+
+
+@settings(max_examples=200, deadline=None)
+@given(text=st.text(max_size=20) | texts())
+def test_texts_are_cut_alike(text: str) -> None:
+    plain = "".join(sign for sign in fold(text) if sign.isascii() and (sign.isalnum() or sign in ".,;:!?()"))
+    found = call("words.fold", text)
+    assert "".join(sign for sign in found if sign.isascii() and (sign.isalnum() or sign in ".,;:!?()")) == plain
+    assert call("words.clauses", text) == [{"text": word.text, "clause": word.clause} for word in clauses(text)]
+
+
+def test_stems_are_alike() -> None:
+    words = sorted(here().speller.known)
+    found = json.loads(str(ears().eval(f"JSON.stringify({json.dumps(words)}.map(presslore.words.stem))")))
+    assert found == [stem(word) for word in words]
+
+
+@settings(max_examples=100, deadline=None)
+@given(names=st.lists(st.sampled_from([*KNOWN.defects, *KNOWN.items]), max_size=12), text=texts())
+def test_did_you_mean_is_alike(names: list[str], text: str) -> None:
+    for wanted in (text, *(name[1:] + name[:1] for name in names[:2]), *(name[:-2] for name in names[:2])):
+        assert call("words.nearest", names, wanted) == nearest(names, wanted)
