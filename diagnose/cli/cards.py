@@ -45,7 +45,7 @@ def check_card(
 
 def check_help(screen: Screen, consultation: Consultation, check: Check) -> None:
     """Why this question, and how to do it."""
-    screen.line(f"Why: {why_check(consultation, check.id)}")
+    screen.line(why_check(consultation, check.id))
     if check.needs:
         screen.line(f"You need: {', '.join(check.needs)}.")
     _numbered(screen, check.how)
@@ -65,10 +65,11 @@ def fix_card(
 
 
 def fix_help(screen: Screen, consultation: Consultation, fix: Fix) -> None:
-    """Why this fix and not another, and on whose word."""
-    screen.line(f"Why: {why_step(consultation)}")
-    for cause_id in fix.cures:
-        screen.hang("-", consultation.knowledge.causes[cause_id].about)
+    """What the causes that it puts right are about, those that come up now, and on whose word it rests."""
+    up = [suspect.cause for suspect in consultation.suspects if suspect.cause in fix.cures]
+    for cause_id in up or fix.cures:
+        cause = consultation.knowledge.causes[cause_id]
+        screen.hang("-", f"{cause.title}: {cause.about}")
     screen.line(f"Basis: {basis(consultation.knowledge, fix.basis)}", "dim")
 
 

@@ -49,7 +49,7 @@ def _answers(knowledge: Knowledge) -> Iterator[tuple[str, str]]:
 @click.argument("shell", type=click.Choice(["bash", "zsh", "fish"]))
 @click.pass_context
 def completion(ctx: click.Context, shell: str) -> None:
-    """Print a script that lets your shell complete commands, options and ids."""
+    """Print a script that completes commands, options and ids."""
     from click.shell_completion import get_completion_class
 
     kind = get_completion_class(shell)

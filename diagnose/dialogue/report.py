@@ -32,11 +32,16 @@ def report(consultation: Consultation, understood: dict[str, Any]) -> dict[str, 
 
 
 def _minutes(consultation: Consultation) -> float:
-    return 0.0 if consultation.session.over else consultation.advice.minutes
+    return consultation.advice.minutes if _goes_on(consultation) else 0.0
 
 
 def _cost(consultation: Consultation) -> float:
-    return 0.0 if consultation.session.over else consultation.advice.cost
+    return consultation.advice.cost if _goes_on(consultation) else 0.0
+
+
+def _goes_on(consultation: Consultation) -> bool:
+    """Whether there is something to put right, and it is not over."""
+    return bool(consultation.evidence.seen) and consultation.session.over is None
 
 
 def _cause(consultation: Consultation, suspect: Suspect) -> dict[str, Any]:
@@ -71,6 +76,8 @@ def _reason(consultation: Consultation, reason: Reason) -> dict[str, Any]:
 def _next(consultation: Consultation) -> dict[str, Any]:
     if consultation.session.over:
         return {"kind": "done", "id": "", "title": "Done", "why": "", "minutes": 0.0, "cautions": []}
+    if not consultation.evidence.seen:
+        return _step("say", "", "Say what is wrong", "Nothing that was said names a defect.", 0.0, ())
     advice = consultation.advice
     if advice.kind == "call":
         title, minutes, cautions = "Call for help", consultation.shop.rates.help_minutes, ()
@@ -105,7 +112,7 @@ def _step(
 
 
 def _alternatives(consultation: Consultation) -> list[dict[str, Any]]:
-    if consultation.session.over:
+    if not _goes_on(consultation):
         return []
     result = []
     for option in consultation.advice.options[1:4]:
@@ -118,7 +125,7 @@ def _alternatives(consultation: Consultation) -> list[dict[str, Any]]:
 
 
 def _turns(consultation: Consultation) -> list[dict[str, Any]]:
-    if consultation.session.over:
+    if not _goes_on(consultation):
         return []
     return [
         {

@@ -99,10 +99,14 @@ def resume(path: Path, knowledge: Knowledge) -> Session:
     try:
         text = path.read_text(encoding="utf-8")
     except (OSError, UnicodeDecodeError) as error:
-        raise PressloreError(f"cannot read the saved session {path}: {error}") from error
-    session, _ = from_json(text)
+        reason = error.strerror if isinstance(error, OSError) else "it is not text"
+        raise PressloreError(f"cannot read the saved session {path}: {reason}") from error
+    try:
+        session, _ = from_json(text)
+    except PressloreError as error:
+        raise PressloreError(f"{path}: {error}") from error
     if unknown := sorted(_unknown(session, knowledge)):
-        raise PressloreError(f"the saved session speaks of things no longer known: {', '.join(unknown)}")
+        raise PressloreError(f"{path}: the saved session speaks of things no longer known: {', '.join(unknown)}")
     return session
 
 
