@@ -32,11 +32,11 @@ def heading(screen: Screen, consultation: Consultation) -> None:
     screen.line(f"{item} · {left}" if left else item, "dim")
 
 
-def check_card(
-    screen: Screen, consultation: Consultation, check: Check, warned: set[str] | None = None
-) -> None:
+def check_card(screen: Screen, consultation: Consultation, check: Check, warned: set[str] | None = None) -> None:
     """A question with its numbered outcomes."""
-    screen.line(f"{KINDS[check.kind]} · {minutes(check.minutes)}{spent(check.spends, consultation.shop.currency)}", "dim")
+    screen.line(
+        f"{KINDS[check.kind]} · {minutes(check.minutes)}{spent(check.spends, consultation.shop.currency)}", "dim"
+    )
     screen.line(check.asks, "title")
     cautions(screen, consultation.knowledge, check.cautions, warned)
     for number, outcome in enumerate(check.outcomes, 1):
@@ -52,9 +52,7 @@ def check_help(screen: Screen, consultation: Consultation, check: Check) -> None
     screen.line(f"Basis: {basis(consultation.knowledge, check.basis)}", "dim")
 
 
-def fix_card(
-    screen: Screen, consultation: Consultation, fix: Fix, warned: set[str] | None = None
-) -> None:
+def fix_card(screen: Screen, consultation: Consultation, fix: Fix, warned: set[str] | None = None) -> None:
     """A fix with its cautions, its steps and the test press that ends it."""
     whole = fix.minutes + consultation.shop.rates.test_minutes(consultation.item)
     screen.line(f"Fix · {minutes(whole)} with the test press{spent(fix.spends, consultation.shop.currency)}", "dim")

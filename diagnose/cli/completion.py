@@ -17,7 +17,8 @@ if TYPE_CHECKING:
 
 
 def ids(kind: str) -> Completer:
-    """Completes ids of one kind (``defects``, ``checks``, ...; ``answers`` for CHECK=OUTCOME)."""
+    """Completes ids of one kind (``defects``, ``checks``, ...; ``answers`` for CHECK=OUTCOME, ``facts`` for
+    FACT=VALUE)."""
 
     def complete(ctx: click.Context, param: click.Parameter, incomplete: str) -> list[CompletionItem]:
         from click.shell_completion import CompletionItem
@@ -29,7 +30,8 @@ def ids(kind: str) -> Completer:
             knowledge = shelf.knowledge()
         except PressloreError:
             return []
-        found = _answers(knowledge) if kind == "answers" else _titles(getattr(knowledge, kind))
+        pairs = {"answers": _answers, "facts": _facts}
+        found = pairs[kind](knowledge) if kind in pairs else _titles(getattr(knowledge, kind))
         return [CompletionItem(name, help=title) for name, title in found if name.startswith(incomplete)]
 
     return complete
@@ -43,6 +45,12 @@ def _answers(knowledge: Knowledge) -> Iterator[tuple[str, str]]:
     for check in knowledge.checks.values():
         for outcome in check.outcomes:
             yield f"{check.id}={outcome.id}", outcome.looks
+
+
+def _facts(knowledge: Knowledge) -> Iterator[tuple[str, str]]:
+    for fact in knowledge.facts.values():
+        for value in fact.one_of or (("yes", "no") if fact.yes_no else ("",)):
+            yield f"{fact.id}={value}", fact.title
 
 
 @click.command(epilog='\b\nExample: eval "$(presslore completion bash)"')

@@ -17,8 +17,15 @@ from diagnose.cli.screen import both_terminals, screen_for
     '  presslore diagnose --item "tea towel" --saw "pale and doubled"\n'
     "  presslore diagnose --saw ghosting --answer edges-under-magnifier=edges-doubled --json"
 )
-@click.option("--item", default="", help="What was pressed, in your own words or by id.")
-@click.option("--fact", "facts", multiple=True, metavar="FACT=VALUE", help="A fact of the job: item.polyester=65.")
+@click.option("--item", default="", shell_complete=ids("items"), help="What was pressed, in your own words or by id.")
+@click.option(
+    "--fact",
+    "facts",
+    multiple=True,
+    metavar="FACT=VALUE",
+    shell_complete=ids("facts"),
+    help="A fact of the job: item.polyester=65.",
+)
 @click.option("--saw", multiple=True, shell_complete=ids("defects"), help="What is wrong, in your own words or by id.")
 @click.option("--not-seen", multiple=True, shell_complete=ids("defects"), help="What you looked for and is not there.")
 @click.option(

@@ -27,9 +27,7 @@ def _lookup(kind: str, one: str, example: str, page: Page) -> click.Command:
             page(screen, knowledge, known_id(entry_id, entries, one))
 
     command.__doc__ = f"List the {kind}, or show one of them."
-    made = click.command(kind, epilog=f"\b\nExamples:\n  presslore {kind}\n  presslore {kind} {example}")(
-        command
-    )
+    made = click.command(kind, epilog=f"\b\nExamples:\n  presslore {kind}\n  presslore {kind} {example}")(command)
     return click.argument("entry_id", metavar="[ID]", required=False, shell_complete=ids(kind))(made)
 
 

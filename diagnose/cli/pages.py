@@ -57,9 +57,7 @@ def cause_page(screen: Screen, knowledge: Knowledge, cause_id: str) -> None:
     _section(screen, "What puts it right")
     for fix in knowledge.fixes.values():
         if cause_id in fix.cures:
-            screen.hang(
-                "-", f"{fix.title} ({in_words(fix.cures[cause_id].value, knowledge.scale)}) [{fix.id}]"
-            )
+            screen.hang("-", f"{fix.title} ({in_words(fix.cures[cause_id].value, knowledge.scale)}) [{fix.id}]")
 
 
 def check_page(screen: Screen, knowledge: Knowledge, check_id: str) -> None:
@@ -77,9 +75,7 @@ def check_page(screen: Screen, knowledge: Knowledge, check_id: str) -> None:
     for outcome in check.outcomes:
         screen.hang("-", f"{outcome.looks} [{outcome.id}]")
         for cause, chance in outcome.shows.items():
-            screen.hang(
-                "-", f"{knowledge.causes[cause].title}: {in_words(chance.value, knowledge.scale)}", indent=4
-            )
+            screen.hang("-", f"{knowledge.causes[cause].title}: {in_words(chance.value, knowledge.scale)}", indent=4)
     _basis(screen, knowledge, check)
 
 
@@ -108,9 +104,7 @@ def item_page(screen: Screen, knowledge: Knowledge, item_id: str) -> None:
     if item.settings:
         _section(screen, "How it is pressed")
         screen.hang("-", temperatures(*item.settings.temperature, shelf.shop().temperature))
-        screen.hang(
-            "-", f"{item.settings.dwell[0]:g}–{item.settings.dwell[1]:g} s, {item.settings.pressure} pressure"
-        )
+        screen.hang("-", f"{item.settings.dwell[0]:g}–{item.settings.dwell[1]:g} s, {item.settings.pressure} pressure")
         wait = f", after {item.settings.settle:g} s" if item.settings.settle else ""
         screen.hang("-", f"peel {item.settings.peel}{wait}")
         if item.settings.note:

@@ -28,8 +28,21 @@ LETTERS: Mapping[str, str] = {
     "s": "save, leave",
 }
 SPELT: Mapping[str, str] = {
-    **{"yes": "y", "ok": "y", "right": "y", "no": "n", "none": "n", "list": "l", "back": "b", "done": "d"},
-    **{"help": "?", "why": "?", "how": "?", "save": "s", "leave": "s", "quit": "s", "exit": "s"},
+    "yes": "y",
+    "ok": "y",
+    "right": "y",
+    "no": "n",
+    "none": "n",
+    "list": "l",
+    "back": "b",
+    "done": "d",
+    "help": "?",
+    "why": "?",
+    "how": "?",
+    "save": "s",
+    "leave": "s",
+    "quit": "s",
+    "exit": "s",
 }  # letters typed as words; they count where the letter is on offer
 
 

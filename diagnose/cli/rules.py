@@ -19,7 +19,7 @@ def rules() -> None:
 @rules.command(epilog="\b\nExamples:\n  presslore rules check\n  presslore rules check my-shop")
 @click.argument("folder", required=False, type=click.Path(exists=True, file_okay=False, path_type=Path))
 def check(folder: Path | None) -> int:
-    """Check every file and worked case, and name all problems.
+    """Check every file, rule and worked case.
 
     All problems are named at once, each with its file, line and column.
     FOLDER holds kb/ and rules/ and is laid over what ships; without it, what ships is checked.

@@ -22,7 +22,7 @@ STYLES = {
 }
 PLAIN = str.maketrans(
     {
-        "°": "deg ", "·": "-", "–": "-", "—": "-", "‑": "-", "→": "->", "×": "x", "½": "1/2", "¼": "1/4",
+        "°": "deg ", "·": "-", "–": "-", "—": "-", "\u2011": "-", "→": "->", "×": "x", "½": "1/2", "¼": "1/4",
         "≥": ">=", "≤": "<=", "≈": "about ", "±": "+/-", "“": '"', "”": '"', "‘": "'", "’": "'", "…": "...",
         "─": "-", "│": "|", "é": "e", "µ": "u", "²": "2", "\u00a0": " ", "\u202f": " ",
     }
@@ -115,7 +115,7 @@ def screen_for(stream: TextIO | None) -> Screen:
 
 
 def _wrap(text: str, width: int) -> list[str]:
-    """Lines of words; a word longer than the line (an id, the place of a file) stays whole, so that it can be copied."""
+    """Lines of words; a word longer than the line (an id, the place of a file) stays whole, to be copied."""
     return textwrap.wrap(text, width, break_on_hyphens=False, break_long_words=False)
 
 

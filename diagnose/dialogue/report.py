@@ -98,9 +98,7 @@ def _option(consultation: Consultation, kind: str, step_id: str) -> dict[str, An
     return {**step, "steps": list(fix.steps)}
 
 
-def _step(
-    kind: str, step_id: str, title: str, why: str, minutes: float, cautions: tuple[str, ...]
-) -> dict[str, Any]:
+def _step(kind: str, step_id: str, title: str, why: str, minutes: float, cautions: tuple[str, ...]) -> dict[str, Any]:
     return {
         "kind": kind,
         "id": step_id,

@@ -45,7 +45,7 @@ def _streams(typed: Iterable[str], somebody: bool) -> Iterator[tuple[io.StringIO
         mock.patch.object(sys, "stdout", out),
         mock.patch.object(sys, "stderr", err),
         mock.patch.object(sys, "stdin", _Typed(typed, out)),
-        mock.patch.object(diagnosis, "both_terminals", lambda: somebody),
+        mock.patch.object(diagnosis, "both_terminals", return_value=somebody),
     ):
         yield out, err
 

@@ -12,6 +12,9 @@ import jsonschema
 import pytest
 
 from diagnose.cli import exits
+from diagnose.dialogue.moves import Saw
+from diagnose.dialogue.saving import to_json
+from diagnose.dialogue.session import Session
 from diagnose.knowledge.model import Knowledge
 from tests.cli.playing import AT_ROOT, play
 
@@ -32,7 +35,9 @@ CALLS = {
     "fact": ["--fact", "item.polyester=40", "--fact", "item.coated=no", "--saw", "poor-uptake"],
     "cannot": ["--saw", "ghosting", "--cannot-tell", "edges-under-magnifier", "--cannot-do", "peel-in-one-stroke"],
     "tried": ["--saw", "ghosting", "--tried", "peel-in-one-stroke", "--tried", "tape-two-edges"],
-    "much at once": [f"--saw={each}" for each in ("ghosting", "faint-colour", "banding", "shine", "scorching", "creases")],
+    "much at once": [
+        f"--saw={each}" for each in ("ghosting", "faint-colour", "banding", "shine", "scorching", "creases")
+    ],
     "nothing": ["--saw", "zxcvbn"],
 }
 
@@ -63,7 +68,9 @@ def test_json_keeps_to_its_schema_and_its_promises(flags: list[str], knowledge: 
             assert weights == sorted(weights, reverse=True)
             assert all(weight >= 0 for weight in weights)
         for reason in (*cause["for"], *cause["against"]):
-            assert reason["id"] in {"answer": knowledge.checks, "tried": knowledge.fixes}.get(reason["kind"], knowledge.defects)
+            assert reason["id"] in {"answer": knowledge.checks, "tried": knowledge.fixes}.get(
+                reason["kind"], knowledge.defects
+            )
     step = whole["next"]
     assert step["id"] in {"check": knowledge.checks, "fix": knowledge.fixes}.get(step["kind"], {""})
     assert set(step["cautions"]) <= set(knowledge.cautions)
@@ -177,7 +184,7 @@ def test_saved_and_resumed_says_the_same(tmp_path: Path) -> None:
         ('{"format": "cake-recipe", "version": 1}', "not a saved session"),
         ('{"format": "presslore-session", "version": 1, "knowledge": "", "moves": [{"move": "sang"}]}', "damaged"),
         (
-            '{"format": "presslore-session", "version": 1, "knowledge": "", "moves": [{"move": "saw", "defects": ["rust"]}]}',
+            to_json(Session((Saw(("rust",)),)), "old"),
             "no longer known: rust",
         ),
     ],

@@ -27,7 +27,7 @@ def test_the_item_is_shown_and_may_be_unknown(tmp_path: Path) -> None:
 
 
 def test_an_item_that_is_not_known_is_asked_for_again(tmp_path: Path) -> None:
-    shown, moves = opened("zxcvbn", "tea towl", "ghosting", "y", tmp_path=tmp_path)
+    shown, moves = opened("zxcvbn", "tea towel", "ghosting", "y", tmp_path=tmp_path)
     assert "I do not know that item." in shown
     assert moves[0]["item"] == "tea-towel-polyester"
 

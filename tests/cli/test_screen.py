@@ -14,7 +14,13 @@ from diagnose.cli.screen import Screen, screen_for
 from tests.cli.playing import AT_ROOT, PLAIN, play
 
 COLOUR = re.compile(r"\x1b\[")
-CALLS = ("diagnose --item mug --saw pale --tried peel-in-one-stroke", "demo", "defects", "defects ghosting", "items mug")
+CALLS = (
+    "diagnose --item mug --saw pale --tried peel-in-one-stroke",
+    "demo",
+    "defects",
+    "defects ghosting",
+    "items mug",
+)
 CALLS = (*CALLS, "causes damp-item", "checks probe-the-platen", "fixes set-heat-by-probe", "why damp-item ghosting")
 
 
@@ -108,7 +114,16 @@ def test_letters_beyond_ascii_have_a_likeness() -> None:
 
 
 def test_letters_that_are_none_are_shown_somehow() -> None:
-    command = [os.fsencode(sys.executable), b"-m", b"diagnose", b"diagnose", b"--item", b"caf\xe9", b"--saw", b"ghosting"]
+    command = [
+        os.fsencode(sys.executable),
+        b"-m",
+        b"diagnose",
+        b"diagnose",
+        b"--item",
+        b"caf\xe9",
+        b"--saw",
+        b"ghosting",
+    ]
     done = subprocess.run(command, env=AT_ROOT, capture_output=True, timeout=20)
     assert done.returncode == 0
     assert b"Traceback" not in done.stderr

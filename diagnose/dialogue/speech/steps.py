@@ -7,7 +7,6 @@ from diagnose.reasoning.planner import Option
 from diagnose.reasoning.ranking import Suspect
 from diagnose.reasoning.trouble import Action
 
-
 WORTH_NAMING = 0.25  # of what the best-paying cause brings
 TEST_PRESS = ("hot-platen", "pinch")
 
