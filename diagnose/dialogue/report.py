@@ -6,6 +6,7 @@ from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.speech.chances import in_words
 from diagnose.dialogue.speech.evidence import sentence
 from diagnose.dialogue.speech.steps import fix_cautions, why_check, why_fix, why_step
+from diagnose.reasoning.planner import Option
 from diagnose.reasoning.ranking import Suspect
 from diagnose.reasoning.reasons import Reason
 
@@ -110,16 +111,24 @@ def _step(kind: str, step_id: str, title: str, why: str, minutes: float, caution
 
 
 def _alternatives(consultation: Consultation) -> list[dict[str, Any]]:
+    """The next best steps, each with how much dearer a good print is expected to come when starting with it."""
     if not _goes_on(consultation):
         return []
-    result = []
-    for option in consultation.advice.options[1:4]:
-        if option.step is None:
-            result.append({"kind": "call", "id": "", "expected_cost": round(option.cost, 2)})
-        else:
-            kind = "fix" if option.step.id in consultation.knowledge.fixes else "check"
-            result.append({"kind": kind, "id": option.step.id, "expected_cost": round(option.cost, 2)})
-    return result
+    best, *others = consultation.advice.options
+    return [
+        {
+            "kind": _kind(consultation, option),
+            "id": option.step.id if option.step else "",
+            "dearer_by": round(option.cost - best.cost, 2),
+        }
+        for option in others[:3]
+    ]
+
+
+def _kind(consultation: Consultation, option: Option) -> str:
+    if option.step is None:
+        return "call"
+    return "fix" if option.step.id in consultation.knowledge.fixes else "check"
 
 
 def _turns(consultation: Consultation) -> list[dict[str, Any]]:
