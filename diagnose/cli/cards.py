@@ -33,11 +33,11 @@ def heading(screen: Screen, consultation: Consultation) -> None:
     screen.line(f"{item} · {left}" if left else item, "dim")
 
 
-def check_card(
-    screen: Screen, consultation: Consultation, check: Check, warned: set[str] | None = None
-) -> None:
+def check_card(screen: Screen, consultation: Consultation, check: Check, warned: set[str] | None = None) -> None:
     """A question with its numbered outcomes."""
-    screen.line(f"{KINDS[check.kind]} · {minutes(check.minutes)}{spent(check.spends, consultation.shop.currency)}", "dim")
+    screen.line(
+        f"{KINDS[check.kind]} · {minutes(check.minutes)}{spent(check.spends, consultation.shop.currency)}", "dim"
+    )
     screen.line(check.asks, "title")
     cautions(screen, consultation.knowledge, check.cautions, warned)
     for number, outcome in enumerate(check.outcomes, 1):
@@ -46,16 +46,14 @@ def check_card(
 
 def check_help(screen: Screen, consultation: Consultation, check: Check) -> None:
     """Why this question, and how to do it."""
-    screen.line(f"Why: {why_check(consultation, check.id)}")
+    screen.line(why_check(consultation, check.id))
     if check.needs:
         screen.line(f"You need: {', '.join(check.needs)}.")
     _numbered(screen, check.how)
     screen.line(f"Basis: {basis(consultation.knowledge, check.basis)}", "dim")
 
 
-def fix_card(
-    screen: Screen, consultation: Consultation, fix: Fix, warned: set[str] | None = None
-) -> None:
+def fix_card(screen: Screen, consultation: Consultation, fix: Fix, warned: set[str] | None = None) -> None:
     """A fix with its cautions, its steps and the test press that ends it."""
     whole = fix.minutes + consultation.shop.rates.test_minutes(consultation.item)
     screen.line(f"Fix · {minutes(whole)} with the test press{spent(fix.spends, consultation.shop.currency)}", "dim")
@@ -66,10 +64,11 @@ def fix_card(
 
 
 def fix_help(screen: Screen, consultation: Consultation, fix: Fix) -> None:
-    """Why this fix and not another, and on whose word."""
-    screen.line(f"Why: {why_step(consultation)}")
-    for cause_id in fix.cures:
-        screen.hang("-", consultation.knowledge.causes[cause_id].about)
+    """What the causes that it puts right are about, those that come up now, and on whose word it rests."""
+    up = [suspect.cause for suspect in consultation.suspects if suspect.cause in fix.cures]
+    for cause_id in up or fix.cures:
+        cause = consultation.knowledge.causes[cause_id]
+        screen.hang("-", f"{cause.title}: {cause.about}")
     screen.line(f"Basis: {basis(consultation.knowledge, fix.basis)}", "dim")
 
 

@@ -17,7 +17,8 @@ if TYPE_CHECKING:
 
 
 def ids(kind: str) -> Completer:
-    """Completes ids of one kind (``defects``, ``checks``, ...; ``answers`` for CHECK=OUTCOME)."""
+    """Completes ids of one kind (``defects``, ``checks``, ...; ``answers`` for CHECK=OUTCOME, ``facts`` for
+    FACT=VALUE)."""
 
     def complete(ctx: click.Context, param: click.Parameter, incomplete: str) -> list[CompletionItem]:
         from click.shell_completion import CompletionItem
@@ -29,7 +30,8 @@ def ids(kind: str) -> Completer:
             knowledge = shelf.knowledge()
         except PressloreError:
             return []
-        found = _answers(knowledge) if kind == "answers" else _titles(getattr(knowledge, kind))
+        pairs = {"answers": _answers, "facts": _facts}
+        found = pairs[kind](knowledge) if kind in pairs else _titles(getattr(knowledge, kind))
         return [CompletionItem(name, help=title) for name, title in found if name.startswith(incomplete)]
 
     return complete
@@ -45,11 +47,17 @@ def _answers(knowledge: Knowledge) -> Iterator[tuple[str, str]]:
             yield f"{check.id}={outcome.id}", outcome.looks
 
 
+def _facts(knowledge: Knowledge) -> Iterator[tuple[str, str]]:
+    for fact in knowledge.facts.values():
+        for value in fact.one_of or (("yes", "no") if fact.yes_no else ("",)):
+            yield f"{fact.id}={value}", fact.title
+
+
 @click.command(epilog='\b\nExample: eval "$(presslore completion bash)"')
 @click.argument("shell", type=click.Choice(["bash", "zsh", "fish"]))
 @click.pass_context
 def completion(ctx: click.Context, shell: str) -> None:
-    """Print a script that lets your shell complete commands, options and ids."""
+    """Print a script that completes commands, options and ids."""
     from click.shell_completion import get_completion_class
 
     kind = get_completion_class(shell)

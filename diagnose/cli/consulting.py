@@ -1,6 +1,7 @@
 """A diagnosis carried out: as a dialogue, or from flags alone."""
 
 import json
+import shlex
 import sys
 from dataclasses import dataclass
 from pathlib import Path
@@ -9,10 +10,12 @@ import click
 
 from diagnose.cli import cards, exits, shelf
 from diagnose.cli.flags import Flags, Taken, take
-from diagnose.cli.opening import open_dialogue
+from diagnose.cli.opening import Opening
+from diagnose.cli.prompts import Reply
 from diagnose.cli.screen import Screen, screen_for
-from diagnose.cli.talk import Left, Talk
+from diagnose.cli.talk import Left, Reopened, Talk
 from diagnose.dialogue.consultation import Consultation
+from diagnose.dialogue.moves import Pressed
 from diagnose.dialogue.report import report
 from diagnose.dialogue.saving import resume, save
 from diagnose.dialogue.session import Session
@@ -50,24 +53,30 @@ def last_session() -> Path:
     return shelf.state_folder() / f"{LAST}.json"
 
 
-def converse(case: Case, knowledge: Knowledge, lexicon: Lexicon, item_words: str | None) -> int:
-    """The dialogue. ``item_words`` is what was answered to its first question, None where it was not asked."""
+def converse(case: Case, knowledge: Knowledge, lexicon: Lexicon, first: Reply | None) -> int:
+    """The dialogue. ``first`` is what was answered to its first question, None where it was not asked."""
     screen = screen_for(sys.stdout)
     taken = _taken(case, knowledge, lexicon)
     for words in taken.not_understood:
         screen.line(f"Not understood: {words}")
+    shop, opening = shelf.shop(case.shop), Opening(screen, knowledge, lexicon)
+    kept, session = _Kept(screen, case.kept_at, knowledge.version), taken.session
     try:
-        opened = open_dialogue(screen, knowledge, lexicon, taken.session, item_words)
-        consultation = Consultation(knowledge, shelf.shop(case.shop), opened)
-        kept = _Kept(screen, case.kept_at, knowledge.version)
-        kept(opened)
-        Talk(screen, consultation, lexicon, kept).go()
+        while True:
+            session = opening.go(session, first)
+            kept(session)
+            try:
+                Talk(screen, Consultation(knowledge, shop, session), lexicon, kept).go()
+                return exits.GOOD
+            except Reopened:
+                session = Session(tuple(move for move in session.moves if isinstance(move, Pressed)))
     except Left:
-        where = "" if case.kept_at == last_session() else f" {case.kept_at}"
-        screen.line(f"Saved to {case.kept_at}. Go on with: presslore diagnose --resume{where}")
-    except EOFError:
+        kept.how_to_go_on()
+        return exits.GOOD
+    except (EOFError, KeyboardInterrupt):
+        screen.line()
+        kept.how_to_go_on()
         raise click.Abort from None
-    return exits.GOOD
 
 
 def answer(case: Case, knowledge: Knowledge, lexicon: Lexicon, *, as_json: bool) -> int:
@@ -86,6 +95,8 @@ def answer(case: Case, knowledge: Knowledge, lexicon: Lexicon, *, as_json: bool)
 
 
 def _taken(case: Case, knowledge: Knowledge, lexicon: Lexicon) -> Taken:
+    if case.resume == LAST and not last_session().exists():
+        raise PressloreError("no session was left that could be gone on with: begin one with presslore diagnose")
     session = resume(case.resumed_from, knowledge) if case.resumed_from else Session()
     return take(case.flags, knowledge, lexicon, session)
 
@@ -94,15 +105,24 @@ class _Kept:
     """Keeps the session after every move, so that leaving in any way loses nothing; says once where it cannot."""
 
     def __init__(self, screen: Screen, where: Path, version: str) -> None:
-        self.screen, self.where, self.version, self.warned = screen, where, version, False
+        self.screen, self.where, self.version = screen, where, version
+        self.warned = self.done = False
+
+    def how_to_go_on(self) -> None:
+        """Which call goes on with the session; nothing where it could not be kept."""
+        if self.done:
+            where = "" if self.where == last_session() else f" {shlex.quote(str(self.where))}"
+            self.screen.line("Saved. Go on with:")
+            self.screen.whole(f"  presslore diagnose --resume{where}")
 
     def __call__(self, session: Session) -> None:
         try:
             save(session, self.where, self.version)
+            self.done = True
         except PressloreError as error:
             if not self.warned:
                 self.screen.line(f"This session is not being kept: {error}", "caution")
-            self.warned = True
+            self.warned, self.done = True, False
 
 
 def _print_text(screen: Screen, consultation: Consultation, taken: Taken) -> None:

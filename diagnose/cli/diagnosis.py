@@ -8,10 +8,8 @@ import click
 
 from diagnose.cli.ahead import Ahead
 from diagnose.cli.completion import ids
-from diagnose.cli.prompts import ask_words
+from diagnose.cli.prompts import ITEM_LETTERS, ITEM_QUESTION, Reply, ask_words
 from diagnose.cli.screen import both_terminals, screen_for
-
-ITEM_QUESTION = "What was pressed? A few words; Enter if you cannot say."
 
 
 @click.command(
@@ -19,8 +17,15 @@ ITEM_QUESTION = "What was pressed? A few words; Enter if you cannot say."
     '  presslore diagnose --item "tea towel" --saw "pale and doubled"\n'
     "  presslore diagnose --saw ghosting --answer edges-under-magnifier=edges-doubled --json"
 )
-@click.option("--item", default="", help="What was pressed, in your own words or by id.")
-@click.option("--fact", "facts", multiple=True, metavar="FACT=VALUE", help="A fact of the job: item.polyester=65.")
+@click.option("--item", default="", shell_complete=ids("items"), help="What was pressed, in your own words or by id.")
+@click.option(
+    "--fact",
+    "facts",
+    multiple=True,
+    metavar="FACT=VALUE",
+    shell_complete=ids("facts"),
+    help="A fact of the job: item.polyester=65.",
+)
 @click.option("--saw", multiple=True, shell_complete=ids("defects"), help="What is wrong, in your own words or by id.")
 @click.option("--not-seen", multiple=True, shell_complete=ids("defects"), help="What you looked for and is not there.")
 @click.option(
@@ -48,21 +53,21 @@ def diagnose(shop: Path | None, resume: str, save_to: Path | None, as_json: bool
     """
     somebody = not as_json and both_terminals()
     ahead = Ahead()
-    item_words = None
+    first = None
     if somebody and not resume and not any(flags.values()):
-        item_words = _first_answer()
+        first = _first_answer()
     knowledge, lexicon = ahead.ready()
     from diagnose.cli.consulting import Case, answer, converse
     from diagnose.cli.flags import Flags
 
     case = Case(flags=Flags(**flags), shop=shop, resume=resume, save_to=save_to)
     if somebody:
-        return converse(case, knowledge, lexicon, item_words)
+        return converse(case, knowledge, lexicon, first)
     return answer(case, knowledge, lexicon, as_json=as_json)
 
 
-def _first_answer() -> str:
+def _first_answer() -> Reply:
     try:
-        return ask_words(screen_for(sys.stdout), ITEM_QUESTION).words
+        return ask_words(screen_for(sys.stdout), ITEM_QUESTION, ITEM_LETTERS)
     except EOFError:
         raise click.Abort from None

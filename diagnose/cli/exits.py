@@ -6,6 +6,7 @@ USAGE = 2  # the call was not understood: an unknown option, id or value
 NOT_UNDERSTOOD = 3  # none of the words were understood, so there is nothing to diagnose
 STOPPED = 130  # stopped by the person at the keyboard
 
-TABLE = """\
-Exit codes: 0 done; 1 problems found, all named; 2 the call was not
-understood; 3 none of the words were understood; 130 stopped by Ctrl-C."""
+TABLE = (
+    "Exit codes: 0 done; 1 problems found, all named; 2 the call was not understood; "
+    "3 none of the words were understood; 130 stopped by Ctrl-C."
+)

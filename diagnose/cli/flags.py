@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from math import inf, isfinite, nan
 from typing import Any
 
 import click
@@ -27,11 +28,6 @@ class Flags:
     cannot_tell: Sequence[str] = ()
     tried: Sequence[str] = ()
     cannot_do: Sequence[str] = ()
-
-    def __bool__(self) -> bool:
-        return any(
-            (self.item, *self.facts, *self.saw, *self.not_seen, *self.answers, *self.tried, *self.cannot_tell)
-        )
 
 
 @dataclass(slots=True)
@@ -67,9 +63,10 @@ def take(flags: Flags, knowledge: Knowledge, lexicon: Lexicon, session: Session)
         _take_sight(hear(knowledge, lexicon, text), taken)
     for text in flags.not_seen:
         heard = hear(knowledge, lexicon, text)
-        taken.not_understood += [*heard.not_understood] if heard.defects else [text]
-        if heard.defects:
-            taken.session = taken.session.make(DidNotSee(heard.defects))
+        absent = (*heard.defects, *heard.not_seen)  # "ghosting" and "no ghosting" are both told by this flag
+        taken.not_understood += [*heard.not_understood] if absent else [text]
+        if absent:
+            taken.session = taken.session.make(DidNotSee(absent))
     for pair in flags.answers:
         taken.session = taken.session.make(_answer(knowledge, pair))
     for check in flags.cannot_tell:
@@ -122,7 +119,7 @@ def _fact(knowledge: Knowledge, pair: str) -> tuple[str, FactValue]:
 
 def _fact_value(fact: Fact, text: str) -> FactValue:
     if fact.one_of:
-        return known_id(text, fact.one_of, f"value of {fact.id}")
+        return _one_of(fact, text)
     if fact.yes_no:
         if text.lower() not in ("yes", "no", "true", "false"):
             raise click.UsageError(f"--fact {fact.id}={text}: expected yes or no")
@@ -130,13 +127,23 @@ def _fact_value(fact: Fact, text: str) -> FactValue:
     try:
         number = float(text)
     except ValueError:
-        raise click.UsageError(f"--fact {fact.id}={text}: expected a number ({fact.unit})") from None
-    least, most = fact.least, fact.most
-    if not ((least is None or number >= least) and (most is None or number <= most)):
-        raise click.UsageError(
-            f"--fact {fact.id}={text}: expected a number from {least:g} to {most:g} {fact.unit}"
-        )
+        number = nan
+    least, most = -inf if fact.least is None else fact.least, inf if fact.most is None else fact.most
+    if not (isfinite(number) and least <= number <= most):
+        limits = f" from {least:g} to {most:g}" if isfinite(least) and isfinite(most) else ""
+        unit = f" {fact.unit}" if fact.unit else ""
+        raise click.UsageError(f"--fact {fact.id}={text}: expected a number{limits}{unit}")
     return number
+
+
+def _one_of(fact: Fact, text: str) -> str:
+    """The value, by itself or by one of the words people use for it."""
+    names = {word: value for value in fact.one_of for word in (*fact.words.get(value, ()), value)}
+    if text.strip().lower() in names:
+        return names[text.strip().lower()]
+    near = nearest(names, text)
+    hint = f". Did you mean {names[near]}?" if near else ""
+    raise click.UsageError(f"--fact {fact.id}={text}: expected one of {', '.join(fact.one_of)}{hint}")
 
 
 def known_id(typed: str, known: Any, what: str) -> str:

@@ -27,9 +27,7 @@ def _lookup(kind: str, one: str, example: str, page: Page) -> click.Command:
             page(screen, knowledge, known_id(entry_id, entries, one))
 
     command.__doc__ = f"List the {kind}, or show one of them."
-    made = click.command(kind, epilog=f"\b\nExamples:\n  presslore {kind}\n  presslore {kind} {example}")(
-        command
-    )
+    made = click.command(kind, epilog=f"\b\nExamples:\n  presslore {kind}\n  presslore {kind} {example}")(command)
     return click.argument("entry_id", metavar="[ID]", required=False, shell_complete=ids(kind))(made)
 
 
@@ -44,19 +42,19 @@ items = _lookup("items", "item", "ceramic-tile", pages.item_page)
 @click.argument("cause", shell_complete=ids("causes"))
 @click.argument("defect", shell_complete=ids("defects"))
 def why(cause: str, defect: str) -> int:
-    """Say why a cause brings on a defect, how surely, and on whose word."""
+    """Say why a cause brings on a defect, and on whose word."""
     knowledge, screen = shelf.knowledge(), screen_for(sys.stdout)
     found_cause = knowledge.causes[known_id(cause, knowledge.causes, "cause")]
     found_defect = knowledge.defects[known_id(defect, knowledge.defects, "defect")]
     rules = [rule for rule in found_defect.rules if rule.cause == found_cause.id]
     if not rules:
-        screen.line(f"No rule says that “{found_cause.title}” brings on “{found_defect.title}”.")
+        screen_for(sys.stderr).line(f"No rule says that “{found_cause.title}” brings on “{found_defect.title}”.")
         return exits.PROBLEMS
     screen.line(f"{found_cause.title} → {found_defect.title}", "title")
     for rule in rules:
         screen.line(rule.why)
         screen.line(
-            f"How surely: {in_words(rule.brings.value, knowledge.scale)}{pages.condition(rule.condition)}"
+            f"How surely: {in_words(rule.brings.value, knowledge.scale)}{pages.condition(knowledge, rule.condition)}"
         )
         screen.line(f"{pages.said_where(rule)}", "dim")
     return exits.GOOD

@@ -1,98 +1,147 @@
 """The opening of a dialogue: what was pressed, and what is wrong with it, in the person's own words."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 
-from diagnose.cli.prompts import Reply, ask, ask_words
+from diagnose.cli.prompts import ITEM_LETTERS, ITEM_QUESTION, Reply, ask, ask_words, several
 from diagnose.cli.screen import Screen
 from diagnose.dialogue.hearing import Heard, hear
-from diagnose.dialogue.moves import Answered, DidNotSee, Pressed, Saw
+from diagnose.dialogue.moves import Answered, DidNotSee, Move, Pressed, Saw
 from diagnose.dialogue.session import Session
-from diagnose.knowledge.model import Knowledge
+from diagnose.knowledge.model import Defect, Entry, Knowledge
 from diagnose.reasoning.words import Lexicon, find_item
 
-ITEM_AGAIN = "What was pressed? A few words; Enter if you cannot say."
+SIGHT_QUESTION = "What do you see? Your own words, several things at once if you like."
+SIGHT_LETTERS = {"l": "list", "b": "back to the item"}
+RIGHT = {"y": "right, go on", "n": "say it again"}
 
 
-def open_dialogue(
-    screen: Screen, knowledge: Knowledge, lexicon: Lexicon, session: Session, item_words: str | None = None
-) -> Session:
-    """Ask for what the session does not say yet: the item (it may stay unnamed) and at least one defect.
-    ``item_words``: what was already answered to the question for the item."""
-    if not any(isinstance(move, Pressed) for move in session.moves):
-        session = session.make(_ask_item(screen, knowledge, lexicon, item_words))
-    while not session.evidence.seen:
-        session = _ask_defects(screen, knowledge, lexicon, session)
-    return session
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """The opening questions on a screen, asked until the session says what was pressed (it may stay unnamed) and
+    at least one defect."""
 
+    screen: Screen
+    knowledge: Knowledge
+    lexicon: Lexicon
 
-def _ask_item(screen: Screen, knowledge: Knowledge, lexicon: Lexicon, words: str | None) -> Pressed:
-    while True:
-        said = ask_words(screen, ITEM_AGAIN).words if words is None else words
-        if not said:
-            return Pressed("")
-        found = find_item(lexicon, said)
-        if found is not None:
-            screen.line(f"Item: {knowledge.items[found.id].title if found.id else 'not a known kind'}", "good")
-            return Pressed(found.id, dict(found.facts))
-        screen.line("I do not know that item. Try its stuff and shape: cotton bag, glass coaster, fleece.")
-        words = None
-
-
-def _ask_defects(screen: Screen, knowledge: Knowledge, lexicon: Lexicon, session: Session) -> Session:
-    reply = ask_words(
-        screen, "What do you see? Your own words, several things at once if you like; l for the list.", ("l",)
-    )
-    if reply.letter == "l":
-        return _pick_from_list(screen, knowledge, session)
-    heard = hear(knowledge, lexicon, reply.words)
-    return _confirm(screen, knowledge, session, heard)
-
-
-def _confirm(screen: Screen, knowledge: Knowledge, session: Session, heard: Heard) -> Session:
-    """Show what was understood; the person takes it, or strikes out what is wrong."""
-    taken = list(heard.defects)
-    if not taken:
-        screen.line("I did not recognise that. Say it another way, or type l for the list.")
+    def go(self, session: Session, first: Reply | None = None) -> Session:
+        """Ask for what the session does not say yet. ``first``: the question for the item was already answered."""
+        if not any(isinstance(move, Pressed) for move in session.moves):
+            session = session.make(self._ask_item(first))
+        while not session.evidence.seen:
+            session = self._ask_defects(session)
         return session
-    while taken:
-        screen.line("I take it that you see:")
-        _numbered(screen, knowledge, taken)
-        if heard.not_understood:
-            screen.line(f"Not understood: {', '.join(heard.not_understood)}", "dim")
-        names = {"y": "right, go on", "n": "say it again; a number strikes one out"}
-        reply = ask(screen, numbers=len(taken), letters=("y", "n"), names=names)
-        if reply.letter == "n":
+
+    def _ask_item(self, first: Reply | None = None) -> Pressed:
+        while True:
+            reply = first or ask_words(self.screen, ITEM_QUESTION, ITEM_LETTERS)
+            first = None
+            if reply.letter:
+                return self._item_from_list()
+            if not reply.words:
+                return Pressed("")
+            if found := find_item(self.lexicon, reply.words):
+                return self._item(Pressed(found.id, dict(found.facts)))
+            self.screen.line("I do not know that item. Try its stuff and shape: cotton bag, glass coaster, fleece.")
+
+    def _item(self, pressed: Pressed) -> Pressed:
+        """The item, shown as it was understood."""
+        known = self.knowledge.items.get(pressed.item)
+        self.screen.line(f"Item: {known.title if known else 'not a known kind'}", "good")
+        return pressed
+
+    def _item_from_list(self) -> Pressed:
+        items = sorted(self.knowledge.items.values(), key=lambda item: item.title.lower())
+        self._titles(items)
+        reply = ask(self.screen, numbers=len(items), letters=("n",), names={"n": "none of these"})
+        return self._item(Pressed(items[reply.number - 1].id)) if reply.number else Pressed("")
+
+    def _ask_defects(self, session: Session) -> Session:
+        reply = ask_words(self.screen, SIGHT_QUESTION, SIGHT_LETTERS)
+        if reply.letter == "b":
+            others = tuple(move for move in session.moves if not isinstance(move, Pressed))
+            return Session((*others, self._ask_item()))
+        if reply.letter == "l":
+            return self._pick(session)
+        return self._confirm(session, hear(self.knowledge, self.lexicon, reply.words))
+
+    def _pick(self, session: Session) -> Session:
+        defects = sorted(self.knowledge.defects.values(), key=lambda defect: defect.title.lower())
+        self._titles(defects)
+        more = "several numbers count as well"
+        reply = ask(self.screen, numbers=len(defects), letters=("b",), names={"b": "back"}, more=more)
+        picked = [defects[number - 1].id for number in several(reply, len(defects))]
+        if reply.letter:
             return session
-        if reply.number:
-            taken.pop(reply.number - 1)
-            continue
-        return _taken(session, heard, taken)
-    return session
+        return self._confirm(
+            session, Heard(tuple(picked)) if picked else hear(self.knowledge, self.lexicon, reply.words)
+        )
+
+    def _confirm(self, session: Session, heard: Heard) -> Session:
+        """Show what was understood; the person takes it, strikes out what is wrong, or says it again."""
+        session = self._item_by_the_way(session, heard)
+        told = _moves(heard)
+        if not told:
+            self.screen.line("I did not recognise that. Say it another way, or type l for the list.")
+        while told:
+            self.screen.line("I take it that you see:" if any(isinstance(m, Saw) for m in told) else "Noted, so far:")
+            for number, move in enumerate(told, 1):
+                self.screen.hang(f"{number:>2}", self._told(move), style="key")
+            if heard.not_understood:
+                self.screen.line(f"Not understood: {', '.join(heard.not_understood)}", "dim")
+            reply = ask(
+                self.screen, numbers=len(told), letters=tuple(RIGHT), names=RIGHT, more="a number strikes one out"
+            )
+            if reply.letter == "y":
+                return Session((*session.moves, *told))
+            if not reply.number:
+                return self._again(session, reply)
+            told.pop(reply.number - 1)
+        return session
+
+    def _again(self, session: Session, reply: Reply) -> Session:
+        """Asks anew after ``n``; other words that name a defect are taken in place of the first ones."""
+        heard = hear(self.knowledge, self.lexicon, reply.words)
+        if heard.defects:
+            return self._confirm(session, heard)
+        if reply.words:
+            self.screen.line("I did not recognise that.")
+        return session
+
+    def _item_by_the_way(self, session: Session, heard: Heard) -> Session:
+        """The item that was named together with the sight, where none was named before."""
+        if session.item or not heard.item:
+            return session
+        return session.make(self._item(Pressed(heard.item, dict(heard.facts))))
+
+    def _told(self, move: Move) -> str:
+        match move:
+            case Saw((defect_id, *_)):
+                return named(self.knowledge.defects[defect_id])
+            case DidNotSee((defect_id, *_)):
+                return f"Not there: {self.knowledge.defects[defect_id].title}"
+            case Answered(check_id, outcome):
+                check = self.knowledge.checks[check_id]
+                return f"{check.title}: {check.outcome(outcome).looks}"
+        return ""
+
+    def _titles(self, entries: Sequence[Entry]) -> None:
+        for number, entry in enumerate(entries, 1):
+            self.screen.hang(f"{number:>2}", entry.title, style="key")
 
 
-def _taken(session: Session, heard: Heard, defects: Iterable[str]) -> Session:
-    session = session.make(Saw(tuple(defects)))
-    if heard.not_seen:
-        session = session.make(DidNotSee(heard.not_seen))
-    for check, outcome in heard.answers:
-        session = session.make(Answered(check, outcome))
-    return session
+def _moves(heard: Heard) -> list[Move]:
+    """What was understood, one move each, so that each can be struck out alone."""
+    parts: Iterable[Iterable[Move]] = (
+        (Saw((defect,)) for defect in heard.defects),
+        (DidNotSee((defect,)) for defect in heard.not_seen),
+        (Answered(check, outcome) for check, outcome in heard.answers),
+    )
+    return [move for part in parts for move in part]
 
 
-def _pick_from_list(screen: Screen, knowledge: Knowledge, session: Session) -> Session:
-    ids = sorted(knowledge.defects, key=lambda d: knowledge.defects[d].title.lower())
-    _numbered(screen, knowledge, ids)
-    reply: Reply = ask(screen, numbers=len(ids), letters=("b",), names={"b": "back"})
-    return session.make(Saw((ids[reply.number - 1],))) if reply.number else session
-
-
-def _numbered(screen: Screen, knowledge: Knowledge, ids: Iterable[str]) -> None:
-    for number, defect_id in enumerate(ids, 1):
-        defect = knowledge.defects[defect_id]
-        screen.hang(f"{number:>2}", f"{defect.title}: {first_sentence(defect.looks)}", style="key")
-
-
-def first_sentence(text: str) -> str:
-    """The first sentence of a text."""
-    head, stop, _ = text.partition(". ")
-    return head + "." if stop else text
+def named(defect: Defect) -> str:
+    """A defect by its title, and what it looks like in one sentence."""
+    head, stop, _ = defect.looks.partition(". ")
+    return f"{defect.title}: {head}{'.' if stop else ''}"

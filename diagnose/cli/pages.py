@@ -2,12 +2,15 @@
 
 from collections.abc import Iterable
 
-from diagnose.cli import cards
+from diagnose.cli import cards, shelf
 from diagnose.cli.screen import Screen
-from diagnose.dialogue.speech.chances import in_words, minutes
+from diagnose.dialogue.speech.chances import in_words, minutes, temperatures
+from diagnose.dialogue.speech.conditions import condition_words, value_words
 from diagnose.knowledge.care import note_on, notes_touching
 from diagnose.knowledge.conditions import Condition
 from diagnose.knowledge.model import SHIPPED, Entry, Knowledge, Rule
+
+NAMES_SHOWN = 12
 
 
 def defect_page(screen: Screen, knowledge: Knowledge, defect_id: str) -> None:
@@ -15,7 +18,9 @@ def defect_page(screen: Screen, knowledge: Knowledge, defect_id: str) -> None:
     defect = knowledge.defects[defect_id]
     _title(screen, defect)
     screen.line(defect.looks)
-    screen.line(f"Also called: {', '.join(defect.said)}.", "dim")
+    more = len(defect.said) - NAMES_SHOWN
+    others = f", and {more} more" if more > 0 else ""
+    screen.line(f"Also called: {', '.join(defect.said[:NAMES_SHOWN])}{others}.", "dim")
     _section(screen, "Not to be mistaken for")
     for alike in defect.look_alikes:
         screen.hang("-", f"{knowledge.defects[alike.defect].title}: {alike.tell}")
@@ -23,10 +28,12 @@ def defect_page(screen: Screen, knowledge: Knowledge, defect_id: str) -> None:
     for rule in sorted(defect.rules, key=lambda r: (-r.brings.value, r.cause)):
         cause = knowledge.causes[rule.cause]
         how = in_words(rule.brings.value, knowledge.scale)
-        screen.hang("-", f"{cause.title} ({how}{condition(rule.condition)}): {rule.why}")
+        screen.hang("-", f"{cause.title} ({how}{condition(knowledge, rule.condition)}): {rule.why} [{cause.id}]")
     if notes := notes_touching(knowledge, defect_id):
         _section(screen, "Care notes it touches", (f"{note.title} [{note.id}]" for note in notes))
         screen.line("What to tell the customer: presslore care ID")
+    screen.line()
+    screen.line(f"On whose word: presslore why CAUSE {defect_id}", "dim")
     screen.line(f"Rules: {defect.place.file}", "dim")
 
 
@@ -42,7 +49,8 @@ def cause_page(screen: Screen, knowledge: Knowledge, cause_id: str) -> None:
         if rule.cause == cause_id:
             screen.hang(
                 "-",
-                f"{defect.title} ({in_words(rule.brings.value, knowledge.scale)}{condition(rule.condition)})",
+                f"{defect.title} ({in_words(rule.brings.value, knowledge.scale)}"
+                f"{condition(knowledge, rule.condition)}) [{defect.id}]",
             )
     _section(screen, "How to find it")
     for check in knowledge.checks.values():
@@ -53,9 +61,7 @@ def cause_page(screen: Screen, knowledge: Knowledge, cause_id: str) -> None:
     _section(screen, "What puts it right")
     for fix in knowledge.fixes.values():
         if cause_id in fix.cures:
-            screen.hang(
-                "-", f"{fix.title} ({in_words(fix.cures[cause_id].value, knowledge.scale)}) [{fix.id}]"
-            )
+            screen.hang("-", f"{fix.title} ({in_words(fix.cures[cause_id].value, knowledge.scale)}) [{fix.id}]")
 
 
 def check_page(screen: Screen, knowledge: Knowledge, check_id: str) -> None:
@@ -63,7 +69,9 @@ def check_page(screen: Screen, knowledge: Knowledge, check_id: str) -> None:
     check = knowledge.checks[check_id]
     _title(screen, check)
     screen.line(check.asks)
-    screen.line(f"{minutes(check.minutes)}{cards.spent(check.spends)}{condition(check.condition)}", "dim")
+    screen.line(f"{minutes(check.minutes)}{cards.spent(check.spends)}{condition(knowledge, check.condition)}", "dim")
+    if check.needs:
+        screen.line(f"You need: {', '.join(check.needs)}.")
     cards.cautions(screen, knowledge, check.cautions)
     for number, step in enumerate(check.how, 1):
         screen.hang(f"{number}.", step, indent=2)
@@ -71,55 +79,50 @@ def check_page(screen: Screen, knowledge: Knowledge, check_id: str) -> None:
     for outcome in check.outcomes:
         screen.hang("-", f"{outcome.looks} [{outcome.id}]")
         for cause, chance in outcome.shows.items():
-            screen.hang(
-                "-", f"{knowledge.causes[cause].title}: {in_words(chance.value, knowledge.scale)}", indent=4
-            )
+            screen.hang("-", f"{knowledge.causes[cause].title}: {in_words(chance.value, knowledge.scale)}", indent=4)
+    _basis(screen, knowledge, check)
 
 
 def fix_page(screen: Screen, knowledge: Knowledge, fix_id: str) -> None:
     """Cautions, steps, and which causes it puts right."""
     fix = knowledge.fixes[fix_id]
     _title(screen, fix)
-    screen.line(f"{minutes(fix.minutes)}{cards.spent(fix.spends)}{condition(fix.condition)}", "dim")
+    screen.line(f"{minutes(fix.minutes)}{cards.spent(fix.spends)}{condition(knowledge, fix.condition)}", "dim")
     cards.cautions(screen, knowledge, fix.cautions)
     for number, step in enumerate(fix.steps, 1):
         screen.hang(f"{number}.", step, indent=2)
     _section(screen, "Puts right")
     for cause, chance in fix.cures.items():
-        screen.hang("-", f"{knowledge.causes[cause].title} ({in_words(chance.value, knowledge.scale)})")
+        screen.hang("-", f"{knowledge.causes[cause].title} ({in_words(chance.value, knowledge.scale)}) [{cause}]")
+    _basis(screen, knowledge, fix)
 
 
 def item_page(screen: Screen, knowledge: Knowledge, item_id: str) -> None:
-    """What is known of the item, and how it is pressed."""
+    """What is known of the item, and how it is pressed, in the shop's unit of temperature."""
     item = knowledge.items[item_id]
     _title(screen, item)
     cards.cautions(screen, knowledge, item.cautions)
     for fact, value in item.facts.items():
         known = knowledge.facts[fact]
-        shown = ("yes" if value else "no") if isinstance(value, bool) else f"{value} {known.unit}".strip()
-        screen.hang("-", f"{known.title}: {shown}")
+        screen.hang("-", f"{known.title}: {value_words(value, known.unit)}")
     if item.settings:
         _section(screen, "How it is pressed")
-        low, high = item.settings.temperature
-        screen.hang("-", f"{low:g}–{high:g} °C ({low * 1.8 + 32:.0f}–{high * 1.8 + 32:.0f} °F)")
-        screen.hang(
-            "-", f"{item.settings.dwell[0]:g}–{item.settings.dwell[1]:g} s, {item.settings.pressure} pressure"
-        )
-        screen.hang("-", f"peel {item.settings.peel}, after {item.settings.settle:g} s")
+        screen.hang("-", temperatures(*item.settings.temperature, shelf.shop().temperature))
+        screen.hang("-", f"{item.settings.dwell[0]:g}–{item.settings.dwell[1]:g} s, {item.settings.pressure} pressure")
+        wait = f", after {item.settings.settle:g} s" if item.settings.settle else ""
+        screen.hang("-", f"peel {item.settings.peel}{wait}")
         if item.settings.note:
             screen.hang("-", item.settings.note)
     if note := note_on(knowledge, item_id):
         _section(screen, "Care note", [f"{note.title} [{note.id}]: presslore care {item_id}"])
     screen.line("The blank maker's own instructions come first.", "dim")
-    screen.line(f"Basis: {cards.basis(knowledge, item.basis)}", "dim")
+    _basis(screen, knowledge, item)
 
 
-def condition(condition: Condition) -> str:
-    """A condition as the tail of a sentence: ``, where item.polyester is < 95``."""
-    parts = [
-        f"{test.fact} is {test.written or ' or '.join(map(str, test.values))}" for test in condition.tests
-    ]
-    return f", where {' and '.join(parts)}" if parts else ""
+def condition(knowledge: Knowledge, condition: Condition) -> str:
+    """A condition as the tail of a sentence: ``; only for polyester share: under 95 %``."""
+    words = condition_words(condition, knowledge.facts)
+    return f"; only for {words}" if words else ""
 
 
 def said_where(rule: Rule) -> str:
@@ -132,6 +135,11 @@ def said_where(rule: Rule) -> str:
 def _title(screen: Screen, entry: Entry) -> None:
     own = "" if entry.origin == SHIPPED else f" [{entry.origin}]"
     screen.line(f"{entry.title}{own}", "title")
+
+
+def _basis(screen: Screen, knowledge: Knowledge, entry: Entry) -> None:
+    if entry.basis:
+        screen.line(f"Basis: {cards.basis(knowledge, entry.basis)}", "dim")
 
 
 def _section(screen: Screen, title: str, lines: Iterable[str] = ()) -> None:

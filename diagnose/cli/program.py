@@ -1,5 +1,6 @@
 """The command tree, with each command's module imported only when it is called."""
 
+import os
 import sys
 from collections.abc import Mapping
 from importlib import import_module
@@ -8,7 +9,7 @@ import click
 
 from diagnose import __version__
 from diagnose.cli import exits
-from diagnose.cli.screen import screen_for
+from diagnose.cli.screen import Screen, screen_for
 from diagnose.problems import PressloreError
 
 COMMANDS: Mapping[str, str] = {
@@ -41,11 +42,29 @@ class Program(click.Group):
         command: click.Command = getattr(import_module(module), name)
         return command
 
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        if args and args[0] not in COMMANDS and not args[0].startswith("-") and not ctx.resilient_parsing:
+            from diagnose.reasoning.words import nearest
+
+            near = nearest(COMMANDS, args[0])
+            raise click.UsageError(f"no command {args[0]!r}.{f' Did you mean {near}?' if near else ''}", ctx)
+        return super().resolve_command(ctx, args)
+
+    def invoke(self, ctx: click.Context) -> object:
+        """Run the command. Where nobody reads on (as after ``| head``) it ends quietly."""
+        try:
+            return super().invoke(ctx)
+        except BrokenPipeError:
+            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+            return exits.GOOD
+
 
 @click.group(
     cls=Program,
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 88},
-    epilog=f'\b\nExample: presslore diagnose --item "tea towel" --saw "pale and doubled"\n\n\b\n{exits.TABLE}',
+    epilog=f'\b\nExample: presslore diagnose --item "tea towel" --saw "pale and doubled"\n\n{exits.TABLE}',
 )
 @click.version_option(__version__, prog_name="presslore")
 @click.pass_context
@@ -60,22 +79,28 @@ def program(ctx: click.Context) -> None:
 def run(args: list[str] | None = None) -> int:
     """Run the command and return its exit code. No traceback reaches the person."""
     err = screen_for(sys.stderr)
+    width = screen_for(sys.stdout).width
     try:
-        result = program.main(args=args, prog_name="presslore", standalone_mode=False)
+        result = program.main(args=args, prog_name="presslore", standalone_mode=False, terminal_width=width)
         return result if isinstance(result, int) else exits.GOOD
     except click.exceptions.NoArgsIsHelpError as error:
         print(error.format_message(), file=sys.stderr)
         return exits.USAGE
     except click.ClickException as error:
-        error.show()
+        _show(error, err)
         return error.exit_code
     except PressloreError as error:
-        err.problem(str(error))
+        err.whole(str(error))
         return exits.PROBLEMS
     except (KeyboardInterrupt, click.Abort):
         err.line()
         err.line("Stopped. Nothing is left half done.")
         return exits.STOPPED
-    except BrokenPipeError:
-        sys.stderr.close()
-        return exits.GOOD
+
+
+def _show(error: click.ClickException, err: Screen) -> None:
+    """What was wrong with the call, and where its help stands."""
+    if isinstance(error, click.UsageError) and error.ctx is not None:
+        err.whole(error.ctx.get_usage())
+        err.line(f"Try: {error.ctx.command_path} --help")
+    err.line(f"Error: {error.format_message()}", "bad")

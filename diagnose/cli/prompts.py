@@ -1,9 +1,13 @@
 """Plain prompts: a number, one of a few letters, or some words. A person with gloves and twenty seconds reads them."""
 
+import sys
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from diagnose.cli.screen import Screen
+
+ITEM_QUESTION = "What was pressed? A few words; Enter if you cannot say."
+ITEM_LETTERS: Mapping[str, str] = {"l": "list"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,44 +27,84 @@ LETTERS: Mapping[str, str] = {
     "w": "what I believe",
     "s": "save, leave",
 }
+SPELT: Mapping[str, str] = {
+    "yes": "y",
+    "ok": "y",
+    "right": "y",
+    "no": "n",
+    "none": "n",
+    "list": "l",
+    "back": "b",
+    "done": "d",
+    "help": "?",
+    "why": "?",
+    "how": "?",
+    "save": "s",
+    "leave": "s",
+    "quit": "s",
+    "exit": "s",
+}  # letters typed as words; they count where the letter is on offer
 
 
-def ask(screen: Screen, *, numbers: int, letters: Sequence[str], names: Mapping[str, str] = LETTERS) -> Reply:
-    """Ask until something usable is typed. Raises EOFError or KeyboardInterrupt where the person leaves."""
-    screen.line("   ".join(f"{letter} {names[letter]}" for letter in letters), "dim")
+def ask(
+    screen: Screen, *, numbers: int, letters: Sequence[str], names: Mapping[str, str] = LETTERS, more: str = ""
+) -> Reply:
+    """Ask until something usable is typed. ``more`` says what else may be typed. Raises EOFError or
+    KeyboardInterrupt where the person leaves."""
+    screen.choices([*(f"{letter} {names[letter]}" for letter in letters), *([more] if more else [])])
     while True:
         typed = _read(screen, "> ")
-        reply = understand(typed, numbers=numbers, letters=letters)
+        reply = understand(typed, numbers=numbers, letters={letter: names[letter] for letter in letters})
         if reply is not None:
             return reply
         screen.line(_offer(numbers, letters))
 
 
-def ask_words(screen: Screen, question: str, letters: Sequence[str] = ()) -> Reply:
-    """Ask for words. An empty line is an empty reply."""
+def ask_words(screen: Screen, question: str, letters: Mapping[str, str]) -> Reply:
+    """Ask for words, or one of some letters. An empty line is an empty reply."""
     screen.line(question, "title")
+    screen.choices([f"{letter} {name}" for letter, name in letters.items()])
     typed = _read(screen, "> ").strip()
-    if typed.lower() in letters:
-        return Reply(letter=typed.lower())
+    if letter := _letter(typed, letters):
+        return Reply(letter=letter)
     return Reply(words=typed)
 
 
-def understand(typed: str, *, numbers: int, letters: Sequence[str]) -> Reply | None:
+def understand(typed: str, *, numbers: int, letters: Mapping[str, str]) -> Reply | None:
     """What a typed line means; None where it is empty or a number that is not on offer."""
     text = typed.strip()
-    if text.lower() in letters:
-        return Reply(letter=text.lower())
+    if letter := _letter(text, letters):
+        return Reply(letter=letter)
     if text.isdecimal():
         return Reply(number=int(text)) if 1 <= int(text) <= numbers else None
     return Reply(words=text) if text else None
 
 
+def several(reply: Reply, numbers: int) -> list[int]:
+    """The numbers in a reply, one or several with spaces or commas between; [] where it is anything else."""
+    parts = [str(reply.number)] if reply.number else reply.words.replace(",", " ").split()
+    if all(part.isdecimal() and 1 <= int(part) <= numbers for part in parts):
+        return list(dict.fromkeys(map(int, parts)))
+    return []
+
+
+def _letter(text: str, letters: Mapping[str, str]) -> str:
+    """The letter on offer that was typed, as it is, by its name or as a word; "" where none was."""
+    plain = text.strip().lower()
+    by_name = {name: letter for letter, name in letters.items()}
+    letter = plain if plain in letters else by_name.get(plain, SPELT.get(plain, ""))
+    return letter if letter in letters else ""
+
+
 def _offer(numbers: int, letters: Sequence[str]) -> str:
-    figures = f"a number from 1 to {numbers}" if numbers > 1 else "1"
-    return f"Type {figures}" + (f", or one of: {' '.join(letters)}" if letters else "") + "."
+    figures = {0: "", 1: "1"}.get(numbers, f"a number from 1 to {numbers}")
+    either = " or ".join(filter(None, (figures, f"one of: {' '.join(letters)}" if letters else "")))
+    return f"Type {either}."
 
 
 def _read(screen: Screen, prompt: str) -> str:
     screen.stream.write(screen.styled(prompt, "key"))
     screen.stream.flush()
+    if hasattr(sys.stdin, "reconfigure"):  # a letter that cannot be read is no reason to stop
+        sys.stdin.reconfigure(errors="replace")
     return input()

@@ -19,8 +19,9 @@ def rules() -> None:
 @rules.command(epilog="\b\nExamples:\n  presslore rules check\n  presslore rules check my-shop")
 @click.argument("folder", required=False, type=click.Path(exists=True, file_okay=False, path_type=Path))
 def check(folder: Path | None) -> int:
-    """Check every file, and every worked case, and name all problems at once.
+    """Check every file, rule and worked case.
 
+    All problems are named at once, each with its file, line and column.
     FOLDER holds kb/ and rules/ and is laid over what ships; without it, what ships is checked.
     """
     from diagnose.reasoning.worked_cases import broken_cases

@@ -4,7 +4,8 @@ import os
 import shutil
 import sys
 import textwrap
-from collections.abc import Iterable
+import unicodedata
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import TextIO
 
@@ -21,7 +22,7 @@ STYLES = {
 }
 PLAIN = str.maketrans(
     {
-        "°": "deg ", "·": "-", "–": "-", "—": "-", "‑": "-", "→": "->", "×": "x", "½": "1/2", "¼": "1/4",
+        "°": "deg ", "·": "-", "–": "-", "—": "-", "\u2011": "-", "→": "->", "×": "x", "½": "1/2", "¼": "1/4",
         "≥": ">=", "≤": "<=", "≈": "about ", "±": "+/-", "“": '"', "”": '"', "‘": "'", "’": "'", "…": "...",
         "─": "-", "│": "|", "é": "e", "µ": "u", "²": "2", "\u00a0": " ", "\u202f": " ",
     }
@@ -46,10 +47,20 @@ class Screen:
         """A mark (a number, a bullet) and a text that wraps beside it."""
         lead = " " * indent + mark + " "
         room = max(NARROWEST // 2, self.width - len(lead))
-        lines = textwrap.wrap(self._spelt(text), room, break_on_hyphens=False) or [""]
+        lines = _wrap(self._spelt(text), room) or [""]
         self._write(self.styled(lead, style) + lines[0])
         for line in lines[1:]:
             self._write(" " * len(lead) + line)
+
+    def choices(self, choices: Sequence[str], gap: str = "   ") -> None:
+        """What may be typed, as many beside each other as fit; none is torn apart."""
+        line = ""
+        for choice in choices:
+            if line and len(line + gap + choice) > self.width:
+                self.line(line, "dim")
+                line = ""
+            line = f"{line}{gap}{choice}" if line else choice
+        self.line(line, "dim")
 
     def rule(self) -> None:
         """A line across."""
@@ -66,13 +77,13 @@ class Screen:
             else:
                 self.hang(one.ljust(left + gap - 1), other, style="key")
 
-    def problem(self, text: str) -> None:
-        """Something went wrong; lines that name a place are left unbroken."""
+    def whole(self, text: str) -> None:
+        """Lines left unbroken: what went wrong and where, or a command to copy."""
         for line in text.splitlines():
             self._write(line)
 
     def wrapped(self, text: str) -> list[str]:
-        return textwrap.wrap(self._spelt(text), self.width, break_on_hyphens=False)
+        return _wrap(self._spelt(text), self.width)
 
     def styled(self, text: str, style: str) -> str:
         if not (self.colour and style):
@@ -80,14 +91,16 @@ class Screen:
         return click.style(text, **STYLES[style])  # type: ignore[arg-type]
 
     def _spelt(self, text: str) -> str:
-        return text if self.unicode else text.translate(PLAIN)
+        return text if self.unicode else _plain(text)
 
     def _write(self, text: str, style: str = "") -> None:
         print(self.styled(self._spelt(text), style), file=self.stream, flush=True)
 
 
-def screen_for(stream: TextIO) -> Screen:
-    """The screen behind a stream: NO_COLOR, TERM=dumb, FORCE_COLOR and COLUMNS are heeded."""
+def screen_for(stream: TextIO | None) -> Screen:
+    """The screen behind a stream: NO_COLOR, TERM=dumb, FORCE_COLOR and COLUMNS are heeded. A closed stream shows
+    nothing."""
+    stream = stream or open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115
     terminal = stream.isatty()
     colour = terminal and os.environ.get("TERM", "") != "dumb"
     if os.environ.get("FORCE_COLOR"):
@@ -96,9 +109,19 @@ def screen_for(stream: TextIO) -> Screen:
         colour = False
     width = shutil.get_terminal_size((WIDEST, 24)).columns if terminal or "COLUMNS" in os.environ else WIDEST
     unicode = _can_show(stream, "─°·")
-    if not unicode and hasattr(stream, "reconfigure"):
+    if hasattr(stream, "reconfigure"):  # a letter that cannot be shown is no reason to stop
         stream.reconfigure(errors="replace")
     return Screen(stream, max(NARROWEST, min(WIDEST, width)), colour, unicode)
+
+
+def _wrap(text: str, width: int) -> list[str]:
+    """Lines of words; a word longer than the line (an id, the place of a file) stays whole, to be copied."""
+    return textwrap.wrap(text, width, break_on_hyphens=False, break_long_words=False)
+
+
+def _plain(text: str) -> str:
+    letters = unicodedata.normalize("NFKD", text.translate(PLAIN))
+    return "".join(letter for letter in letters if not unicodedata.combining(letter))
 
 
 def _can_show(stream: TextIO, text: str) -> bool:
@@ -111,4 +134,4 @@ def _can_show(stream: TextIO, text: str) -> bool:
 
 def both_terminals() -> bool:
     """Whether somebody is there to answer: input and output are both a terminal."""
-    return sys.stdin.isatty() and sys.stdout.isatty()
+    return all(stream is not None and stream.isatty() for stream in (sys.stdin, sys.stdout))

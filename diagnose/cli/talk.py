@@ -4,25 +4,35 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from diagnose.cli import cards
-from diagnose.cli.opening import first_sentence
-from diagnose.cli.prompts import LETTERS, Reply, ask
+from diagnose.cli.opening import named
+from diagnose.cli.prompts import LETTERS, Reply, ask, several
 from diagnose.cli.screen import Screen
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.hearing import hear
-from diagnose.dialogue.moves import Answered, CannotDo, CannotTell, Cured, HandedOver, Saw, TriedFix
+from diagnose.dialogue.moves import Answered, CannotDo, CannotTell, Cured, DidNotSee, HandedOver, Pressed, Saw, TriedFix
 from diagnose.dialogue.session import Session
 from diagnose.dialogue.speech.evidence import seen
 from diagnose.knowledge.model import Check, Fix
 from diagnose.reasoning.evidence import BETTER, SAME
-from diagnose.reasoning.words import Lexicon, nearest
+from diagnose.reasoning.words import Lexicon, answer, nearest
 
 Keep = Callable[[Session], None]
 FIX_LETTERS = {**LETTERS, "u": "cannot do this"}
 RESULTS = ("The fault is gone: good print", "Better, but not right yet", "No change", "Something else shows now")
+RESULTS_SAID = {
+    **dict.fromkeys(("gone", "good", "good print", "the fault is gone", "cured", "fixed"), 1),
+    **dict.fromkeys(("better", "a bit better", "better but not right yet", "not right yet"), 2),
+    **dict.fromkeys(("no change", "same", "the same", "did not help", "worse"), 3),
+    **dict.fromkeys(("something else", "something else shows now"), 4),
+}
 
 
 class Left(Exception):
     """The person saved and left."""
+
+
+class Reopened(Exception):
+    """The person went back beyond the first step, to the opening questions."""
 
 
 @dataclass(slots=True)
@@ -37,7 +47,7 @@ class Talk:
     warned: set[str] = field(default_factory=set)
 
     def go(self) -> Consultation:
-        """Go on until the session is over. Raises Left on save-and-leave."""
+        """Go on until the session is over. Raises Left on save-and-leave, Reopened on going back to the opening."""
         while self.consultation.session.over is None:
             cards.heading(self.screen, self.consultation)
             after = self._step()
@@ -59,7 +69,7 @@ class Talk:
         cards.check_card(self.screen, self.consultation, check, self.warned)
         while True:
             reply = ask(self.screen, numbers=len(check.outcomes), letters=tuple(LETTERS))
-            if outcome := outcome_named(check, reply):
+            if outcome := self._outcome(check, reply):
                 return session.make(Answered(check.id, outcome))
             if reply.letter == "u":
                 return session.make(CannotTell(check.id))
@@ -74,8 +84,8 @@ class Talk:
             self.screen.line("How is the test piece?", "title")
             self._numbered(RESULTS)
             reply = ask(self.screen, numbers=len(RESULTS), letters=tuple(FIX_LETTERS), names=FIX_LETTERS)
-            if reply.number:
-                return self._tried(fix, reply.number)
+            if result := reply.number or RESULTS_SAID.get(nearest(RESULTS_SAID, reply.words), 0):
+                return self._tried(fix, result)
             if reply.letter == "u":
                 return self.consultation.session.make(CannotDo(fix.id))
             if reply.letter == "?":
@@ -101,23 +111,39 @@ class Talk:
         elif reply.letter == "s":
             raise Left
         else:
-            self.screen.line("I do not know which of these that is. Type its number.")
+            self.screen.line("I do not know which of these that is.")
         return None
 
-    def _back(self) -> Session | None:
-        """The session one answer back; what was pressed and seen at the start stays."""
-        before = self.consultation.session.back()
-        if before.evidence.seen:
-            return before
-        self.screen.line("This is the first question. To start over, leave with s and begin anew.")
-        return None
+    def _back(self) -> Session:
+        """The session one step back, with what was seen after that step taken back as well."""
+        moves = list(self.consultation.session.moves)
+        while moves and isinstance(moves[-1], Pressed | Saw | DidNotSee):
+            moves.pop()
+        before = Session(tuple(moves[:-1]))
+        if not before.evidence.seen:
+            raise Reopened
+        return before
+
+    def _outcome(self, check: Check, reply: Reply) -> str:
+        """The id of the outcome that a number or some words name, "" where none is. Words in which an outcome is
+        only guessed at are confirmed."""
+        if reply.number:
+            return check.outcomes[reply.number - 1].id
+        guess = answer(self.lexicon, check.id, reply.words) if reply.words else ""
+        if not guess or reply.words.lower() in {guess, check.outcome(guess).looks.lower()}:
+            return guess
+        self.screen.line(f"Do you mean: {check.outcome(guess).looks}")
+        names = {"y": "yes", "n": "no"}
+        return guess if ask(self.screen, numbers=0, letters=tuple(names), names=names).letter == "y" else ""
 
     def _tried(self, fix: Fix, result: int) -> Session:
         session = self.consultation.session
         if result == 1:
             return session.make(Cured(fix.id))
         if result == 2:
-            return session.make(TriedFix(fix.id, BETTER, self._gone()))
+            gone = self._gone()
+            everything = gone and len(gone) == len(self.consultation.evidence.left)
+            return session.make(Cured(fix.id) if everything else TriedFix(fix.id, BETTER, gone))
         if result == 3:
             return session.make(TriedFix(fix.id, SAME))
         return self._something_else(session.make(TriedFix(fix.id)))
@@ -129,8 +155,17 @@ class Talk:
             return ()
         self.screen.line("Is one of these gone altogether?", "title")
         self._numbered([self.consultation.knowledge.defects[defect].title for defect in left])
-        reply = ask(self.screen, numbers=len(left), letters=("n",), names={"n": "none of them"})
-        return (left[reply.number - 1],) if reply.number else ()
+        while True:
+            reply = ask(
+                self.screen,
+                numbers=len(left),
+                letters=("n",),
+                names={"n": "none of them"},
+                more="several numbers count as well",
+            )
+            gone = several(reply, len(left))
+            if gone or reply.letter:
+                return tuple(left[number - 1] for number in gone)
 
     def _something_else(self, session: Session) -> Session:
         knowledge = self.consultation.knowledge
@@ -140,8 +175,7 @@ class Talk:
             return session
         defects = hear(knowledge, self.lexicon, reply.words).defects
         for defect in defects:
-            known = knowledge.defects[defect]
-            self.screen.hang("+", f"{known.title}: {first_sentence(known.looks)}", style="good")
+            self.screen.hang("+", named(knowledge.defects[defect]), style="good")
         if not defects:
             self.screen.line("I did not recognise that; I go on with what I have.")
             return session
@@ -161,14 +195,3 @@ class Talk:
         else:
             self.screen.line("Handed over. The summary above says all that is known.", "good")
         cards.care_card(self.screen, consultation)
-
-
-def outcome_named(check: Check, reply: Reply) -> str:
-    """The id of the outcome that a number or some words name, "" where none is."""
-    if reply.number:
-        return check.outcomes[reply.number - 1].id
-    if not reply.words:
-        return ""
-    names = {name: o.id for o in check.outcomes for name in (o.id, o.looks, *o.said)}
-    found = nearest(names, reply.words)
-    return names[found] if found else ""

@@ -26,9 +26,7 @@ class Consultation:
     knowledge: Knowledge
     shop: Shop
     session: Session
-    _nets: dict[tuple[tuple[str, FactValue], ...], Network] = field(
-        default_factory=dict, compare=False, repr=False
-    )
+    _nets: dict[tuple[tuple[str, FactValue], ...], Network] = field(default_factory=dict, compare=False, repr=False)
 
     def then(self, session: Session) -> "Consultation":
         """The consultation on another session; the networks already built are shared."""

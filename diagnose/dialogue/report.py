@@ -7,6 +7,7 @@ from diagnose.dialogue.speech.care import care_note, what_to_tell
 from diagnose.dialogue.speech.chances import in_words
 from diagnose.dialogue.speech.evidence import sentence
 from diagnose.dialogue.speech.steps import fix_cautions, why_check, why_fix, why_step
+from diagnose.reasoning.planner import Option
 from diagnose.reasoning.ranking import Suspect
 from diagnose.reasoning.reasons import Reason
 
@@ -34,11 +35,16 @@ def report(consultation: Consultation, understood: dict[str, Any]) -> dict[str, 
 
 
 def _minutes(consultation: Consultation) -> float:
-    return 0.0 if consultation.session.over else consultation.advice.minutes
+    return consultation.advice.minutes if _goes_on(consultation) else 0.0
 
 
 def _cost(consultation: Consultation) -> float:
-    return 0.0 if consultation.session.over else consultation.advice.cost
+    return consultation.advice.cost if _goes_on(consultation) else 0.0
+
+
+def _goes_on(consultation: Consultation) -> bool:
+    """Whether there is something to put right, and it is not over."""
+    return bool(consultation.evidence.seen) and consultation.session.over is None
 
 
 def _care(consultation: Consultation) -> dict[str, str] | None:
@@ -80,6 +86,8 @@ def _reason(consultation: Consultation, reason: Reason) -> dict[str, Any]:
 def _next(consultation: Consultation) -> dict[str, Any]:
     if consultation.session.over:
         return {"kind": "done", "id": "", "title": "Done", "why": "", "minutes": 0.0, "cautions": []}
+    if not consultation.evidence.seen:
+        return _step("say", "", "Say what is wrong", "Nothing that was said names a defect.", 0.0, ())
     advice = consultation.advice
     if advice.kind == "call":
         title, minutes, cautions = "Call for help", consultation.shop.rates.help_minutes, ()
@@ -100,9 +108,7 @@ def _option(consultation: Consultation, kind: str, step_id: str) -> dict[str, An
     return {**step, "steps": list(fix.steps)}
 
 
-def _step(
-    kind: str, step_id: str, title: str, why: str, minutes: float, cautions: tuple[str, ...]
-) -> dict[str, Any]:
+def _step(kind: str, step_id: str, title: str, why: str, minutes: float, cautions: tuple[str, ...]) -> dict[str, Any]:
     return {
         "kind": kind,
         "id": step_id,
@@ -114,20 +120,28 @@ def _step(
 
 
 def _alternatives(consultation: Consultation) -> list[dict[str, Any]]:
-    if consultation.session.over:
+    """The next best steps, each with how much dearer a good print is expected to come when starting with it."""
+    if not _goes_on(consultation):
         return []
-    result = []
-    for option in consultation.advice.options[1:4]:
-        if option.step is None:
-            result.append({"kind": "call", "id": "", "expected_cost": round(option.cost, 2)})
-        else:
-            kind = "fix" if option.step.id in consultation.knowledge.fixes else "check"
-            result.append({"kind": kind, "id": option.step.id, "expected_cost": round(option.cost, 2)})
-    return result
+    best, *others = consultation.advice.options
+    return [
+        {
+            "kind": _kind(consultation, option),
+            "id": option.step.id if option.step else "",
+            "dearer_by": round(option.cost - best.cost, 2),
+        }
+        for option in others[:3]
+    ]
+
+
+def _kind(consultation: Consultation, option: Option) -> str:
+    if option.step is None:
+        return "call"
+    return "fix" if option.step.id in consultation.knowledge.fixes else "check"
 
 
 def _turns(consultation: Consultation) -> list[dict[str, Any]]:
-    if consultation.session.over:
+    if not _goes_on(consultation):
         return []
     return [
         {

@@ -18,6 +18,7 @@ from diagnose.reasoning.evidence import BETTER, SAME
 
 FORMAT = "presslore-session"
 VERSION = 1
+LARGEST = 1e9  # no fact of a job is a larger number
 
 _KINDS: Mapping[str, type[Any]] = {
     "pressed": said.Pressed,
@@ -46,11 +47,23 @@ def from_json(text: str) -> tuple[Session, str]:
         whole = json.loads(text, parse_constant=_no_number)
         if whole["format"] != FORMAT:
             raise PressloreError("not a saved session: choose a file that presslore saved")
-        if whole["version"] > VERSION:
+        if _whole_number(whole["version"]) > VERSION:
             raise PressloreError("saved by a newer presslore: update this one, then resume")
-        return Session(tuple(_move(entry) for entry in whole["moves"])), str(whole["knowledge"])
+        return Session(tuple(_move(entry) for entry in _listed(whole["moves"]))), str(whole["knowledge"])
     except (ValueError, KeyError, TypeError, AttributeError, RecursionError) as error:
         raise PressloreError("the saved session is damaged: start afresh, or mend the file") from error
+
+
+def _whole_number(value: Any) -> int:
+    if isinstance(value, bool) or not isinstance(value, int):
+        raise TypeError(f"unexpected {value!r}")
+    return value
+
+
+def _listed(value: Any) -> list[Any]:
+    if not isinstance(value, list):
+        raise TypeError(f"unexpected {value!r}")
+    return value
 
 
 def _no_number(word: str) -> float:
@@ -71,9 +84,13 @@ def _value(value: Any, wanted: Any) -> Any:
     if wanted == tuple[str, ...] and isinstance(value, list) and all(isinstance(part, str) for part in value):
         return tuple(value)
     facts = wanted == Mapping[str, FactValue] and isinstance(value, dict)
-    if facts and all(isinstance(fact, str | bool | int | float) for fact in value.values()):
+    if facts and all(isinstance(fact, str | bool) or _sensible(fact) for fact in value.values()):
         return value
     raise TypeError(f"unexpected {value!r}")
+
+
+def _sensible(fact: Any) -> bool:
+    return isinstance(fact, int | float) and abs(fact) <= LARGEST
 
 
 def save(session: Session, path: Path, knowledge_version: str) -> None:
@@ -99,10 +116,14 @@ def resume(path: Path, knowledge: Knowledge) -> Session:
     try:
         text = path.read_text(encoding="utf-8")
     except (OSError, UnicodeDecodeError) as error:
-        raise PressloreError(f"cannot read the saved session {path}: {error}") from error
-    session, _ = from_json(text)
+        reason = error.strerror if isinstance(error, OSError) else "it is not text"
+        raise PressloreError(f"cannot read the saved session {path}: {reason}") from error
+    try:
+        session, _ = from_json(text)
+    except PressloreError as error:
+        raise PressloreError(f"{path}: {error}") from error
     if unknown := sorted(_unknown(session, knowledge)):
-        raise PressloreError(f"the saved session speaks of things no longer known: {', '.join(unknown)}")
+        raise PressloreError(f"{path}: the saved session speaks of things no longer known: {', '.join(unknown)}")
     return session
 
 

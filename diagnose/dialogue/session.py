@@ -76,9 +76,7 @@ class Session:
 def _learn(evidence: Evidence, move: Move) -> Evidence:
     match move:
         case Saw(defects):
-            return replace(
-                evidence, seen=_joined(evidence.seen, defects), not_seen=_less(evidence.not_seen, defects)
-            )
+            return replace(evidence, seen=_joined(evidence.seen, defects), not_seen=_less(evidence.not_seen, defects))
         case DidNotSee(defects):
             new = _less(defects, evidence.seen)
             return replace(evidence, not_seen=_joined(evidence.not_seen, new))

@@ -62,9 +62,7 @@ def _checked(file: SourceFile, found: Collector) -> Document | None:
 def _read(folders: Sequence[_Documents], found: Collector) -> list[Layer]:
     scale = read_scale(document for folder in folders for document in folder.kb)
     if not scale.scale and not any(folder.lost for folder in folders):
-        found.add(
-            Place("kb/scales.yaml"), "no-scale", "no words for chances", expected="a kb file with `scale`"
-        )
+        found.add(Place("kb/scales.yaml"), "no-scale", "no words for chances", expected="a kb file with `scale`")
     return [scale, *(_layer(folder, Reading(scale.scale, folder.origin, found)) for folder in folders)]
 
 
@@ -93,4 +91,5 @@ def _knowledge(layer: Layer, version: str) -> Knowledge:
         sources=layer.sources,
         words=layer.words,
         care=layer.care,
+        heard=layer.heard,
     )

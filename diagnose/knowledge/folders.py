@@ -81,9 +81,7 @@ def _files(folder: Path, origin: str, found: Collector) -> Iterator[SourceFile]:
 def _names(folder: Path, part: str) -> Iterator[str]:
     for parent, _, files in os.walk(folder / part):
         within = os.path.relpath(parent, folder).replace(os.sep, "/")
-        yield from (
-            f"{within}/{file}" for file in files if file.endswith((".yaml", ".yml")) and file[0] != "."
-        )
+        yield from (f"{within}/{file}" for file in files if file.endswith((".yaml", ".yml")) and file[0] != ".")
 
 
 def _shown(path: Path) -> str:

@@ -1,5 +1,6 @@
 """What one folder says, before folders are laid over one another."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Final
 
@@ -68,7 +69,8 @@ class Retired:
 @dataclass(slots=True)
 class Layer:
     """Entries by id, kind by kind. ``nodes`` leads from an entry's, rule's or case's place to the file's own
-    values; ``unread`` holds the ids of entries that stand in a file but could not be read."""
+    values; ``unread`` holds the ids of entries that stand in a file but could not be read. ``heard_at``: each id
+    of a defect that sentences are heard of, and where it stands."""
 
     scale: dict[str, ScaleWord] = field(default_factory=dict)
     scale_note: str = ""
@@ -84,10 +86,16 @@ class Layer:
     sources: dict[str, Source] = field(default_factory=dict)
     words: dict[str, WordGroup] = field(default_factory=dict)
     care: dict[str, CareNote] = field(default_factory=dict)
+    heard: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    heard_at: list[tuple[str, Place]] = field(default_factory=list)
     additions: list[Addition] = field(default_factory=list)
     retired: list[Retired] = field(default_factory=list)
     nodes: dict[Place, Node] = field(default_factory=dict)
     unread: dict[str, set[str]] = field(default_factory=lambda: {kind: set() for kind in KINDS})
+
+    def hear(self, defect: str, sentences: Iterable[str]) -> None:
+        """Add sentences that tell of a defect to those heard of it before."""
+        self.heard[defect] = tuple(dict.fromkeys((*self.heard.get(defect, ()), *sentences)))
 
     def ids(self, kind: str) -> set[str]:
         """Every id of a kind that stands in a file, readable or not."""

@@ -277,7 +277,8 @@ class ScaleWord:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Knowledge:
-    """Everything, by id, in the order it was written. ``version`` is a digest of the files' content."""
+    """Everything, by id, in the order it was written. ``version`` is a digest of the files' content.
+    ``heard``: whole sentences in which people told of a defect, by its id."""
 
     version: str
     scale: Mapping[str, ScaleWord]
@@ -293,3 +294,4 @@ class Knowledge:
     sources: Mapping[str, Source]
     words: Mapping[str, WordGroup] = field(default_factory=dict)
     care: Mapping[str, CareNote] = field(default_factory=dict)
+    heard: Mapping[str, tuple[str, ...]] = field(default_factory=dict)

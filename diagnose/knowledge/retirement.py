@@ -47,9 +47,7 @@ def _is_there(layer: Layer, entry: Retired, found: Collector) -> bool:
     if entry.id in known:
         return True
     if entry.kind == "rules" or entry.id not in layer.unread[entry.kind]:
-        found.add(
-            entry.place, "unknown-retired", f"no {subject} to retire", hint=did_you_mean(entry.id, known)
-        )
+        found.add(entry.place, "unknown-retired", f"no {subject} to retire", hint=did_you_mean(entry.id, known))
     return False
 
 
@@ -63,9 +61,7 @@ def _check(check: Check, causes: set[str]) -> Check | None:
     if not any(causes & set(outcome.shows) for outcome in check.outcomes):
         return check
     outcomes = tuple(
-        replace(
-            outcome, shows={cause: chance for cause, chance in outcome.shows.items() if cause not in causes}
-        )
+        replace(outcome, shows={cause: chance for cause, chance in outcome.shows.items() if cause not in causes})
         for outcome in check.outcomes
     )
     return replace(check, outcomes=outcomes) if any(outcome.shows for outcome in outcomes) else None

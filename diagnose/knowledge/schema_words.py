@@ -79,9 +79,7 @@ def faults(error: ValidationError) -> Iterator[Fault]:
     path, rule = breach.path, breach.rule
     if list(error.absolute_schema_path)[-2:-1] == ["propertyNames"]:
         wrong = f'the key "{breach.value}"'
-        yield Fault(
-            path=(*path, breach.value), code="wrong-form", wrong=wrong, expected=breach.title, at_key=True
-        )
+        yield Fault(path=(*path, breach.value), code="wrong-form", wrong=wrong, expected=breach.title, at_key=True)
     elif rule == "additionalProperties":
         yield from _unknown_keys(breach)
     elif rule in ("required", "dependentRequired"):

@@ -9,9 +9,12 @@ SOFT = ("cloth", "blend")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rates:
-    """Prices in the shop's currency: one minute of work and press time, one sheet of printed paper, one piece
-    of scrap cloth for a test press, one blank of unknown kind, and outside help with the wait for it. ``asking``
-    is the minutes that reading and answering any question takes, on top of its own."""
+    """Prices in the shop's currency.
+
+    ``minute``: a minute of work and press time. ``paper``: a printed sheet. ``scrap``: scrap cloth for a test press.
+    ``blank``: a blank of unknown kind. ``help``: outside help, which comes after ``help_minutes``. ``asking``: the
+    minutes that reading and answering any question takes, on top of its own.
+    """
 
     minute: float = 0.5
     paper: float = 0.4

@@ -62,9 +62,7 @@ class TreeBuilder:
     def _start_document(self, event: yaml.Event) -> None:
         self._documents += 1
         if self._documents > 1:
-            self._refuse(
-                event, "several-documents", "a second document (---)", "put it into a file of its own"
-            )
+            self._refuse(event, "several-documents", "a second document (---)", "put it into a file of its own")
             raise Stop
 
     def _scalar(self, event: yaml.ScalarEvent) -> Plain:
@@ -88,9 +86,7 @@ class TreeBuilder:
             raise Stop
         is_key = self._awaits_key()
         if is_key:
-            self._refuse(
-                event, "non-text-key", "a key that is a list or a mapping", "write a plain word as key"
-            )
+            self._refuse(event, "non-text-key", "a key that is a list or a mapping", "write a plain word as key")
             path = (*self._levels[-1].path, _UNREADABLE)
         else:
             path = self._put(event, holder)
@@ -102,9 +98,7 @@ class TreeBuilder:
             self._levels[-1].key = _UNREADABLE
 
     def _awaits_key(self) -> bool:
-        return (
-            bool(self._levels) and isinstance(self._levels[-1].holder, dict) and self._levels[-1].key is None
-        )
+        return bool(self._levels) and isinstance(self._levels[-1].holder, dict) and self._levels[-1].key is None
 
     def _put_scalar(self, event: yaml.ScalarEvent | yaml.AliasEvent, value: Plain, spoilt: bool) -> None:
         if self._awaits_key():
@@ -117,9 +111,7 @@ class TreeBuilder:
     def _start_key(self, event: yaml.ScalarEvent | yaml.AliasEvent, value: Plain) -> None:
         level = self._levels[-1]
         if not isinstance(value, str) and isinstance(event, yaml.ScalarEvent):
-            self._refuse(
-                event, "non-text-key", f"the key `{event.value}` is no text", "write a plain word as key"
-            )
+            self._refuse(event, "non-text-key", f"the key `{event.value}` is no text", "write a plain word as key")
         key = value if isinstance(value, str) else str(getattr(event, "value", _UNREADABLE))
         path = (*level.path, key)
         if path in self.keys:
@@ -149,9 +141,7 @@ class TreeBuilder:
 
     def _refuse_extras(self, event: yaml.NodeEvent) -> None:
         if event.anchor is not None:
-            self._refuse(
-                event, "anchor", f"an anchor (&{event.anchor})", "write the value out where it is needed"
-            )
+            self._refuse(event, "anchor", f"an anchor (&{event.anchor})", "write the value out where it is needed")
         if (tag := getattr(event, "tag", None)) is not None:
             self._refuse(event, "tag", f"a tag ({tag})", "leave it out")
 

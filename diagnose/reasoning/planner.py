@@ -51,11 +51,7 @@ def acting_plan(weights: Weights, actions: Actions, call: float) -> tuple[list[t
     left = list(weights)
     mass = sum(left)
     gains = [_gain(action.cures, left) for action in actions]
-    heap = [
-        (-gain / action.cost, i)
-        for i, (action, gain) in enumerate(zip(actions, gains, strict=True))
-        if gain > 0
-    ]
+    heap = [(-gain / action.cost, i) for i, (action, gain) in enumerate(zip(actions, gains, strict=True)) if gain > 0]
     heapify(heap)
     most = sum(gains)
     tried: list[tuple[Action, float]] = []
@@ -80,9 +76,7 @@ def acting_plan(weights: Weights, actions: Actions, call: float) -> tuple[list[t
     return _stopped(tried, mass, call)
 
 
-def _stopped(
-    tried: list[tuple[Action, float]], mass: float, call: float
-) -> tuple[list[tuple[Action, float]], float]:
+def _stopped(tried: list[tuple[Action, float]], mass: float, call: float) -> tuple[list[tuple[Action, float]], float]:
     """The part of the order that is worth going through, and the mass left after it."""
     value, keep, left = call * mass, len(tried), mass
     for i in range(len(tried) - 1, -1, -1):
@@ -180,9 +174,7 @@ def options(trouble: Trouble, *, widest: int = 1_000, floor: float = EPSILON) ->
     the layers below, and calling for help. Ties go to the cheaper step, then by id; calling comes last."""
     weights, mass = trouble.weights, sum(trouble.weights)
     actions = sorted(trouble.actions, key=lambda a: (-cured(a, weights) / a.cost, a.id))[:widest]
-    asks = [
-        (asking_then_acting(weights, trouble.actions, q, trouble.call), q.id, q) for q in trouble.questions
-    ]
+    asks = [(asking_then_acting(weights, trouble.actions, q, trouble.call), q.id, q) for q in trouble.questions]
     questions = [question for _, _, question in sorted(asks)[:widest]]
     narrowed = replace(trouble, questions=tuple(questions))
     candidates: Sequence[Step] = [*(a for a in actions if cured(a, weights) > EPSILON), *questions]

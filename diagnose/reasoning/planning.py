@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from diagnose.knowledge.model import Item, Knowledge
 from diagnose.knowledge.shop import Rates
 from diagnose.reasoning.beliefs import Beliefs
+from diagnose.reasoning.estimate import finding_out
 from diagnose.reasoning.evidence import Evidence
 from diagnose.reasoning.network import Network
-from diagnose.reasoning.estimate import finding_out
 from diagnose.reasoning.outlook import likelihoods, told
 from diagnose.reasoning.planner import Option, options
 from diagnose.reasoning.trouble import Action, Question, Trouble, Weights
@@ -81,9 +81,7 @@ def _hypotheses(beliefs: Beliefs) -> tuple[list[int], Weights]:
     return kept, (*weights, max(0.0, 1.0 - sum(weights)))
 
 
-def _actions(
-    net: Network, evidence: Evidence, desk: Desk, hypotheses: Sequence[int], weights: Weights
-) -> list[Action]:
+def _actions(net: Network, evidence: Evidence, desk: Desk, hypotheses: Sequence[int], weights: Weights) -> list[Action]:
     tried = {t.fix for t in evidence.tried}
     column = {cause: h for h, cause in enumerate(hypotheses)}
     all_actions = []
@@ -114,9 +112,7 @@ def _questions(
         rows = likelihoods(node, hypotheses, beliefs)
         check = desk.knowledge.checks[check_id]
         cost = desk.rates.check_price(check, desk.item)
-        scored.append(
-            (told(rows, weights), Question(check_id, cost, rows, check.minutes + desk.rates.asking))
-        )
+        scored.append((told(rows, weights), Question(check_id, cost, rows, check.minutes + desk.rates.asking)))
     by_telling = sorted(scored, key=lambda s: (-s[0], s[1].id))[:QUESTIONS]
     by_price = sorted(scored, key=lambda s: (-s[0] / s[1].cost, s[1].id))[:QUESTIONS]
     kept = {question.id: question for _, question in (*by_telling, *by_price)}

@@ -80,7 +80,7 @@ def reasons(net: Network, evidence: Evidence, beliefs: Beliefs, causes: Sequence
             if abs(weight) >= 0.05:
                 result[cause].append(Reason(finding, weight))
     for own in result.values():
-        own.sort(key=lambda r: (-abs(r.weight), r.finding.kind, r.finding.id))
+        own.sort(key=lambda r: (-round(abs(r.weight), 9), r.finding.kind, r.finding.id))
     return result
 
 
@@ -101,8 +101,8 @@ def turns(net: Network, evidence: Evidence, beliefs: Beliefs, checks: Sequence[s
             if first != leader:
                 chance = exp(min(0.0, then.log_evidence - beliefs.log_evidence))
                 found.append(Turn(check, outcome, chance, first, then.alive[first]))
-    return sorted(found, key=lambda t: (-t.chance, t.check, t.outcome))
+    return sorted(found, key=lambda t: (-round(t.chance, 9), t.check, t.outcome))
 
 
 def _leader(beliefs: Beliefs) -> int:
-    return max(range(len(beliefs.behind)), key=lambda i: (beliefs.behind[i], -i))
+    return max(range(len(beliefs.behind)), key=lambda i: (round(beliefs.behind[i], 9), -i))

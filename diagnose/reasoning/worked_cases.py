@@ -39,9 +39,7 @@ def broken(knowledge: Knowledge, case: WorkedCase) -> Problem | None:
     up = [s.cause for s in ranked if s.cause in case.never and (s.behind >= NEVER or places[s.cause] == 1)]
     if not late and not up:
         return None
-    wanted = f"{' and '.join(case.first)} first" + (
-        f", and no {' or '.join(case.never)}" if case.never else ""
-    )
+    wanted = f"{' and '.join(case.first)} first" + (f", and no {' or '.join(case.never)}" if case.never else "")
     return Problem(
         place=case.place,
         code="worked-case",

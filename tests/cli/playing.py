@@ -6,12 +6,15 @@ import re
 import sys
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
+from pathlib import Path
 from unittest import mock
 
 from diagnose.cli import diagnosis
 from diagnose.cli.program import run
 
 PLAIN = {"NO_COLOR": "1", "COLUMNS": "88", "TERM": "dumb"}
+AT_ROOT = {**os.environ, "PYTHONPATH": str(Path(__file__).parents[2])}  # for a process of its own
+CTRL_C = "\x03"
 
 
 class _Screen(io.StringIO):
@@ -29,6 +32,8 @@ class _Typed(io.StringIO):
 
     def readline(self, size: int | None = -1, /) -> str:
         line = super().readline(-1 if size is None else size)
+        if line == f"{CTRL_C}\n":
+            raise KeyboardInterrupt
         self.screen.write(line or "\n")
         return line
 
@@ -40,7 +45,7 @@ def _streams(typed: Iterable[str], somebody: bool) -> Iterator[tuple[io.StringIO
         mock.patch.object(sys, "stdout", out),
         mock.patch.object(sys, "stderr", err),
         mock.patch.object(sys, "stdin", _Typed(typed, out)),
-        mock.patch.object(diagnosis, "both_terminals", lambda: somebody),
+        mock.patch.object(diagnosis, "both_terminals", return_value=somebody),
     ):
         yield out, err
 
@@ -53,7 +58,7 @@ def play(
     environment: Mapping[str, str] = PLAIN,
 ) -> tuple[int, str, str]:
     """The exit code, what stood on standard output and what on standard error. ``somebody``: a person is there
-    to answer, and types these lines."""
+    to answer, and types these lines; CTRL_C as a line is the key, and after the last line the input ends."""
     with mock.patch.dict(os.environ, environment), _streams(typed, somebody) as (out, err):
         code = run(args)
     return code, out.getvalue(), err.getvalue()

@@ -173,3 +173,18 @@ def test_what_cannot_be_saved_is_said_and_leaves_nothing_behind(tmp_path: Path) 
     with pytest.raises(PressloreError, match="cannot save"):
         save(opened("pale"), tmp_path / "towels.json", KNOWLEDGE.version)
     assert [each.name for each in tmp_path.iterdir()] == ["towels.json"]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        '{"format": "presslore-session", "version": 1, "knowledge": "k", "moves": ""}',
+        '{"format": "presslore-session", "version": 1, "knowledge": "k", "moves": {}}',
+        '{"format": "presslore-session", "version": true, "knowledge": "k", "moves": []}',
+        '{"format": "presslore-session", "version": 1, "knowledge": "k", "moves": [{"move": "pressed", "item": "", '
+        '"facts": {"item.thickness": 1' + "0" * 400 + "}}]}",
+    ],
+)
+def test_odd_kinds_and_absurd_numbers_are_refused(text: str) -> None:
+    with pytest.raises(PressloreError, match="damaged"):
+        from_json(text)

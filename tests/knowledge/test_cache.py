@@ -62,9 +62,7 @@ def test_other_code_compiles_anew(tiny: Path, kept: Path, monkeypatch: pytest.Mo
     assert len(list(kept.iterdir())) == 2
 
 
-def test_places_are_shown_from_where_one_stands(
-    tiny: Path, kept: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_places_are_shown_from_where_one_stands(tiny: Path, kept: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tiny)
     load(tiny, cache_dir=kept)
     monkeypatch.chdir(tiny.parent)

@@ -20,9 +20,7 @@ def test_load_gives_what_inspect_gives(tiny: Path, tmp_path: Path) -> None:
     assert load(tiny, cache_dir=tmp_path / "cache") == inspect(tiny)[0]
 
 
-def test_load_raises_with_every_problem(
-    tiny: Path, tmp_path: Path, change: Callable[[str, str, str], None]
-) -> None:
+def test_load_raises_with_every_problem(tiny: Path, tmp_path: Path, change: Callable[[str, str, str], None]) -> None:
     change("kb/all.yaml", "minutes: 5\n", "minutes: 12:30\n")
     change("rules/faint-colour.yaml", "brings: .6", "brings: 6")
     with pytest.raises(PressloreError) as caught:
@@ -62,7 +60,5 @@ def test_a_kept_set_needs_neither_yaml_nor_schema(tiny: Path, tmp_path: Path) ->
         "print(sorted({'yaml', 'jsonschema', 'difflib', 'tempfile'} & set(sys.modules)))"
     )
     root = Path(__file__).parents[2]
-    done = subprocess.run(
-        [sys.executable, "-c", script], cwd=root, capture_output=True, text=True, check=True
-    )
+    done = subprocess.run([sys.executable, "-c", script], cwd=root, capture_output=True, text=True, check=True)
     assert done.stdout == "[]\n"

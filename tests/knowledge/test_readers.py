@@ -81,9 +81,7 @@ def test_places(knowledge: Knowledge, tiny: Path) -> None:
         assert entry.place.column == 3
 
 
-def test_a_rule_may_have_a_date_and_status_of_its_own(
-    tiny: Path, change: Callable[[str, str, str], None]
-) -> None:
+def test_a_rule_may_have_a_date_and_status_of_its_own(tiny: Path, change: Callable[[str, str, str], None]) -> None:
     new = "brings: .6\n    status: trial\n    date: 2026-11-25\n    learned-from: [2026-014]\n"
     change("rules/faint-colour.yaml", "brings: .6\n", new)
     loaded, problems = inspect(tiny)

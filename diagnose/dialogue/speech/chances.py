@@ -48,6 +48,12 @@ def minutes(value: float) -> str:
     return f"{hours} h {rest} min" if rest else f"{hours} h"
 
 
+def temperatures(low: float, high: float, unit: str) -> str:
+    """A window of temperatures held in °C, in the shop's unit (``C`` or ``F``) with the other beside it."""
+    celsius, fahrenheit = f"{low:g}–{high:g} °C", f"{low * 1.8 + 32:.0f}–{high * 1.8 + 32:.0f} °F"
+    return f"{fahrenheit} ({celsius})" if unit == "F" else f"{celsius} ({fahrenheit})"
+
+
 def money(value: float, currency: str) -> str:
     """An amount in the shop's currency, or a plain figure where it names none."""
     return f"{currency} {value:.2f}".strip()

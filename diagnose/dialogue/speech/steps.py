@@ -7,7 +7,6 @@ from diagnose.reasoning.planner import Option
 from diagnose.reasoning.ranking import Suspect
 from diagnose.reasoning.trouble import Action
 
-
 WORTH_NAMING = 0.25  # of what the best-paying cause brings
 TEST_PRESS = ("hot-platen", "pinch")
 
@@ -33,7 +32,7 @@ def why_check(consultation: Consultation, check_id: str) -> str:
     links = consultation.net.checks[check_id].links
     spoken = [s for s in consultation.suspects if s.index in links][:3]
     titles = [consultation.knowledge.causes[s.cause].title for s in spoken]
-    told = f"It tells about: {_listed(titles)}." if titles else "It narrows down where to look."
+    told = f"It tells whether this is behind it: {_listed(titles)}." if titles else "It narrows down where to look."
     saved = _saved(consultation, check_id)
     return f"{told} {saved}".strip()
 
@@ -45,7 +44,7 @@ def _saved(consultation: Consultation, check_id: str) -> str:
     if own is None or act is None or act.cost <= own.cost:
         return ""
     spared = (act.cost - own.cost) / consultation.shop.rates.minute
-    return f"Asking before doing saves about {minutes(spared)} of work and goods." if spared >= 0.75 else ""
+    return f"Asking first saves about {minutes(spared)} of work and goods." if spared >= 0.75 else ""
 
 
 def why_fix(consultation: Consultation, fix_id: str) -> str:

@@ -5,9 +5,8 @@ from collections.abc import Iterator
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Cured
 from diagnose.dialogue.speech.chances import in_words
+from diagnose.dialogue.speech.conditions import value_words
 from diagnose.dialogue.speech.evidence import sentence
-from diagnose.knowledge.conditions import FactValue
-from diagnose.knowledge.model import Fact
 from diagnose.reasoning.reasons import findings
 
 
@@ -27,15 +26,7 @@ def fact_words(consultation: Consultation, fact_id: str) -> str:
     """A fact of the job with its value: ``share of polyester 65 %``."""
     fact = consultation.knowledge.facts.get(fact_id)
     title = fact.title if fact else fact_id
-    return f"{title}: {_value(consultation.job[fact_id], fact)}"
-
-
-def _value(value: FactValue, fact: Fact | None) -> str:
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    if isinstance(value, str):
-        return value
-    return f"{value:g} {fact.unit if fact else ''}".strip()
+    return f"{title}: {value_words(consultation.job[fact_id], fact.unit if fact else '')}"
 
 
 def _findings(consultation: Consultation) -> Iterator[str]:

@@ -35,9 +35,7 @@ def causes_without_a_fix(layer: Layer) -> Iterator[Found]:
     cured = {cause for fix in layer.fixes.values() for cause in fix.cures}
     for cause in layer.causes.values():
         if cause.id not in cured:
-            yield Found(
-                cause.place, f'no fix cures the cause "{cause.id}"', hint="name it under `cures` of a fix"
-            )
+            yield Found(cause.place, f'no fix cures the cause "{cause.id}"', hint="name it under `cures` of a fix")
 
 
 def defects_without_rules(layer: Layer) -> Iterator[Found]:

@@ -9,9 +9,7 @@ from diagnose.knowledge.layer import Layer
 def reversed_windows(layer: Layer) -> Iterator[Found]:
     """A window goes from least to most."""
     for item in layer.items.values():
-        windows = (
-            {"temperature": item.settings.temperature, "dwell": item.settings.dwell} if item.settings else {}
-        )
+        windows = {"temperature": item.settings.temperature, "dwell": item.settings.dwell} if item.settings else {}
         for key, (least, most) in windows.items():
             if least > most:
                 place = layer.value_within(item.place, "settings", key)

@@ -28,12 +28,12 @@ def unknown_causes(layer: Layer) -> Iterator[Found]:
 
 
 def unknown_defects(layer: Layer) -> Iterator[Found]:
-    """In look-alikes, in worked cases and in care notes."""
+    """In look-alikes, worked cases and care notes, and where sentences are heard of one."""
+    for named, place in layer.heard_at:
+        yield from _unknown(layer, "defects", place, [(named, (named,))])
     for defect in layer.defects.values():
         for index, other in enumerate(defect.look_alikes):
-            yield from _unknown(
-                layer, "defects", defect.place, [(other.defect, ("look-alikes", index, "defect"))]
-            )
+            yield from _unknown(layer, "defects", defect.place, [(other.defect, ("look-alikes", index, "defect"))])
     for case in _cases(layer):
         for key, defects in (("saw", case.saw), ("not-seen", case.not_seen)):
             yield from _unknown(layer, "defects", case.place, _listed(key, defects))
@@ -44,9 +44,7 @@ def unknown_defects(layer: Layer) -> Iterator[Found]:
 def unknown_checks(layer: Layer) -> Iterator[Found]:
     """In the answers of worked cases."""
     for case in _cases(layer):
-        yield from _unknown(
-            layer, "checks", case.place, [(check, ("answers", check)) for check in case.answers]
-        )
+        yield from _unknown(layer, "checks", case.place, [(check, ("answers", check)) for check in case.answers])
 
 
 def unknown_outcomes(layer: Layer) -> Iterator[Found]:
@@ -89,9 +87,7 @@ def unknown_terms(layer: Layer) -> Iterator[Found]:
         yield from _unknown(layer, "glossary", term.place, _listed("see", term.see))
 
 
-def _unknown(
-    layer: Layer, kind: str, place: Place, ids: Iterable[tuple[str, tuple[Step, ...]]]
-) -> Iterator[Found]:
+def _unknown(layer: Layer, kind: str, place: Place, ids: Iterable[tuple[str, tuple[Step, ...]]]) -> Iterator[Found]:
     known: set[str] | None = None
     for each, path in ids:
         if each in getattr(layer, kind):
@@ -99,9 +95,7 @@ def _unknown(
         known = layer.ids(kind) if known is None else known
         if each not in known:
             at = layer.key_within if path[-1] == each else layer.value_within
-            yield Found(
-                at(place, *path), f'"{each}" is not among the {called(kind)}', hint=did_you_mean(each, known)
-            )
+            yield Found(at(place, *path), f'"{each}" is not among the {called(kind)}', hint=did_you_mean(each, known))
 
 
 def _listed(key: str, ids: tuple[str, ...]) -> list[tuple[str, tuple[Step, ...]]]:

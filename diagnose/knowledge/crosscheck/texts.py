@@ -49,9 +49,7 @@ def false_dates(layer: Layer) -> Iterator[Found]:
     for node in layer.nodes.values():
         when = node.get("date")
         if when and not _is_date(str(when.value)):
-            yield Found(
-                when.document.value_place(when.path), f'"{when.value}" is no date', "one such as 2026-11-24"
-            )
+            yield Found(when.document.value_place(when.path), f'"{when.value}" is no date', "one such as 2026-11-24")
 
 
 def _own_texts(node: Node) -> Iterator[tuple[KeyPath, str]]:

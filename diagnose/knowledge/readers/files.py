@@ -56,6 +56,9 @@ def read_kb_file(document: Document, layer: Layer, reading: Reading) -> None:
         layer.unread[kind] |= _names(document, kind) - set(readable)
         for name, entry in readable.items():
             _add(kind, read(name, entry, reading), entry, layer, reading)
+    for defect, heard in node.named("heard"):
+        layer.hear(defect, _texts(heard))
+        layer.heard_at.append((defect, heard.place))
     _read_retired(node, layer)
 
 
@@ -100,9 +103,7 @@ def _read_retired(node: Node, layer: Layer) -> None:
     if retire is None:
         return
     for kind in KINDS:
-        layer.retired += [
-            Retired(kind=kind, id=str(entry.value), place=entry.place) for entry in retire.each(kind)
-        ]
+        layer.retired += [Retired(kind=kind, id=str(entry.value), place=entry.place) for entry in retire.each(kind)]
     for entry in retire.each("rules"):
         cause, defect = entry.text("cause"), entry.text("defect")
         layer.retired.append(Retired(kind="rules", id=cause, defect=defect, place=_place(entry)))

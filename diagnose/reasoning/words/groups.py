@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from diagnose.knowledge.model import WordGroup
 from diagnose.reasoning.words.spelling import BREAKS, cut_each
@@ -67,6 +68,7 @@ class Groups:
         return cls(of_stem, _by_start(phrases), frozenset(plain), frozenset(known))
 
 
+@lru_cache(maxsize=20_000)
 def key(word: str) -> str:
     """What a word is known by within a fixed phrase."""
     return NOT if word in NEGATORS else stem(word)

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from diagnose.reasoning.words.units import Features
 
 ONE_MENTION = 0.4
-OVER_AVERAGE = 1.2
+OVER_AVERAGE = 1.6
 SAID, LOOKS = 1.0, 0.25
 
 

@@ -39,7 +39,7 @@ def item_among(lexicon: Lexicon, text: str, least: float = CLOSE_IN_PASSING) -> 
     found = _best(evidence(lexicon.items, asked), least)
     words = [word.text for word in clauses(text)]
     near = _where(found[1], asked) if found else (0, len(words) if len(words) <= 3 else 0)
-    said = facts_beside(text, words, near, lexicon.knowledge.facts)
+    said, near = facts_beside(text, words, near, lexicon.knowledge.facts)
     if found is None:
         return ItemMatch("", said) if said else None
     item = lexicon.knowledge.items[found[0]]

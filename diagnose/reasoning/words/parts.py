@@ -10,8 +10,8 @@ from dataclasses import dataclass
 
 from diagnose.reasoning.words.scoring import Evidence
 
-PRICE = 6.0  # of naming one more defect
-PRICE_OF_A_NAME = 3.5  # where one clause is nothing but a name of the defect
+PRICE = 7.0  # of naming one more defect
+PRICE_OF_A_NAME = 4.0  # where one clause is nothing but a name of the defect
 CLOSE = 0.75  # how nearly it must be one
 LEAST = 2.6  # score below which a run is taken to say nothing
 MOST_CLAUSES = 12

@@ -7,7 +7,7 @@ from typing import TypeAlias
 from diagnose.reasoning.words.index import SAID, Index
 from diagnose.reasoning.words.units import Unit
 
-AGAIN = 0.9  # what a feature counts for when it is said again
+MOST_TIMES = 2  # a word said oftener adds nothing
 LEAST_SHARE = 0.3  # of a name, below which it is not taken for found
 WHOLE, WHOLE_BONUS = 0.8, 1.0
 FURTHER = (0.5, 0.3, 0.2)  # what the best, second and third name of an owner count for
@@ -79,14 +79,16 @@ def evidence(index: Index, units: Sequence[Unit]) -> Evidence:
     """Looks every unit up once."""
     gains: list[dict[int, float]] = []
     parts: dict[int, Parts] = {}
-    said: set[str] = set()
+    said: dict[str, int] = {}
     for number, unit in enumerate(units):
-        counts = AGAIN if any(feature in said for feature, _ in unit.features) else 1.0
-        said.update(feature for feature, _ in unit.features)
         best: dict[int, float] = {}
+        said[unit.features[0][0]] = times = said.get(unit.features[0][0], 0) + 1
+        if times > MOST_TIMES:
+            gains.append(best)
+            continue
         for feature, surety in unit.features:
             for owner, gain in index.gains(feature):
-                best[owner] = max(best.get(owner, 0.0), gain * surety * counts)
+                best[owner] = max(best.get(owner, 0.0), gain * surety)
             for name, place in index.places.get(feature, ()):
                 if index.field_[name] == SAID:
                     parts.setdefault(name, []).append((number, place, surety))

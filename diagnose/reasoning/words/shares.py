@@ -50,9 +50,10 @@ def thickness(text: str) -> float | None:
     return float(match[1]) if match else None
 
 
-def colour(words: Sequence[str], near: tuple[int, int], fact: Fact) -> str | None:
-    """The ground colour named within or right before the words of the item, or after "on": the longest name."""
-    found: tuple[int, str] | None = None
+def colour(words: Sequence[str], near: tuple[int, int], fact: Fact) -> tuple[str, int] | None:
+    """The ground colour named within or right before the words of the item, by its longest name, and where it
+    starts."""
+    found: tuple[int, str, int] | None = None
     for value, names in fact.words.items():
         for name in names:
             parts = cut(name)
@@ -60,26 +61,28 @@ def colour(words: Sequence[str], near: tuple[int, int], fact: Fact) -> str | Non
                 longer = found is None or len(parts) > found[0]
                 there = words[start : start + len(parts)] == parts
                 if longer and there and _is_ground(words, start, len(parts), near):
-                    found = (len(parts), value)
-    return found[1] if found else None
+                    found = (len(parts), value, start)
+    return (found[1], found[2]) if found else None
 
 
 def facts_beside(
     text: str, words: Sequence[str], near: tuple[int, int], facts: Mapping[str, Fact]
-) -> dict[str, FactValue]:
-    """Every fact the words give away; ``near`` is where the item stands among them."""
+) -> tuple[dict[str, FactValue], tuple[int, int]]:
+    """Every fact the words give away, and where the item stands with its colour; ``near`` is where it stands
+    without."""
     given: dict[str, FactValue] = {}
     share = polyester_share(text)
     if share is not None and POLYESTER in facts:
         given[POLYESTER] = share
     if COLOUR in facts and (ground := colour(words, near, facts[COLOUR])):
-        given[COLOUR] = ground
+        given[COLOUR] = ground[0]
+        near = min(near[0], ground[1]), near[1]
     thick = thickness(text)
     if thick is not None and THICKNESS in facts and "thick" in fold(text):
         given[THICKNESS] = thick
     if COATED in facts and ("uncoated" in words or "not coated" in " ".join(words)):
         given[COATED] = False
-    return given
+    return given, near
 
 
 def _is_ground(words: Sequence[str], start: int, length: int, near: tuple[int, int]) -> bool:

@@ -3,6 +3,8 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from diagnose.reasoning.words.stems import stem
+
 SHORTEST = 3
 LONG = 8
 
@@ -41,9 +43,10 @@ def letters(word: str) -> int:
 
 @dataclass(frozen=True, slots=True)
 class Speller:
-    """The words that may be meant, by length, each with its set of letters."""
+    """The words that may be meant, by length, each with its set of letters; and their stems."""
 
     known: frozenset[str]
+    stems: frozenset[str]
     by_length: dict[int, list[tuple[str, int]]]
 
     @classmethod
@@ -53,10 +56,15 @@ class Speller:
         for word in sorted(words):
             if word.isalpha():
                 by_length.setdefault(len(word), []).append((word, letters(word)))
-        return cls(words, by_length)
+        return cls(words, frozenset(map(stem, words)), by_length)
+
+    def knows(self, word: str) -> bool:
+        """Whether a word, or another form of it, is known."""
+        return word in self.known or stem(word) in self.stems
 
     def meant(self, word: str) -> list[str]:
-        """The known words with the fewest slips from an unknown one, by name; none where it is too far."""
+        """The known words with the fewest slips from an unknown one, by name; those with the same first letter,
+        if there are any. None where all are too far."""
         if len(word) < SHORTEST or not word.isalpha():
             return []
         bits, found = letters(word), []
@@ -68,7 +76,8 @@ class Speller:
                     if slips <= most:
                         found.append((slips, known))
         fewest = min(found, default=(0, ""))[0]
-        return sorted(known for slips, known in found if slips == fewest)
+        near = sorted(known for slips, known in found if slips == fewest)
+        return [known for known in near if known[0] == word[0]] or near
 
     def split(self, word: str) -> list[str]:
         """The two known words that were run together, the most even pair first tried; [] if there are none."""

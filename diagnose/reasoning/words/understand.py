@@ -14,6 +14,7 @@ from diagnose.reasoning.words.units import Unit
 
 CERTAIN = 100.0  # the score of an id that was typed as such
 LEAST_REST = 3.0  # what must speak for a defect beside words that tell something else
+LEAST_ALONE = 4.0  # what those words must come to by themselves, where that is not so
 LEAST_CLOSE = 0.12  # how nearly a run must be one of the names of a defect
 A_NAME = 0.7  # how nearly it is taken for one even where its words also tell an outcome
 MOST_LEFT = 8
@@ -96,7 +97,9 @@ def _own(seen: Evidence, part: Part, elsewhere: Collection[int], without: Collec
         return [part]
     alone = evidence(seen.index, [seen.units[number] for number in rest])
     best = best_part(alone, 0, len(rest), without)
-    return [Part(part.first, part.last, best.owner, best.score)] if best else []
+    if best is None or best.score < LEAST_ALONE:
+        return []
+    return [Part(part.first, part.last, best.owner, best.score)]
 
 
 def _not_of_defects(told: Sequence[Told], seen: Evidence) -> list[Told]:

@@ -6,6 +6,7 @@ the same ("#pale"). Features of what was denied ("no ghost") start with "!".
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import product
 from typing import NamedTuple, TypeAlias
 
 from diagnose.reasoning.words.groups import CONTRAST, NEGATORS, NOT, SKIPPED, Groups, Phrase, key
@@ -17,6 +18,8 @@ REACH = 3
 SAME_GROUP = 0.85
 SLIPPED = 0.8
 Features: TypeAlias = tuple[tuple[str, float], ...]
+Meant: TypeAlias = tuple[str, ...]
+NO_GROUPS: Sequence[str] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,58 +51,58 @@ class Reader:
 
     def name(self, words: Sequence[str]) -> list[Features]:
         """The features of each unit of a name."""
-        clause, tokens = 0, []
+        clause, meant, clauses = 0, [], []
         for word in words:
             if word in BREAKS:
                 clause += 1
             elif word not in SKIPPED:
-                tokens.append(Token((word,), 0, 0, clause))
-        return [unit.features for unit in self._units(tokens)]
+                meant.append((word,))
+                clauses.append(clause)
+        found = []
+        for place, length, groups, denied in self._runs(meant, clauses):
+            run = meant[place : place + length]
+            features = _phrase(run, 1.0, groups) if groups else self._of_word(run[0][0])
+            found.append(_denied(features) if denied else features)
+        return found
 
     def typed(self, words: Sequence[Word], speller: Speller) -> list[Unit]:
         """The units of what a person typed."""
-        return list(self._units(list(_tokens(words, speller))))
+        tokens = list(_tokens(words, speller))
+        meant = [token.meant for token in tokens]
+        found = []
+        for place, length, groups, denied in self._runs(meant, [token.clause for token in tokens]):
+            run = tokens[place : place + length]
+            if groups:
+                features = _phrase(meant[place : place + length], min(token.surety for token in run), groups)
+            else:
+                features = self._features(run[0])
+            where = run[0].first, run[-1].last + 1
+            found.append(Unit(where, run[0].clause, _denied(features) if denied else features, denied))
+        return found
 
-    def _units(self, tokens: Sequence[Token]) -> Iterator[Unit]:
+    def _runs(self, meant: Sequence[Meant], clauses: Sequence[int]) -> Iterator[tuple[int, int, Sequence[str], bool]]:
+        """Where each unit starts, how many words it has, its groups if it is a fixed phrase, and whether it is
+        denied. Words without meaning are passed over."""
+        plain, phrases, total = self.groups.plain, self.groups.phrases, len(meant)
         place, reach, clause = 0, 0, -1
-        while place < len(tokens):
-            token = tokens[place]
-            if token.clause != clause:
-                reach, clause = 0, token.clause
-            if token.meant[0] in CONTRAST:
+        while place < total:
+            word = meant[place][0]
+            if clauses[place] != clause:
+                reach, clause = 0, clauses[place]
+            if word in CONTRAST:
                 reach = 0
-            length, groups = self._fixed_phrase(tokens, place)
-            if not length and token.meant[0] in NEGATORS:
+            length, groups = 0, NO_GROUPS
+            if place + 1 < total:
+                for start in product(meant[place], meant[place + 1]):
+                    candidates = phrases.get((key(start[0]), key(start[1])))
+                    if candidates and not length:
+                        length, groups = _longest(candidates, meant, clauses, place)
+            if not length and word in NEGATORS:
                 reach = REACH
-            elif groups or not (length or token.meant[0] in self.groups.plain):
-                run = tokens[place : place + max(length, 1)]
-                features = self._phrase_features(run, groups) if groups else self._features(token)
-                if reach > 0:
-                    features = tuple((NOT + feature, surety) for feature, surety in features)
-                yield Unit((token.first, run[-1].last + 1), clause, features, reach > 0)
+            elif groups or not (length or word in plain):
+                yield place, length or 1, groups, reach > 0
                 reach -= 1
-            place += max(length, 1)
-
-    def _fixed_phrase(self, tokens: Sequence[Token], place: int) -> tuple[int, list[str]]:
-        """How many tokens from here on are a fixed phrase, and the groups it belongs to (none: it is plain)."""
-        length, groups = 0, list[str]()
-        if place + 1 == len(tokens):
-            return length, groups
-        for first in tokens[place].meant:
-            for second in tokens[place + 1].meant:
-                for phrase in self.groups.phrases.get((key(first), key(second)), ()):
-                    if len(phrase.keys) < length or not _matches(phrase, tokens, place):
-                        continue
-                    if len(phrase.keys) > length:
-                        length, groups = len(phrase.keys), []
-                    if phrase.group and phrase.group not in groups:
-                        groups.append(phrase.group)
-        return length, groups
-
-    def _phrase_features(self, tokens: Sequence[Token], groups: Sequence[str]) -> Features:
-        surety = min(token.surety for token in tokens)
-        joined = " ".join(key(token.meant[0]) for token in tokens)
-        return ((joined, surety), *((group, surety * SAME_GROUP) for group in groups))
+            place += length or 1
 
     def _features(self, token: Token) -> Features:
         if token.surety == 1.0:
@@ -119,15 +122,42 @@ class Reader:
         return features
 
 
-def _matches(phrase: Phrase, tokens: Sequence[Token], place: int) -> bool:
+def _denied(features: Features) -> Features:
+    return tuple((NOT + feature, surety) for feature, surety in features)
+
+
+def _phrase(run: Sequence[Meant], surety: float, groups: Sequence[str]) -> Features:
+    joined = " ".join(key(meant[0]) for meant in run)
+    return ((joined, surety), *((group, surety * SAME_GROUP) for group in groups))
+
+
+def _longest(
+    candidates: Sequence[Phrase], meant: Sequence[Meant], clauses: Sequence[int], place: int
+) -> tuple[int, Sequence[str]]:
+    """The length of the longest fixed phrase that starts here, and its groups (none: it is plain)."""
+    length, groups = 0, list[str]()
+    for phrase in candidates:
+        size = len(phrase.keys)
+        if size < length:
+            break
+        if (size == 2 and not phrase.as_written and clauses[place] == clauses[place + 1]) or _matches(
+            phrase, meant, clauses, place
+        ):
+            length = size
+            if phrase.group and phrase.group not in groups:
+                groups.append(phrase.group)
+    return length, groups
+
+
+def _matches(phrase: Phrase, meant: Sequence[Meant], clauses: Sequence[int], place: int) -> bool:
     end = place + len(phrase.keys)
-    if end > len(tokens) or (tokens[end - 1].clause != tokens[place].clause and not phrase.spans):
+    if end > len(meant) or (clauses[end - 1] != clauses[place] and not phrase.spans):
         return False
-    for wanted, token in zip(phrase.keys, tokens[place:end], strict=True):
+    for wanted, words in zip(phrase.keys, meant[place:end], strict=True):
         if phrase.as_written:
-            if wanted not in token.meant:
+            if wanted not in words:
                 return False
-        elif all(key(word) != wanted for word in token.meant):
+        elif all(key(word) != wanted for word in words):
             return False
     return True
 
@@ -136,7 +166,7 @@ def _tokens(words: Sequence[Word], speller: Speller) -> Iterator[Token]:
     place = 0
     while place < len(words):
         word = words[place]
-        if word.text in speller.known:
+        if speller.knows(word.text):
             if word.text not in SKIPPED:
                 yield Token((word.text,), place, place, word.clause)
             place += 1
@@ -154,6 +184,7 @@ def _mended(words: Sequence[Word], place: int, speller: Speller) -> tuple[list[T
         if joined in speller.known:
             return [Token((joined,), place, place + 1, word.clause, SLIPPED)], 2
     meant = speller.meant(word.text)
+    meant = [known for known in meant if known not in NEGATORS] or meant
     if meant:
         return [Token(tuple(meant), place, place, word.clause, SLIPPED)], 1
     parts = speller.split(word.text)

@@ -1,0 +1,34 @@
+"""Every test of the command line keeps its sessions in a folder of its own, and finds no shop.yaml by chance."""
+
+from pathlib import Path
+
+import pytest
+
+from diagnose.cli import shelf
+from diagnose.knowledge.model import Knowledge
+from diagnose.reasoning import words
+
+
+@pytest.fixture(scope="session")
+def knowledge() -> Knowledge:
+    return shelf.knowledge()
+
+
+@pytest.fixture(scope="session")
+def lexicon(knowledge: Knowledge) -> words.Lexicon:
+    return words.lexicon(knowledge)
+
+
+@pytest.fixture(autouse=True)
+def _own_folders(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))
+    monkeypatch.delenv(shelf.SHOP_VARIABLE, raising=False)
+    (tmp_path / "bench").mkdir()
+    monkeypatch.chdir(tmp_path / "bench")
+
+
+@pytest.fixture(autouse=True)
+def _read_once(knowledge: Knowledge, lexicon: words.Lexicon, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Many calls in one process need not read the same knowledge again."""
+    monkeypatch.setattr(shelf, "knowledge", lambda: knowledge)
+    monkeypatch.setattr(words, "lexicon", lambda _: lexicon)

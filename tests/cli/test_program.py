@@ -1,0 +1,125 @@
+"""The command tree: help with examples that run, and the exit codes that are documented."""
+
+import re
+import shlex
+from collections.abc import Iterator
+from pathlib import Path
+
+import click
+import pytest
+
+from diagnose.cli import exits
+from diagnose.cli.program import program
+from tests.cli.playing import PLAIN, play
+
+
+def commands(
+    group: click.Group = program, path: tuple[str, ...] = ()
+) -> Iterator[tuple[tuple[str, ...], click.Command]]:
+    """Every command and group, with the words that call it."""
+    yield path, group
+    context = click.Context(group)
+    for name in group.list_commands(context):
+        command = group.get_command(context, name)
+        assert command is not None
+        if isinstance(command, click.Group):
+            yield from commands(command, (*path, name))
+        else:
+            yield (*path, name), command
+
+
+ALL = dict(commands())
+EXAMPLE = re.compile(r"\bpresslore (.*?)(?:\)\")?$")
+
+
+def examples(path: tuple[str, ...]) -> list[str]:
+    """The calls shown as examples in the help of a command, without the command's own name."""
+    _, out, _ = play([*path, "--help"])
+    return [call[1] for line in out[out.index("Example") :].splitlines() if (call := EXAMPLE.search(line))]
+
+
+@pytest.mark.parametrize("path", ALL, ids=" ".join)
+def test_help_says_in_one_sentence_what_the_command_does(path: tuple[str, ...]) -> None:
+    code, out, err = play([*path, "--help"])
+    assert (code, err) == (exits.GOOD, "")
+    first = out.splitlines()[2].strip()
+    assert re.fullmatch(r"[A-Z][^.]*\.", first), f"not one whole sentence on one line: {first}"
+    assert len(first.split()) <= 14
+    assert "-h, --help" in out
+
+
+@pytest.mark.parametrize(
+    "path", [path for path, command in ALL.items() if isinstance(command, click.Group)], ids=" ".join
+)
+def test_a_list_of_commands_cuts_no_sentence_short(path: tuple[str, ...]) -> None:
+    _, out, _ = play([*path, "--help"])
+    assert "..." not in out.replace("[ARGS]...", "")
+
+
+@pytest.mark.parametrize("path", ALL, ids=" ".join)
+def test_the_help_ends_with_examples(path: tuple[str, ...]) -> None:
+    assert examples(path)
+
+
+@pytest.mark.parametrize("call", sorted({call for path in ALL for call in examples(path)}))
+def test_every_example_in_the_help_runs(call: str) -> None:
+    Path("my-shop").mkdir()
+    code, _, err = play(shlex.split(call))
+    nothing_said = call == "diagnose"  # without a terminal, nothing was said yet
+    assert code == (exits.NOT_UNDERSTOOD if nothing_said else exits.GOOD), err
+
+
+@pytest.mark.parametrize("path", ALL, ids=" ".join)
+@pytest.mark.parametrize("columns", [40, 88])
+def test_help_fits_the_screen(path: tuple[str, ...], columns: int) -> None:
+    _, out, _ = play([*path, "--help"], environment={**PLAIN, "COLUMNS": str(columns)})
+    calls = re.compile(r"presslore|^Usage:")  # a call stays on one line, so that it can be copied
+    assert [line for line in out.splitlines() if len(line) > columns and not calls.search(line)] == []
+
+
+def test_the_help_documents_the_exit_codes() -> None:
+    _, out, _ = play(["--help"])
+    told = out[out.index("Exit codes") :]
+    for code in (exits.GOOD, exits.PROBLEMS, exits.USAGE, exits.NOT_UNDERSTOOD, exits.STOPPED):
+        assert re.search(rf"\b{code} \w", told)
+
+
+@pytest.mark.parametrize(
+    ("call", "code"),
+    [
+        ("--version", exits.GOOD),
+        ("defects ghosting", exits.GOOD),
+        ("diagnose --saw pale", exits.GOOD),
+        ("diagnose --saw pale --json", exits.GOOD),
+        ("why ink-old ghosting", exits.PROBLEMS),
+        ("diagnose --resume", exits.PROBLEMS),
+        ("", exits.USAGE),
+        ("rules", exits.USAGE),
+        ("sing", exits.USAGE),
+        ("diagnose --sing", exits.USAGE),
+        ("defects barnacles", exits.USAGE),
+        ("schema barnacles", exits.USAGE),
+        ("rules check nowhere", exits.USAGE),
+        ("diagnose", exits.NOT_UNDERSTOOD),
+        ("diagnose --json", exits.NOT_UNDERSTOOD),
+        ("diagnose --item mug", exits.NOT_UNDERSTOOD),
+        ("diagnose --saw zxcvbn", exits.NOT_UNDERSTOOD),
+    ],
+)
+def test_exit_codes(call: str, code: int) -> None:
+    found, out, err = play(shlex.split(call))
+    assert found == code
+    assert "Traceback" not in out + err
+    assert bool(err) == (code != exits.GOOD and "--json" not in call)
+
+
+def test_a_misspelt_command_is_met_with_the_nearest() -> None:
+    _, out, err = play(["diagnos"])
+    assert out == ""
+    assert "no command 'diagnos'. Did you mean diagnose?" in err
+
+
+def test_a_wrong_call_is_told_where_the_help_stands() -> None:
+    _, _, err = play(["defects", "ghostng"], environment={**PLAIN, "COLUMNS": "40"})
+    assert "Try: presslore defects --help" in err
+    assert "Did you mean ghosting?" in " ".join(err.split())

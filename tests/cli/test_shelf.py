@@ -1,0 +1,64 @@
+"""Where the shop's own prices come from, and what is said of a shop.yaml that does not serve."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from diagnose.cli import exits, shelf
+from tests.cli.playing import PLAIN, play
+
+CALL = ["diagnose", "--saw", "ghosting", "--json"]
+
+
+def cost(**environment: str) -> float:
+    code, out, _ = play(CALL, environment={**PLAIN, **environment})
+    assert code == exits.GOOD
+    whole: float = json.loads(out)["expected_cost"]
+    return whole
+
+
+def test_prices_come_from_the_nearest_shop_file() -> None:
+    usual = cost()
+    Path("shop.yaml").write_text("rates: {minute: 5}\n", encoding="utf-8")
+    assert cost() > usual
+    dear = Path("dear")
+    dear.mkdir()
+    (dear / "shop.yaml").write_text("rates: {minute: 50}\n", encoding="utf-8")
+    assert cost(**{shelf.SHOP_VARIABLE: "dear"}) > cost()
+    assert play([*CALL, "--shop", "dear"]) == play([*CALL, "--shop", "dear/shop.yaml"])
+
+
+def test_the_currency_is_shown() -> None:
+    Path("shop.yaml").write_text("currency: GBP\n", encoding="utf-8")
+    _, out, _ = play(["diagnose", "--item", "tea towel", "--saw", "pale", "--saw", "ghosting"])
+    assert "about GBP 0." in out
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("rates: {minute: cheap}\n", "shop.yaml:1:"),
+        ("rates: {minutes: 1}\n", "did you mean minute"),
+        ("rates: {minute: -1}\n", "shop.yaml:1:"),
+        ("units: {temperature: K}\n", "shop.yaml:1:"),
+        ("- a list\n", "shop.yaml:1:1"),
+        ("rates: {minute: 1\n", "shop.yaml:"),
+        ("rates: {minute: 1}\nrates: {minute: 2}\n", "stands twice"),
+        ("\tname: Harbour\n", "shop.yaml:1:"),
+    ],
+)
+def test_a_shop_file_with_a_mistake_is_named_with_the_place(text: str, says: str) -> None:
+    Path("shop.yaml").write_text(text, encoding="utf-8")
+    for somebody in (False, True):
+        code, out, err = play(CALL[:3], somebody=somebody)
+        assert (code, out) == (exits.PROBLEMS, "")
+        assert says in err
+
+
+def test_a_shop_file_that_is_not_there_or_not_text_is_named() -> None:
+    Path("picture.yaml").write_bytes(b"\xff\xd8")
+    for name in ("nowhere", "picture.yaml"):
+        code, out, err = play([*CALL, "--shop", name])
+        assert (code, out) == (exits.PROBLEMS, "")
+        assert err.startswith(name)

@@ -1,0 +1,147 @@
+"""The dialogue: what may be typed at each prompt, and that leaving in any way loses nothing."""
+
+import itertools
+import json
+from pathlib import Path
+
+import pytest
+
+from diagnose.cli import exits
+from tests.cli.playing import CTRL_C, play
+
+SAW_TWO = ["65/35 polyester cotton tea towel", "pale and doubled", "y"]
+TYPED = [*SAW_TWO, "u", "?", "w", "3", "?", "w", "u", "b", "?", "b", "2", "n", "b", "4", "shiny", "w"]
+KEPT = Path("state", "presslore", "last.json")
+
+
+def talk(*typed: str, flags: tuple[str, ...] = ()) -> tuple[int, str]:
+    code, out, err = play(["diagnose", *flags], typed, somebody=True)
+    assert "Traceback" not in out + err
+    return code, out + err
+
+
+@pytest.mark.parametrize("length", range(len(TYPED)))
+@pytest.mark.parametrize("last", [CTRL_C, None], ids=["Ctrl-C", "end of input"])
+def test_stopping_at_any_prompt_keeps_what_was_said(length: int, last: str | None, tmp_path: Path) -> None:
+    typed = [*TYPED[:length], *([last] if last else [])]
+    code, shown = talk(*typed)
+    assert code == exits.STOPPED
+    assert shown.endswith("Stopped. Nothing is left half done.\n")
+    file = tmp_path / KEPT
+    assert file.exists() == (length >= len(SAW_TWO)) == ("presslore diagnose --resume" in shown)
+    if file.exists():
+        assert json.loads(file.read_text(encoding="utf-8"))["moves"]
+        assert [each.name for each in file.parent.iterdir()] == [file.name]
+        code, resumed = talk("s", flags=("--resume",))
+        assert code == exits.GOOD
+        assert "Tea towel, 65/35 polyester and cotton" in resumed
+
+
+def test_a_resumed_dialogue_asks_what_was_asked_last() -> None:
+    _, first = talk(*SAW_TWO, "u", "u", "s")
+    _, again = talk("s", flags=("--resume",))
+    rule = again.splitlines()[0]
+    # a caution is read out whole again: a new day, a new reader
+    assert again.splitlines()[1:4] == first.split(rule)[-1].splitlines()[1:4]
+
+
+def test_a_named_file_is_kept_and_told(tmp_path: Path) -> None:
+    code, shown = talk(*SAW_TWO, "s", flags=("--save", "the towels.json"))
+    assert code == exits.GOOD
+    assert shown.endswith("presslore diagnose --resume 'the towels.json'\n")
+    assert not (tmp_path / KEPT).exists()
+    talk("u", "s", flags=("--resume", "the towels.json"))
+    assert json.loads(Path("the towels.json").read_text(encoding="utf-8"))["moves"][-1]["move"] == "cannot-do"
+
+
+def test_where_nothing_can_be_kept_the_dialogue_goes_on_and_says_so_once() -> None:
+    Path("file").write_text("", encoding="utf-8")
+    code, shown = talk(*SAW_TWO, "u", "u", "s", flags=("--save", "file/towels.json"))
+    assert code == exits.GOOD
+    assert shown.count("This session is not being kept") == 1
+    assert "--resume" not in shown
+
+
+def test_back_undoes_one_step_and_at_last_opens_the_first_question() -> None:
+    _, shown = talk(*SAW_TWO, "u", "u", "b", "b", "b", "b", "ceramic tile", "doubled letters", "y", "s")
+    assert shown.count("What do you see?") == 3
+    assert shown.count("What was pressed?") == 2
+    assert "Ceramic tile, coated · Ghosting" in shown
+
+
+def test_back_takes_a_result_and_what_was_seen_with_it_together(tmp_path: Path) -> None:
+    talk(*SAW_TWO, "4", "shiny", "b", "s")
+    moves = json.loads((tmp_path / KEPT).read_text(encoding="utf-8"))["moves"]
+    assert [move["move"] for move in moves] == ["pressed", "saw", "saw"]
+
+
+@pytest.mark.parametrize(
+    "typed", ["0", "9", "-1", "1.5", "10000000000000000000000", "", " ", "zxcvbn", "é", "\x00", "1 2"]
+)
+def test_nonsense_is_met_with_what_may_be_typed(typed: str) -> None:
+    code, shown = talk(*SAW_TWO, typed, "s")
+    assert code == exits.GOOD
+    assert "Type a number from 1 to" in shown or "I do not know which of these that is." in shown
+
+
+@pytest.mark.parametrize(("typed", "move"), [("no change", "same"), ("Better", "better"), ("it is", ""), ("3", "same")])
+def test_a_result_may_be_told_in_words(typed: str, move: str, tmp_path: Path) -> None:
+    talk(*SAW_TWO, typed, "n", "s")
+    last = json.loads((tmp_path / KEPT).read_text(encoding="utf-8"))["moves"][-1]
+    assert last.get("change", "") == move
+
+
+def test_an_outcome_told_in_words_is_confirmed_unless_it_is_its_own_name(tmp_path: Path) -> None:
+    flags = (
+        "--item",
+        "fleece",
+        "--saw",
+        "ghosting",
+        "--cannot-do",
+        "peel-in-one-stroke",
+        "--cannot-do",
+        "tape-two-edges",
+    )
+    _, shown = talk("s", flags=flags)
+    outcomes = [line.split(" ", 3)[3] for line in shown.splitlines() if line.startswith("  ") and line[2].isdigit()]
+    assert outcomes, "expected a check first"
+    talk(outcomes[-1], "s", flags=flags)
+    kept = json.loads((tmp_path / KEPT).read_text(encoding="utf-8"))["moves"]
+    assert kept[-1]["move"] == "answered"
+
+
+def test_all_of_several_faults_gone_is_a_cure() -> None:
+    code, shown = talk(*SAW_TWO, "2", "1, 2")
+    assert code == exits.GOOD
+    assert "Done. Put right: Faint colour · Ghosting." in shown
+
+
+def test_one_of_several_faults_gone_leaves_the_other() -> None:
+    _, shown = talk(*SAW_TWO, "2", "what", "2", "s")
+    assert "Tea towel, 65/35 polyester and cotton · Faint colour\n" in shown
+
+
+@pytest.mark.parametrize("said", ["asdf", "n"])
+def test_something_else_that_is_nothing_leaves_all_as_it_was(said: str) -> None:
+    _, shown = talk(*SAW_TWO, "4", said, "s")
+    assert (
+        shown.split("What shows now?")[1].count("Tea towel, 65/35 polyester and cotton · Faint colour · Ghosting\n")
+        == 1
+    )
+
+
+def test_cautions_stand_before_their_step_and_whole_only_once() -> None:
+    _, shown = talk(*SAW_TWO, "u", "s")
+    for card in shown.split("Fix · ")[1:]:
+        first_step = card.index("  1. ")
+        assert "! The platen burns at a touch." in card[:first_step]
+        assert "! " not in card[first_step:]
+    assert shown.count("The platen burns at a touch. Keep hands") == 1
+
+
+def test_whatever_is_typed_the_dialogue_goes_on_or_ends_well() -> None:
+    keys = ("1", "2", "3", "4", "u", "b", "w", "?", "n", "y", "d", "l", "", "words", "99")
+    for turn, first in list(enumerate(keys))[::4]:
+        typed = itertools.islice(itertools.cycle((*keys[turn:], *keys[:turn])), 25)
+        code, shown = talk("mug", "pale and doubled", "y", first, *typed)
+        assert code in (exits.GOOD, exits.STOPPED), shown

@@ -1,0 +1,96 @@
+"""Which item is meant, and the facts said beside it."""
+
+import pytest
+
+from diagnose.knowledge.conditions import FactValue
+from diagnose.reasoning.words import Lexicon, answer, find_item
+from diagnose.reasoning.words.shares import polyester_share, thickness
+
+
+@pytest.mark.parametrize(
+    ("text", "item"),
+    [
+        ("mug", "mug"),
+        ("coffe mug", "mug"),
+        ("65/35 tea towel", "tea-towel-65-35"),
+        ("65/35 polyester cotton tea towel", "tea-towel-65-35"),
+        ("100% cotton t-shirt", "t-shirt-cotton"),
+        ("cotton bag", "tote-bag-cotton"),
+        ("glass coaster", "glass-coaster"),
+        ("fleece", "fleece-blanket"),
+        ("cushon", "cushion-cover"),
+        ("phone case", "phone-case"),
+        ("slate", "slate"),
+    ],
+)
+def test_items_are_found_by_what_people_call_them(words: Lexicon, text: str, item: str) -> None:
+    found = find_item(words, text)
+    assert found is not None
+    assert found.id == item
+
+
+@pytest.mark.parametrize("text", ["", "thing", "a xylophonquix"])
+def test_no_item_is_made_up(words: Lexicon, text: str) -> None:
+    assert find_item(words, text) is None
+
+
+@pytest.mark.parametrize(
+    ("text", "facts"),
+    [
+        ("black polyester tee", {"item.colour": "black"}),
+        ("navy cushion cover", {"item.colour": "dark"}),
+        ("35% cotton 65% polyester apron", {"item.polyester": 65, "item.family": "blend"}),
+        ("slate 6 mm thick", {"item.thickness": 6.0}),
+        ("white mug", {}),
+    ],
+)
+def test_facts_beside_the_item_take_the_place_of_its_own(
+    words: Lexicon, text: str, facts: dict[str, FactValue]
+) -> None:
+    found = find_item(words, text)
+    assert found is not None
+    assert dict(found.facts) == facts
+
+
+def test_facts_are_kept_where_the_item_is_not_known(words: Lexicon) -> None:
+    found = find_item(words, "65/35 polyester cotton")
+    assert found is not None
+    assert found.facts.get("item.polyester", 65) == 65
+
+
+@pytest.mark.parametrize(
+    ("text", "share"),
+    [
+        ("65/35 polyester cotton", 65),
+        ("65 35", 65),
+        ("65/35 cotton polyester", 35),
+        ("65% polyester", 65),
+        ("35 % cotton", 65),
+        ("100% cotton", 0),
+        ("all cotton", 0),
+        ("pure polyester", 100),
+        ("fifty-fifty", 50),
+        ("300% polyester", None),
+        ("12/13", None),
+        ("a mug", None),
+    ],
+)
+def test_the_share_of_polyester(text: str, share: int | None) -> None:
+    assert polyester_share(text) == share
+
+
+def test_the_thickness() -> None:
+    assert thickness("about 3.5 mm thick") == 3.5
+    assert thickness("thick") is None
+
+
+@pytest.mark.parametrize(
+    ("text", "outcome"),
+    [("reads low", "reads-low"), ("it is too cold", "reads-low"), ("spot on", "agrees"), ("reads-high", "reads-high")],
+)
+def test_an_answer_to_a_check_in_own_words(words: Lexicon, text: str, outcome: str) -> None:
+    assert answer(words, "probe-the-platen", text) == outcome
+
+
+def test_an_answer_that_says_nothing(words: Lexicon) -> None:
+    assert answer(words, "probe-the-platen", "bananas") == ""
