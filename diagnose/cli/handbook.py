@@ -12,6 +12,7 @@ from diagnose.cli.screen import Screen, screen_for
 from diagnose.handbook import building
 from diagnose.handbook.building import Drift
 from diagnose.knowledge.loading import load, shipped_folder
+from diagnose.knowledge.shop import Shop
 
 HERE = "127.0.0.1"  # nobody else's machine may ask
 SHOP = click.option(
@@ -82,8 +83,10 @@ def drawn(root: Path, shop: Path | None) -> dict[str, bytes]:
     """All files for mkdocs, from what ships with a shop's own rules laid over it. Raises PressloreError."""
     from diagnose.handbook.site import site
 
-    own = [shop] if shop and shop.is_dir() and any((shop / part).is_dir() for part in ("rules", "kb")) else []
-    return site(load(root, *own), shelf.shop(shop), building.read_changes(root), building.read_docs(root))
+    own = [shop] if shop and any((shop / part).is_dir() for part in ("rules", "kb")) else []
+    of_its_own = shop is None or shop.is_file() or (shop / shelf.SHOP_FILE).is_file()
+    prices = shelf.shop(shop) if of_its_own else Shop()
+    return site(load(root, *own), prices, building.read_changes(root), building.read_docs(root))
 
 
 def _tell(screen: Screen, found: Drift) -> None:

@@ -7,7 +7,7 @@ from statistics import fmean
 from typing import TypeVar
 
 from diagnose.handbook.text import words_in
-from diagnose.knowledge.conditions import Job
+from diagnose.knowledge.conditions import FactValue, Job
 from diagnose.knowledge.model import Chance, Check, Defect, Fix, Item, Knowledge, Outcome, Rule, WorkedCase
 from diagnose.knowledge.shop import Shop
 from diagnose.reasoning import words
@@ -87,7 +87,15 @@ class Book:
     # --- how likely things are ---
 
     def net(self, job: Job) -> Network:
-        return network(self.knowledge, job)
+        """The network for a job; items that are alike share one."""
+        key = tuple(sorted(job.items()))
+        if key not in self._nets:
+            self._nets[key] = network(self.knowledge, job)
+        return self._nets[key]
+
+    @cached_property
+    def _nets(self) -> dict[tuple[tuple[str, FactValue], ...], Network]:
+        return {}
 
     @cached_property
     def plain_net(self) -> Network:

@@ -48,7 +48,8 @@ def section(title: str, lines: Iterable[str], anchor: str = "", *, found: bool =
 
 
 def fold(summary: str, lines: Iterable[str], *, name: str = "fold") -> list[str]:
-    """Something folded away until asked for. ``summary`` is HTML, the lines are Markdown."""
+    """Something folded away until asked for. ``summary`` is HTML, the lines are Markdown. On paper it is unfolded,
+    or, with the name ``fold rest``, left out."""
     return [
         f'<details class="{name}" markdown="1">',
         f"<summary>{summary}</summary>",

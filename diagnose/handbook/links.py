@@ -1,6 +1,7 @@
 """Where everything stands in the handbook, and relative links from one page to another."""
 
 from dataclasses import dataclass
+from functools import cache
 from posixpath import dirname, relpath
 
 from diagnose.handbook.text import markup, plain
@@ -32,6 +33,11 @@ def built(address: str) -> str:
     return f"{page.removesuffix('.md')}.html{mark}{anchor}" if page.endswith(".md") else address
 
 
+@cache
+def _way(folder: str, page: str) -> str:
+    return relpath(page, folder)
+
+
 @dataclass(frozen=True, slots=True)
 class Links:
     """Links from the page ``start`` (a Markdown page, by its path)."""
@@ -41,7 +47,7 @@ class Links:
     def path(self, target: str) -> str:
         """The way to a page or file from here."""
         page, mark, anchor = target.partition("#")
-        return f"{relpath(page, dirname(self.start) or '.')}{mark}{anchor}"
+        return f"{_way(dirname(self.start) or '.', page)}{mark}{anchor}"
 
     def to(self, target: str, text: str) -> str:
         """A Markdown link; ``text`` is shown as it is written."""

@@ -4,10 +4,11 @@ import re
 from collections.abc import Iterable
 
 from diagnose.dialogue.speech.chances import in_words, minutes, money
+from diagnose.dialogue.speech.conditions import condition_words, value_words
 from diagnose.handbook.book import Book
 from diagnose.handbook.links import Links, address
-from diagnose.handbook.text import listed, plain
-from diagnose.knowledge.conditions import Condition, FactValue, Test
+from diagnose.handbook.text import plain
+from diagnose.knowledge.conditions import Condition, FactValue
 from diagnose.knowledge.model import SHIPPED, Check, Entry, Fix, Spends
 from diagnose.problems import Place
 
@@ -19,32 +20,15 @@ def chance(book: Book, value: float) -> str:
     return plain(in_words(value, book.knowledge.scale))
 
 
-def fact_value(value: FactValue) -> str:
-    """A value of a fact as a person says it."""
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    return value if isinstance(value, str) else f"{value:g}"
-
-
 def fact_words(book: Book, fact_id: str, value: FactValue) -> str:
     """A fact with its value: ``Polyester share: 65 %``."""
     fact = book.knowledge.facts.get(fact_id)
-    title, unit = (fact.title, fact.unit) if fact else (fact_id, "")
-    return plain(f"{title}: {fact_value(value)} {unit}".strip())
+    return plain(f"{fact.title if fact else fact_id}: {value_words(value, fact.unit if fact else '')}")
 
 
 def condition(book: Book, where: Condition) -> str:
-    """A condition as words: ``Kind of item: cloth or blend; Polyester share: < 95 %``; "" where there is none."""
-    return "; ".join(_test(book, test) for test in where.tests)
-
-
-def _test(book: Book, test: Test) -> str:
-    fact = book.knowledge.facts.get(test.fact)
-    if test.values:
-        said = listed([fact_value(value) for value in test.values], "or")
-    else:
-        said = f"{test.written} {fact.unit if fact else ''}".strip().replace("..", " to ")
-    return plain(f"{fact.title if fact else test.fact}: {said}")
+    """A condition as words: ``kind of item: cloth or blend``; "" where there is none."""
+    return plain(condition_words(where, book.knowledge.facts))
 
 
 def only_where(book: Book, where: Condition) -> str:

@@ -4,12 +4,14 @@ The search of the site finds words as they stand on a page, and their endings; i
 likeliest slips stand on the page.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from difflib import SequenceMatcher
 
 from diagnose.handbook.book import Book
 from diagnose.handbook.text import words_in
 from diagnose.knowledge.model import Defect
 
+ALIKE = 0.72
 WORD = 3  # shorter ones say nothing by themselves
 MAIN = 12  # and for the search to weigh, the first dozen
 SHORTEST = 5  # words below this are so short that their slips are other words
@@ -28,6 +30,15 @@ def main_words(defect: Defect, book: Book) -> tuple[str, ...]:
     """The words of the title, of set phrases that mean this defect, and of its first names, each of them once."""
     names = (defect.title, *book.set_phrases.get(defect.id, ()), *defect.said[:MAIN])
     return tuple(dict.fromkeys(word for name in names for word in words_in(name) if len(word) >= WORD))
+
+
+def distinct(names: Iterable[str]) -> Iterator[str]:
+    """The names that are not nearly an earlier one, nor a word of it."""
+    told: list[str] = []
+    for name in names:
+        if all(SequenceMatcher(None, name.lower(), one).ratio() < ALIKE for one in told):
+            yield name
+            told += [name.lower(), *name.lower().split()]
 
 
 def _may_be_many(word: str) -> bool:

@@ -1,14 +1,12 @@
 """Settings in the shop's own unit first, with the other beside it."""
 
+from diagnose.dialogue.speech.chances import temperatures
 from diagnose.knowledge.shop import Shop
 
 
 def temperature(window: tuple[float, float], shop: Shop) -> str:
     """A window in °C as ``193–200 °C (379–392 °F)``, or the other way round."""
-    celsius = _span(*window, "°C")
-    fahrenheit = _span(*(round(degrees * 1.8 + 32) for degrees in window), "°F")
-    first, second = (fahrenheit, celsius) if shop.temperature == "F" else (celsius, fahrenheit)
-    return f"{first} ({second})"
+    return temperatures(*window, shop.temperature)
 
 
 def seconds(window: tuple[float, float]) -> str:

@@ -1,18 +1,18 @@
 """The names that free words are matched by, as the page's engine needs them.
 
-Of a name of a defect only the words that count are kept: whatever neither carries a meaning nor belongs to a fixed
-phrase is dropped, where the name reads the same without it. Names and members of groups are joined by ``|``. Titles
-and looks stand in the knowledge already.
+The names of defects are many: each word in them is written as one sign where it is among the most frequent, else as
+two, names with ``|`` between and defects with ``~``. Titles and looks stand in the knowledge already.
 """
 
-from collections.abc import Iterable, Iterator
+from collections import Counter
+from collections.abc import Iterable, Sequence
 
 from diagnose.handbook.page.compiled import Packed, assigned
 from diagnose.knowledge.model import Knowledge, WordGroup
-from diagnose.reasoning.words.groups import SKIPPED
-from diagnose.reasoning.words.lexicon import _names, lexicon
+from diagnose.reasoning.words.lexicon import _names
 from diagnose.reasoning.words.spelling import cut_each
-from diagnose.reasoning.words.units import Reader
+
+SIGNS = [chr(code) for code in range(33, 127) if chr(code) not in '"<\\|~']
 
 
 def vocabulary_script(knowledge: Knowledge) -> str:
@@ -22,13 +22,42 @@ def vocabulary_script(knowledge: Knowledge) -> str:
 
 def vocabulary(knowledge: Knowledge) -> Packed:
     """The groups of words, and names in the order of what they belong to. The same knowledge gives the same."""
-    reader = lexicon(knowledge).reader
+    names = [cut_each(_names(knowledge, defect)[1:]) for defect in knowledge.defects.values()]
+    words, short = _by_use(word for each in names for name in each for word in name)
+    numbers = {word: number for number, word in enumerate(words)}
     return {
         "groups": [_group(group) for name, group in knowledge.words.items() if name not in knowledge.defects],
-        "defects": ["|".join(sorted(_reduced(_names(knowledge, d)[1:], reader))) for d in knowledge.defects.values()],
+        "words": " ".join(words),
+        "short": short,
+        "defects": "~".join(_written(each, numbers, short) for each in names),
         "items": [list(item.said) for item in knowledge.items.values()],
         "outcomes": [list(outcome.said) for check in knowledge.checks.values() for outcome in check.outcomes],
     }
+
+
+def _by_use(said: Iterable[str]) -> tuple[list[str], int]:
+    """The words, as many of the most frequent first as can be written with one sign, then the others by name."""
+    used = Counter(said)
+    words = sorted(used, key=lambda word: (-used[word], word))
+    short = len(SIGNS)
+    while short > 0 and len(words) - short > (len(SIGNS) - short) * len(SIGNS):
+        short -= 1
+    if len(words) > len(SIGNS) ** 2:
+        raise ValueError(f"{len(words)} words are more than two signs can tell apart")
+    return [*words[:short], *sorted(words[short:])], short
+
+
+def _written(names: Iterable[Sequence[str]], numbers: dict[str, int], short: int) -> str:
+    """Names in the order of their words' numbers, which packs best."""
+    rows = sorted([numbers[word] for word in name] for name in names)
+    return "|".join("".join(_signs(number, short) for number in row) for row in rows if row)
+
+
+def _signs(number: int, short: int) -> str:
+    if number < short:
+        return SIGNS[number]
+    first, second = divmod(number - short, len(SIGNS))
+    return SIGNS[short + first] + SIGNS[second]
 
 
 def _group(group: WordGroup) -> Packed:
@@ -39,10 +68,3 @@ def _group(group: WordGroup) -> Packed:
 
 def _joined(texts: Iterable[str]) -> str:
     return "|".join(" ".join(words) for words in cut_each(texts))
-
-
-def _reduced(names: Iterable[str], reader: Reader) -> Iterator[str]:
-    for words in cut_each(names):
-        telling = [word for word in words if word not in SKIPPED and word not in reader.groups.plain]
-        same = reader.name(telling) == reader.name(words)
-        yield " ".join(telling if same else (word for word in words if word not in SKIPPED))

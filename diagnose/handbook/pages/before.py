@@ -8,9 +8,10 @@ from diagnose.handbook.leaf import Leaf, numbered
 from diagnose.handbook.links import Links
 from diagnose.handbook.pages.items import families
 from diagnose.handbook.text import plain
-from diagnose.knowledge.model import Check, Item
+from diagnose.knowledge.model import Fix, Item
 
 CAUSES_SHOWN = 8
+SETTLING = 5.0  # minutes that any fix takes beside its own
 SPOILS_SHOWN = 3
 ALWAYS = (
     "Read the blank maker's instructions and the job's own card.",
@@ -48,24 +49,23 @@ def _anchor(family: str) -> str:
 
 
 def _family(book: Book, links: Links, items: list[Item]) -> Iterator[str]:
-    number = 0
-    for cause, check in likeliest(book, items):
-        number += 1
+    for number, (cause, fix) in enumerate(likeliest(book, items), 1):
         spoils = sorted(book.rules_by_cause[cause], key=lambda r: (-r[1].brings.value, r[0].id))
         shown = [*dict.fromkeys(links.entry("defects", d.id, d.title) for d, _ in spoils)][:SPOILS_SHOWN]
-        mind = phrases.short_cautions(book, links, check.cautions)
+        mind = phrases.short_cautions(book, links, fix.cautions)
         yield from numbered(
             number,
-            f"**{links.entry('causes', cause, book.title('causes', cause))}?**",
+            f"**{links.entry('fixes', fix.id, fix.title)}** ({phrases.price(book, fix)})",
             mind and f'<span class="mind">{mind}</span>',
-            f"{links.entry('checks', check.id, check.title)} ({phrases.price(book, check)}). Else: {', '.join(shown)}.",
+            f"Guards against: {links.entry('causes', cause, book.title('causes', cause))}. Else: {', '.join(shown)}.",
         )
     named_items = ", ".join(links.entry("items", item.id, item.title) for item in items)
     yield from [f"Items: {named_items}", "{ .source }", ""]
 
 
-def likeliest(book: Book, items: list[Item]) -> list[tuple[str, Check]]:
-    """The causes most worth looking for before pressing such items, each with the quickest check that finds it.
+def likeliest(book: Book, items: list[Item]) -> list[tuple[str, Fix]]:
+    """The causes most worth guarding against before pressing such items, each with what is best done about it; what
+    guards against several stands once.
 
     A cause counts by how often it turns up in these jobs and how much of it would spoil a piece."""
     worth: dict[str, float] = {}
@@ -74,21 +74,18 @@ def likeliest(book: Book, items: list[Item]) -> list[tuple[str, Check]]:
         for node in net.defects.values():
             for index, strength in node.links.items():
                 worth[net.causes[index]] = worth.get(net.causes[index], 0.0) + net.priors[index] * strength[0]
-    found = []
+    found: dict[str, tuple[str, Fix]] = {}
     for cause in sorted(worth, key=lambda c: (-round(worth[c], 9), c)):
-        if check := _quickest(book, cause, items):
-            found.append((cause, check))
-    return found[:CAUSES_SHOWN]
+        if fix := _best(book, cause, items):
+            found.setdefault(fix.id, (cause, fix))
+    return list(found.values())[:CAUSES_SHOWN]
 
 
-def _quickest(book: Book, cause: str, items: list[Item]) -> Check | None:
-    """The quickest look or measurement that finds a cause in at least half of its cases and spends no blank."""
+def _best(book: Book, cause: str, items: list[Item]) -> Fix | None:
+    """What cures a cause most surely for the time it takes, among what goes with such items and spoils none."""
     fitting = [
-        check
-        for check, _, shows in book.checks_by_cause.get(cause, [])
-        if shows.value >= 0.5
-        and check.kind in ("look", "measure", "ask")
-        and not check.spends.blank
-        and any(check.condition.may_hold(item.facts) for item in items)
+        (cures.value / (fix.minutes + SETTLING), fix)
+        for fix, cures in book.fixes_by_cause.get(cause, [])
+        if not fix.spends.blank and any(fix.condition.may_hold(item.facts) for item in items)
     ]
-    return min(fitting, key=lambda check: (check.minutes, check.id), default=None)
+    return max(fitting, key=lambda pair: (round(pair[0], 9), pair[1].id), default=(0.0, None))[1]

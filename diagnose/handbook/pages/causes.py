@@ -64,7 +64,7 @@ def _page(book: Book, cause: Cause) -> Leaf:
 
 def _shapes(book: Book, cause: Cause) -> list[str]:
     lines = [
-        f"- {phrases.condition(book, shape.condition)}: {phrases.chance(book, shape.turns_up.value)}"
+        f"- Where {phrases.condition(book, shape.condition)}: {phrases.chance(book, shape.turns_up.value)}"
         for shape in cause.shapes
     ]
     return [*lines, ""] if lines else []

@@ -1,6 +1,7 @@
 """A page for each defect, and the list of them."""
 
 from collections.abc import Iterable, Iterator
+from itertools import islice
 
 from diagnose.handbook import phrases
 from diagnose.handbook.book import Book
@@ -9,14 +10,14 @@ from diagnose.handbook.links import Links, address, pair_address
 from diagnose.handbook.pages.care_links import care_section
 from diagnose.handbook.pages.cases import case_lines
 from diagnose.handbook.pictures_in import figure
-from diagnose.handbook.slips import main_words, slips
+from diagnose.handbook.slips import distinct, main_words, slips
 from diagnose.handbook.text import markup, plain, sentence_start
 from diagnose.knowledge.model import Check, Defect, Fix, Rule
 
 CHECKS_SHOWN = 6
 FIXES_SHOWN = 6
 NAMES_SHOWN = 6
-CAUSES_TOLD = 8  # the rest are folded away, but print
+CAUSES_TOLD = 8  # the rest are folded away, and left out on paper
 
 
 def leaves(book: Book) -> Iterator[Leaf]:
@@ -86,7 +87,7 @@ def _causes(book: Book, links: Links, defect: Defect) -> Iterator[str]:
         yield from _cause(book, links, number, cause, behind, rules[cause])
     rest = [line for n, (cause, behind) in told[CAUSES_TOLD:] for line in _cause(book, links, n, cause, behind, rules[cause])]
     if rest:
-        yield from fold(f"{len(told) - CAUSES_TOLD} causes that are less likely", rest)
+        yield from fold(f"{len(told) - CAUSES_TOLD} causes that are less likely", rest, name="fold rest")
 
 
 def _cause(book: Book, links: Links, number: int, cause: str, behind: float, rules: list[Rule]) -> list[str]:
@@ -113,7 +114,7 @@ def _checks(book: Book, links: Links, defect: Defect) -> Iterator[str]:
         yield from _check(book, links, check, causes)
     rest = [line for check, causes in ranked[CHECKS_SHOWN:] for line in _check(book, links, check, causes)]
     if rest:
-        yield from fold(f"{len(ranked) - CHECKS_SHOWN} more checks", rest)
+        yield from fold(f"{len(ranked) - CHECKS_SHOWN} more checks", rest, name="fold rest")
 
 
 def _check(book: Book, links: Links, check: Check, causes: list[str]) -> list[str]:
@@ -147,7 +148,7 @@ def _fixes(book: Book, links: Links, defect: Defect) -> Iterator[str]:
         yield from _fix(book, links, fix, causes)
     rest = [line for fix, causes in ranked[FIXES_SHOWN:] for line in _fix(book, links, fix, causes)]
     if rest:
-        yield from fold(f"{len(ranked) - FIXES_SHOWN} more fixes", rest)
+        yield from fold(f"{len(ranked) - FIXES_SHOWN} more fixes", rest, name="fold rest")
 
 
 def _fix(book: Book, links: Links, fix: Fix, causes: list[str]) -> list[str]:
@@ -184,9 +185,10 @@ def _cases(book: Book, links: Links, defect: Defect) -> Iterable[str]:
 
 def _names(book: Book, defect: Defect) -> list[str]:
     """What people call it, for them to know it by and for the search, which weighs the head of a page most."""
-    first, more = book.names(defect)[:NAMES_SHOWN], book.names(defect)[NAMES_SHOWN:]
+    first = [*islice(distinct((defect.title, *defect.said)), 1, NAMES_SHOWN + 1)]
+    more = [name for name in book.names(defect) if name not in first]
     lines = [f"Also called: {plain(', '.join(first))}.", ""] if first else []
     rest = [f"{plain('; '.join(more))}.", "{ .names }", ""] if more else []
     if wrong := slips(defect, book):
         rest += [f"Mistyped: {plain(' '.join(wrong))}", "{ .names }"]
-    return [*lines, *(fold("More that people say or type", rest) if rest else [])]
+    return [*lines, *(fold("More that people say or type", rest, name="fold rest") if rest else [])]

@@ -87,7 +87,7 @@ def _sources(book: Book) -> Leaf:
     ]
     for source in sorted(book.knowledge.sources.values(), key=lambda s: (s.authors.casefold(), s.year, s.id)):
         lines += [
-            *_heading(source, f"{source.authors}, {source.year}"),
+            *_heading(source, f"{source.authors[:1].upper()}{source.authors[1:]}, {source.year}"),
             f"*{plain(source.title)}* ({plain(source.kind)}; read: {plain(source.read)})",
             "",
             plain(source.says),

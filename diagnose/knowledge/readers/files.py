@@ -56,9 +56,7 @@ def read_kb_file(document: Document, layer: Layer, reading: Reading) -> None:
         layer.unread[kind] |= _names(document, kind) - set(readable)
         for name, entry in readable.items():
             _add(kind, read(name, entry, reading), entry, layer, reading)
-    for defect, heard in node.named("heard"):
-        layer.hear(defect, _texts(heard))
-        layer.heard_at.append((defect, heard.place))
+    _read_heard(node, layer)
     _read_retired(node, layer)
 
 
@@ -111,3 +109,12 @@ def _read_retired(node: Node, layer: Layer) -> None:
 
 def _place(node: Node) -> Place:
     return node.document.value_place(node.path)
+
+
+def _read_heard(node: Node, layer: Layer) -> None:
+    heard = node.get("heard")
+    if heard is None:
+        return
+    for defect, entry in node.named("heard"):
+        layer.hear(defect, heard.texts(defect))
+        layer.heard_at.append((defect, entry.place))

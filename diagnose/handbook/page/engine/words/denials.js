@@ -1,36 +1,87 @@
-// What the words deny: "no ghost", "not blurred" must not be taken as seen.
+// What the words deny: "no ghost", "not blurred", "nothing doubled" must never be taken as seen. A lack can be a fault
+// as well ("not sharp"): then the denied words stand in its names. And ids typed as such, told or denied.
 var presslore = presslore || {};
 
 (function () {
   'use strict';
 
-  const LEAST = 4;
-  const A_NAME = 0.75;
+  const LEAST = 7; // what must speak for the thing denied where its name is not there as such
+  const A_NAME = 0.75; // how nearly words must be a name
+  const REACH = 3; // how many words a "not" denies
   const words = presslore.words;
+  const NOTHING = words.stem('nothing');
+  const LACKS = ['any', 'sign', 'trace', 'hint', 'single', 'evidence'].map(
+    (word) => `${words.NOT} ${words.stem(word)} `
+  );
 
-  /** The defects that runs of denied units would speak for, had they not been denied: {owner, units}. */
+  /**
+   * What runs of denied units would speak for, had they not been denied: {owner, units}; `owner` is null where that is
+   * nothing that is known. Runs that tell a fault by what is lacking are left out.
+   */
   function denials(index, units) {
     const found = [];
     runs(units).forEach((run) => {
-      const asSaid = run.map((number) => units[number]);
-      const affirmed = new words.Evidence(index, asSaid.map(affirm));
-      const best = affirmed.best(affirmed.scores());
-      if (!best || best.score < LEAST) return;
-      const named = affirmed.closeness(best.owner, 0, run.length) >= A_NAME;
-      if (named || best.score > strongest(new words.Evidence(index, asSaid))) {
-        found.push({ owner: best.owner, units: run });
+      const said = run.map((number) => units[number]);
+      const affirmed = new words.Evidence(index, said.map(affirm));
+      const nearest = affirmed.closest(0, run.length);
+      const lack = lackIn(index, units, run);
+      if (lack >= A_NAME && lack >= nearest.near) return;
+      if (nearest.near >= A_NAME) {
+        found.push({ owner: nearest.owner, units: run });
+        return;
+      }
+      const best = strongest(affirmed);
+      const asSaid = strongest(new words.Evidence(index, said)).score;
+      if (best.score >= LEAST && best.score > asSaid) found.push({ owner: best.owner, units: run });
+      else if (asSaid < LEAST) found.push({ owner: null, units: run });
+    });
+    return found.concat(ofLacks(index, units));
+  }
+
+  /** Denials such as "nothing doubled" and "no sign of a ghost", unless the whole is itself the name of a fault. */
+  function ofLacks(index, units) {
+    const found = [];
+    units.forEach((unit, number) => {
+      if (unit.denied || !lacks(unit)) return;
+      const run = [number];
+      for (let next = number + 1; next <= number + REACH && next < units.length; next++) {
+        if (units[next].clause !== unit.clause) break;
+        run.push(next);
+      }
+      const rest = run.slice(1).map((each) => units[each]);
+      const nearest = new words.Evidence(index, rest).closest(0, rest.length);
+      if (nearest.near >= A_NAME && nearest.near > lackIn(index, units, run)) {
+        found.push({ owner: nearest.owner, units: run });
       }
     });
     return found;
   }
 
+  /** Whether a unit is "nothing" or a phrase such as "no sign of". */
+  function lacks(unit) {
+    const said = unit.features[0][0];
+    return said === NOTHING || LACKS.some((lack) => `${said} `.startsWith(lack));
+  }
+
+  /** How nearly a run as it stands, alone or with the rest of its clause, is the name of a fault. */
+  function lackIn(index, units, run) {
+    const alone = run.map((number) => units[number]);
+    const clause = units.map((_, number) => number).filter((n) => units[n].clause === alone[0].clause);
+    const all = clause.map((number) => units[number]);
+    const through = run.map((number) => clause.indexOf(number));
+    return Math.max(
+      new words.Evidence(index, alone).closest(0, alone.length).near,
+      new words.Evidence(index, all).closest(0, all.length, through).near
+    );
+  }
+
+  /** Units denied by the same word, one after the other. */
   function runs(units) {
     const result = [];
     units.forEach((unit, number) => {
       if (!unit.denied) return;
       const last = result[result.length - 1];
-      const follows =
-        last && last[last.length - 1] === number - 1 && units[number - 1].clause === unit.clause;
+      const follows = last && last[last.length - 1] === number - 1 && units[number - 1].denied === unit.denied;
       if (follows) last.push(number);
       else result.push([number]);
     });
@@ -42,13 +93,52 @@ var presslore = presslore || {};
       pair[0].startsWith(words.NOT) ? pair[0].slice(words.NOT.length) : pair[0],
       pair[1]
     ]);
-    return { ...unit, denied: false, features };
+    return { ...unit, denied: 0, features };
   }
 
   function strongest(seen) {
-    const best = seen.best(seen.scores());
-    return best ? best.score : 0;
+    return seen.best(seen.scores()) || { owner: 0, score: 0 };
   }
 
-  words.denials = denials;
+  /** The ids that stand in a text as such: {told, denied, words: the numbers of all their words}. */
+  function typedIds(known, text, typed, units) {
+    const pieces = words
+      .start(text)
+      .toLowerCase()
+      .split(/\s+/)
+      .map((piece) => piece.replace(/^[.,;:!?()"']+|[.,;:!?()"']+$/g, ''));
+    const result = { told: [], denied: [], words: new Set() };
+    new Set(pieces.filter((piece) => known.has(piece))).forEach((id) => {
+      const places = placesOf(typed, words.cut(id));
+      const deniers = places.map((place) => denierOf(typed, units, place));
+      const denied = places.length > 0 && deniers.every((denier) => denier);
+      (denied ? result.denied : result.told).push(id);
+      places.forEach((place) => words.addSpan(result.words, place));
+      deniers.forEach((denier) => denier && words.addSpan(result.words, denier));
+    });
+    return result;
+  }
+
+  function placesOf(typed, parts) {
+    const places = typed.map((_, place) => [place, place + parts.length]);
+    return places.filter((place) => parts.every((part, i) => typed[place[0] + i] && typed[place[0] + i].text === part));
+  }
+
+  /**
+   * The words from the "no" shortly before an id up to it, or after it up to a "not" that has nothing else to deny
+   * ("ghosting is not there"); null where there is none.
+   */
+  function denierOf(typed, units, place) {
+    const clause = typed[place[0]].clause;
+    for (let number = place[0] - 1; number >= 0 && number > place[0] - 2 - REACH; number--) {
+      if (typed[number].clause !== clause || words.CONTRAST.has(typed[number].text)) break;
+      if (words.NEGATORS.has(typed[number].text)) return [number, place[0]];
+    }
+    const no = typed.findIndex((word, n) => n >= place[1] && word.clause === clause && words.NEGATORS.has(word.text));
+    const after = units.filter((unit) => unit.clause === clause && unit.words[0] >= place[1]);
+    if (no < 0 || !after.every((unit) => unit.words[0] <= no && no < unit.words[1])) return null;
+    return [place[1], Math.max(no + 1, ...after.map((unit) => unit.words[1]))];
+  }
+
+  Object.assign(words, { denials, typedIds });
 })();

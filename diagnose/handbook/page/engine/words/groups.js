@@ -73,5 +73,5 @@ var presslore = presslore || {};
     return NEGATORS.has(word) ? NOT : words.stem(word);
   }
 
-  Object.assign(words, { NOT, NEGATORS, SKIPPED, CONTRAST, Groups, key });
+  Object.assign(words, { GROUP, NOT, NEGATORS, SKIPPED, CONTRAST, Groups, key });
 })();

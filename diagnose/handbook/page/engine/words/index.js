@@ -6,27 +6,62 @@ var presslore = presslore || {};
 
   const ONE_MENTION = 0.4;
   const OVER_AVERAGE = 1.6;
+  const FEW = 0.4; // mentions taken for chance: a word said once of one owner tells little
+  const OF_PAIR = 1;
+  const PAIR_ONCE = 0.3;
+  const PAIR_OFTEN = 0.1;
+  const LEAST_PAIRS = 2; // a pair of units found once tells nothing
   const SAID = 1;
   const LOOKS = 0.25;
+  const DIGITS = 6; // of a weight
   const sum = presslore.numbers.sum;
+  const rounded = presslore.numbers.rounded;
 
   /**
+   * Of each name: its `owner` and field, its units in `rows` as numbers of kinds, and what they weigh in `totals`. Of
+   * each kind of unit: its features, what it weighs, and where it is found: names and units in them, by turns.
    * @param {Array<string>} owners ids
    * @param {Array<Object>} names each {owner: number, field: SAID or LOOKS, units: features of each unit}
    */
   function Index(owners, names) {
     this.owners = owners;
-    this.names = names;
-    this.places = new Map(); // feature -> [name, unit in it]
-    this.kept = { mentions: new Map(), weight: new Map(), gains: new Map(), name: new Map() };
-    names.forEach((name, number) => {
-      name.units.forEach((features, place) => {
-        features.forEach((pair) => {
-          if (!this.places.has(pair[0])) this.places.set(pair[0], []);
-          this.places.get(pair[0]).push([number, place]);
-        });
-      });
-    });
+    this.owner = names.map((name) => name.owner);
+    this.fields = names.map((name) => name.field);
+    this.kinds = [];
+    this.places = [];
+    this.ofFeature = new Map();
+    this.kept = { at: new Map(), mentions: new Map(), weight: new Map(), gains: new Map(), pairGains: new Map() };
+    const known = new Map();
+    this.rows = names.map((name, number) =>
+      name.units.map((features, place) => {
+        const kind = this.kindOf(known, features);
+        this.places[kind].push(number, place);
+        return kind;
+      })
+    );
+    this.pairs = pairsIn(names);
+    this.kindWeights = this.kinds.map((features) => rounded(this.unitWeight(features), DIGITS));
+    this.totals = this.rows.map((row) => rounded(sum(row.map((kind) => this.kindWeights[kind])), DIGITS));
+  }
+
+  Index.prototype.kindOf = function (known, features) {
+    const own = features.map((pair) => pair[0]);
+    const spelt = own.join('\t');
+    let kind = known.get(spelt);
+    if (kind === undefined) {
+      kind = this.kinds.length;
+      known.set(spelt, kind);
+      this.kinds.push(own);
+      this.places.push([]);
+      own.forEach((feature) => add(this.ofFeature, feature, kind));
+    }
+    return kind;
+  };
+
+  function add(map, name, value) {
+    const found = map.get(name);
+    if (found) found.push(value);
+    else map.set(name, [value]);
   }
 
   /** Worked out when first asked for, and once. */
@@ -38,12 +73,27 @@ var presslore = presslore || {};
     };
   }
 
+  /** The units of this feature: [name, unit in it, weight]. */
+  Index.prototype.at = once('at', function (feature) {
+    const found = [];
+    (this.ofFeature.get(feature) || []).forEach((kind) => {
+      const places = this.places[kind];
+      for (let i = 0; i < places.length; i += 2) {
+        found.push([places[i], places[i + 1], this.kindWeights[kind]]);
+      }
+    });
+    return found;
+  });
+
   /** How often each owner is said to be so; a description counts for less than a name. */
   Index.prototype.mentions = once('mentions', function (feature) {
     const found = new Map();
-    (this.places.get(feature) || []).forEach((place) => {
-      const name = this.names[place[0]];
-      found.set(name.owner, (found.get(name.owner) || 0) + name.field);
+    (this.ofFeature.get(feature) || []).forEach((kind) => {
+      const places = this.places[kind];
+      for (let i = 0; i < places.length; i += 2) {
+        const owner = this.owner[places[i]];
+        found.set(owner, (found.get(owner) || 0) + this.fields[places[i]]);
+      }
     });
     return found;
   });
@@ -58,25 +108,55 @@ var presslore = presslore || {};
   Index.prototype.gains = once('gains', function (feature) {
     const mentions = this.mentions(feature);
     const weight = this.weight(feature);
-    const usual = (3 * sum(Array.from(mentions.values()))) / this.owners.length;
+    const usual = (3 * sum(Array.from(mentions.values()))) / this.owners.length + FEW;
     return Array.from(mentions, (pair) => {
       const count = pair[1];
       return [pair[0], (weight * count) / (count + ONE_MENTION) + OVER_AVERAGE * Math.log1p(count / usual)];
     });
   });
 
-  /** The weight of each unit of a name, and their sum. */
-  Index.prototype.name = once('name', function (number) {
-    const weights = this.names[number].units.map((features) => this.unitWeight(features));
-    return { weights, total: sum(weights) };
+  /** How much two units side by side speak for each owner of whose names they are part: [owner, gain]. */
+  Index.prototype.pairGains = once('pairGains', function (pair) {
+    const counts = new Map();
+    (this.pairs.get(pair) || []).forEach((owner) => counts.set(owner, (counts.get(owner) || 0) + 1));
+    const usual = PAIR_ONCE + PAIR_OFTEN * sum(Array.from(counts.values()));
+    return Array.from(counts, (each) => [each[0], OF_PAIR * Math.log1p(each[1] / usual)]);
   });
 
   /** A word that shares its meaning with others weighs half by itself, half by what it means. */
   Index.prototype.unitWeight = function (features) {
-    const own = this.weight(features[0][0]);
+    const own = this.weight(features[0]);
     if (features.length === 1) return own;
-    return (own + Math.min(...features.slice(1).map((pair) => this.weight(pair[0])))) / 2;
+    return (own + Math.min(...features.slice(1).map((feature) => this.weight(feature)))) / 2;
   };
 
-  Object.assign(presslore.words, { SAID, LOOKS, Index });
+  /** The owners in whose names two units stand side by side, each as often as they do. */
+  function pairsIn(names) {
+    const pairs = new Map();
+    names.forEach((name) => {
+      if (name.field !== SAID) return;
+      for (let i = 1; i < name.units.length; i++) {
+        pairsOf(name.units[i - 1], name.units[i]).forEach((pair) => add(pairs, pair, name.owner));
+      }
+    });
+    pairs.forEach((owners, pair) => {
+      if (owners.length < LEAST_PAIRS) pairs.delete(pair);
+    });
+    return pairs;
+  }
+
+  /** What two units side by side are known by: their groups, or the words themselves where they have none. */
+  function pairsOf(one, other) {
+    const result = [];
+    const second = meanings(other);
+    meanings(one).forEach((first) => second.forEach((last) => result.push(`${first}|${last}`)));
+    return result;
+  }
+
+  function meanings(features) {
+    const groups = features.map((pair) => pair[0]).filter((name) => name.indexOf(presslore.words.GROUP) >= 0);
+    return groups.length ? groups : [features[0][0]];
+  }
+
+  Object.assign(presslore.words, { SAID, LOOKS, Index, pairsOf });
 })();

@@ -4,60 +4,189 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const LEAST_CLOSE = 0.45; // how much of a name must be there when an item was asked for
-  const CLOSE_IN_PASSING = 0.79; // and when it is named in passing
+  const LEAST_CLOSE = 0.45; // how much of a name must be there when an item was asked for, if it is of one item only
+  const CLOSE = 0.79; // and in any case, or when it is named in passing
+  const LONGEST_NAME = 40;
+  const POLYESTER = 'item.polyester';
+  const JOINING = new Set('for with without from of in on at by to that which where when as'.split(' '));
   const words = presslore.words;
   const numbers = presslore.numbers;
+  const MATERIALS = (
+    'wool woollen silk leather cork linen nylon acrylic bamboo velvet denim glass metal steel brass copper iron plastic ' +
+    'rubber hemp jute wood wooden paper cardboard fleece felt satin slate stone ceramic porcelain tin enamel vinyl ' +
+    'neoprene microfibre suede fur lace tweed cashmere oak pine concrete clay wax viscose rayon'
+  ).split(' ');
+  const MATERIAL_STEMS = new Set(MATERIALS.concat(MATERIALS.map(words.stem)));
 
   /**
    * The item a text names, {id, facts: Map, score, words}; null where it names none and gives no fact away. `id` is
-   * '' where the words give away facts but no item that is known.
+   * '' where the words give away facts but no item that is known. An id is taken as it stands, and so is a name, be it
+   * mistyped.
    */
   function findItem(lexicon, text) {
-    const id = text.trim();
-    if (!lexicon.knowledge.items.has(id)) return itemAmong(lexicon, text, LEAST_CLOSE);
-    return { id, facts: new Map(), score: 100, words: [0, words.clauses(text).length] };
+    const typed = words.clauses(text);
+    const plain = text.trim();
+    const id = lexicon.knowledge.items.has(plain)
+      ? plain
+      : lexicon.wholeItems.get(words.wholeKey(text)) || mistyped(lexicon, text);
+    if (id) return withFacts(lexicon, text, typed, { item: id, covered: 100 }, [0, typed.length]);
+    const units = unitsOf(lexicon, text, typed);
+    const share = words.polyesterShare(words.fold(text));
+    const told = share === null ? words.materialShare(typed.map((word) => word.text)) : share;
+    for (const chunk of chunks(typed, units)) {
+      const found = best(lexicon, units, chunk, told, true);
+      if (found) return withFacts(lexicon, text, typed, found, where(found.units, units));
+    }
+    return factsAlone(lexicon, text, typed);
   }
 
-  /** The item named anywhere in a text; `least` is how much of a name must be there. */
-  function itemAmong(lexicon, text, least) {
-    const asked = lexicon.literalUnits(text).filter((unit) => !unit.denied);
-    const found = best(new words.Evidence(lexicon.items(), asked), least || CLOSE_IN_PASSING);
-    const said = words.clauses(text).map((word) => word.text);
-    const bare = found ? where(found.units, asked) : [0, said.length <= 3 ? said.length : 0];
+  /** The item named in passing anywhere in a text. */
+  function itemAmong(lexicon, text) {
+    const typed = words.clauses(text);
+    const units = unitsOf(lexicon, text, typed);
+    const all = units.map((_, number) => number);
+    const found = best(lexicon, units, all, words.polyesterShare(words.fold(text)), false);
+    if (found) return withFacts(lexicon, text, typed, found, where(found.units, units));
+    return factsAlone(lexicon, text, typed);
+  }
+
+  /** The units that may be words of an item: nouns as they are, so that "patchy" is no patch. */
+  function unitsOf(lexicon, text, typed) {
+    const own = (word) => lexicon.isItemWord(word.text) || !lexicon.speller.knows(word.text);
+    return lexicon
+      .literalUnits(text)
+      .filter((unit) => !unit.denied)
+      .map((unit) => {
+        const spelt = typed.slice(unit.words[0], unit.words[1]);
+        return spelt.every(own) ? unit : { ...unit, features: [[`=${spelt[0].text}`, 1]] };
+      });
+  }
+
+  /** Runs of units without a joining word or the end of a clause between them. */
+  function chunks(typed, units) {
+    const result = [];
+    units.forEach((unit, number) => {
+      const before = units[number - 1];
+      const between = before ? typed.slice(before.words[1], unit.words[0]) : [];
+      const joined = before && before.clause === unit.clause && !between.some((word) => JOINING.has(word.text));
+      if (joined) result[result.length - 1].push(number);
+      else result.push([number]);
+    });
+    return result;
+  }
+
+  /**
+   * The item whose name covers most of a run of units. When asked, it must cover the last of them, the thing itself;
+   * and never may a material stand before it that is none of its own.
+   */
+  function best(lexicon, units, chunk, told, asked) {
+    const said = chunk.filter((number) => !words.OF_SHARES.has(units[number].features[0][0]));
+    if (!said.length) return null;
+    const seen = new words.Evidence(
+      lexicon.items(),
+      said.map((number) => units[number])
+    );
+    const candidates = [];
+    seen.found.forEach((parts, name) => {
+      const one = candidate(lexicon, name, parts, said, told);
+      if (!one || one.share < (asked ? LEAST_CLOSE : CLOSE)) return;
+      const misses = asked && one.units.indexOf(said[said.length - 1]) < 0;
+      if (!misses && !otherMaterial(units, said, one.units, asked)) candidates.push(one);
+    });
+    const first = numbers.least(candidates, (one) => one.rank);
+    if (!first) return null;
+    const rivals = new Set(candidates.filter((one) => one.covered >= first.covered - 1e-6).map((one) => one.item));
+    return first.share >= CLOSE || rivals.size === 1 ? first : null;
+  }
+
+  /** A name weighed without its words for the material's share; null where nothing of it is there. */
+  function candidate(lexicon, name, parts, said, told) {
+    const index = lexicon.items();
+    const fullest = new Map();
+    parts.forEach((part) => {
+      const before = fullest.get(part[1]);
+      const more = !before || part[2] > before.surety || (part[2] === before.surety && part[0] < before.unit);
+      if (more) fullest.set(part[1], { surety: part[2], unit: part[0] });
+    });
+    const proper = new Map();
+    index.rows[name].forEach((kind, place) => {
+      if (!words.OF_SHARES.has(index.kinds[kind][0])) proper.set(place, index.kindWeights[kind]);
+    });
+    const total = numbers.sum(Array.from(proper.values()));
+    const counted = Array.from(fullest).filter((pair) => proper.has(pair[0]));
+    const covered = numbers.sum(counted.map((pair) => proper.get(pair[0]) * pair[1].surety));
+    if (!total || !covered) return null;
+    const item = index.owners[index.owner[name]];
+    const own = new Map(lexicon.knowledge.items.get(item).facts).get(POLYESTER);
+    const off = told === null ? 0 : typeof own === 'number' ? Math.abs(told - own) : 1000;
+    const units = Array.from(new Set(Array.from(fullest.values(), (one) => said[one.unit])));
+    const share = covered / total;
+    const least = (value) => -numbers.rounded(value, 6);
+    return {
+      item,
+      covered,
+      share,
+      units: units.sort((one, other) => one - other),
+      rank: [least(covered), off, least(covered / index.totals[name]), least(share), item]
+    };
+  }
+
+  function otherMaterial(units, said, covered, asked) {
+    const first = said.indexOf(covered[0]);
+    const beside = asked ? said : said.slice(Math.max(0, first - 1), first);
+    return beside.some(
+      (number) =>
+        covered.indexOf(number) < 0 && units[number].clause === units[covered[0]].clause && isMaterial(units[number])
+    );
+  }
+
+  function isMaterial(unit) {
+    return unit.features.some((pair) => MATERIAL_STEMS.has(pair[0].replace(/^=/, '')));
+  }
+
+  /** The item of the name that a whole text is with a slip or two, blanks apart; '' where there is none. */
+  function mistyped(lexicon, text) {
+    const parts = words.cut(words.start(text));
+    const joined = parts.join('');
+    const exact = lexicon.joinedItems.get(joined) || '';
+    const odd = joined.length < 5 || joined.length > LONGEST_NAME;
+    if (exact || odd || (parts.length === 1 && lexicon.speller.knows(joined))) return exact;
+    let found = { slips: words.allowed(joined.length) + 1, item: '' };
+    lexicon.joinedItems.forEach((item, name) => {
+      if (name[0] !== joined[0] || digits(name) !== digits(joined)) return;
+      const slips = words.distance(joined, name, found.slips);
+      if (slips < found.slips || (slips === found.slips && numbers.byText(item, found.item) < 0)) {
+        found = { slips, item };
+      }
+    });
+    return found.item;
+  }
+
+  function digits(text) {
+    return text.replace(/[^0-9]/g, '');
+  }
+
+  function withFacts(lexicon, text, typed, found, bare) {
+    const usual = new Map(lexicon.knowledge.items.get(found.item).facts);
+    const said = typed.map((word) => word.text);
     const { facts, near } = words.factsBeside(text, said, bare, lexicon.knowledge.facts);
-    if (!found) return facts.size ? { id: '', facts, score: 0, words: [0, 0] } : null;
-    const usual = new Map(lexicon.knowledge.items.get(found.owner).facts);
     const own = new Map(Array.from(facts).filter((pair) => differs(usual.get(pair[0]), pair[1])));
-    const share = own.get('item.polyester');
+    if (!usual.has(POLYESTER)) own.delete(POLYESTER);
+    const share = own.get(POLYESTER);
     if (share > 0 && share < 100 && usual.get('item.family') === 'cloth') own.set('item.family', 'blend');
-    return { id: found.owner, facts: own, score: found.score, words: near };
+    return { id: found.item, facts: own, score: numbers.rounded(found.covered, 6), words: near };
+  }
+
+  function factsAlone(lexicon, text, typed) {
+    const said = typed.map((word) => word.text);
+    const near = [0, said.length <= 3 ? said.length : 0];
+    const { facts } = words.factsBeside(text, said, near, lexicon.knowledge.facts);
+    return facts.size ? { id: '', facts, score: 0, words: [0, 0] } : null;
   }
 
   function differs(usual, told) {
     if (usual === undefined || typeof usual === 'string' || typeof told === 'string') return usual !== told;
     return Number(usual) !== Number(told);
-  }
-
-  /** The item of the name that is most fully and most tellingly there: {owner, units, score}; null for none. */
-  function best(seen, least) {
-    const ranked = [];
-    seen.found.forEach((parts, name) => {
-      const fullest = new Map();
-      parts.forEach((part) => {
-        const before = fullest.get(part[1]) || { surety: 0, unit: 0 };
-        const more = part[2] > before.surety || (part[2] === before.surety && part[0] < before.unit);
-        fullest.set(part[1], more ? { surety: part[2], unit: part[0] } : before);
-      });
-      const known = seen.index.name(name);
-      const there = Array.from(fullest, (pair) => known.weights[pair[0]] * pair[1].surety);
-      const share = numbers.sum(there) / (known.total || 1);
-      if (share < least) return;
-      const owner = seen.index.owners[seen.index.names[name].owner];
-      const units = Array.from(fullest.values(), (one) => one.unit).sort((one, other) => one - other);
-      ranked.push({ owner, units, score: known.total * Math.pow(share, 3) });
-    });
-    return numbers.least(ranked, (one) => [-one.score, one.owner, ...one.units]) || null;
   }
 
   /** The words from the first to the last of some units. */

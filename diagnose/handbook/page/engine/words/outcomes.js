@@ -5,29 +5,53 @@ var presslore = presslore || {};
   'use strict';
 
   const LEAST_UNITS = 2; // a name of one word says too little when nobody asked
+  const ENOUGH_UNITS = 3; // what stands out within a longer clause
   const LEAST_SCORE = 7;
   const WORD_FOR_WORD = 1;
   const MOST = 3;
   const words = presslore.words;
   const numbers = presslore.numbers;
 
-  /** The outcomes told unasked, whole names word for word: {check, outcome, score, words: Set}, the best first. */
+  /**
+   * The outcomes told unasked, {check, outcome, score, words: Set}, the best first: whole names, word for word and in
+   * a row, of three words at least, or with nothing beside them in their clause but words of the check's own.
+   */
   function outcomesAmong(lexicon, units) {
     const index = lexicon.outcomes();
     const asked = units.filter((unit) => !unit.denied);
     const best = new Map();
     new words.Evidence(index, asked).found.forEach((parts, name) => {
-      const sure = parts.filter((part) => part[2] >= WORD_FOR_WORD);
-      const places = new Set(sure.map((part) => part[1])).size;
-      const score = index.name(name).total;
-      const whole = places === index.names[name].units.length;
-      if (places < LEAST_UNITS || !whole || score < LEAST_SCORE) return;
-      const ids = index.owners[index.names[name].owner].split(' ');
+      const score = index.totals[name];
+      const row = score >= LEAST_SCORE ? inARow(parts, index.rows[name].length) : [];
+      const ids = index.owners[index.owner[name]].split(' ');
+      if (!row.length || !standsOut(asked, row, lexicon.knowledge.checks.get(ids[0]))) return;
       const told = { check: ids[0], outcome: ids[1], score: numbers.rounded(score, 6), words: new Set() };
-      parts.forEach((part) => words.addSpan(told.words, asked[part[0]].words));
+      row.forEach((number) => words.addSpan(told.words, asked[number].words));
       if (!best.has(told.check) || better(told, best.get(told.check))) best.set(told.check, told);
     });
     return numbers.sorted(Array.from(best.values()), (told) => [-told.score, told.check]).slice(0, MOST);
+  }
+
+  /** The units of the text that are the name from its first word to its last; none where it is not there. */
+  function inARow(parts, length) {
+    const sure = parts.filter((part) => part[2] >= WORD_FOR_WORD);
+    const exact = new Set(sure.map((part) => `${part[0]} ${part[1]}`));
+    const row = (start) => Array.from({ length }, (_, place) => start + place);
+    const starts = sure.filter((part) => part[1] === 0).map((part) => part[0]);
+    const start = starts
+      .sort((one, other) => one - other)
+      .find((from) => row(from).every((number, place) => exact.has(`${number} ${place}`)));
+    return start === undefined ? [] : row(start);
+  }
+
+  function standsOut(units, row, check) {
+    const clause = units[row[0]].clause;
+    if (row.length < LEAST_UNITS || units[row[row.length - 1]].clause !== clause) return false;
+    if (row.length >= ENOUGH_UNITS) return true;
+    const own = new Set(words.cut(`${check.title} ${check.asks}`).map(words.stem));
+    return units.every(
+      (unit, n) => unit.clause !== clause || row.indexOf(n) >= 0 || own.has(unit.features[0][0])
+    );
   }
 
   function better(one, other) {

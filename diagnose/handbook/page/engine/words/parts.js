@@ -7,6 +7,8 @@ var presslore = presslore || {};
   const PRICE = 7; // of naming one more defect
   const PRICE_OF_A_NAME = 4; // where one clause is nothing but a name of the defect
   const CLOSE = 0.75; // how nearly it must be one
+  const EXACTLY = 0.98; // and how nearly where nothing else is to be weighed
+  const FOR_A_NAME = 4; // what a clause counts more that is exactly a name
   const LEAST = 2.6; // score below which a run is taken to say nothing
   const MOST_CLAUSES = 12;
   const numbers = presslore.numbers;
@@ -40,9 +42,14 @@ var presslore = presslore || {};
     return starts.slice(0, MOST_CLAUSES).concat([units.length]);
   }
 
-  /** The defect that a run of units speaks of, if it says enough of any; null else. */
+  /** The defect that a run of units speaks of, if it says enough of any: where it is exactly a name, that name's. */
   function bestPart(evidence, first, last, without) {
     const scores = evidence.scores(first, last);
+    const nearest = evidence.closest(first, last);
+    if (nearest.near >= EXACTLY && !(without && without.has(nearest.owner))) {
+      const score = (scores.get(nearest.owner) || 0) + FOR_A_NAME;
+      return { first, last, owner: nearest.owner, score };
+    }
     if (without) without.forEach((owner) => scores.delete(owner));
     const best = evidence.best(scores);
     return best && best.score >= LEAST ? { first, last, owner: best.owner, score: best.score } : null;

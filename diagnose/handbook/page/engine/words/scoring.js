@@ -8,51 +8,78 @@ var presslore = presslore || {};
   const LEAST_SHARE = 0.3; // of a name, below which it is not taken for found
   const WHOLE = 0.8;
   const WHOLE_BONUS = 1;
+  const WORD_FOR_WORD = 0.98; // of a name
+  const COVERED = 0.75; // of the text
+  const LEAST_NAME = 0.3; // what a name must weigh to tell something
   const FURTHER = [0.5, 0.3, 0.2]; // what the best, second and third name of an owner count for
   const words = presslore.words;
-  const sum = presslore.numbers.sum;
+  const numbers = presslore.numbers;
+  const sum = numbers.sum;
 
   /**
-   * Looks every unit up once. `gains`: for each unit, owner -> gain. `found`: name -> its parts, where enough of it
-   * is there; a part is [unit of the text, unit of the name, surety].
+   * Looks every unit up once. `gains`: for each unit, owner -> gain; `pairGains`: the same for each unit with the one
+   * after it. `found`: name -> its parts, where enough of it is there; a part is [unit of the text, unit of the name,
+   * surety, weight]. `repeated`: units that add nothing, having been said twice before.
    */
   function Evidence(index, units) {
     this.index = index;
     this.units = units;
-    const parts = new Map();
+    this.repeated = new Set();
     const said = new Map();
     this.gains = units.map((unit, number) => {
-      const best = new Map();
       const times = (said.get(unit.features[0][0]) || 0) + 1;
       said.set(unit.features[0][0], times);
-      if (times > MOST_TIMES) return best;
-      unit.features.forEach((pair) => {
-        index.gains(pair[0]).forEach((gain) => {
-          best.set(gain[0], Math.max(best.get(gain[0]) || 0, gain[1] * pair[1]));
-        });
-        (index.places.get(pair[0]) || []).forEach((place) => {
-          if (index.names[place[0]].field !== words.SAID) return;
-          if (!parts.has(place[0])) parts.set(place[0], []);
-          parts.get(place[0]).push([number, place[1], pair[1]]);
-        });
-      });
+      const best = new Map();
+      if (times > MOST_TIMES) this.repeated.add(number);
+      else unit.features.forEach((pair) => raise(best, index.gains(pair[0]), pair[1]));
       return best;
     });
-    this.found = new Map(Array.from(parts).filter((entry) => share(index, entry[0], entry[1]) > LEAST_SHARE));
-    this.namesOf = new Map(); // owner -> its names in `found`
-    this.found.forEach((_, name) => {
-      const owner = index.names[name].owner;
-      if (!this.namesOf.has(owner)) this.namesOf.set(owner, []);
-      this.namesOf.get(owner).push(name);
+    this.pairGains = units.slice(1).map((unit, number) => {
+      const best = new Map();
+      const skipped = this.repeated.has(number) || this.repeated.has(number + 1);
+      if (skipped || units[number].clause !== unit.clause) return best;
+      words.pairsOf(units[number].features, unit.features).forEach((pair) => raise(best, index.pairGains(pair), 1));
+      return best;
     });
+    this.found = this.names();
   }
+
+  function raise(best, gains, surety) {
+    gains.forEach((gain) => best.set(gain[0], Math.max(best.get(gain[0]) || 0, gain[1] * surety)));
+  }
+
+  /** The names of which enough is there. First whatever may be enough at most, then what is. */
+  Evidence.prototype.names = function () {
+    const index = this.index;
+    const lookedUp = [];
+    this.units.forEach((unit, number) => {
+      if (this.repeated.has(number)) return;
+      unit.features.forEach((pair) => lookedUp.push({ number, surety: pair[1], places: index.at(pair[0]) }));
+    });
+    const most = new Map();
+    lookedUp.forEach((each) => {
+      each.places.forEach((place) => most.set(place[0], (most.get(place[0]) || 0) + place[2] * each.surety));
+    });
+    const parts = new Map();
+    lookedUp.forEach((each) => {
+      each.places.forEach((place) => {
+        const name = place[0];
+        if (most.get(name) <= LEAST_SHARE * index.totals[name] || index.fields[name] !== words.SAID) return;
+        const part = [each.number, place[1], each.surety, place[2]];
+        if (parts.has(name)) parts.get(name).push(part);
+        else parts.set(name, [part]);
+      });
+    });
+    return new Map(Array.from(parts).filter((entry) => share(index, entry[0], entry[1]) > LEAST_SHARE));
+  };
 
   /** Owner -> score for the units from first up to (without) last. */
   Evidence.prototype.scores = function (first, last) {
     const from = first || 0;
     const to = last === undefined ? this.units.length : last;
     const totals = new Map();
-    this.gains.slice(from, to).forEach((gains) => {
+    const pairs = this.pairGains.slice(from, Math.max(from, to - 1));
+    this.gains.slice(from, to).concat(pairs).forEach((gains) => {
       gains.forEach((gain, owner) => totals.set(owner, (totals.get(owner) || 0) + gain));
     });
     this.namesWithin(from, to).forEach((values, owner) => {
@@ -65,7 +92,7 @@ var presslore = presslore || {};
   /** The owner with the highest score among some: {owner, score}; null where there is none. */
   Evidence.prototype.best = function (scores) {
     const owners = Array.from(scores.keys());
-    const owner = presslore.numbers.least(owners, (one) => [-scores.get(one), this.index.owners[one]]);
+    const owner = numbers.least(owners, (one) => [-scores.get(one), this.index.owners[one]]);
     return owner === undefined ? null : { owner, score: scores.get(owner) };
   };
 
@@ -78,22 +105,68 @@ var presslore = presslore || {};
     return result;
   };
 
+  /** Whether a name of an owner that tells something is there word for word, with next to nothing beside it. */
+  Evidence.prototype.isName = function (owner, first, last) {
+    const run = this.weights(first, last);
+    return Array.from(this.found).some((entry) => {
+      const name = entry[0];
+      if (this.index.owner[name] !== owner || this.index.totals[name] < LEAST_NAME) return false;
+      const parts = within(entry[1], first, last);
+      return run.covered(parts) >= COVERED && share(this.index, name, parts) >= WORD_FOR_WORD;
+    });
+  };
+
+  /** What the best name of an owner between first and last counts for. */
+  Evidence.prototype.valueOfBest = function (owner, first, last) {
+    return Math.max(0, ...(this.namesWithin(first, last).get(owner) || []));
+  };
+
   /** How nearly the units from first up to last are one name of an owner, no less and no more: 0 to 1. */
   Evidence.prototype.closeness = function (owner, first, last) {
-    const run = new Map();
-    for (let number = first; number < last; number++) run.set(number, this.unitWeight(number));
-    const total = sum(Array.from(run.values())) || 1;
-    let best = 0;
-    (this.namesOf.get(owner) || []).forEach((name) => {
-      const within = this.found.get(name).filter((part) => first <= part[0] && part[0] < last);
-      const covered = sum(Array.from(new Set(within.map((part) => part[0])), (number) => run.get(number)));
-      best = Math.max(best, Math.min(share(this.index, name, within), covered / total));
+    return this.closenesses(first, last).get(owner) || 0;
+  };
+
+  /**
+   * The owner with the name that the units from first up to last are nearest to, {owner, near}; ties by id. `through`:
+   * units of which one must be in the name.
+   */
+  Evidence.prototype.closest = function (first, last, through) {
+    const best = this.best(this.closenesses(first, last, through));
+    return best ? { owner: best.owner, near: best.score } : { owner: 0, near: 0 };
+  };
+
+  Evidence.prototype.closenesses = function (first, last, through) {
+    const run = this.weights(first, last);
+    const best = new Map();
+    this.found.forEach((all, name) => {
+      const parts = within(all, first, last);
+      if (!parts.length || (through && !parts.some((part) => through.indexOf(part[0]) >= 0))) return;
+      const near = Math.min(share(this.index, name, parts), run.covered(parts));
+      const owner = this.index.owner[name];
+      best.set(owner, Math.max(best.get(owner) || 0, near));
     });
     return best;
   };
 
+  /** What the units of a run weigh: `covered` tells how much of it some parts of a name cover. */
+  Evidence.prototype.weights = function (first, last) {
+    const run = [];
+    for (let number = first; number < last; number++) run.push(this.unitWeight(number));
+    const total = sum(run) || 1;
+    return {
+      covered: (parts) => {
+        const units = Array.from(new Set(parts.map((part) => part[0]))).sort((one, other) => one - other);
+        return sum(units.map((number) => run[number - first])) / total;
+      }
+    };
+  };
+
+  function within(parts, first, last) {
+    return parts.filter((part) => first <= part[0] && part[0] < last);
+  }
+
   Evidence.prototype.unitWeight = function (number) {
-    const features = this.units[number].features;
+    const features = this.repeated.has(number) ? [] : this.units[number].features;
     return features.length ? Math.min(...features.map((pair) => this.index.weight(pair[0]))) : 0;
   };
 
@@ -101,12 +174,9 @@ var presslore = presslore || {};
   Evidence.prototype.namesWithin = function (first, last) {
     const values = new Map();
     this.found.forEach((parts, name) => {
-      const value = this.value(
-        name,
-        parts.filter((part) => first <= part[0] && part[0] < last)
-      );
+      const value = this.value(name, within(parts, first, last));
       if (!value) return;
-      const owner = this.index.names[name].owner;
+      const owner = this.index.owner[name];
       if (!values.has(owner)) values.set(owner, []);
       values.get(owner).push(value);
     });
@@ -116,17 +186,17 @@ var presslore = presslore || {};
   Evidence.prototype.value = function (name, parts) {
     const there = share(this.index, name, parts);
     if (there <= LEAST_SHARE) return 0;
-    return (this.index.name(name).total + (there >= WHOLE ? WHOLE_BONUS : 0)) * Math.pow(there, 3);
+    return (this.index.totals[name] + (there >= WHOLE ? WHOLE_BONUS : 0)) * Math.pow(there, 3);
   };
 
   /** How much of a name is there, by weight. */
   function share(index, name, parts) {
     const best = new Map();
     parts.forEach((part) => {
-      if (part[2] > (best.get(part[1]) || 0)) best.set(part[1], part[2]);
+      const value = part[2] * part[3];
+      if (value > (best.get(part[1]) || 0)) best.set(part[1], value);
     });
-    const known = index.name(name);
-    return sum(Array.from(best, (pair) => known.weights[pair[0]] * pair[1])) / (known.total || 1);
+    return sum(Array.from(best.values())) / (index.totals[name] || 1);
   }
 
   words.Evidence = Evidence;

@@ -11,7 +11,17 @@ var presslore = presslore || {};
   const ALL_POLY = /\b(?:all|pure|full|only)[ -]poly(?:ester)?\b/;
   const THICK = /\b(\d{1,2}(?:\.\d)?)\s*(?:mm|millimetres?|millimeters?)\b(?: thick)?/;
   const HALVES = /\b(?:fifty[ -]fifty|half and half)\b/;
+  const USUAL_BLEND = 65;
+  const POLY_WORDS = new Set(['polyester', 'poly']);
+  const COTTON_WORDS = new Set(['cotton', 'calico']);
   const words = presslore.words;
+  // The words that tell a share of polyester, by their stems: no part of what an item is.
+  const OF_SHARES = new Set(
+    'polyester poly pes cotton calico polycotton blend mixed pure half fifty all per cent pct organic'
+      .split(' ')
+      .map(words.stem)
+  );
+  for (let share = 0; share <= 100; share += 5) OF_SHARES.add(String(share));
 
   /** The share of polyester in per cent, or null. */
   function polyesterShare(plain) {
@@ -27,6 +37,17 @@ var presslore = presslore || {};
     if (HALVES.test(plain)) return 50;
     if (ALL_COTTON.test(plain)) return 0;
     return ALL_POLY.test(plain) ? 100 : null;
+  }
+
+  /** The share of polyester by the bare name of the material; null where it is not told, or both are named apart. */
+  function materialShare(said) {
+    const placesOf = (names) => said.map((word, i) => (names.has(word) ? i : -1)).filter((i) => i >= 0);
+    const poly = placesOf(POLY_WORDS);
+    const cotton = placesOf(COTTON_WORDS);
+    const together = poly.some((one) => cotton.some((other) => Math.abs(one - other) === 1));
+    if (together || said.indexOf('polycotton') >= 0) return USUAL_BLEND;
+    if (poly.length && cotton.length) return null;
+    return cotton.length ? 0 : poly.length ? 100 : null;
   }
 
   /** The ground colour named within or right before the words of the item: the longest name; null for none. */
@@ -57,7 +78,8 @@ var presslore = presslore || {};
   function factsBeside(text, said, near, facts) {
     const given = new Map();
     const plain = words.fold(text);
-    const share = polyesterShare(plain);
+    let share = polyesterShare(plain);
+    if (share === null && near[1]) share = materialShare(said.slice(Math.max(0, near[0] - 2), near[1]));
     if (share !== null && facts.has('item.polyester')) given.set('item.polyester', share);
     const ground = facts.has('item.colour') && colour(said, near, facts.get('item.colour'));
     if (ground) given.set('item.colour', ground.value);
@@ -70,5 +92,5 @@ var presslore = presslore || {};
     return { facts: given, near: ground ? [Math.min(near[0], ground.start), near[1]] : near };
   }
 
-  words.factsBeside = factsBeside;
+  Object.assign(words, { OF_SHARES, polyesterShare, materialShare, factsBeside });
 })();

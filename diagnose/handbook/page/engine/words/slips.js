@@ -123,5 +123,5 @@ var presslore = presslore || {};
     return best;
   }
 
-  Object.assign(presslore.words, { Speller, nearest });
+  Object.assign(presslore.words, { Speller, nearest, allowed, distance });
 })();

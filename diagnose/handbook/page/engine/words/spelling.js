@@ -13,13 +13,17 @@ var presslore = presslore || {};
     return plain.normalize('NFKD').replace(/(?![\u034f\ufe00-\ufe0f])\p{Mn}/gu, '');
   }
 
+  /** The first 2000 signs of a text. */
+  function start(text) {
+    return text.length <= LONGEST_TEXT ? text : Array.from(text).slice(0, LONGEST_TEXT).join('');
+  }
+
   /** The words {text, clause} of the first 2000 signs of a text. A sign or a joining word ends a clause. */
   function clauses(text) {
     const words = [];
     let clause = 0;
     let filled = false;
-    const start = Array.from(text).slice(0, LONGEST_TEXT).join('');
-    (fold(start).match(/[a-z0-9]+|[.,;:!?()\n–—]/g) || []).forEach((piece) => {
+    (fold(start(text)).match(/[a-z0-9]+|[.,;:!?()\n–—]/g) || []).forEach((piece) => {
       if (!BREAKS.has(piece) && /[a-z0-9]/.test(piece)) {
         words.push({ text: piece, clause });
         filled = true;
@@ -36,5 +40,15 @@ var presslore = presslore || {};
     return fold(text).match(/[a-z0-9]+/g) || [];
   }
 
-  Object.assign(presslore.words, { BREAKS, fold, clauses, cut });
+  /** What a name is known by as a whole: its words in order, whatever their plural. */
+  function keyOf(parts) {
+    return parts.map(presslore.words.withoutPlural).join(' ');
+  }
+
+  /** The same of a text, whatever its case and punctuation. */
+  function wholeKey(text) {
+    return keyOf(cut(start(text)));
+  }
+
+  Object.assign(presslore.words, { BREAKS, fold, start, clauses, cut, keyOf, wholeKey });
 })();

@@ -56,5 +56,5 @@ var presslore = presslore || {};
     return word.length > 3 && /([^aeiouy])\1$/.test(word) ? word.slice(0, -1) : word;
   }
 
-  presslore.words = { stem };
+  presslore.words = { stem, withoutPlural };
 })();

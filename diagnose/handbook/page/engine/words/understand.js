@@ -4,69 +4,136 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const CERTAIN = 100; // the score of an id that was typed as such
+  const CERTAIN = 100; // the score of an id that was typed as such, and of a text that is a name and nothing else
   const LEAST_REST = 3; // what must speak for a defect beside words that tell something else
   const LEAST_ALONE = 4; // what those words must come to by themselves, where that is not so
+  const LEAST_TOLD = 9; // the score from which a text tells of a defect at all
+  const SURELY_TOLD = 13; // and without doubt
+  const LEAST_NAME = 0.7; // how much of a name must be there in between
+  const LEAST_NEAR = 6; // the same three for a text that is nearly a name and little else
+  const LEAST_NEAR_NAME = 1.5;
+  const NEAR = 0.86;
+  const LEAST_BESIDE = 5; // the score from which a part tells of a defect beside one that does
   const LEAST_CLOSE = 0.12; // how nearly a run must be one of the names of a defect
   const A_NAME = 0.7; // how nearly it is taken for one even where its words also tell an outcome
   const MOST_LEFT = 8;
   const words = presslore.words;
   const numbers = presslore.numbers;
 
-  /** Everything the words say: {item, defects, notSeen, outcomes, notUnderstood}. */
+  /**
+   * Everything the words say: {item, defects, notSeen, outcomes, notUnderstood}. A text that is a name of a defect, word
+   * for word, tells that defect and nothing else.
+   */
   function understand(lexicon, text) {
-    const typed = words.clauses(text);
-    const seen = new words.Evidence(lexicon.defects, lexicon.reader.typed(typed, lexicon.speller));
+    const { typed, ids, units } = read(lexicon, text);
     const item = words.itemAmong(lexicon, text);
+    const whole = lexicon.whole(text);
+    if (whole) {
+      return { item, defects: [certain(whole, typed)], notSeen: [], outcomes: [], notUnderstood: [] };
+    }
+    const denied = words.denials(lexicon.defects, units);
+    const seen = keptOf(lexicon, units, denied);
     const told = notOfDefects(words.outcomesAmong(lexicon, seen.units), seen);
-    const denied = words.denials(lexicon.defects, seen.units);
     const elsewhere = new Set();
     told.forEach((each) => each.words.forEach((word) => elsewhere.add(word)));
     if (item) words.addSpan(elsewhere, item.words);
-    const parts = partsOf(seen, denied, elsewhere);
+    const without = ownersOf(denied);
+    const parts = partsOf(seen, without, elsewhere);
+    const matches = parts.map((part) => match(seen, part, typed));
     const defects = withIds(
-      idsIn(lexicon, text),
-      parts.map((part) => match(seen, part, typed))
+      ids.told,
+      matches.filter((one) => ids.denied.indexOf(one.id) < 0)
     );
     const named = new Set(defects.map((one) => one.id));
-    const names = new Set(denied.map((each) => lexicon.defects.owners[each.owner]));
+    const owners = Array.from(without).sort((one, other) => one - other);
+    const names = new Set([...ids.denied, ...owners.map((owner) => lexicon.defects.owners[owner])]);
+    const understood = defects.length || names.size || told.length || item;
     return {
       item,
       defects,
       notSeen: Array.from(names).filter((name) => !named.has(name)),
       outcomes: told.map((each) => ({ check: each.check, outcome: each.outcome, score: each.score })),
-      notUnderstood: left(typed, seen, parts, elsewhere)
+      notUnderstood: understood ? left(typed, seen, parts, elsewhere) : all(typed)
     };
   }
 
-  /** Every defect that anything in the text speaks for, the best first, ties by id. */
+  /** Every defect that anything in the text speaks for, the best first, ties by id; without what is denied. */
   function rankDefects(lexicon, text) {
-    const typed = words.clauses(text);
-    const seen = new words.Evidence(lexicon.defects, lexicon.reader.typed(typed, lexicon.speller));
+    const { typed, ids, units } = read(lexicon, text);
+    const denied = words.denials(lexicon.defects, units);
+    const seen = keptOf(lexicon, units, denied);
+    const without = new Set(ids.denied);
+    ownersOf(denied).forEach((owner) => without.add(lexicon.defects.owners[owner]));
     const matches = Array.from(seen.scores(), (pair) =>
       match(seen, { first: 0, last: seen.units.length, owner: pair[0], score: pair[1] }, typed)
-    );
-    return withIds(
-      idsIn(lexicon, text),
-      numbers.sorted(matches, (one) => [-one.score, one.id])
+    ).filter((one) => !without.has(one.id));
+    const ranked = numbers.sorted(matches, (one) => [-one.score, one.id]);
+    const whole = lexicon.whole(text);
+    if (whole) return [certain(whole, typed)].concat(ranked.filter((one) => one.id !== whole));
+    return withIds(ids.told, ranked);
+  }
+
+  /** The words of a text, the ids among them, and the units of all else. */
+  function read(lexicon, text) {
+    const typed = words.clauses(text);
+    const units = lexicon.reader.typed(typed, lexicon.speller);
+    const ids = words.typedIds(lexicon.knowledge.defects, text, typed, units);
+    return { typed, ids, units: units.filter((unit) => !spanOf(unit).some((word) => ids.words.has(word))) };
+  }
+
+  /** What the units say without those that only deny something. */
+  function keptOf(lexicon, units, denied) {
+    const only = new Set();
+    denied.forEach((each) => each.units.forEach((number) => only.add(number)));
+    return new words.Evidence(
+      lexicon.defects,
+      units.filter((_, number) => !only.has(number))
     );
   }
 
-  /** The parts that speak of a defect, not merely of the item or the outcome of a check, nor by denial alone. */
-  function partsOf(seen, denied, elsewhere) {
-    const without = new Set(denied.map((denial) => denial.owner));
-    const denying = new Set();
-    denied.forEach((denial) => denial.units.forEach((number) => denying.add(number)));
+  /** What is denied, as far as it is known. */
+  function ownersOf(denied) {
+    return new Set(denied.map((each) => each.owner).filter((owner) => owner !== null));
+  }
+
+  function certain(id, typed) {
+    return { id, score: CERTAIN, because: all(typed) };
+  }
+
+  function all(typed) {
+    return typed.length ? [typed.map((word) => word.text).join(' ')] : [];
+  }
+
+  /**
+   * The parts that speak of a defect, not merely of the item or the outcome of a check. Idle talk speaks of everything a
+   * little: where no part tells enough, only those stay that are names as such.
+   */
+  function partsOf(seen, without, elsewhere) {
     const kept = new Map();
     words.divide(seen, without).forEach((part) => {
       ownPart(seen, part, elsewhere, without).forEach((own) => {
-        const spoken = seen.because(own.owner, own.first, own.last);
         const close = seen.closeness(own.owner, own.first, own.last) >= LEAST_CLOSE;
-        const denies = spoken.every((number) => denying.has(number));
-        if (close && !denies && !kept.has(own.owner)) kept.set(own.owner, own);
+        if (close && !kept.has(own.owner)) kept.set(own.owner, own);
       });
     });
-    return numbers.sorted(Array.from(kept.values()), (part) => [-part.score, part.first]);
+    const parts = Array.from(kept.values());
+    const told = parts.some((part) => tells(seen, part));
+    return numbers.sorted(
+      parts.filter((part) => isName(seen, part) || (told && part.score >= LEAST_BESIDE)),
+      (part) => [-part.score, part.first]
+    );
+  }
+
+  function tells(seen, part) {
+    if (part.score >= SURELY_TOLD || isName(seen, part)) return true;
+    const best = seen.valueOfBest(part.owner, part.first, part.last);
+    if (part.score >= LEAST_TOLD && best >= LEAST_NAME) return true;
+    const near = seen.closeness(part.owner, part.first, part.last);
+    return part.score >= LEAST_NEAR && best >= LEAST_NEAR_NAME && near >= NEAR;
+  }
+
+  function isName(seen, part) {
+    return seen.isName(part.owner, part.first, part.last);
   }
 
   /** The part as it is, or what is left of it without the words that tell something else. */
@@ -121,15 +188,6 @@ var presslore = presslore || {};
       .join(' ');
   }
 
-  /** The ids of defects that stand in the text as such. */
-  function idsIn(lexicon, text) {
-    const pieces = text
-      .toLowerCase()
-      .split(/\s+/)
-      .map((piece) => piece.replace(/^[.,;:!?()"']+|[.,;:!?()"']+$/g, ''));
-    return Array.from(new Set(pieces.filter((piece) => lexicon.knowledge.defects.has(piece))));
-  }
-
   /** The matches with the ids that were typed put first. */
   function withIds(typed, matches) {
     const certain = typed.map((id) => ({ id, score: CERTAIN, because: [id] }));
@@ -145,7 +203,7 @@ var presslore = presslore || {};
     const result = [];
     let last = null;
     seen.units.forEach((unit, number) => {
-      if (unit.denied || used.has(number) || spanOf(unit).some((word) => elsewhere.has(word))) {
+      if (used.has(number) || spanOf(unit).some((word) => elsewhere.has(word))) {
         last = null;
         return;
       }

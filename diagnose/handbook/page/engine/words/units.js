@@ -1,5 +1,6 @@
 // A text read as units of meaning: a word or a fixed phrase, with the features it can be matched by.
-// A unit is {words: [first, last + 1], clause, features: [[feature, surety]], denied}.
+// A unit is {words: [first, last + 1], clause, features: [[feature, surety]], denied}; `denied` is 1 + the number of
+// the word that denies it, 0 if none does.
 var presslore = presslore || {};
 
 (function () {
@@ -16,90 +17,121 @@ var presslore = presslore || {};
     this.memo = new Map();
   }
 
-  /** The features of each unit of a name. */
-  Reader.prototype.name = function (text) {
+  /** The features of each unit of a name, given as its words. */
+  Reader.prototype.name = function (parts) {
     let clause = 0;
-    const tokens = [];
-    words.cut(text).forEach((word) => {
+    const meant = [];
+    const clauses = [];
+    parts.forEach((word) => {
       if (words.BREAKS.has(word)) clause++;
-      else if (!words.SKIPPED.has(word)) tokens.push(token([word], 0, 0, clause, 1));
+      else if (!words.SKIPPED.has(word)) {
+        meant.push([word]);
+        clauses.push(clause);
+      }
     });
-    return this.units(tokens).map((unit) => unit.features);
+    return this.runs(meant, clauses).map((run) => {
+      const own = meant.slice(run.place, run.place + run.length);
+      const found = run.groups.length ? phraseFeatures(own, 1, run.groups) : this.ofWord(own[0][0]);
+      return run.denying ? without(found) : found;
+    });
   };
 
   /** The units of what a person typed. */
   Reader.prototype.typed = function (typed, speller) {
-    return this.units(tokensOf(typed, speller));
+    const tokens = tokensOf(typed, speller);
+    const runs = this.runs(
+      tokens.map((each) => each.meant),
+      tokens.map((each) => each.clause)
+    );
+    return runs.map((run) => {
+      const own = tokens.slice(run.place, run.place + run.length);
+      const surety = Math.min(...own.map((each) => each.surety));
+      const meant = own.map((each) => each.meant);
+      const found = run.groups.length ? phraseFeatures(meant, surety, run.groups) : this.features(own[0]);
+      return {
+        words: [own[0].first, own[own.length - 1].last + 1],
+        clause: own[0].clause,
+        features: run.denying ? without(found) : found,
+        denied: run.denying ? tokens[run.denying - 1].first + 1 : 0
+      };
+    });
   };
 
-  Reader.prototype.units = function (tokens) {
+  function without(features) {
+    return features.map((pair) => [words.NOT + pair[0], pair[1]]);
+  }
+
+  /**
+   * Where each unit starts, how many words it has, its groups if it is a fixed phrase, and 1 + the place of what denies
+   * it (0: nothing does). Words without meaning are passed over.
+   */
+  Reader.prototype.runs = function (meant, clauses) {
     const result = [];
     let reach = 0;
     let clause = -1;
-    for (let place = 0; place < tokens.length;) {
-      const token = tokens[place];
-      const word = token.meant[0];
-      if (token.clause !== clause) {
+    let denying = 0;
+    for (let place = 0; place < meant.length;) {
+      const word = meant[place][0];
+      if (clauses[place] !== clause) {
         reach = 0;
-        clause = token.clause;
+        clause = clauses[place];
       }
       if (words.CONTRAST.has(word)) reach = 0;
-      const fixed = this.fixedPhrase(tokens, place);
-      const length = Math.max(fixed.length, 1);
-      if (!fixed.length && words.NEGATORS.has(word)) {
+      const fixed = this.fixedPhrase(meant, clauses, place);
+      const carriesOn = word === 'or' && reach > 0;
+      const negates = !fixed.length && words.NEGATORS.has(word);
+      if (carriesOn || negates) {
         reach = REACH;
-      } else if (fixed.groups.length || !(fixed.length || this.groups.plain.has(word))) {
-        const run = tokens.slice(place, place + length);
-        const found = fixed.groups.length ? phraseFeatures(run, fixed.groups) : this.features(token);
-        const denied = reach > 0;
-        result.push({
-          words: [token.first, run[run.length - 1].last + 1],
-          clause,
-          features: denied ? found.map((pair) => [words.NOT + pair[0], pair[1]]) : found,
-          denied
-        });
+        denying = place + 1;
+      }
+      if (!negates && (fixed.groups.length || !(fixed.length || this.groups.plain.has(word)))) {
+        const length = fixed.length || 1;
+        result.push({ place, length, groups: fixed.groups, denying: reach > 0 ? denying : 0 });
         reach -= 1;
       }
-      place += length;
+      place += fixed.length || 1;
     }
     return result;
   };
 
-  /** How many tokens from here on are a fixed phrase, and the groups it belongs to (none: it is plain). */
-  Reader.prototype.fixedPhrase = function (tokens, place) {
-    const next = place + 1 < tokens.length ? tokens[place + 1].meant : [];
-    for (const first of tokens[place].meant) {
-      for (const second of next) {
-        const candidates = this.groups.phrases.get(`${words.key(first)} ${words.key(second)}`) || [];
-        const longest = candidates.find((phrase) => matches(phrase, tokens, place));
-        if (longest)
-          return { length: longest.keys.length, groups: alike(candidates, longest, tokens, place) };
+  /** How many words from here on are a fixed phrase, and the groups it belongs to (none: it is plain). */
+  Reader.prototype.fixedPhrase = function (meant, clauses, place) {
+    if (place + 1 < meant.length) {
+      for (const first of meant[place]) {
+        for (const second of meant[place + 1]) {
+          const candidates = this.groups.phrases.get(`${words.key(first)} ${words.key(second)}`);
+          const found = candidates && longest(candidates, meant, clauses, place);
+          if (found && found.length) return found;
+        }
       }
     }
     return { length: 0, groups: [] };
   };
 
-  /** The groups of all phrases as long as this one that match. */
-  function alike(candidates, longest, tokens, place) {
-    const same = candidates.filter(
-      (phrase) => phrase.group && phrase.keys.length === longest.keys.length && matches(phrase, tokens, place)
-    );
-    return Array.from(new Set(same.map((phrase) => phrase.group)));
+  function longest(candidates, meant, clauses, place) {
+    const found = { length: 0, groups: [] };
+    for (const phrase of candidates) {
+      const size = phrase.keys.length;
+      if (size < found.length) break;
+      const started = size === 2 && !phrase.asWritten && clauses[place] === clauses[place + 1];
+      if (!started && !matches(phrase, meant, clauses, place)) continue;
+      found.length = size;
+      if (phrase.group && found.groups.indexOf(phrase.group) < 0) found.groups.push(phrase.group);
+    }
+    return found;
   }
 
-  function matches(phrase, tokens, place) {
+  function matches(phrase, meant, clauses, place) {
     const end = place + phrase.keys.length;
-    if (end > tokens.length) return false;
-    if (tokens[end - 1].clause !== tokens[place].clause && !phrase.spans) return false;
+    if (end > meant.length || (clauses[end - 1] !== clauses[place] && !phrase.spans)) return false;
     return phrase.keys.every((wanted, at) => {
-      const meant = tokens[place + at].meant;
-      return phrase.asWritten ? meant.indexOf(wanted) >= 0 : meant.some((word) => words.key(word) === wanted);
+      const own = meant[place + at];
+      return phrase.asWritten ? own.indexOf(wanted) >= 0 : own.some((word) => words.key(word) === wanted);
     });
   }
 
-  function phraseFeatures(tokens, groups) {
-    const surety = Math.min(...tokens.map((token) => token.surety));
-    const joined = tokens.map((token) => words.key(token.meant[0])).join(' ');
+  function phraseFeatures(meant, surety, groups) {
+    const joined = meant.map((own) => words.key(own[0])).join(' ');
     return [[joined, surety], ...groups.map((group) => [group, surety * SAME_GROUP])];
   }
 
@@ -130,19 +162,24 @@ var presslore = presslore || {};
 
   function tokensOf(typed, speller) {
     const result = [];
+    const right = typed.filter((word) => speller.knows(word.text));
+    const stems = new Set(right.map((word) => words.stem(word.text)));
     for (let place = 0; place < typed.length;) {
       const word = typed[place];
       const mended = speller.knows(word.text)
         ? { tokens: [token([word.text], place, place, word.clause, 1)], used: 1 }
-        : mend(typed, place, speller);
+        : mend(typed, place, speller, stems);
       result.push(...mended.tokens.filter((made) => !words.SKIPPED.has(made.meant[0])));
       place += mended.used;
     }
     return result;
   }
 
-  /** The tokens an unknown word stands for, and how many typed words they use up. */
-  function mend(typed, place, speller) {
+  /**
+   * The tokens an unknown word stands for, and how many typed words they use up. It stands for none of the words whose
+   * `stems` are typed rightly elsewhere in the text.
+   */
+  function mend(typed, place, speller, stems) {
     const word = typed[place];
     if (place + 1 < typed.length) {
       const joined = word.text + typed[place + 1].text;
@@ -150,7 +187,7 @@ var presslore = presslore || {};
         return { tokens: [token([joined], place, place + 1, word.clause, SLIPPED)], used: 2 };
       }
     }
-    const near = speller.meant(word.text);
+    const near = speller.meant(word.text).filter((known) => !stems.has(words.stem(known)));
     const affirming = near.filter((known) => !words.NEGATORS.has(known));
     const meant = affirming.length ? affirming : near;
     if (meant.length) return { tokens: [token(meant, place, place, word.clause, SLIPPED)], used: 1 };

@@ -1,0 +1,129 @@
+"""Writing, checking and building: what is there, what would change, and what mkdocs refuses."""
+
+from pathlib import Path
+
+import pytest
+
+from diagnose.cli import exits
+from diagnose.cli.handbook import HERE, server
+from diagnose.cli.program import run
+from diagnose.handbook import building
+from diagnose.handbook.building import Drift
+from diagnose.knowledge.loading import shipped_folder
+from diagnose.problems import PressloreError
+
+SETTINGS = """\
+site_name: Small
+docs_dir: !ENV [PRESSLORE_HANDBOOK_SOURCE, docs/generated]
+strict: true
+use_directory_urls: false
+theme: {name: material, font: false}
+validation:
+  links: {not_found: warn, anchors: warn}
+"""
+
+
+@pytest.fixture
+def small(tmp_path: Path) -> Path:
+    """A checkout with a site of its own."""
+    root = tmp_path / "checkout"
+    (root / "docs" / "generated").mkdir(parents=True)
+    (root / "mkdocs.yml").write_text(SETTINGS)
+    (root / "docs" / "by-hand.md").write_text("# By hand\n")
+    (root / "docs" / "generated" / "old.md").write_text("# Old\n")
+    return root
+
+
+def test_hand_written_pages_are_read_and_drawn_ones_are_not(small: Path) -> None:
+    assert building.read_docs(small) == {"by-hand.md": b"# By hand\n"}
+
+
+def test_away_from_a_checkout_it_is_said_so(tmp_path: Path) -> None:
+    with pytest.raises(PressloreError, match="in a checkout"):
+        building.read_docs(tmp_path)
+
+
+def test_writing_leaves_these_files_and_no_others(tmp_path: Path) -> None:
+    (tmp_path / "a").mkdir()
+    (tmp_path / "a" / "same.md").write_bytes(b"same")
+    (tmp_path / "changed.md").write_bytes(b"before")
+    (tmp_path / "gone.md").write_bytes(b"gone")
+    files = {"a/same.md": b"same", "changed.md": b"after", "b/new.md": b"new"}
+    expected = Drift(new=("b/new.md",), changed=("changed.md",), gone=("gone.md",))
+    untouched = (tmp_path / "a" / "same.md").stat().st_mtime_ns
+    assert building.drift(tmp_path, files) == expected
+    assert building.write(tmp_path, files) == expected
+    assert not building.drift(tmp_path, files)
+    assert (tmp_path / "a" / "same.md").stat().st_mtime_ns == untouched
+
+
+@pytest.mark.slow
+def test_a_dead_link_is_refused_and_the_old_site_stays(small: Path) -> None:
+    pages, out = small / "docs" / "generated", small / "site"
+    building.write(pages, {"index.md": b"# Start\n"})
+    building.build(small, out)
+    before = (out / "index.html").read_bytes()
+    building.write(pages, {"index.md": b"# Other\n\n[gone](gone.md) [no](#nowhere)\n"})
+    with pytest.raises(PressloreError) as caught:
+        building.build(small, out)
+    assert "gone.md" in str(caught.value)
+    assert "#nowhere" in str(caught.value)
+    assert (out / "index.html").read_bytes() == before
+    assert [path.name for path in small.iterdir() if path.name.endswith(".new")] == []
+
+
+@pytest.mark.slow
+def test_the_same_pages_build_the_same_site(whole: Path, files: dict[str, bytes], tmp_path: Path) -> None:
+    building.write(tmp_path / "pages", files)
+    building.build(shipped_folder(), tmp_path / "site", tmp_path / "pages")
+    assert building.drift(tmp_path / "site", {**_read(whole)}) == Drift()
+
+
+def _read(folder: Path) -> dict[str, bytes]:
+    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+
+
+def test_the_command_checks_and_rehearses(
+    small: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    drawn = {"index.md": b"# Start\n"}
+    monkeypatch.setattr("diagnose.cli.handbook.shipped_folder", lambda: small)
+    monkeypatch.setattr("diagnose.cli.handbook.drawn", lambda root, shop: drawn)
+    assert run(["handbook", "build", "--dry-run"]) == exits.GOOD
+    assert capsys.readouterr().out.splitlines() == ["new docs/generated/index.md", "gone docs/generated/old.md"]
+    assert run(["handbook", "build", "--check"]) == exits.PROBLEMS
+    assert (small / "docs" / "generated" / "old.md").exists()
+    building.write(small / "docs" / "generated", drawn)
+    capsys.readouterr()
+    assert run(["handbook", "build", "--check"]) == exits.GOOD
+    assert capsys.readouterr().out == "All drawn pages are current.\n"
+
+
+@pytest.mark.slow
+def test_the_command_builds_where_it_is_told(
+    small: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr("diagnose.cli.handbook.shipped_folder", lambda: small)
+    monkeypatch.setattr("diagnose.cli.handbook.drawn", lambda root, shop: {"index.md": b"# Start\n"})
+    assert run(["handbook", "build", "--out", str(tmp_path / "elsewhere")]) == exits.GOOD
+    assert "index.html" in capsys.readouterr().out
+    assert (tmp_path / "elsewhere" / "index.html").is_file()
+    assert (tmp_path / "elsewhere" / "worker.js").is_file()
+
+
+def test_without_mkdocs_it_is_said_what_to_do(small: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("diagnose.handbook.building.find_spec", lambda name: None)
+    with pytest.raises(PressloreError, match=r"\./dev handbook"):
+        building.build(small, small / "site")
+
+
+def test_only_this_machine_is_served(tmp_path: Path) -> None:
+    with server(tmp_path, 0) as serving:
+        assert serving.server_address[0] == HERE == "127.0.0.1"
+
+
+def test_a_taken_port_is_named(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    import click
+
+    with server(tmp_path, 0) as serving, pytest.raises(click.UsageError, match="--port"):
+        server(tmp_path, serving.server_port)
