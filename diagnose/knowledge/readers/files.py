@@ -54,9 +54,7 @@ def read_kb_file(document: Document, layer: Layer, reading: Reading) -> None:
         layer.unread[kind] |= _names(document, kind) - set(readable)
         for name, entry in readable.items():
             _add(kind, read(name, entry, reading), entry, layer, reading)
-    for defect, heard in node.named("heard"):
-        layer.hear(defect, _texts(heard))
-        layer.heard_at.append((defect, heard.place))
+    _read_heard(node, layer)
     _read_retired(node, layer)
 
 
@@ -94,6 +92,15 @@ def _names(document: Document, kind: str) -> set[str]:
     """The names of a kind's entries in a document, broken or not."""
     entries = document.value.get(kind) if isinstance(document.value, dict) else None
     return set(entries) if isinstance(entries, dict) else set()
+
+
+def _read_heard(node: Node, layer: Layer) -> None:
+    heard = node.get("heard")
+    if heard is None:
+        return
+    for defect, entry in node.named("heard"):
+        layer.hear(defect, heard.texts(defect))
+        layer.heard_at.append((defect, entry.place))
 
 
 def _read_retired(node: Node, layer: Layer) -> None:
