@@ -10,7 +10,9 @@ from diagnose.reasoning.words.lexicon import Lexicon
 from diagnose.reasoning.words.outcomes import Told, outcomes_among
 from diagnose.reasoning.words.parts import Part, best_part, divide
 from diagnose.reasoning.words.scoring import Evidence, evidence
+from diagnose.reasoning.words.shares import OF_SHARES
 from diagnose.reasoning.words.spelling import Word, clauses
+from diagnose.reasoning.words.stems import stem
 from diagnose.reasoning.words.units import Unit
 
 CERTAIN = 100.0  # the score of an id that was typed as such, and of a text that is a name and nothing else
@@ -59,7 +61,7 @@ def understand(lexicon: Lexicon, text: str) -> Understood:
     denied = denials(lexicon.defects, units)
     seen = _kept(lexicon, units, denied)
     told = _not_of_defects(outcomes_among(lexicon, seen.units), seen)
-    elsewhere = {word for each in told for word in each.words} | set(range(*item.words) if item else ())
+    elsewhere = {word for each in told for word in each.words} | _of_item(item, words)
     without = {each.owner for each in denied if each.owner is not None}
     parts = _parts(seen, without, elsewhere)
     defects = _with_ids(ids.told, [_match(seen, part, words) for part in parts if _id(lexicon, part) not in ids.denied])
@@ -106,6 +108,22 @@ def _certain(defect: str, words: Sequence[Word]) -> Match:
 
 def _id(lexicon: Lexicon, part: Part) -> str:
     return lexicon.defects.owners[part.owner]
+
+
+def _of_item(item: ItemMatch | None, words: Sequence[Word]) -> set[int]:
+    """The words that name the item, with those beside them that say what it is made of."""
+    if item is None:
+        return set()
+    first, last = item.words
+    while first > 0 and _of_shares(words[first - 1]):
+        first -= 1
+    while last < len(words) and _of_shares(words[last]):
+        last += 1
+    return set(range(first, last))
+
+
+def _of_shares(word: Word) -> bool:
+    return word.text.isdecimal() or stem(word.text) in OF_SHARES
 
 
 def _parts(seen: Evidence, without: Collection[int], elsewhere: Collection[int]) -> list[Part]:
