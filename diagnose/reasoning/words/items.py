@@ -10,7 +10,7 @@ from diagnose.reasoning.words.scoring import Parts, evidence
 from diagnose.reasoning.words.shares import FAMILY, OF_SHARES, POLYESTER, facts_beside, material_share, polyester_share
 from diagnose.reasoning.words.slips import allowed, distance
 from diagnose.reasoning.words.spelling import LONGEST_TEXT, Word, clauses, cut
-from diagnose.reasoning.words.stems import stem, without_plural
+from diagnose.reasoning.words.stems import stem
 from diagnose.reasoning.words.units import Unit
 
 LEAST_CLOSE = 0.45  # how much of a name must be there when an item was asked for, if it is of one item only
@@ -19,9 +19,9 @@ LONGEST_NAME = 40
 BLENDED = "blend"
 JOINING = frozenset("for with without from of in on at by to that which where when as".split())
 MATERIALS = frozenset(
-    "wool woollen silk leather cork linen nylon acrylic bamboo velvet denim glass metal steel brass copper iron plastic "
-    "rubber hemp jute wood wooden paper cardboard fleece felt satin slate stone ceramic porcelain tin enamel vinyl "
-    "neoprene microfibre suede fur lace tweed cashmere oak pine concrete clay wax viscose rayon".split()
+    "wool woollen silk leather cork linen nylon acrylic bamboo velvet denim glass metal steel brass copper iron "
+    "plastic rubber hemp jute wood wooden paper cardboard fleece felt satin slate stone ceramic porcelain tin enamel "
+    "vinyl neoprene microfibre suede fur lace tweed cashmere oak pine concrete clay wax viscose rayon".split()
 )
 
 
@@ -58,7 +58,9 @@ def find_item(lexicon: Lexicon, text: str) -> ItemMatch | None:
     is a name, be it mistyped."""
     words = clauses(text)
     known = lexicon.knowledge.items
-    item = text.strip() if text.strip() in known else lexicon.item_names.get(whole_key(text)) or _mistyped(lexicon, text)
+    item = (
+        text.strip() if text.strip() in known else lexicon.item_names.get(whole_key(text)) or _mistyped(lexicon, text)
+    )
     if item:
         return _with_facts(lexicon, text, words, _Candidate(item, (), 100.0, 1.0, 1.0, 0.0), (0, len(words)))
     units = _units(lexicon, text, words)

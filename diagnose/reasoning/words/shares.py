@@ -19,7 +19,9 @@ USUAL_BLEND = 65
 POLY_WORDS, COTTON_WORDS = frozenset(("polyester", "poly")), frozenset(("cotton", "calico"))
 # The words that tell a share of polyester, by their stems: no part of what an item is.
 OF_SHARES = frozenset(
-    map(stem, "polyester poly pes cotton calico polycotton blend mixed pure half fifty all per cent pct organic".split())
+    map(
+        stem, "polyester poly pes cotton calico polycotton blend mixed pure half fifty all per cent pct organic".split()
+    )
 ) | frozenset(str(share) for share in range(0, 101, 5))
 _POLY = r"(?:polyester|poly|pes)\b"
 _COTTON = r"(?:cotton|co|viscose|linen)\b"

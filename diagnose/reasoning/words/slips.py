@@ -61,7 +61,9 @@ class Speller:
 
     def to_plain(self) -> list[Any]:
         """Plain JSON values: words and stems, and by length the words with their sets of letters."""
-        by = {length: [[word for word, _ in each], [bits for _, bits in each]] for length, each in self.by_length.items()}
+        by = {
+            length: [[word for word, _ in each], [bits for _, bits in each]] for length, each in self.by_length.items()
+        }
         return [" ".join(sorted(self.known)), " ".join(sorted(self.stems)), by]
 
     @classmethod
