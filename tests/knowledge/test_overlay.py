@@ -123,3 +123,9 @@ def test_a_shops_words_have_the_numbers_of_the_scale_that_ships(tiny: Path, shop
     knowledge = loaded(tiny, shop("kb/all.yaml", CAUSE.replace("turns-up: rarely", "turns-up: likely")),
                        shop("rules/faint-colour.yaml", ADDED))  # fmt: skip
     assert knowledge.causes["draughty-door"].turns_up.value == 0.71
+
+
+def test_sentences_heard_in_a_shop_are_added(tiny: Path, shop: Shop) -> None:
+    (tiny / "kb" / "heard.yaml").write_text("heard:\n  faint-colour: [Like weak tea., So light.]\n", encoding="utf-8")
+    knowledge = loaded(tiny, shop("kb/heard.yaml", "heard:\n  faint-colour: [So light., No strength in it.]\n"))
+    assert knowledge.heard == {"faint-colour": ("Like weak tea.", "So light.", "No strength in it.")}

@@ -96,6 +96,15 @@ def _names(document: Document, kind: str) -> set[str]:
     return set(entries) if isinstance(entries, dict) else set()
 
 
+def _read_heard(node: Node, layer: Layer) -> None:
+    heard = node.get("heard")
+    if heard is None:
+        return
+    for defect, entry in node.named("heard"):
+        layer.hear(defect, heard.texts(defect))
+        layer.heard_at.append((defect, entry.place))
+
+
 def _read_retired(node: Node, layer: Layer) -> None:
     retire = node.get("retire")
     if retire is None:

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from diagnose.knowledge.model import WordGroup
 from diagnose.reasoning.words.spelling import BREAKS, cut_each
@@ -21,12 +22,11 @@ SKIPPED = frozenset(
 CONTRAST = frozenset("just only simply merely rather instead still otherwise".split())
 
 
-@dataclass(frozen=True, slots=True)
-class Phrase:
+class Phrase(NamedTuple):
     """A fixed phrase. ``keys``: stems, or whole words where it counts only as written. ``group``: "" if plain.
     ``spans``: it has a joining word in it, so that it may reach over the end of a clause."""
 
-    keys: tuple[str, ...]
+    keys: Sequence[str]
     group: str
     as_written: bool
     spans: bool
@@ -37,8 +37,8 @@ class Groups:
     """``of_stem``: stem -> groups. ``phrases``: the first two keys -> phrases, the longest first. ``plain``:
     words without a meaning of their own. ``words``: every word in any of them."""
 
-    of_stem: Mapping[str, tuple[str, ...]]
-    phrases: Mapping[tuple[str, str], Sequence[Phrase]]
+    of_stem: Mapping[str, Sequence[str]]
+    phrases: Mapping[str, Sequence[Phrase]]
     plain: frozenset[str]
     words: frozenset[str]
 
@@ -79,10 +79,10 @@ def _phrase(group: WordGroup, parts: Sequence[str], as_written: bool, spans: boo
     return Phrase(keys, "" if group.plain else GROUP + group.id, as_written, spans)
 
 
-def _by_start(phrases: list[Phrase]) -> dict[tuple[str, str], list[Phrase]]:
-    by: dict[tuple[str, str], list[Phrase]] = {}
+def _by_start(phrases: list[Phrase]) -> dict[str, list[Phrase]]:
+    by: dict[str, list[Phrase]] = {}
     for phrase in sorted(phrases, key=lambda p: (-len(p.keys), p.group, p.keys)):
         first, second = phrase.keys[:2]
-        start = (key(first), key(second)) if phrase.as_written else (first, second)
+        start = f"{key(first)} {key(second)}" if phrase.as_written else f"{first} {second}"
         by.setdefault(start, []).append(phrase)
     return by

@@ -1,18 +1,28 @@
 """Which item a person means, and what their words say of it beyond its usual facts."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 from diagnose.knowledge.conditions import FactValue
+from diagnose.reasoning.words.exact import whole_key
 from diagnose.reasoning.words.lexicon import Lexicon
-from diagnose.reasoning.words.scoring import Evidence, evidence
-from diagnose.reasoning.words.shares import FAMILY, POLYESTER, facts_beside
-from diagnose.reasoning.words.spelling import clauses
+from diagnose.reasoning.words.scoring import Parts, evidence
+from diagnose.reasoning.words.shares import FAMILY, OF_SHARES, POLYESTER, facts_beside, material_share, polyester_share
+from diagnose.reasoning.words.slips import allowed, distance
+from diagnose.reasoning.words.spelling import LONGEST_TEXT, Word, clauses, cut
+from diagnose.reasoning.words.stems import stem
 from diagnose.reasoning.words.units import Unit
 
-LEAST_CLOSE = 0.45  # how much of a name must be there when an item was asked for
-CLOSE_IN_PASSING = 0.79  # and when it is named in passing
+LEAST_CLOSE = 0.45  # how much of a name must be there when an item was asked for, if it is of one item only
+CLOSE = 0.79  # and in any case, or when it is named in passing
+LONGEST_NAME = 40
 BLENDED = "blend"
+JOINING = frozenset("for with without from of in on at by to that which where when as".split())
+MATERIALS = frozenset(
+    "wool woollen silk leather cork linen nylon acrylic bamboo velvet denim glass metal steel brass copper iron "
+    "plastic rubber hemp jute wood wooden paper cardboard fleece felt satin slate stone ceramic porcelain tin enamel "
+    "vinyl neoprene microfibre suede fur lace tweed cashmere oak pine concrete clay wax viscose rayon".split()
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,48 +36,182 @@ class ItemMatch:
     words: tuple[int, int] = (0, 0)
 
 
+@dataclass(frozen=True, slots=True)
+class _Candidate:
+    """An item by one of its names: what the name covers, how much of it is there, and how well its share of
+    polyester agrees with the one told (0: just so, or none was told)."""
+
+    item: str
+    units: tuple[int, ...]
+    covered: float
+    share: float
+    whole_share: float
+    off: float
+
+    @property
+    def rank(self) -> tuple[float, float, float, float, str]:
+        return (-round(self.covered, 6), self.off, -round(self.whole_share, 6), -round(self.share, 6), self.item)
+
+
 def find_item(lexicon: Lexicon, text: str) -> ItemMatch | None:
-    """The item a text names; None where it names none and gives no fact away. An id is taken as it stands."""
-    if text.strip() in lexicon.knowledge.items:
-        return ItemMatch(text.strip(), {}, 100.0, (0, len(clauses(text))))
-    return item_among(lexicon, text, LEAST_CLOSE)
+    """The item a text names; None where it names none and gives no fact away. An id is taken as it stands, and so
+    is a name, be it mistyped."""
+    words = clauses(text)
+    known = lexicon.knowledge.items
+    item = (
+        text.strip() if text.strip() in known else lexicon.item_names.get(whole_key(text)) or _mistyped(lexicon, text)
+    )
+    if item:
+        return _with_facts(lexicon, text, words, _Candidate(item, (), 100.0, 1.0, 1.0, 0.0), (0, len(words)))
+    units = _units(lexicon, text, words)
+    told = _told_share(text, words)
+    for chunk in _chunks(words, units):
+        found = _best(lexicon, units, chunk, told, asked=True)
+        if found:
+            return _with_facts(lexicon, text, words, found, _where(found.units, units))
+    return _facts_alone(lexicon, text, words)
 
 
-def item_among(lexicon: Lexicon, text: str, least: float = CLOSE_IN_PASSING) -> ItemMatch | None:
-    """The item named anywhere in a text; ``least`` is how much of a name must be there."""
-    asked = [unit for unit in lexicon.literal_units(text) if not unit.denied]
-    found = _best(evidence(lexicon.items, asked), least)
-    words = [word.text for word in clauses(text)]
-    near = _where(found[1], asked) if found else (0, len(words) if len(words) <= 3 else 0)
-    said, near = facts_beside(text, words, near, lexicon.knowledge.facts)
-    if found is None:
-        return ItemMatch("", said) if said else None
-    item = lexicon.knowledge.items[found[0]]
+def item_among(lexicon: Lexicon, text: str) -> ItemMatch | None:
+    """The item named in passing anywhere in a text."""
+    words = clauses(text)
+    units = _units(lexicon, text, words)
+    found = _best(lexicon, units, range(len(units)), polyester_share(text), asked=False)
+    if found:
+        near = _where(found.units, units)
+        return _with_facts(lexicon, text, words, found, near)
+    return _facts_alone(lexicon, text, words)
+
+
+def _units(lexicon: Lexicon, text: str, words: Sequence[Word]) -> list[Unit]:
+    """The units that may be words of an item: nouns as they are, so that "patchy" is no patch."""
+    found = []
+    for unit in lexicon.literal_units(text):
+        typed = [word.text for word in words[slice(*unit.words)]]
+        if not unit.denied and all(lexicon.is_item_word(word) or not lexicon.speller.knows(word) for word in typed):
+            found.append(unit)
+        elif not unit.denied:
+            found.append(replace(unit, features=((f"={typed[0]}", 1.0),)))
+    return found
+
+
+def _told_share(text: str, words: Sequence[Word]) -> int | None:
+    """The share of polyester that is told in figures, else by the bare name of the material."""
+    share = polyester_share(text)
+    return material_share([word.text for word in words]) if share is None else share
+
+
+def _chunks(words: Sequence[Word], units: Sequence[Unit]) -> Iterator[range]:
+    """Runs of units without a joining word or the end of a clause between them."""
+    first = 0
+    for number in range(1, len(units) + 1):
+        if number < len(units):
+            between = words[units[number - 1].words[1] : units[number].words[0]]
+            joined = units[number].clause == units[number - 1].clause
+            if joined and all(word.text not in JOINING for word in between):
+                continue
+        yield range(first, number)
+        first = number
+
+
+def _best(lexicon: Lexicon, units: Sequence[Unit], chunk: range, told: int | None, *, asked: bool) -> _Candidate | None:
+    """The item whose name covers most of a run of units. When asked, it must cover the last of them, the thing
+    itself; and never may a material stand before it that is none of its own."""
+    said = [n for n in chunk if units[n].features[0][0] not in OF_SHARES]
+    if not said:
+        return None
+    candidates = []
+    seen = evidence(lexicon.items, [units[number] for number in said])
+    for name, parts in seen.found.items():
+        candidate = _candidate(lexicon, name, parts, said, told)
+        if candidate is None or candidate.share < (LEAST_CLOSE if asked else CLOSE):
+            continue
+        if (asked and said[-1] not in candidate.units) or _other_material(units, said, candidate.units, asked):
+            continue
+        candidates.append(candidate)
+    if not candidates:
+        return None
+    best = min(candidates, key=lambda candidate: candidate.rank)
+    rivals = {each.item for each in candidates if each.covered >= best.covered - 1e-6}
+    return best if best.share >= CLOSE or len(rivals) == 1 else None
+
+
+def _candidate(lexicon: Lexicon, name: int, parts: Parts, said: Sequence[int], told: int | None) -> _Candidate | None:
+    """A name weighed without its words for the material's share."""
+    index = lexicon.items
+    best: dict[int, tuple[float, int]] = {}
+    for unit, place, surety, _ in parts:
+        best[place] = max(best.get(place, (0.0, 0)), (surety, -unit))
+    whole = index.totals[name]
+    proper = {place: weight for place, (said_as, weight) in enumerate(index.name(name)) if said_as[0] not in OF_SHARES}
+    total = sum(proper.values())
+    there = sum(proper[place] * surety for place, (surety, _) in best.items() if place in proper)
+    if not total or not there:
+        return None
+    item = lexicon.knowledge.items[index.owners[index.owner[name]]]
+    share = item.facts.get(POLYESTER)
+    off = 0.0
+    if told is not None:
+        off = abs(told - share) if isinstance(share, int | float) and not isinstance(share, bool) else 1000.0
+    units = tuple(sorted({said[-unit] for _, unit in best.values()}))
+    return _Candidate(item.id, units, there, there / total, there / whole, off)
+
+
+def _other_material(units: Sequence[Unit], said: Sequence[int], covered: Sequence[int], asked: bool) -> bool:
+    first = said.index(min(covered))
+    beside = said if asked else said[max(0, first - 1) : first]
+    return any(
+        number not in covered and units[number].clause == units[min(covered)].clause and _material(units[number])
+        for number in beside
+    )
+
+
+def _material(unit: Unit) -> bool:
+    return any(feature.removeprefix("=") in MATERIAL_STEMS for feature, _ in unit.features)
+
+
+MATERIAL_STEMS = MATERIALS | frozenset(map(stem, MATERIALS))
+
+
+def _mistyped(lexicon: Lexicon, text: str) -> str:
+    """The item of the name that a whole text is with a slip or two, blanks apart; "" where there is none."""
+    words = cut(text[:LONGEST_TEXT])
+    joined = "".join(words)
+    if not 5 <= len(joined) <= LONGEST_NAME or (len(words) == 1 and lexicon.speller.knows(joined)):
+        return lexicon.joined_item_names.get(joined, "")
+    if joined in lexicon.joined_item_names:
+        return lexicon.joined_item_names[joined]
+    best = (allowed(len(joined)) + 1, "")
+    for name, item in lexicon.joined_item_names.items():
+        if name[0] == joined[0] and _digits(name) == _digits(joined):
+            best = min(best, (distance(joined, name, best[0]), item))
+    return best[1]
+
+
+def _digits(text: str) -> str:
+    return "".join(sign for sign in text if sign.isdigit())
+
+
+def _with_facts(
+    lexicon: Lexicon, text: str, words: Sequence[Word], found: _Candidate, near: tuple[int, int]
+) -> ItemMatch:
+    item = lexicon.knowledge.items[found.item]
+    said, near = facts_beside(text, [word.text for word in words], near, lexicon.knowledge.facts)
     facts = {fact: value for fact, value in said.items() if item.facts.get(fact) != value}
+    if POLYESTER not in item.facts:
+        facts.pop(POLYESTER, None)
     share = facts.get(POLYESTER)
     if isinstance(share, int) and 0 < share < 100 and item.facts.get(FAMILY) == "cloth":
         facts[FAMILY] = BLENDED
-    return ItemMatch(item.id, facts, found[2], near)
+    return ItemMatch(item.id, facts, round(found.covered, 6), near)
 
 
-def _best(seen: Evidence, least: float) -> tuple[str, list[int], float] | None:
-    """The item of the name that is most fully and most tellingly there: its id, the units, the score."""
-    ranked = []
-    for name, parts in seen.found.items():
-        best: dict[int, tuple[float, int]] = {}
-        for unit, place, surety in parts:
-            best[place] = max(best.get(place, (0.0, 0)), (surety, -unit))
-        weights, total = seen.index.name(name)
-        share = sum(weights[place] * surety for place, (surety, _) in best.items()) / (total or 1.0)
-        if share >= least:
-            owner = seen.index.owners[seen.index.owner[name]]
-            ranked.append((-total * share**3, owner, sorted(-unit for _, unit in best.values())))
-    if not ranked:
-        return None
-    score, owner, units = min(ranked)
-    return owner, units, -score
+def _facts_alone(lexicon: Lexicon, text: str, words: Sequence[Word]) -> ItemMatch | None:
+    spelt = [word.text for word in words]
+    said, _ = facts_beside(text, spelt, (0, len(spelt) if len(spelt) <= 3 else 0), lexicon.knowledge.facts)
+    return ItemMatch("", said) if said else None
 
 
-def _where(numbers: list[int], units: list[Unit]) -> tuple[int, int]:
+def _where(numbers: Sequence[int], units: Sequence[Unit]) -> tuple[int, int]:
     """The words from the first to the last of some units."""
     return min(units[n].words[0] for n in numbers), max(units[n].words[1] for n in numbers)

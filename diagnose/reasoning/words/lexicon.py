@@ -1,13 +1,15 @@
-"""Everything that words can mean, made ready once from what presslore knows."""
+"""Everything that words can mean, made ready from what presslore knows."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from diagnose.knowledge.model import Defect, Knowledge
+from diagnose.reasoning.words.exact import whole_key, whole_name, whole_names
 from diagnose.reasoning.words.groups import Groups
 from diagnose.reasoning.words.index import LOOKS, SAID, Index
 from diagnose.reasoning.words.slips import Speller
-from diagnose.reasoning.words.spelling import clauses, cut_each
+from diagnose.reasoning.words.spelling import clauses, cut, cut_each
+from diagnose.reasoning.words.stems import without_plural
 from diagnose.reasoning.words.units import Reader, Unit
 
 Named = tuple[int, float, str]
@@ -15,30 +17,48 @@ Named = tuple[int, float, str]
 
 @dataclass(frozen=True, slots=True)
 class Lexicon:
-    """The indexes of defects, items and outcomes; those of the last two are made when first wanted. ``reader``
-    reads words with all they may stand for, ``literal`` as they are."""
+    """The indexes of defects, items and outcomes (an owner of which is "check outcome"). ``reader`` reads words with
+    all they may stand for, ``literal`` as they are. ``names``: the whole names of each defect."""
 
     knowledge: Knowledge
     reader: Reader
     literal: Reader
     speller: Speller
     defects: Index
-    _later: dict[str, Index] = field(default_factory=dict)
+    items: Index
+    outcomes: Index
+    names: Sequence[str]
+    _item_names: dict[str, str] = field(default_factory=dict)
+    _joined: dict[str, str] = field(default_factory=dict)
+    _item_words: set[str] = field(default_factory=set)
 
     @property
-    def items(self) -> Index:
-        """The names of items."""
-        if "items" not in self._later:
-            self._later["items"] = _index(self.literal, list(self.knowledge.items), _item_names(self.knowledge))
-        return self._later["items"]
+    def item_names(self) -> Mapping[str, str]:
+        """The items by what their whole names are known by."""
+        if not self._item_names:
+            for item in self.knowledge.items.values():
+                for name in (item.id, item.title, *item.said):
+                    self._item_names.setdefault(whole_key(name), item.id)
+        return self._item_names
 
     @property
-    def outcomes(self) -> Index:
-        """The names of outcomes of checks. An owner is "check outcome"."""
-        if "outcomes" not in self._later:
-            owners = [f"{c.id} {o.id}" for c in self.knowledge.checks.values() for o in c.outcomes]
-            self._later["outcomes"] = _index(self.reader, owners, _outcome_names(self.knowledge))
-        return self._later["outcomes"]
+    def joined_item_names(self) -> Mapping[str, str]:
+        """The same without blanks."""
+        if not self._joined:
+            for name, item in self.item_names.items():
+                self._joined.setdefault(name.replace(" ", ""), item)
+        return self._joined
+
+    def is_item_word(self, word: str) -> bool:
+        """Whether a word, or its plural, is part of the name of an item."""
+        if not self._item_words:
+            self._item_words.update(word for name in self.item_names for word in name.split())
+        return without_plural(word) in self._item_words
+
+    def whole(self, text: str) -> str:
+        """The id of the defect that a text is a name of, word for word; "" where it is none."""
+        owner = whole_name(self.names, text)
+        return "" if owner is None else self.defects.owners[owner]
 
     def units(self, text: str) -> list[Unit]:
         """The units of what a person typed."""
@@ -49,30 +69,60 @@ class Lexicon:
         return self.literal.typed(clauses(text), self.speller)
 
 
-def lexicon(knowledge: Knowledge) -> Lexicon:
-    """The lexicon of everything that is known: build it once, then ask it as often as you like."""
+def build(knowledge: Knowledge) -> Lexicon:
+    """The lexicon of everything that is known, made from nothing else."""
     groups = Groups.of(group for name, group in knowledge.words.items() if name not in knowledge.defects)
     reader, literal = Reader(groups), Reader(Groups.of(group for group in knowledge.words.values() if group.plain))
-    named = [
+    defects, items, outcomes = _defect_names(knowledge), _item_names(knowledge), _outcome_names(knowledge)
+    cuts = [cut_each(text for _, _, text in named) for named in (defects, items, outcomes)]
+    known = groups.words.union(*(words for each in cuts for words in each), *cut_each(_other_words(knowledge)))
+    whole = [(number, words) for (number, weight, _), words in zip(defects, cuts[0], strict=True) if weight == SAID]
+    ids = [(number, cut(name)) for number, name in enumerate(knowledge.defects)]
+    return Lexicon(
+        knowledge=knowledge,
+        reader=reader,
+        literal=literal,
+        speller=Speller.of(known),
+        defects=_indexed(reader, list(knowledge.defects), defects, cuts[0]),
+        items=_indexed(literal, list(knowledge.items), items, cuts[1]),
+        outcomes=_indexed(reader, _outcome_ids(knowledge), outcomes, cuts[2]),
+        names=whole_names(len(ids), [*ids, *whole]),
+    )
+
+
+def texts(knowledge: Knowledge) -> list[str]:
+    """Every text that a lexicon is made from, in an order that tells what each is."""
+    found: list[str] = []
+    for defect in knowledge.defects.values():
+        found += ["\t", defect.id, defect.looks, *_names(knowledge, defect)]
+    for item in knowledge.items.values():
+        found += ["\t", item.id, item.title, *item.said]
+    for check in knowledge.checks.values():
+        found += ["\t", check.id, check.title, check.asks]
+        for outcome in check.outcomes:
+            found += ["\t", outcome.id, outcome.looks, *outcome.said]
+    for group in knowledge.words.values():
+        found += ["\t", group.id, str(group.plain), *group.members, "\t", *group.as_written]
+    for fact in knowledge.facts.values():
+        found += ["\t", *(name for names in fact.words.values() for name in names)]
+    return found
+
+
+def _defect_names(knowledge: Knowledge) -> list[Named]:
+    return [
         (number, weight, text)
         for number, defect in enumerate(knowledge.defects.values())
-        for weight, texts in ((SAID, _names(knowledge, defect)), (LOOKS, (defect.looks,)))
-        for text in texts
+        for weight, names in ((SAID, _names(knowledge, defect)), (LOOKS, (defect.looks,)))
+        for text in names
     ]
-    cuts = cut_each(text for _, _, text in named)
-    further = cut_each(
-        [text for _, _, text in (*_item_names(knowledge), *_outcome_names(knowledge))]
-        + [name for fact in knowledge.facts.values() for names in fact.words.values() for name in names]
-    )
-    known = groups.words.union(*cuts, *further)
-    defects = _indexed(reader, list(knowledge.defects), named, cuts)
-    return Lexicon(knowledge, reader, literal, Speller.of(known), defects)
 
 
 def _names(knowledge: Knowledge, defect: Defect) -> tuple[str, ...]:
-    """The title of a defect, what is said of it, and the group of words that carries its id, if there is one."""
+    """The title of a defect, what is said of it, the group of words that carries its id, if there is one, and the
+    sentences heard of it."""
     further = knowledge.words.get(defect.id)
-    return (defect.title, *defect.said, *(further.members if further else ()))
+    heard = knowledge.heard.get(defect.id, ())
+    return (defect.title, *defect.said, *(further.members if further else ()), *heard)
 
 
 def _item_names(knowledge: Knowledge) -> list[Named]:
@@ -83,13 +133,19 @@ def _item_names(knowledge: Knowledge) -> list[Named]:
     ]
 
 
+def _outcome_ids(knowledge: Knowledge) -> list[str]:
+    return [f"{check.id} {outcome.id}" for check in knowledge.checks.values() for outcome in check.outcomes]
+
+
 def _outcome_names(knowledge: Knowledge) -> list[Named]:
     outcomes = [outcome for check in knowledge.checks.values() for outcome in check.outcomes]
     return [(number, SAID, name) for number, outcome in enumerate(outcomes) for name in (outcome.looks, *outcome.said)]
 
 
-def _index(reader: Reader, owners: Sequence[str], named: Sequence[Named]) -> Index:
-    return _indexed(reader, owners, named, cut_each(text for _, _, text in named))
+def _other_words(knowledge: Knowledge) -> list[str]:
+    """Texts whose words are no typing errors."""
+    asked = [text for check in knowledge.checks.values() for text in (check.title, check.asks)]
+    return asked + [name for fact in knowledge.facts.values() for names in fact.words.values() for name in names]
 
 
 def _indexed(reader: Reader, owners: Sequence[str], named: Iterable[Named], cuts: Iterable[Sequence[str]]) -> Index:

@@ -13,6 +13,8 @@ from diagnose.reasoning.words.scoring import Evidence
 PRICE = 7.0  # of naming one more defect
 PRICE_OF_A_NAME = 4.0  # where one clause is nothing but a name of the defect
 CLOSE = 0.75  # how nearly it must be one
+EXACTLY = 0.98  # and how nearly where nothing else is to be weighed
+FOR_A_NAME = 4.0  # what a clause counts more that is exactly a name
 LEAST = 2.6  # score below which a run is taken to say nothing
 MOST_CLAUSES = 12
 
@@ -56,7 +58,11 @@ def _clause_starts(evidence: Evidence) -> list[int]:
 
 
 def best_part(evidence: Evidence, first: int, last: int, without: Collection[int] = ()) -> Part | None:
-    """The defect that a run of units speaks of, if it says enough of any."""
+    """The defect that a run of units speaks of, if it says enough of any: where the run is exactly a name, that
+    name's."""
+    owner, near = evidence.closest(first, last)
+    if near >= EXACTLY and owner not in without:
+        return Part(first, last, owner, evidence.scores(first, last).get(owner, 0.0) + FOR_A_NAME)
     scores = {owner: value for owner, value in evidence.scores(first, last).items() if owner not in without}
     if not scores:
         return None

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Fact
 from diagnose.reasoning.words.spelling import cut, fold
+from diagnose.reasoning.words.stems import stem
 
 POLYESTER, COLOUR, THICKNESS, COATED, FAMILY = (
     "item.polyester",
@@ -14,6 +15,14 @@ POLYESTER, COLOUR, THICKNESS, COATED, FAMILY = (
     "item.coated",
     "item.family",
 )
+USUAL_BLEND = 65
+POLY_WORDS, COTTON_WORDS = frozenset(("polyester", "poly")), frozenset(("cotton", "calico"))
+# The words that tell a share of polyester, by their stems: no part of what an item is.
+OF_SHARES = frozenset(
+    map(
+        stem, "polyester poly pes cotton calico polycotton blend mixed pure half fifty all per cent pct organic".split()
+    )
+) | frozenset(str(share) for share in range(0, 101, 5))
 _POLY = r"(?:polyester|poly|pes)\b"
 _COTTON = r"(?:cotton|co|viscose|linen)\b"
 _NUMBER = r"(\d{1,3})\s*(?:%|per ?cent|pct)?\s*"
@@ -44,6 +53,18 @@ def polyester_share(text: str) -> int | None:
     return 100 if _ALL_POLY.search(plain) else None
 
 
+def material_share(words: Sequence[str]) -> int | None:
+    """The share of polyester by the bare name of the material: none in cotton, all in polyester, the usual 65 in
+    polycotton. None where it is not told, or both are named apart."""
+    poly = [number for number, word in enumerate(words) if word in POLY_WORDS]
+    cotton = [number for number, word in enumerate(words) if word in COTTON_WORDS]
+    if "polycotton" in words or any(abs(one - other) == 1 for one in poly for other in cotton):
+        return USUAL_BLEND
+    if poly and cotton:
+        return None
+    return 0 if cotton else 100 if poly else None
+
+
 def thickness(text: str) -> float | None:
     """A thickness in millimetres, from "5 mm" or "5 mm thick"."""
     match = _THICK.search(fold(text))
@@ -72,6 +93,8 @@ def facts_beside(
     without."""
     given: dict[str, FactValue] = {}
     share = polyester_share(text)
+    if share is None and near[1]:
+        share = material_share(words[max(0, near[0] - 2) : near[1]])
     if share is not None and POLYESTER in facts:
         given[POLYESTER] = share
     if COLOUR in facts and (ground := colour(words, near, facts[COLOUR])):

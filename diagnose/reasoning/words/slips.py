@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import Any
 
 from diagnose.reasoning.words.stems import stem
 
@@ -57,6 +58,20 @@ class Speller:
             if word.isalpha():
                 by_length.setdefault(len(word), []).append((word, letters(word)))
         return cls(words, frozenset(map(stem, words)), by_length)
+
+    def to_plain(self) -> list[Any]:
+        """Plain JSON values: words and stems, and by length the words with their sets of letters."""
+        by = {
+            length: [[word for word, _ in each], [bits for _, bits in each]] for length, each in self.by_length.items()
+        }
+        return [" ".join(sorted(self.known)), " ".join(sorted(self.stems)), by]
+
+    @classmethod
+    def from_plain(cls, plain: list[Any]) -> "Speller":
+        """What ``to_plain`` made ``plain`` from."""
+        known, stems, by = plain
+        lengths = {int(length): list(zip(*each, strict=True)) for length, each in by.items()}
+        return cls(frozenset(known.split()), frozenset(stems.split()), lengths)
 
     def knows(self, word: str) -> bool:
         """Whether a word, or another form of it, is known."""

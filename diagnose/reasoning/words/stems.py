@@ -22,10 +22,10 @@ def stem(word: str) -> str:
     word = _IRREGULAR.get(word, word)
     if len(word) < 4 or not word.isalpha():
         return word
-    return _bare(_without_ending(_without_plural(word)))
+    return _bare(_without_ending(without_plural(word)))
 
 
-def _without_plural(word: str) -> str:
+def without_plural(word: str) -> str:
     if word.endswith("ies"):
         return word[:-3] + "y"
     if word.endswith(("sses", "xes", "ches", "shes", "zes")):

@@ -4,17 +4,24 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from diagnose.reasoning.words.denials import Denial, denials
+from diagnose.reasoning.words.exact import typed_ids
 from diagnose.reasoning.words.items import ItemMatch, item_among
 from diagnose.reasoning.words.lexicon import Lexicon
 from diagnose.reasoning.words.outcomes import Told, outcomes_among
 from diagnose.reasoning.words.parts import Part, best_part, divide
 from diagnose.reasoning.words.scoring import Evidence, evidence
+from diagnose.reasoning.words.shares import OF_SHARES
 from diagnose.reasoning.words.spelling import Word, clauses
+from diagnose.reasoning.words.stems import stem
 from diagnose.reasoning.words.units import Unit
 
-CERTAIN = 100.0  # the score of an id that was typed as such
+CERTAIN = 100.0  # the score of an id that was typed as such, and of a text that is a name and nothing else
 LEAST_REST = 3.0  # what must speak for a defect beside words that tell something else
 LEAST_ALONE = 4.0  # what those words must come to by themselves, where that is not so
+LEAST_TOLD, SURELY_TOLD = 9.0, 13.0  # the score from which a text tells of a defect at all, and without doubt
+LEAST_NAME = 0.7  # how much of a name must be there in between
+LEAST_NEAR, LEAST_NEAR_NAME, NEAR = 6.0, 1.5, 0.86  # the same for a text that is nearly a name and little else
+LEAST_BESIDE = 5.0  # the score from which a part tells of a defect beside one that does
 LEAST_CLOSE = 0.12  # how nearly a run must be one of the names of a defect
 A_NAME = 0.7  # how nearly it is taken for one even where its words also tell an outcome
 MOST_LEFT = 8
@@ -42,48 +49,108 @@ class Understood:
 
 
 def understand(lexicon: Lexicon, text: str) -> Understood:
-    """Everything the words say. Ids of defects in the text are always understood."""
+    """Everything the words say. Ids of defects in the text are always understood; a text that is a name of a
+    defect, word for word, tells that defect and nothing else."""
     words = clauses(text)
-    seen = evidence(lexicon.defects, lexicon.reader.typed(words, lexicon.speller))
-    item = item_among(lexicon, text)
+    units = lexicon.reader.typed(words, lexicon.speller)
+    whole, item = lexicon.whole(text), item_among(lexicon, text)
+    if whole:
+        return Understood(item=item, defects=(_certain(whole, words),))
+    ids = typed_ids(lexicon.knowledge.defects, text, words, units)
+    units = [unit for unit in units if ids.words.isdisjoint(range(*unit.words))]
+    denied = denials(lexicon.defects, units)
+    seen = _kept(lexicon, units, denied)
     told = _not_of_defects(outcomes_among(lexicon, seen.units), seen)
-    denied = denials(lexicon.defects, seen.units)
-    elsewhere = {word for each in told for word in each.words} | set(range(*item.words) if item else ())
-    parts = _parts(seen, denied, elsewhere)
-    defects = _with_ids(_ids(lexicon, text), [_match(seen, part, words) for part in parts])
+    elsewhere = {word for each in told for word in each.words} | _of_item(item, words)
+    without = {each.owner for each in denied if each.owner is not None}
+    parts = _parts(seen, without, elsewhere)
+    defects = _with_ids(ids.told, [_match(seen, part, words) for part in parts if _id(lexicon, part) not in ids.denied])
     named = {match.id for match in defects}
-    names = dict.fromkeys(lexicon.defects.owners[each.owner] for each in denied)
+    names = dict.fromkeys([*ids.denied, *(lexicon.defects.owners[owner] for owner in sorted(without))])
+    understood = defects or names or told or item
     return Understood(
         item=item,
         defects=tuple(defects),
         not_seen=tuple(name for name in names if name not in named),
         outcomes=tuple((each.check, each.outcome, each.score) for each in told),
-        not_understood=_left(words, seen, parts, elsewhere),
+        not_understood=_left(words, seen, parts, elsewhere) if understood else _all(words),
     )
 
 
 def rank_defects(lexicon: Lexicon, text: str) -> list[Match]:
-    """Every defect that anything in the text speaks for, the best first, ties by id."""
+    """Every defect that anything in the text speaks for, the best first, ties by id; without what is denied."""
     words = clauses(text)
-    seen = evidence(lexicon.defects, lexicon.reader.typed(words, lexicon.speller))
+    units = lexicon.reader.typed(words, lexicon.speller)
+    ids = typed_ids(lexicon.knowledge.defects, text, words, units)
+    units = [unit for unit in units if ids.words.isdisjoint(range(*unit.words))]
+    denied = denials(lexicon.defects, units)
+    seen = _kept(lexicon, units, denied)
+    without = {lexicon.defects.owners[each.owner] for each in denied if each.owner is not None} | set(ids.denied)
     scores = seen.scores()
     matches = [_match(seen, Part(0, len(seen.units), owner, score), words) for owner, score in scores.items()]
+    matches = [match for match in matches if match.id not in without]
     matches.sort(key=lambda match: (-match.score, match.id))
-    return _with_ids(_ids(lexicon, text), matches)
+    whole = lexicon.whole(text)
+    if whole:
+        return [_certain(whole, words), *(match for match in matches if match.id != whole)]
+    return _with_ids(ids.told, matches)
 
 
-def _parts(seen: Evidence, denied: Sequence[Denial], elsewhere: Collection[int]) -> list[Part]:
-    """The parts that speak of a defect, not merely of the item or the outcome of a check, nor by denial alone."""
-    without = {denial.owner for denial in denied}
-    denying = {number for denial in denied for number in denial.units}
+def _kept(lexicon: Lexicon, units: Sequence[Unit], denied: Sequence[Denial]) -> Evidence:
+    """What the units say without those that only deny something."""
+    left = {number for each in denied for number in each.units}
+    return evidence(lexicon.defects, [unit for number, unit in enumerate(units) if number not in left])
+
+
+def _certain(defect: str, words: Sequence[Word]) -> Match:
+    return Match(defect, CERTAIN, (" ".join(word.text for word in words),))
+
+
+def _id(lexicon: Lexicon, part: Part) -> str:
+    return lexicon.defects.owners[part.owner]
+
+
+def _of_item(item: ItemMatch | None, words: Sequence[Word]) -> set[int]:
+    """The words that name the item, with those beside them that say what it is made of."""
+    if item is None:
+        return set()
+    first, last = item.words
+    while first > 0 and _of_shares(words[first - 1]):
+        first -= 1
+    while last < len(words) and _of_shares(words[last]):
+        last += 1
+    return set(range(first, last))
+
+
+def _of_shares(word: Word) -> bool:
+    return word.text.isdecimal() or stem(word.text) in OF_SHARES
+
+
+def _parts(seen: Evidence, without: Collection[int], elsewhere: Collection[int]) -> list[Part]:
+    """The parts that speak of a defect, not merely of the item or the outcome of a check. Idle talk speaks of
+    everything a little: where no part tells enough, only those stay that are names as such."""
     kept: dict[int, Part] = {}
     for part in divide(seen, without):
         for own in _own(seen, part, elsewhere, without):
-            spoken = seen.because(own.owner, own.first, own.last)
-            close = seen.closeness(own.owner, own.first, own.last) >= LEAST_CLOSE
-            if close and not denying.issuperset(spoken):
+            if seen.closeness(own.owner, own.first, own.last) >= LEAST_CLOSE:
                 kept.setdefault(own.owner, own)
-    return sorted(kept.values(), key=lambda part: (-part.score, part.first))
+    told = any(_tells(seen, part) for part in kept.values())
+    parts = [part for part in kept.values() if _is_name(seen, part) or (told and part.score >= LEAST_BESIDE)]
+    return sorted(parts, key=lambda part: (-part.score, part.first))
+
+
+def _tells(seen: Evidence, part: Part) -> bool:
+    if part.score >= SURELY_TOLD or _is_name(seen, part):
+        return True
+    best = seen.value_of_best(part.owner, part.first, part.last)
+    if part.score >= LEAST_TOLD and best >= LEAST_NAME:
+        return True
+    near = seen.closeness(part.owner, part.first, part.last)
+    return part.score >= LEAST_NEAR and best >= LEAST_NEAR_NAME and near >= NEAR
+
+
+def _is_name(seen: Evidence, part: Part) -> bool:
+    return seen.is_name(part.owner, part.first, part.last)
 
 
 def _own(seen: Evidence, part: Part, elsewhere: Collection[int], without: Collection[int]) -> list[Part]:
@@ -122,16 +189,14 @@ def _typed(words: Sequence[Word], unit: Unit) -> str:
     return " ".join(word.text for word in words[slice(*unit.words)])
 
 
-def _ids(lexicon: Lexicon, text: str) -> list[str]:
-    """The ids of defects that stand in the text as such."""
-    pieces = [piece.strip(".,;:!?()\"'") for piece in text.lower().split()]
-    return list(dict.fromkeys(piece for piece in pieces if piece in lexicon.knowledge.defects))
-
-
 def _with_ids(typed: Sequence[str], matches: Sequence[Match]) -> list[Match]:
     """The matches with the ids that were typed put first."""
     certain = [Match(name, CERTAIN, (name,)) for name in typed]
     return [*certain, *(match for match in matches if match.id not in typed)]
+
+
+def _all(words: Sequence[Word]) -> tuple[str, ...]:
+    return (" ".join(word.text for word in words),) if words else ()
 
 
 def _left(words: Sequence[Word], seen: Evidence, parts: Sequence[Part], elsewhere: Collection[int]) -> tuple[str, ...]:
@@ -140,7 +205,7 @@ def _left(words: Sequence[Word], seen: Evidence, parts: Sequence[Part], elsewher
     left: list[str] = []
     last: Unit | None = None
     for number, unit in enumerate(seen.units):
-        if unit.denied or number in used or set(range(*unit.words)) & set(elsewhere):
+        if number in used or set(range(*unit.words)) & set(elsewhere):
             last = None
             continue
         if last is not None and last.clause == unit.clause:

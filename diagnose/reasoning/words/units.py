@@ -4,7 +4,7 @@ A feature is a stem ("pal"), a whole phrase of stems ("second copy"), or a group
 the same ("#pale"). Features of what was denied ("no ghost") start with "!".
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import product
 from typing import NamedTuple, TypeAlias
@@ -24,12 +24,13 @@ NO_GROUPS: Sequence[str] = ()
 
 @dataclass(frozen=True, slots=True)
 class Unit:
-    """``words``: where it stands (first, last + 1). ``features``: each with how surely it is meant, 0 to 1."""
+    """``words``: where it stands (first, last + 1). ``features``: each with how surely it is meant, 0 to 1.
+    ``denied``: 1 + the number of the word that denies it, or of the "or" that carries the denial on; 0 if none."""
 
     words: tuple[int, int]
     clause: int
     features: Features
-    denied: bool = False
+    denied: int = 0
 
 
 class Token(NamedTuple):
@@ -70,37 +71,40 @@ class Reader:
         tokens = list(_tokens(words, speller))
         meant = [token.meant for token in tokens]
         found = []
-        for place, length, groups, denied in self._runs(meant, [token.clause for token in tokens]):
+        for place, length, groups, denying in self._runs(meant, [token.clause for token in tokens]):
             run = tokens[place : place + length]
             if groups:
                 features = _phrase(meant[place : place + length], min(token.surety for token in run), groups)
             else:
                 features = self._features(run[0])
             where = run[0].first, run[-1].last + 1
+            denied = tokens[denying - 1].first + 1 if denying else 0
             found.append(Unit(where, run[0].clause, _denied(features) if denied else features, denied))
         return found
 
-    def _runs(self, meant: Sequence[Meant], clauses: Sequence[int]) -> Iterator[tuple[int, int, Sequence[str], bool]]:
-        """Where each unit starts, how many words it has, its groups if it is a fixed phrase, and whether it is
-        denied. Words without meaning are passed over."""
+    def _runs(self, meant: Sequence[Meant], clauses: Sequence[int]) -> Iterator[tuple[int, int, Sequence[str], int]]:
+        """Where each unit starts, how many words it has, its groups if it is a fixed phrase, and 1 + the place of
+        what denies it (0: nothing does). Words without meaning are passed over."""
         plain, phrases, total = self.groups.plain, self.groups.phrases, len(meant)
-        place, reach, clause = 0, 0, -1
+        place, reach, clause, denying = 0, 0, -1, 0
         while place < total:
             word = meant[place][0]
             if clauses[place] != clause:
                 reach, clause = 0, clauses[place]
             if word in CONTRAST:
                 reach = 0
+            if word == "or" and reach > 0:
+                reach, denying = REACH, place + 1
             length, groups = 0, NO_GROUPS
             if place + 1 < total:
                 for start in product(meant[place], meant[place + 1]):
-                    candidates = phrases.get((key(start[0]), key(start[1])))
+                    candidates = phrases.get(f"{key(start[0])} {key(start[1])}")
                     if candidates and not length:
                         length, groups = _longest(candidates, meant, clauses, place)
             if not length and word in NEGATORS:
-                reach = REACH
+                reach, denying = REACH, place + 1
             elif groups or not (length or word in plain):
-                yield place, length or 1, groups, reach > 0
+                yield place, length or 1, groups, denying if reach > 0 else 0
                 reach -= 1
             place += length or 1
 
@@ -163,6 +167,7 @@ def _matches(phrase: Phrase, meant: Sequence[Meant], clauses: Sequence[int], pla
 
 
 def _tokens(words: Sequence[Word], speller: Speller) -> Iterator[Token]:
+    typed = {stem(word.text) for word in words if speller.knows(word.text)}
     place = 0
     while place < len(words):
         word = words[place]
@@ -171,19 +176,20 @@ def _tokens(words: Sequence[Word], speller: Speller) -> Iterator[Token]:
                 yield Token((word.text,), place, place, word.clause)
             place += 1
         else:
-            made, used = _mended(words, place, speller)
+            made, used = _mended(words, place, speller, typed)
             yield from (token for token in made if token.meant[0] not in SKIPPED)
             place += used
 
 
-def _mended(words: Sequence[Word], place: int, speller: Speller) -> tuple[list[Token], int]:
-    """The tokens an unknown word stands for, and how many typed words they use up."""
+def _mended(words: Sequence[Word], place: int, speller: Speller, typed: Collection[str]) -> tuple[list[Token], int]:
+    """The tokens an unknown word stands for, and how many typed words they use up. It stands for none of the
+    words that are typed rightly elsewhere in the text."""
     word = words[place]
     if place + 1 < len(words):
         joined = word.text + words[place + 1].text
         if joined in speller.known:
             return [Token((joined,), place, place + 1, word.clause, SLIPPED)], 2
-    meant = speller.meant(word.text)
+    meant = [known for known in speller.meant(word.text) if stem(known) not in typed]
     meant = [known for known in meant if known not in NEGATORS] or meant
     if meant:
         return [Token(tuple(meant), place, place, word.clause, SLIPPED)], 1

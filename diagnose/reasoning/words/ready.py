@@ -1,0 +1,108 @@
+"""The lexicon made ready at every start: from the cache folder where nothing it is made from has changed.
+
+What is kept are plain lists, texts and numbers, under a digest of every text the lexicon is made from and of the
+code that makes it. Whatever is wrong with what was kept, the lexicon is simply made again.
+"""
+
+from functools import lru_cache
+from hashlib import blake2b
+from pathlib import Path
+from typing import Any
+
+from diagnose.knowledge import kept
+from diagnose.knowledge.model import Knowledge
+from diagnose.reasoning.words.groups import Groups, Phrase
+from diagnose.reasoning.words.index import Index
+from diagnose.reasoning.words.lexicon import Lexicon, build, texts
+from diagnose.reasoning.words.slips import Speller
+from diagnose.reasoning.words.units import Reader
+
+ROWS = "/"  # between rows kept as one text
+_NAME = "words-{}.json"
+
+
+def lexicon(knowledge: Knowledge, cache_dir: Path | None = None) -> Lexicon:
+    """The lexicon of everything that is known: make it ready once, then ask it as often as you like. ``cache_dir``
+    is where it is kept (None: the usual place)."""
+    folder = cache_dir or kept.usual_folder()
+    if folder is None:
+        return build(knowledge)
+    path = folder / _NAME.format(_key(knowledge))
+    try:
+        with kept.without_collector():
+            return from_plain(knowledge, kept.read(path))
+    except kept.FOREIGN:
+        made = build(knowledge)
+        kept.write(path, to_plain(made), _NAME.format("*"))
+        return made
+
+
+@lru_cache
+def code_digest() -> str:
+    """A digest of the code that makes a lexicon."""
+    return kept.digest_of_code(Path(__file__).parent)
+
+
+def to_plain(lexicon: Lexicon) -> dict[str, Any]:
+    """Plain JSON values for all of a lexicon but the knowledge."""
+    return {
+        "names": list(lexicon.names),
+        "groups": _plain_groups(lexicon.reader.groups),
+        "literal": _plain_groups(lexicon.literal.groups),
+        "speller": lexicon.speller.to_plain(),
+        "indexes": [_plain_index(index) for index in (lexicon.defects, lexicon.items, lexicon.outcomes)],
+    }
+
+
+def from_plain(knowledge: Knowledge, plain: Any) -> Lexicon:
+    """The lexicon that ``to_plain`` made ``plain`` from. Raises one of ``kept.FOREIGN`` for anything else."""
+    defects, items, outcomes = (_index(each) for each in plain["indexes"])
+    return Lexicon(
+        knowledge=knowledge,
+        reader=Reader(_groups(plain["groups"])),
+        literal=Reader(_groups(plain["literal"])),
+        speller=Speller.from_plain(plain["speller"]),
+        defects=defects,
+        items=items,
+        outcomes=outcomes,
+        names=plain["names"],
+    )
+
+
+def _key(knowledge: Knowledge) -> str:
+    state = blake2b(code_digest().encode(), digest_size=16)
+    state.update("\n".join(texts(knowledge)).encode("utf-8", "surrogatepass"))
+    return state.hexdigest()
+
+
+def _plain_groups(groups: Groups) -> list[Any]:
+    phrases = {start: [list(phrase) for phrase in each] for start, each in groups.phrases.items()}
+    return [dict(groups.of_stem), phrases, sorted(groups.plain)]
+
+
+def _groups(plain: list[Any]) -> Groups:
+    of_stem, phrases, words = plain
+    made = {start: [Phrase(*each) for each in found] for start, found in phrases.items()}
+    return Groups(dict(of_stem), made, frozenset(words), frozenset())
+
+
+def _plain_index(index: Index) -> list[Any]:
+    lines = [ROWS.join(each) for each in (index.units, index.kinds, index.places)]
+    numbers = [list(each) for each in (index.owner, index.fields, index.totals, index.kind_weights)]
+    return [list(index.owners), *numbers, *lines, dict(index.of_feature), dict(index.pairs)]
+
+
+def _index(plain: list[Any]) -> Index:
+    owners, owner, fields, totals, kind_weights, units, kinds, places, of_feature, pairs = plain
+    return Index(
+        owners=owners,
+        owner=owner,
+        fields=fields,
+        units=units.split(ROWS),
+        totals=totals,
+        kinds=kinds.split(ROWS),
+        kind_weights=kind_weights,
+        places=places.split(ROWS),
+        of_feature=of_feature,
+        pairs=pairs,
+    )
