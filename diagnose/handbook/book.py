@@ -15,7 +15,6 @@ from diagnose.reasoning.beliefs import believe
 from diagnose.reasoning.evidence import Evidence
 from diagnose.reasoning.network import Network, network
 
-
 K = TypeVar("K")
 V = TypeVar("V")
 
@@ -52,7 +51,9 @@ class Book:
         found = _gathered(
             (cause, (fix, chance)) for fix in self.knowledge.fixes.values() for cause, chance in fix.cures.items()
         )
-        return {cause: sorted(fixes, key=lambda f: (-f[1].value, f[0].minutes, f[0].id)) for cause, fixes in found.items()}
+        return {
+            cause: sorted(fixes, key=lambda f: (-f[1].value, f[0].minutes, f[0].id)) for cause, fixes in found.items()
+        }
 
     @cached_property
     def cases_by_item(self) -> dict[str, list[tuple[Defect, int, WorkedCase]]]:

@@ -6,7 +6,19 @@ from diagnose.handbook.book import Book
 from diagnose.handbook.care import notes
 from diagnose.handbook.leaf import Leaf
 from diagnose.handbook.page import offline, page
-from diagnose.handbook.pages import apart, before, causes, checks, defects, fixes, front, items, lessons, lists, settings
+from diagnose.handbook.pages import (
+    apart,
+    before,
+    causes,
+    checks,
+    defects,
+    fixes,
+    front,
+    items,
+    lessons,
+    lists,
+    settings,
+)
 from diagnose.handbook.pictures_in import picture_files
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
@@ -25,7 +37,11 @@ LEAVES: tuple[Callable[[Book], Iterator[Leaf]], ...] = (
     before.leaves,
     lists.leaves,
 )
-FILES: tuple[Callable[[Book], Mapping[str, bytes]], ...] = (picture_files, page.files, lambda book: offline.registration())
+FILES: tuple[Callable[[Book], Mapping[str, bytes]], ...] = (
+    picture_files,
+    page.files,
+    lambda book: offline.registration(),
+)
 
 
 def site(knowledge: Knowledge, shop: Shop, changes: str, docs: Mapping[str, bytes]) -> dict[str, bytes]:

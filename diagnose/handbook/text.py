@@ -7,6 +7,7 @@ from html import escape
 _CONTROL = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ufffe\uffff]")
 _MARKS = re.compile(r"[&<>`*_{}\[\]\\|~^$]")  # they mean something to Markdown or HTML wherever they stand
 _OPENING = re.compile(r"^(?:[-+#=:!?]|\d+(?=[.)]))")  # and these where they open a block
+_NO_BRACKETS = {ord("<"): "\u2039", ord(">"): "\u203a"}
 _ENTITY = re.compile(r"&(?=#?\w+;)")
 
 
@@ -29,7 +30,7 @@ def markup(text: str) -> str:
 def head_title(text: str) -> str:
     """The text for a page's name in tabs and bookmarks. The theme undoes HTML's own escapes there, so that
     angle brackets give way to signs that look like them and mean nothing."""
-    return _ENTITY.sub("\uff06", clean(text).translate({ord("<"): "‹", ord(">"): "›"}))
+    return _ENTITY.sub("\uff06", clean(text).translate(_NO_BRACKETS))
 
 
 def front_matter(**values: object) -> str:

@@ -55,7 +55,9 @@ def _weight(built: Path, page: str) -> Row:
     paths = {(built / page).parent / link.split("?")[0] for link in named} | {built / page}
     sent = sum(len(gzip.compress(path.read_bytes())) for path in paths if path.is_file())
     limit = "" if page == "diagnose.html" else f"≤ {FIRST_LOAD / 1000:.0f} kB"
-    return Row(f"handbook: first load of {page}", f"{sent / 1000:.0f} kB gzipped", limit, not limit or sent <= FIRST_LOAD)
+    return Row(
+        f"handbook: first load of {page}", f"{sent / 1000:.0f} kB gzipped", limit, not limit or sent <= FIRST_LOAD
+    )
 
 
 def many(knowledge: Knowledge, times: int) -> Knowledge:

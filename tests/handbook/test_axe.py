@@ -1,4 +1,4 @@
-"""Pages that everybody can read: axe-core finds nothing serious on any kind of page, narrow and wide, light and dark."""
+"""Pages that everybody can read: axe-core finds nothing serious, narrow and wide, light and dark."""
 
 from pathlib import Path
 from typing import Any

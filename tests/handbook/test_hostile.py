@@ -15,7 +15,10 @@ from tests.handbook.test_search import Search
 pytestmark = pytest.mark.slow
 
 FOLDER = Path(__file__).parent / "hostile"
-STRUCK = "return window.struck === undefined && !document.querySelector('#struck, iframe[src], [onerror], [onload], [onclick]')"
+STRUCK = """
+const marks = '#struck, iframe[src], [onerror], [onload], [onclick]';
+return window.struck === undefined && !document.querySelector(marks);
+"""
 
 
 @pytest.fixture(scope="module")

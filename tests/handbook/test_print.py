@@ -67,7 +67,9 @@ def test_a_page_prints_on_few_sheets(browser: Any, whole: Path, page: str, paper
 
 
 @pytest.mark.parametrize("paper", PAPERS)
-@pytest.mark.parametrize("page", ["defects/ghosting.html", "settings.html", "wall.html", "apart/blurred-edges-or-ghosting.html"])
+@pytest.mark.parametrize(
+    "page", ["defects/ghosting.html", "settings.html", "wall.html", "apart/blurred-edges-or-ghosting.html"]
+)
 def test_nothing_is_cut_and_no_furniture_is_printed(browser: Any, whole: Path, page: str, paper: str) -> None:
     browser.get((whole / page).as_uri())
     width = lay_out(browser, paper)

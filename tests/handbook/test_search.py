@@ -74,7 +74,9 @@ def test_every_defect_is_found_by_its_names(search: Search, known: Knowledge) ->
     asked = [(name, f"defects/{d.id}") for d in known.defects.values() for name in (d.title, *d.said[:3])]
     places = [(name, page, search(name)) for name, page in asked]
     first = [name for name, page, found in places if found[:1] == [page]]
-    assert len(first) >= 0.9 * len(asked), [(name, page, found[:2]) for name, page, found in places if name not in first]
+    assert len(first) >= 0.9 * len(asked), [
+        (name, page, found[:2]) for name, page, found in places if name not in first
+    ]
     assert [(name, page) for name, page, found in places if page not in found[:5]] == []
 
 

@@ -61,7 +61,8 @@ def _page(book: Book, one: str, other: str) -> Leaf:
 def _half(book: Book, links: Links, defect: str) -> list[str]:
     known = book.knowledge.defects[defect]
     causes = [
-        f"- {links.entry('causes', cause, book.title('causes', cause))}" for cause, _ in book.all_behind[defect][:CAUSES_SHOWN]
+        f"- {links.entry('causes', cause, book.title('causes', cause))}"
+        for cause, _ in book.all_behind[defect][:CAUSES_SHOWN]
     ]
     return [
         '<div markdown="1">',
@@ -85,7 +86,9 @@ def _half(book: Book, links: Links, defect: str) -> list[str]:
 def _checks(book: Book, links: Links, one: str, other: str) -> Iterator[str]:
     for check in telling(book, one, other)[:CHECKS_SHOWN]:
         mind = phrases.short_cautions(book, links, check.cautions)
-        title = f"- **{links.entry('checks', check.id, check.title)}** ({phrases.price(book, check)}). {plain(check.asks)}"
+        title = (
+            f"- **{links.entry('checks', check.id, check.title)}** ({phrases.price(book, check)}). {plain(check.asks)}"
+        )
         yield title
         if mind:
             yield from ["", f'    <span class="mind">{mind}</span>', ""]

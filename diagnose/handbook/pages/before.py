@@ -15,7 +15,7 @@ SETTLING = 5.0  # minutes that any fix takes beside its own
 SPOILS_SHOWN = 3
 ALWAYS = (
     "Read the blank maker's instructions and the job's own card.",
-    "See that the press has stood at its heat for ten minutes, and that the unit on its display is the unit of the recipe.",
+    "See that the press has stood at its heat for ten minutes, and that its display and the recipe use one unit.",
     "Clean sheet below, clean sheet above; nothing on the platen that was not there before.",
     "Look at the printed sheet: dry, whole, mirrored, the right size.",
     "Press one test piece of the same goods. Judge it cold.",
@@ -39,7 +39,11 @@ def leaves(book: Book) -> Iterator[Leaf]:
         "",
     ]
     for family in families(book):
-        lines += [f"## {plain(book.family(family))} {{ #{_anchor(family)} }}", "", *_family(book, links, book.items_of(family))]
+        lines += [
+            f"## {plain(book.family(family))} {{ #{_anchor(family)} }}",
+            "",
+            *_family(book, links, book.items_of(family)),
+        ]
     lines += ["Basis of this page: common practice, and the rules it is drawn from.", "{ .source }"]
     yield Leaf(path=links.start, title="Before you press", lines=tuple(lines), boost=1.5)
 

@@ -14,6 +14,10 @@ from diagnose.handbook.slips import distinct, main_words, slips
 from diagnose.handbook.text import markup, plain, sentence_start
 from diagnose.knowledge.model import Check, Defect, Fix, Rule
 
+HOW_LIKELY = (
+    "How likely each is behind it when this alone is seen and nothing else is known of the job. "
+    "Each answer you give changes that."
+)
 CHECKS_SHOWN = 6
 FIXES_SHOWN = 6
 NAMES_SHOWN = 6
@@ -44,8 +48,7 @@ def _page(book: Book, defect: Defect) -> Leaf:
         "{ .lead }",
         "",
         *figure(links, defect.id),
-        f'<p class="go"><a class="md-button md-button--primary" href="../diagnose.html#saw={markup(defect.id)}">'
-        "Find the cause</a></p>",
+        f'<p class="go">{_dialogue(links, defect)}</p>',
         "",
         *_names(book, defect),
         *section("Mistaken for", _alike(book, links, defect), "mistaken-for", found=False),
@@ -56,7 +59,19 @@ def _page(book: Book, defect: Defect) -> Leaf:
         *care_section(book, links, defect),
         *phrases.foot(book, links, defect),
     ]
-    return Leaf(path=links.start, title=defect.title, lines=tuple(lines), boost=_boost(book, defect), tags=main_words(defect, book))
+    return Leaf(
+        path=links.start,
+        title=defect.title,
+        lines=tuple(lines),
+        boost=_boost(book, defect),
+        tags=main_words(defect, book),
+    )
+
+
+def _dialogue(links: Links, defect: Defect) -> str:
+    """The way to the page that diagnoses, with this defect already said."""
+    way = markup(f"{links.path('diagnose.html')}#saw={defect.id}")
+    return f'<a class="md-button md-button--primary" href="{way}">Find the cause</a>'
 
 
 def _boost(book: Book, defect: Defect) -> float:
@@ -77,15 +92,15 @@ def _causes(book: Book, links: Links, defect: Defect) -> Iterator[str]:
     rules: dict[str, list[Rule]] = {}
     for rule in defect.rules:
         rules.setdefault(rule.cause, []).append(rule)
-    yield from [
-        "How likely each is behind it when this alone is seen and nothing else is known of the job. "
-        "Each answer you give changes that.",
-        "",
-    ]
+    yield from [HOW_LIKELY, ""]
     told = list(enumerate(ranked, 1))
     for number, (cause, behind) in told[:CAUSES_TOLD]:
         yield from _cause(book, links, number, cause, behind, rules[cause])
-    rest = [line for n, (cause, behind) in told[CAUSES_TOLD:] for line in _cause(book, links, n, cause, behind, rules[cause])]
+    rest = [
+        line
+        for n, (cause, behind) in told[CAUSES_TOLD:]
+        for line in _cause(book, links, n, cause, behind, rules[cause])
+    ]
     if rest:
         yield from fold(f"{len(told) - CAUSES_TOLD} causes that are less likely", rest, name="fold rest")
 

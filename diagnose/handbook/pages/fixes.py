@@ -29,7 +29,8 @@ def _index(book: Book) -> Leaf:
     lines = []
     for family in dict.fromkeys([*FAMILIES, *sorted(grouped)]):
         entries = [
-            f"- {links.entry('fixes', fix.id, fix.title)} ({phrases.price(book, fix)})" for fix in grouped.get(family, [])
+            f"- {links.entry('fixes', fix.id, fix.title)} ({phrases.price(book, fix)})"
+            for fix in grouped.get(family, [])
         ]
         lines += section(FAMILIES.get(family, plain(family.capitalize())), entries)
     return Leaf(path=links.start, title="Fixes", lines=tuple(lines), boost=0)

@@ -11,6 +11,13 @@ from diagnose.handbook.pages.lessons import LESSONS, titles
 from diagnose.handbook.pictures_in import image
 from diagnose.handbook.text import markup, plain, sentence_start
 
+ABOUT = (
+    "What went wrong with a pressed print, why, and what puts it right. The rules are those of the `presslore` command."
+)
+WAYS_IN = (
+    '<p class="go"><a class="md-button md-button--primary" href="diagnose.html">Find the cause</a> '
+    '<a class="md-button" href="pictures.html">Pick a picture</a></p>'
+)
 ON_CHART = 6
 ON_FRONT = 6
 CAUSES_ON_CHART = 3
@@ -28,11 +35,10 @@ def _front(book: Book) -> Leaf:
     links = Links("index.md")
     shop = f"The handbook of {plain(book.shop.name)}. " if book.shop.name else ""
     lines = [
-        f"{shop}What went wrong with a pressed print, why, and what puts it right; from the same rules as the `presslore` command.",
+        shop + ABOUT,
         "{ .lead }",
         "",
-        '<p class="go"><a class="md-button md-button--primary" href="diagnose.html">Find the cause</a> '
-        '<a class="md-button" href="pictures.html">Pick a picture</a></p>',
+        WAYS_IN,
         "",
         "## Commonest defects { #common }",
         "",
@@ -120,5 +126,3 @@ def _panel(book: Book, links: Links, defect: str) -> str:
         f"<section><h2>{links.html(address('defects', defect), known.title)}</h2>{image(links, defect)}"
         f"<p>{markup(sentence_start(known.looks))}</p><ol>{''.join(causes)}</ol>{''.join(told)}</section>"
     )
-
-

@@ -1,7 +1,8 @@
-"""The hand-written pages: lessons get their questions, drawn from worked cases, and lose links to what a shop retired."""
+"""The hand-written pages. Lessons get their questions, drawn from worked cases; links to what a shop retired go."""
 
 import re
 from collections.abc import Iterator, Mapping
+from functools import partial
 from posixpath import dirname, join, normpath
 
 from diagnose.handbook import phrases
@@ -36,8 +37,8 @@ def written(book: Book, others: frozenset[str]) -> Iterator[tuple[str, bytes]]:
         if not path.endswith(".md"):
             yield path, data
             continue
-        text = _QUESTIONS.sub(lambda found: _questions(book, path, found[1]), data.decode())
-        text = _LINK.sub(lambda found: _kept(path, found, pages), text)
+        text = _QUESTIONS.sub(partial(_questions, book, path), data.decode())
+        text = _LINK.sub(partial(_kept, path, pages), text)
         yield path, _on_the_way(book, path, text).encode()
 
 
@@ -55,15 +56,15 @@ def _on_the_way(book: Book, path: str, text: str) -> str:
     return text.rstrip() + "\n{ .source }\n" + f"\nNext: {links.to(*following[0])}\n"
 
 
-def _kept(path: str, link: re.Match[str], pages: frozenset[str] | set[str]) -> str:
+def _kept(path: str, pages: frozenset[str], link: re.Match[str]) -> str:
     return link[0] if normpath(join(dirname(path), link[2])) in pages else link[1]
 
 
-def _questions(book: Book, path: str, written: str) -> str:
+def _questions(book: Book, path: str, placeholder: re.Match[str]) -> str:
     links = Links(path)
     lines: list[str] = []
     number = 0
-    for named in filter(None, re.split(r"[,\s]+", written)):
+    for named in filter(None, re.split(r"[,\s]+", placeholder[1])):
         if case := _case(book, path, named):
             number += 1
             lines += [f"**{number}. {plain(case.story)}.**", "", *told(book, links, case)]
@@ -75,11 +76,15 @@ def _case(book: Book, path: str, named: str) -> WorkedCase | None:
     """The worked case that ``ghosting#2`` names; None where a shop has retired its defect."""
     match = _NUMBERED.fullmatch(named)
     if match is None:
-        raise PressloreError(f"docs/{path}: {named!r} names no worked case - expected a defect and a number, as in ghosting#2")
+        raise PressloreError(
+            f"docs/{path}: {named!r} names no worked case - expected a defect and a number, as in ghosting#2"
+        )
     defect = book.knowledge.defects.get(match[1])
     if defect is None:
         return None
     number = int(match[2])
     if not 1 <= number <= len(defect.cases):
-        raise PressloreError(f"docs/{path}: {named!r} names no worked case - {match[1]} has {len(defect.cases)} of them")
+        raise PressloreError(
+            f"docs/{path}: {named!r} names no worked case - {match[1]} has {len(defect.cases)} of them"
+        )
     return defect.cases[number - 1]

@@ -10,6 +10,10 @@ from diagnose.handbook.links import LISTS, Links
 from diagnose.handbook.text import markup, plain
 from diagnose.knowledge.model import Entry
 
+RESTS = (
+    "What is said here rests on these, on common practice in the trade, or on this shop's own cases. "
+    "How much of each source was read is said with it."
+)
 NAMES = {
     "defects": "Defects",
     "causes": "Causes",
@@ -66,7 +70,11 @@ def _glossary(book: Book) -> Leaf:
     links = Links(LISTS["glossary"])
     lines: list[str] = []
     for term in sorted(book.knowledge.glossary.values(), key=lambda t: t.title.casefold()):
-        see = [links.entry("glossary", one, book.title("glossary", one)) for one in term.see if one in book.knowledge.glossary]
+        see = [
+            links.entry("glossary", one, book.title("glossary", one))
+            for one in term.see
+            if one in book.knowledge.glossary
+        ]
         lines += [
             *_heading(term),
             plain(term.means),
@@ -80,8 +88,7 @@ def _glossary(book: Book) -> Leaf:
 def _sources(book: Book) -> Leaf:
     links = Links(LISTS["sources"])
     lines = [
-        "What is said here rests on these, on common practice in the trade, or on this shop's own cases. "
-        "How much of each source was read is said with it.",
+        RESTS,
         "{ .lead }",
         "",
     ]
@@ -130,5 +137,3 @@ def _changes(book: Book) -> Leaf:
     """The changelog without its title; it is ours, and Markdown already."""
     body = re.sub(r"\A\s*# .*\n", "", book.changes).strip()
     return Leaf(path="changes.md", title="What changed", lines=(body or "Nothing yet.",), boost=0.5)
-
-

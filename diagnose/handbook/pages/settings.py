@@ -11,6 +11,10 @@ from diagnose.handbook.text import markup
 from diagnose.handbook.units import seconds, temperature
 from diagnose.knowledge.model import Item
 
+START = (
+    "A place to start from. The blank maker's own instructions come first. "
+    "Press a test piece, and change one thing at a time."
+)
 HEAD = ("Item", "Temperature", "Dwell", "Pressure", "Peel")
 ALWAYS = ("hot-platen", "pinch", "hot-goods", "fumes")
 
@@ -19,7 +23,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
     """The one page."""
     links = Links("settings.md")
     lines = [
-        "A place to start from. The blank maker's own instructions come first; press a test piece, and change one thing at a time.",
+        START,
         "{ .lead }",
         "",
         f"{phrases.short_cautions(book, links, ALWAYS)}",

@@ -118,12 +118,3 @@ def _read_retired(node: Node, layer: Layer) -> None:
 
 def _place(node: Node) -> Place:
     return node.document.value_place(node.path)
-
-
-def _read_heard(node: Node, layer: Layer) -> None:
-    heard = node.get("heard")
-    if heard is None:
-        return
-    for defect, entry in node.named("heard"):
-        layer.hear(defect, heard.texts(defect))
-        layer.heard_at.append((defect, entry.place))
