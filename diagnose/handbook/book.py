@@ -15,6 +15,7 @@ from diagnose.reasoning.beliefs import believe
 from diagnose.reasoning.evidence import Evidence
 from diagnose.reasoning.network import Network, network
 
+STANDS_OUT = 1.25  # times the score of the next best
 K = TypeVar("K")
 V = TypeVar("V")
 
@@ -134,15 +135,17 @@ class Book:
 
     @cached_property
     def set_phrases(self) -> dict[str, list[str]]:
-        """By defect: set phrases of everyday speech that stand in no list of its names, yet mean it and no other."""
+        """By defect: set phrases of everyday speech that stand in no list of its names, yet mean it above all."""
         known = self.knowledge
         groups = (group for group in known.words.values() if group.id not in known.defects and not group.plain)
         phrases = dict.fromkeys(phrase for group in groups for phrase in group.as_written)
         if not phrases:
             return {}
         lexicon = words.lexicon(known)
-        meant = ((words.understand(lexicon, phrase).defects, phrase) for phrase in phrases)
-        return _gathered((defects[0].id, phrase) for defects, phrase in meant if len(defects) == 1)
+        ranked = ((words.rank_defects(lexicon, phrase)[:2], phrase) for phrase in phrases)
+        return _gathered(
+            (best[0].id, phrase) for best, phrase in ranked if _stands_out([match.score for match in best])
+        )
 
     @cached_property
     def commonness(self) -> dict[str, float]:
@@ -169,6 +172,11 @@ class Book:
     def family(self, family: str) -> str:
         """The name of a family of items."""
         return family.capitalize()
+
+
+def _stands_out(scores: list[float]) -> bool:
+    """Whether the first of two scores is well above the second."""
+    return bool(scores) and (len(scores) == 1 or scores[0] >= STANDS_OUT * scores[1])
 
 
 def seen(net: Network, defect: str) -> float:
