@@ -95,7 +95,8 @@ class Evidence:
     def _unit_weight(self, number: int) -> float:
         if number in self.repeated:
             return 0.0
-        return self.index.unit_weight([feature for feature, _ in self.units[number].features])
+        features = self.units[number].features
+        return min((self.index.weight(feature) for feature, _ in features), default=0.0)
 
     def _names_within(self, first: int, last: int) -> dict[int, list[float]]:
         """Owner -> the value of every name of which enough is found between first and last."""
