@@ -74,7 +74,7 @@ class Index:
             of_feature={feature: " ".join(found) for feature, found in of_feature.items()},
             pairs=_pairs(named),
         )
-        weights = [round(index._unit_weight(kind.split(FEATURES)), DIGITS) for kind in index.kinds]
+        weights = [round(index.unit_weight(kind.split(FEATURES)), DIGITS) for kind in index.kinds]
         totals = [round(sum(weights[kind] for kind in row), DIGITS) for row in rows]
         return replace(index, kind_weights=weights, totals=totals, _places={}, _mentions={}, _weights={})
 
@@ -136,7 +136,7 @@ class Index:
         kinds = map(int, self.units[number].split())
         return [(self.kinds[kind].split(FEATURES), self.kind_weights[kind]) for kind in kinds]
 
-    def _unit_weight(self, features: Sequence[str]) -> float:
+    def unit_weight(self, features: Sequence[str]) -> float:
         """A word that shares its meaning with others weighs half by itself, half by what it means."""
         own = self.weight(features[0])
         if len(features) == 1:
