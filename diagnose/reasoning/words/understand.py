@@ -18,7 +18,7 @@ from diagnose.reasoning.words.units import Unit
 CERTAIN = 100.0  # the score of an id that was typed as such, and of a text that is a name and nothing else
 LEAST_REST = 3.0  # what must speak for a defect beside words that tell something else
 LEAST_ALONE = 4.0  # what those words must come to by themselves, where that is not so
-LEAST_TOLD, SURELY_TOLD = 9.6, 13.0  # the score from which a text tells of a defect at all, and without doubt
+LEAST_TOLD, SURELY_TOLD = 10.2, 13.0  # the score from which a text tells of a defect at all, and without doubt
 LEAST_NAME = 0.7  # how much of a name must be there in between
 LEAST_NEAR, LEAST_NEAR_NAME, NEAR = 6.0, 1.5, 0.86  # the same for a text that is nearly a name and little else
 LEAST_BESIDE = 5.0  # the score from which a part tells of a defect beside one that does
