@@ -3,7 +3,6 @@
 Going back drops the last move, so that undo is exact; saving writes the moves, so that resuming is exact too.
 """
 
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import reduce
 
@@ -93,8 +92,3 @@ def _joined(one: tuple[str, ...], other: tuple[str, ...]) -> tuple[str, ...]:
 
 def _less(one: tuple[str, ...], other: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(sorted(set(one) - set(other)))
-
-
-def fixes_tried(session: Session) -> Iterator[TriedFix]:
-    """The fixes tried, oldest first."""
-    return (move for move in session.moves if isinstance(move, TriedFix))

@@ -8,9 +8,11 @@ MOST_DIGITS = 15
 _WORDS: dict[str, Plain] = {"": None, "null": None, "true": True, "false": False}
 _WHOLE = re.compile(r"-?(?:0|[1-9][0-9]*)")
 _DECIMAL = re.compile(r"-?(?:0|[1-9][0-9]*)?\.[0-9]+")
-_MEANT: tuple[tuple[str, str], ...] = (
+_TRUTH: tuple[tuple[str, str], ...] = (
     (r"(?i:yes|on|y|true)", "write true"),
     (r"(?i:no|off|n|false)", "write false"),
+)
+_MEANT: tuple[tuple[str, str], ...] = (
     (r"(?i:~|null|none)", "leave the whole line out"),
     (r"-?0[0-9]+(?:\.[0-9]+)?", "write the number without leading noughts"),
     (r"-?[0-9][0-9_]*_[0-9_]*", "write the digits without _"),
@@ -39,11 +41,12 @@ def resolve(text: str) -> Plain:
     return int(text) if whole else float(text)
 
 
-def hint_for_text(text: str) -> str:
-    """How to mend a text that stands where a number or a truth value should; "" where no advice fits."""
+def hint_for_text(text: str, truth: bool = True) -> str:
+    """How to mend a text that stands where a number or, with ``truth``, a truth value should; "" where no advice
+    fits."""
     if _WHOLE.fullmatch(text) or _DECIMAL.fullmatch(text):
         return f'"{text}" is text because of its quotes: take them off'
-    for pattern, advice in _MEANT:
+    for pattern, advice in (*(_TRUTH if truth else ()), *_MEANT):
         if re.fullmatch(pattern, text):
             return f"`{text}` is text here: {advice}"
     return ""

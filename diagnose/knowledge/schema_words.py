@@ -161,7 +161,8 @@ def _hint(breach: _Breach) -> str:
     rule, value, wanted = breach.rule, breach.value, breach.wanted
     if isinstance(value, str):
         near = did_you_mean(value, map(str, wanted)) if rule == "enum" else ""
-        return near or (hint_for_text(value) if rule in ("enum", "const", "type") else "")
+        truth = isinstance(wanted, bool) or (rule == "type" and "boolean" in wanted)
+        return near or (hint_for_text(value, truth) if rule in ("enum", "const", "type") else "")
     if rule == "type" and "string" in wanted and isinstance(value, int | float):
         return f'if it is meant as text, put it in quotes: "{shown(value)}"'
     return ""

@@ -11,7 +11,7 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from diagnose.reasoning.factors import Pull
+from diagnose.reasoning.pulls import NO_PULL, Pull
 
 Array: TypeAlias = NDArray[np.float64]
 Moves: TypeAlias = Sequence[tuple[int, Pull]]
@@ -19,7 +19,6 @@ Moves: TypeAlias = Sequence[tuple[int, Pull]]
 BLOCK = 4  # findings to a matrix, of 2 ** BLOCK rows
 WORTH_A_MATRIX = 3  # moves within a block; fewer are made one by one
 STRIPE = 512  # columns that a matrix is applied to at a time
-NO_PULL = Pull(0.0, 1.0)
 
 
 def one() -> Array:

@@ -9,7 +9,8 @@ from collections.abc import Sequence
 from math import exp
 from typing import TypeAlias
 
-from diagnose.reasoning.factors import Factors, Loud, Pull, log_of
+from diagnose.reasoning.factors import Factors, Loud, log_of
+from diagnose.reasoning.pulls import Pull
 from diagnose.reasoning.sweep import Arithmetic, plan, sweep
 from diagnose.reasoning.swept import Swept
 

@@ -5,25 +5,17 @@ For an observed finding a present cause either *explains* it (chance ``b``) or l
 A quiet finding leaves only ``c``; a loud one must be explained by somebody, the leak included.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from math import inf, log
-from typing import NamedTuple
 
 from diagnose.reasoning.evidence import BETTER, SAME, Evidence, Tried
 from diagnose.reasoning.network import Network, Node
+from diagnose.reasoning.pulls import ALIVE, NO_PULL, Pull
 
-ALIVE = 1_000_000  # the death of a cause that is still there
 IMPROVES = 0.8  # how surely taking one of several causes away is noticed as "better"
 FANCIED = 0.15  # how often "better" is said though nothing was put right
 FADED = 0.5  # share of unexplained sights that go away by themselves
-
-
-class Pull(NamedTuple):
-    """What a present cause does to a finding: ``b`` explains it, ``c`` neither explains nor contradicts."""
-
-    b: float
-    c: float
 
 
 @dataclass(slots=True, eq=False)
@@ -32,7 +24,7 @@ class Loud:
 
     id: str
     leak: Pull
-    pulls: dict[int, dict[int, Pull]] = field(default_factory=dict)
+    pulls: Mapping[int, Mapping[int, Pull]]
     lasting: bool = False  # a defect that is still there
 
 
@@ -71,6 +63,8 @@ class Factors:
         """Let the weights of each cause sum to 1."""
         for cause, deaths in self.modes.items():
             total = self.absent[cause] + sum(deaths.values())
+            if total == 1.0:
+                continue
             self.log_quiet += log_of(total)
             if total:
                 self.absent[cause] /= total
@@ -91,7 +85,7 @@ def factors(net: Network, evidence: Evidence) -> Factors:
             deaths[number] = deaths[ALIVE] * cure
             deaths[ALIVE] *= 1.0 - cure
     for observed in _observations(net, evidence):
-        observed.put(result)
+        observed.put(result, bool(evidence.tried))
     result.settle()
     return result
 
@@ -106,43 +100,38 @@ class _Observed:
     until: int = 0
     lasting: bool = False
 
-    def put(self, result: Factors) -> None:
+    def put(self, result: Factors, mended: bool) -> None:
+        """Enter it. ``mended``: some causes may have been put right, so that deaths matter."""
+        leak, pulls = self.node.pulls(self.level)
         if self.level == 0:
-            self._put_quiet(result)
+            self._put_quiet(result, leak, pulls)
             return
-        loud = Loud(self.node.id, self._leak(), lasting=self.lasting)
-        for cause, link in self.node.links.items():
-            loud.pulls[cause] = {death: self._pull(link, death) for death in result.of(cause)}
-        result.loud.append(loud)
+        if self.until:
+            leak = Pull(leak.b * FADED, leak.c)
+        for cause in pulls:
+            if cause not in result.modes:
+                result.of(cause)
+        if mended:
+            pulls = {cause: self._by_death(pull[ALIVE], result.of(cause)) for cause, pull in pulls.items()}
+        result.loud.append(Loud(self.node.id, leak, pulls, self.lasting))
 
-    def _put_quiet(self, result: Factors) -> None:
-        result.log_quiet += log_of(_split(self.node.leak, 0).c)
-        for cause, link in self.node.links.items():
-            c = _split(link, 0).c
+    def _put_quiet(self, result: Factors, leak: Pull, pulls: Mapping[int, Mapping[int, Pull]]) -> None:
+        result.log_quiet += log_of(leak.c)
+        for cause, pull in pulls.items():
             deaths = result.of(cause)
             for death in deaths:
                 if death > self.period:
-                    deaths[death] *= c
+                    deaths[death] *= pull[ALIVE].c
 
-    def _leak(self) -> Pull:
-        pull = _split(self.node.leak, self.level)
-        return Pull(pull.b * FADED, pull.c) if self.until else pull
+    def _by_death(self, pull: Pull, deaths: Iterable[int]) -> dict[int, Pull]:
+        if self.until:
+            return {death: self._gone(pull, death) for death in deaths}
+        return {death: pull if death > self.period else NO_PULL for death in deaths}
 
-    def _pull(self, link: tuple[float, ...], death: int) -> Pull:
-        pull = _split(link, self.level)
-        if not self.until:
-            return pull if death > self.period else Pull(0.0, 1.0)
+    def _gone(self, pull: Pull, death: int) -> Pull:
         if death == self.until:
             return pull
         return Pull(0.0, pull.c if death > self.until else 1.0)
-
-
-def _split(chances: tuple[float, ...], level: int) -> Pull:
-    """The chance of picking just this level, and of picking a lower one."""
-    if level == 0:
-        return Pull(0.0, max(0.0, 1.0 - sum(chances)))
-    below = max(0.0, 1.0 - sum(chances)) + sum(chances[: level - 1])
-    return Pull(chances[level - 1], below)
 
 
 def _observations(net: Network, evidence: Evidence) -> Iterator[_Observed]:
@@ -173,10 +162,10 @@ class _Change(_Observed):
 
     __slots__ = ()
 
-    def _put_quiet(self, result: Factors) -> None:
-        result.log_quiet += log_of(1.0 - FANCIED)
-        for cause in self.node.links:
-            result.of(cause)[self.period] *= 1.0 - IMPROVES
+    def _put_quiet(self, result: Factors, leak: Pull, pulls: Mapping[int, Mapping[int, Pull]]) -> None:
+        result.log_quiet += log_of(leak.c)
+        for cause, pull in pulls.items():
+            result.of(cause)[self.period] *= pull[ALIVE].c
 
-    def _pull(self, link: tuple[float, ...], death: int) -> Pull:
-        return _split(link, 1) if death == self.period else Pull(0.0, 1.0)
+    def _by_death(self, pull: Pull, deaths: Iterable[int]) -> dict[int, Pull]:
+        return {death: pull if death == self.period else NO_PULL for death in deaths}

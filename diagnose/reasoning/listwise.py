@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from diagnose.reasoning.factors import Pull
+from diagnose.reasoning.pulls import Pull
 
 
 def one() -> list[float]:
@@ -65,8 +65,11 @@ def back(v: list[float], moves: Sequence[tuple[int, Pull]]) -> list[float]:
 def mix(parts: Sequence[tuple[float, list[float]]]) -> list[float]:
     """The weighted sum of lists of equal length."""
     weight, values = parts[0]
-    result = [weight * x for x in values]
-    for weight, values in parts[1:]:
+    if len(parts) == 1:
+        return [weight * x for x in values]
+    (other, more), *rest = parts[1:]
+    result = [weight * x + other * y for x, y in zip(values, more, strict=True)]
+    for weight, values in rest:
         result = [r + weight * x for r, x in zip(result, values, strict=True)]
     return result
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 
 from diagnose.knowledge.conditions import Job
 from diagnose.knowledge.model import Cause, Check, Defect, Knowledge
+from diagnose.reasoning.pulls import ALIVE, Pull, pull
 
 MOST = 0.999  # no strength is beyond doubt: evidence against the rules must never be impossible
 LEAST_LEAK = 1e-4
@@ -24,6 +25,17 @@ class Node:
     leak: tuple[float, ...]
     links: Mapping[int, tuple[float, ...]]
     outcomes: tuple[str, ...] = ()
+    _kept: dict[int, tuple[Pull, dict[int, dict[int, Pull]]]] = field(
+        default_factory=dict, init=False, repr=False, compare=False
+    )
+
+    def pulls(self, level: int) -> tuple[Pull, Mapping[int, Mapping[int, Pull]]]:
+        """What the leak does to the finding seen at this level, and each cause while nothing puts it right:
+        by (cause, ``ALIVE``). Kept once asked for."""
+        if level not in self._kept:
+            by_cause = {cause: {ALIVE: pull(link, level)} for cause, link in self.links.items()}
+            self._kept[level] = pull(self.leak, level), by_cause
+        return self._kept[level]
 
 
 @dataclass(frozen=True, slots=True)

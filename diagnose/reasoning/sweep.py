@@ -12,8 +12,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Protocol, TypeAlias
 
-from diagnose.reasoning.factors import ALIVE, Factors, Loud, Pull, log_of
+from diagnose.reasoning.factors import Factors, Loud, log_of
 from diagnose.reasoning.folding import Fold, fold, unfold
+from diagnose.reasoning.pulls import ALIVE, NO_PULL, Pull
 from diagnose.reasoning.swept import Swept
 
 Weights: TypeAlias = Any  # a list of floats, or a numpy array, of length 2 ** open findings
@@ -66,11 +67,7 @@ Step: TypeAlias = Open | Close | Pass
 
 def plan(given: Factors, louds: Sequence[Loud]) -> tuple[list[Step], int]:
     """The steps of the sweep over the given loud findings, and its greatest width."""
-    touching: dict[int, list[Loud]] = {}
-    for loud in louds:
-        for cause in loud.pulls:
-            touching.setdefault(cause, []).append(loud)
-    shared = {cause: touched for cause, touched in touching.items() if len(touched) > 1}
+    shared = _shared(louds)
     steps: list[Step] = []
     opened: list[Loud] = []  # the findings in the state, by bit position
     width = 0
@@ -85,18 +82,32 @@ def plan(given: Factors, louds: Sequence[Loud]) -> tuple[list[Step], int]:
     return steps, width
 
 
+def _shared(louds: Sequence[Loud]) -> dict[int, list[Loud]]:
+    """The causes that several findings share, each with these findings."""
+    touching: dict[int, list[Loud]] = {}
+    for loud in louds:
+        for cause in loud.pulls:
+            if cause in touching:
+                touching[cause].append(loud)
+            else:
+                touching[cause] = [loud]
+    return {cause: touched for cause, touched in touching.items() if len(touched) > 1}
+
+
 def order(louds: Sequence[Loud], shared: Mapping[int, list[Loud]]) -> Iterator[tuple[Loud, list[int]]]:
     """Findings in the order they are closed, each with the shared causes to pass before that; greedy on the
     width."""
-    partners = {loud: {loud} for loud in louds}
+    bits = {loud: 1 << place for place, loud in enumerate(louds)}
+    partners = dict(bits)  # itself, and all that share a cause with it
     for touched in shared.values():
+        together = sum([bits[loud] for loud in touched])
         for loud in touched:
-            partners[loud].update(touched)
+            partners[loud] |= together
     left = list(louds)
     passed: set[int] = set()
-    opened: set[Loud] = set()
+    opened = 0
     while left:
-        chosen = min(left, key=lambda loud: (len(partners[loud] - opened), loud.id))
+        chosen = min(left, key=lambda loud: ((partners[loud] & ~opened).bit_count(), loud.id))
         causes = [cause for cause in chosen.pulls if cause in shared and cause not in passed]
         passed.update(causes)
         opened |= partners[chosen]
@@ -114,12 +125,12 @@ def _opening(
 
 
 def _pass(given: Factors, cause: int, louds: Sequence[Loud], opened: Sequence[Loud]) -> Pass:
-    at = {loud: opened.index(loud) for loud in louds}
+    at = [(opened.index(loud), loud.pulls[cause]) for loud in louds]
     modes = []
     for death, weight in given.modes[cause].items():
-        pulls = ((position, loud.pulls[cause][death]) for loud, position in at.items())
-        modes.append((death, weight, tuple((position, p) for position, p in pulls if p.b or p.c != 1.0)))
-    lasting = frozenset(position for loud, position in at.items() if loud.lasting)
+        moves = [(position, pulls[death]) for position, pulls in at]
+        modes.append((death, weight, tuple([move for move in moves if move[1] != NO_PULL])))
+    lasting = frozenset([opened.index(loud) for loud in louds if loud.lasting])
     return Pass(cause, given.absent[cause], tuple(modes), lasting)
 
 
@@ -164,23 +175,25 @@ def _back_over_opening(
 ) -> Weights:
     unexplained, explained = arithmetic.open_back(v)
     unfold(folded, given, arithmetic.dot(f, unexplained), arithmetic.dot(f, explained), swept)
-    v = arithmetic.mix([(folded.leak.c, unexplained), (folded.leak.b, explained)])
-    return arithmetic.mix([(1.0 / (arithmetic.total(v) or 1.0), v)])
+    b, c = folded.leak
+    scale = 1.0 / (c * arithmetic.total(unexplained) + b * arithmetic.total(explained) or 1.0)
+    return arithmetic.mix([(scale * c, unexplained), (scale * b, explained)])
 
 
 def _back_over_cause(step: Pass, f: Weights, v: Weights, swept: Swept, arithmetic: Arithmetic) -> Weights:
     without = arithmetic.dot(f, v)
     parts = [(step.absent, v)]
-    shares = {}
-    behind = 0.0
+    there = alive = behind = 0.0
     for death, weight, moves in step.modes:
         moved = arithmetic.back(v, moves)
         parts.append((weight, moved))
-        shares[death] = weight * arithmetic.dot(f, moved)
-        if death == ALIVE and step.lasting:
-            idle = weight * _idle(moves, f, v, step.lasting, without, arithmetic)
-            behind = max(0.0, shares[death] - idle)
-    swept.put(step.cause, step.absent * without, shares, behind)
+        share = weight * arithmetic.dot(f, moved)
+        there += share
+        if death == ALIVE:
+            alive = share
+            if step.lasting:
+                behind = max(0.0, alive - weight * _idle(moves, f, v, step.lasting, without, arithmetic))
+    swept.put(step.cause, step.absent * without, there, alive, behind)
     return arithmetic.mix(parts)
 
 

@@ -1,9 +1,9 @@
 """What a sweep finds, cause by cause."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
-from diagnose.reasoning.factors import ALIVE, Factors
+from diagnose.reasoning.factors import Factors
+from diagnose.reasoning.pulls import ALIVE
 
 
 @dataclass(slots=True)
@@ -21,16 +21,16 @@ class Swept:
     @classmethod
     def quietly(cls, given: Factors) -> "Swept":
         """What the quiet factors say, before any loud finding is looked at."""
-        priors = list(given.priors)
-        swept = cls(priors, priors[:], [0.0] * len(priors), 0.0, given.log_quiet)
+        alive, present = list(given.priors), list(given.priors)
         for cause, modes in given.modes.items():
-            swept.put(cause, given.absent[cause], modes, 0.0)
-        return swept
+            alive[cause] = modes[ALIVE]
+            present[cause] = sum(modes.values())
+        return cls(alive, present, [0.0] * len(alive), 0.0, given.log_quiet)
 
-    def put(self, cause: int, absent: float, shares: Mapping[int, float], behind: float) -> None:
-        """Set down a cause, given the weights of its absence, of each death, and of being behind the case."""
-        there = sum(shares.values())
+    def put(self, cause: int, absent: float, there: float, alive: float, behind: float) -> None:
+        """Set down a cause, given the weights of its absence, of having been there, of being there still, and
+        of being behind the case."""
         total = (absent + there) or 1.0
-        self.alive[cause] = shares[ALIVE] / total
+        self.alive[cause] = alive / total
         self.present[cause] = there / total
-        self.behind[cause] = behind / total
+        self.behind[cause] = (min(alive, behind)) / total

@@ -58,3 +58,8 @@ def test_hints(text: str, part: str) -> None:
     hint = hint_for_text(text)
     assert part in hint
     assert bool(hint) == bool(part)
+
+
+def test_no_truth_is_advised_where_none_is_wanted() -> None:
+    assert hint_for_text("no", truth=False) == ""
+    assert "write the number" in hint_for_text("80 %", truth=False)

@@ -3,8 +3,9 @@
 import pytest
 
 from diagnose.reasoning.evidence import BETTER, SAME, Evidence, Tried
-from diagnose.reasoning.factors import ALIVE, FADED, FANCIED, IMPROVES, Pull, factors, log_of
+from diagnose.reasoning.factors import FADED, FANCIED, IMPROVES, factors, log_of
 from diagnose.reasoning.network import Network, Node
+from diagnose.reasoning.pulls import ALIVE, Pull
 
 NET = Network(
     causes=("a", "b", "c"),

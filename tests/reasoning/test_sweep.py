@@ -7,8 +7,9 @@ import pytest
 
 from diagnose.reasoning import arraywise, listwise
 from diagnose.reasoning.evidence import Evidence
-from diagnose.reasoning.factors import Pull, factors
+from diagnose.reasoning.factors import factors
 from diagnose.reasoning.network import Network
+from diagnose.reasoning.pulls import Pull
 from diagnose.reasoning.sweep import Arithmetic, Close, Open, Pass, plan, sweep
 from tests.reasoning.networks import furthest, plain, story, with_checks
 

@@ -49,7 +49,8 @@ def typed_ids(known: Container[str], text: str, words: Sequence[Word], units: Se
         places = [range(place, place + len(parts)) for place in _places(words, parts)]
         deniers = [_denier(words, units, place) for place in places]
         (denied if places and None not in deniers else told).append(name)
-        used.update(*places, *(denier for denier in deniers if denier))
+        used.update(*places)
+        used.update(*(range(*unit.words) for unit in units for word in deniers if word in range(*unit.words)))
     return TypedIds(tuple(told), tuple(denied), frozenset(used))
 
 
@@ -58,17 +59,15 @@ def _places(words: Sequence[Word], parts: Sequence[str]) -> list[int]:
     return [place for place in range(len(spelt)) if spelt[place : place + len(parts)] == list(parts)]
 
 
-def _denier(words: Sequence[Word], units: Sequence[Unit], place: range) -> range | None:
-    """The words from the "no" shortly before an id up to it, or after it up to a "not" that has nothing else to
-    deny ("ghosting is not there"); None where there is none."""
+def _denier(words: Sequence[Word], units: Sequence[Unit], place: range) -> int | None:
+    """The number of the "no" shortly before an id, or of the "not" after it that has nothing else to deny
+    ("ghosting is not there"); None where there is none."""
     clause = words[place.start].clause
     for number in range(place.start - 1, max(place.start - 2 - REACH, -1), -1):
         if words[number].clause != clause or words[number].text in CONTRAST:
             break
         if words[number].text in NEGATORS:
-            return range(number, place.start)
+            return number
     noes = [n for n in range(place.stop, len(words)) if words[n].clause == clause and words[n].text in NEGATORS]
     after = [unit for unit in units if unit.clause == clause and unit.words[0] >= place.stop]
-    if noes and all(noes[0] in range(*unit.words) for unit in after):
-        return range(place.stop, max([noes[0] + 1, *(unit.words[1] for unit in after)]))
-    return None
+    return noes[0] if noes and all(noes[0] in range(*unit.words) for unit in after) else None

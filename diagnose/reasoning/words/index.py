@@ -29,8 +29,8 @@ Place = tuple[int, int, float]  # a name, a unit in it, and what that unit weigh
 class Index:
     """``owners``: ids. Of each name: the number of its owner, its field (SAID or LOOKS), its units as numbers of
     ``kinds``, and what they weigh together. Of each kind of unit: its features with semicolons between, what it
-    weighs, and where it is found: names and units in them. ``of_feature``: the kinds with that feature. ``pairs``: two
-    units side by side -> owners and how often."""
+    weighs, and where it is found: names and units in them. ``of_feature``: the kinds with that feature. ``pairs``:
+    two units side by side -> owners and how often."""
 
     owners: Sequence[str]
     owner: Sequence[int]

@@ -16,6 +16,7 @@ from diagnose.reasoning.words.units import Unit
 LEAST_CLOSE = 0.45  # how much of a name must be there when an item was asked for, if it is of one item only
 CLOSE = 0.79  # and in any case, or when it is named in passing
 LONGEST_NAME = 40
+LONG_STEM = 5
 BLENDED = "blend"
 JOINING = frozenset("for with without from of in on at by to that which where when as".split())
 MATERIALS = frozenset(
@@ -58,11 +59,11 @@ def find_item(lexicon: Lexicon, text: str) -> ItemMatch | None:
     is a name, be it mistyped."""
     words = clauses(text)
     known = lexicon.knowledge.items
-    item = (
-        text.strip() if text.strip() in known else lexicon.item_names.get(whole_key(text)) or _mistyped(lexicon, text)
-    )
-    if item:
-        return _with_facts(lexicon, text, words, _Candidate(item, (), 100.0, 1.0, 1.0, 0.0), (0, len(words)))
+    name = text.strip() if text.strip() in known else lexicon.item_names.get(whole_key(text), "")
+    if item := name or _mistyped(lexicon, text):
+        whole = _Candidate(item, (), 100.0, 1.0, 1.0, 0.0)
+        match = _with_facts(lexicon, text, words, whole, (0, len(words)))
+        return replace(match, facts=_without_share(match.facts)) if name else match
     units = _units(lexicon, text, words)
     told = _told_share(text, words)
     for chunk in _chunks(words, units):
@@ -123,6 +124,8 @@ def _best(lexicon: Lexicon, units: Sequence[Unit], chunk: range, told: int | Non
     candidates = []
     seen = evidence(lexicon.items, [units[number] for number in said])
     for name, parts in seen.found.items():
+        if not asked and not _sure(parts, [units[number] for number in said]):
+            continue
         candidate = _candidate(lexicon, name, parts, said, told)
         if candidate is None or candidate.share < (LEAST_CLOSE if asked else CLOSE):
             continue
@@ -134,6 +137,11 @@ def _best(lexicon: Lexicon, units: Sequence[Unit], chunk: range, told: int | Non
     best = min(candidates, key=lambda candidate: candidate.rank)
     rivals = {each.item for each in candidates if each.covered >= best.covered - 1e-6}
     return best if best.share >= CLOSE or len(rivals) == 1 else None
+
+
+def _sure(parts: Parts, units: Sequence[Unit]) -> bool:
+    """Whether a name is there by more than a short word that may have been mistyped."""
+    return any(surety == 1.0 or len(units[unit].features[0][0]) >= LONG_STEM for unit, _, surety, _ in parts)
 
 
 def _candidate(lexicon: Lexicon, name: int, parts: Parts, said: Sequence[int], told: int | None) -> _Candidate | None:
@@ -204,6 +212,11 @@ def _with_facts(
     if isinstance(share, int) and 0 < share < 100 and item.facts.get(FAMILY) == "cloth":
         facts[FAMILY] = BLENDED
     return ItemMatch(item.id, facts, round(found.covered, 6), near)
+
+
+def _without_share(facts: Mapping[str, FactValue]) -> dict[str, FactValue]:
+    """Facts but for those of the material, which a name says of every such item."""
+    return {fact: value for fact, value in facts.items() if fact not in (POLYESTER, FAMILY)}
 
 
 def _facts_alone(lexicon: Lexicon, text: str, words: Sequence[Word]) -> ItemMatch | None:

@@ -19,15 +19,15 @@ Parts: TypeAlias = list[tuple[int, int, float, float]]  # (unit of the text, uni
 @dataclass(frozen=True, slots=True)
 class Evidence:
     """``gains``: for each unit of the text, owner -> gain; ``pair_gains``: the same for each unit with the one
-    after it. ``found``: the names of which enough is there. ``repeated``: units
-    that add nothing, having been said twice before."""
+    after it. ``found``: the names of which enough is there. ``idle``: units that need be in
+    no name, having been said twice before or telling something else."""
 
     index: Index
     units: Sequence[Unit]
     gains: Sequence[dict[int, float]]
     pair_gains: Sequence[dict[int, float]]
     found: dict[int, Parts]
-    repeated: Collection[int] = ()
+    idle: Collection[int] = ()
 
     def scores(self, first: int = 0, last: int | None = None) -> dict[int, float]:
         """Owner -> score for the units from first up to (without) last. Owners without evidence are left out."""
@@ -93,7 +93,7 @@ class Evidence:
         return parts if last - first == len(self.units) else [part for part in parts if first <= part[0] < last]
 
     def _unit_weight(self, number: int) -> float:
-        if number in self.repeated:
+        if number in self.idle:
             return 0.0
         return self.index.unit_weight([feature for feature, _ in self.units[number].features])
 

@@ -1,7 +1,7 @@
 """What a person's own words say: defects seen and not seen, the item, outcomes of checks, and what is left."""
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from diagnose.reasoning.words.denials import Denial, denials
 from diagnose.reasoning.words.exact import typed_ids
@@ -18,12 +18,13 @@ from diagnose.reasoning.words.units import Unit
 CERTAIN = 100.0  # the score of an id that was typed as such, and of a text that is a name and nothing else
 LEAST_REST = 3.0  # what must speak for a defect beside words that tell something else
 LEAST_ALONE = 4.0  # what those words must come to by themselves, where that is not so
-LEAST_TOLD, SURELY_TOLD = 9.0, 13.0  # the score from which a text tells of a defect at all, and without doubt
+LEAST_TOLD, SURELY_TOLD = 10.2, 13.0  # the score from which a text tells of a defect at all, and without doubt
 LEAST_NAME = 0.7  # how much of a name must be there in between
 LEAST_NEAR, LEAST_NEAR_NAME, NEAR = 6.0, 1.5, 0.86  # the same for a text that is nearly a name and little else
 LEAST_BESIDE = 5.0  # the score from which a part tells of a defect beside one that does
 LEAST_CLOSE = 0.12  # how nearly a run must be one of the names of a defect
 A_NAME = 0.7  # how nearly it is taken for one even where its words also tell an outcome
+LEAST_SPOKEN = 1.0  # how much a word says for a defect told elsewhere in the text, so as not to be left over
 MOST_LEFT = 8
 
 
@@ -61,8 +62,10 @@ def understand(lexicon: Lexicon, text: str) -> Understood:
     denied = denials(lexicon.defects, units)
     seen = _kept(lexicon, units, denied)
     told = _not_of_defects(outcomes_among(lexicon, seen.units), seen)
-    elsewhere = {word for each in told for word in each.words} | _of_item(item, words)
+    elsewhere = {word for each in told for word in each.words} | _of_item(lexicon, item, words)
     without = {each.owner for each in denied if each.owner is not None}
+    aside = {number for number, unit in enumerate(seen.units) if elsewhere.issuperset(range(*unit.words))}
+    seen = replace(seen, idle=aside.union(seen.idle))
     parts = _parts(seen, without, elsewhere)
     defects = _with_ids(ids.told, [_match(seen, part, words) for part in parts if _id(lexicon, part) not in ids.denied])
     named = {match.id for match in defects}
@@ -110,11 +113,14 @@ def _id(lexicon: Lexicon, part: Part) -> str:
     return lexicon.defects.owners[part.owner]
 
 
-def _of_item(item: ItemMatch | None, words: Sequence[Word]) -> set[int]:
-    """The words that name the item, with those beside them that say what it is made of."""
+def _of_item(lexicon: Lexicon, item: ItemMatch | None, words: Sequence[Word]) -> set[int]:
+    """The words that name the item, with those beside them that say what it is made of; without a word before them
+    that is a fault by itself ("pale mug")."""
     if item is None:
         return set()
     first, last = item.words
+    while first < last - 1 and lexicon.whole(words[first].text):
+        first += 1
     while first > 0 and _of_shares(words[first - 1]):
         first -= 1
     while last < len(words) and _of_shares(words[last]):
@@ -202,6 +208,7 @@ def _all(words: Sequence[Word]) -> tuple[str, ...]:
 def _left(words: Sequence[Word], seen: Evidence, parts: Sequence[Part], elsewhere: Collection[int]) -> tuple[str, ...]:
     """Runs of words, within a clause, of which every unit led to nothing."""
     used = {number for part in parts for number in seen.because(part.owner, part.first, part.last)}
+    used |= {n for n, gains in enumerate(seen.gains) for part in parts if gains.get(part.owner, 0.0) >= LEAST_SPOKEN}
     left: list[str] = []
     last: Unit | None = None
     for number, unit in enumerate(seen.units):

@@ -62,5 +62,5 @@ def test_further_names_lead_to_one_defect(words: Lexicon) -> None:
     owners: dict[str, str] = {}
     for name, defect in knowledge.defects.items():
         further = knowledge.words[name].members if name in knowledge.words else ()
-        for said in (*defect.said, *further):
+        for said in (*defect.said, *further, *knowledge.heard.get(name, ())):
             assert owners.setdefault(said.lower(), name) == name, said

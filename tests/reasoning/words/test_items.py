@@ -21,6 +21,13 @@ from diagnose.reasoning.words.shares import polyester_share, thickness
         ("cushon", "cushion-cover"),
         ("phone case", "phone-case"),
         ("slate", "slate"),
+        ("tea towl", "tea-towel-polyester"),
+        ("65/35 teatowel", "tea-towel-65-35"),
+        ("cotton tea towel", "tea-towel-cotton"),
+        ("65 % polyester tea towel", "tea-towel-65-35"),
+        ("all polyester tea towel", "tea-towel-polyester"),
+        ("100% polyester t-shirt", "t-shirt-polyester"),
+        ("a mug for the fete", "mug"),
     ],
 )
 def test_items_are_found_by_what_people_call_them(words: Lexicon, text: str, item: str) -> None:
@@ -29,7 +36,18 @@ def test_items_are_found_by_what_people_call_them(words: Lexicon, text: str, ite
     assert found.id == item
 
 
-@pytest.mark.parametrize("text", ["", "thing", "a xylophonquix"])
+def test_every_name_of_an_item_leads_to_it_and_says_nothing_else_of_its_material(words: Lexicon) -> None:
+    known = words.knowledge.items
+    wrong = {
+        name: found
+        for item in known.values()
+        for name in (item.id, item.title, *item.said)
+        if (found := find_item(words, name)) is None or found.id != item.id or "item.polyester" in found.facts
+    }
+    assert wrong == {}
+
+
+@pytest.mark.parametrize("text", ["", "thing", "a xylophonquix", "wool scarf", "glass vase", "wooden spoon", "car"])
 def test_no_item_is_made_up(words: Lexicon, text: str) -> None:
     assert find_item(words, text) is None
 
@@ -42,6 +60,10 @@ def test_no_item_is_made_up(words: Lexicon, text: str) -> None:
         ("35% cotton 65% polyester apron", {"item.polyester": 65, "item.family": "blend"}),
         ("slate 6 mm thick", {"item.thickness": 6.0}),
         ("white mug", {}),
+        ("65/35 apron", {"item.polyester": 65, "item.family": "blend"}),
+        ("30 % cotton tea towel", {"item.polyester": 70}),
+        ("cotton cushion cover", {"item.polyester": 0}),
+        ("65/35 mug", {}),
     ],
 )
 def test_facts_beside_the_item_take_the_place_of_its_own(

@@ -3,12 +3,13 @@
 import random
 
 import pytest
+import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from diagnose.reasoning.words import Lexicon, rank_defects, understand
 from diagnose.reasoning.words.understand import CERTAIN
-from tests.bench.words import mistyped
+from tests.bench.words import SENTENCES, mistyped, told
 
 SINGLE = {
     "The print is too pale all over": "faint-colour",
@@ -86,6 +87,38 @@ def test_what_is_denied_is_not_seen(words: Lexicon) -> None:
     assert set(understood.not_seen) == {"ghosting", "blurred-edges"}
 
 
+@pytest.mark.parametrize(
+    ("text", "seen", "not_seen"),
+    [
+        ("no blotches", (), {"blotches"}),
+        ("dull colours but no ghosting", ("faint-colour",), {"ghosting"}),
+        ("pale but no ghost", ("faint-colour",), {"ghosting"}),
+        ("nothing doubled", (), {"ghosting"}),
+        ("not blurred", (), {"blurred-edges"}),
+        ("without any banding", (), {"banding"}),
+        ("no sign of ghosting", (), {"ghosting"}),
+        ("ghosting is not there", (), {"ghosting"}),
+        ("no press-box but faint-colour", ("faint-colour",), {"press-box"}),
+        ("neither pale nor blurred", (), {"faint-colour", "blurred-edges"}),
+        ("no white specks or creases", (), {"white-specks", "creases"}),
+        ("pale, not blotchy, not banded", ("faint-colour",), {"blotches", "banding"}),
+        ("colours fine, no banding", (), {"banding"}),
+    ],
+)
+def test_a_denied_thing_is_never_seen_nor_taken_for_another(
+    words: Lexicon, text: str, seen: tuple[str, ...], not_seen: set[str]
+) -> None:
+    understood = understand(words, text)
+    assert (tuple(match.id for match in understood.defects), set(understood.not_seen)) == (seen, not_seen)
+    assert not not_seen & {match.id for match in rank_defects(words, text)}
+
+
+def test_what_has_not_faded_is_not_pale(words: Lexicon) -> None:
+    understood = understand(words, "isn't faded")
+    assert understood.defects == ()
+    assert understood.not_seen
+
+
 def test_a_denied_virtue_is_a_fault(words: Lexicon) -> None:
     understood = understand(words, "the edges are not sharp")
     assert [match.id for match in understood.defects] == ["blurred-edges"]
@@ -125,6 +158,61 @@ def test_what_leads_nowhere_is_handed_back(words: Lexicon) -> None:
 @pytest.mark.parametrize("text", ["", "   ", "hello, can you help me please", "?!"])
 def test_words_without_meaning_name_nothing(words: Lexicon, text: str) -> None:
     assert understand(words, text).defects == ()
+
+
+IDLE = yaml.safe_load((SENTENCES / "idle.yaml").read_text(encoding="utf-8"))
+
+
+@pytest.mark.parametrize("text", ["wibble wobble", "harbour thing", "it looks bad", "hello", "my dog ate it"])
+def test_nonsense_names_nothing_and_is_handed_back(words: Lexicon, text: str) -> None:
+    understood = understand(words, text)
+    assert understood.defects == ()
+    assert understood.not_understood == (text,)
+
+
+def test_idle_talk_names_nothing(words: Lexicon) -> None:
+    named = [text for text in IDLE if understand(words, text).defects]
+    assert len(named) <= len(IDLE) * 0.05, named
+    assert [text for text in IDLE if understand(words, text).outcomes] == []
+
+
+def test_hardly_any_sentence_about_a_fault_is_taken_for_idle_talk(words: Lexicon) -> None:
+    sentences = told("paraphrases-tuning.yaml")
+    assert sum(not understand(words, text).defects for _, text in sentences) < len(sentences) * 0.02
+
+
+def test_every_name_leads_to_its_own_defect(words: Lexicon) -> None:
+    knowledge = words.knowledge
+    named = [(name, text) for name, defect in knowledge.defects.items() for text in (defect.title, *defect.said)]
+    named += [(name, text) for name in knowledge.defects for text in knowledge.words[name].members]
+    named += [(name, text) for name, texts in knowledge.heard.items() for text in texts]
+    assert [text for name, text in named if words.whole(f" {text.upper()}!") != name] == []
+    few = named[::50]
+    assert [text for name, text in few if understand(words, text).defects[0].id != name] == []
+    assert [text for name, text in few if rank_defects(words, text)[0].id != name] == []
+
+
+@pytest.mark.parametrize(
+    ("text", "defect"),
+    [
+        ("White specks", "white-specks"),
+        ("a white speck.", "white-specks"),
+        ("white dots everywhere", "white-specks"),
+        ("patchy", "blotches"),
+        ("it is patchy", "blotches"),
+        ("white lines through the picture", "banding"),
+        ("the print is pale", "faint-colour"),
+        ("the mug is pale", "faint-colour"),
+        ("pale mug", "faint-colour"),
+    ],
+)
+def test_short_texts(words: Lexicon, text: str, defect: str) -> None:
+    assert [match.id for match in understand(words, text).defects] == [defect]
+
+
+@pytest.mark.parametrize("text", ["there is a second copy", "the greys look purple", "open the window"])
+def test_an_outcome_in_passing_must_be_beyond_doubt(words: Lexicon, text: str) -> None:
+    assert understand(words, text).outcomes == ()
 
 
 @settings(max_examples=60, deadline=None)
