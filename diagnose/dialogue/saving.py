@@ -36,8 +36,7 @@ _NAMES = {kind: name for name, kind in _KINDS.items()}
 
 def to_json(session: Session, knowledge_version: str) -> str:
     """The session as JSON text."""
-    moves = [{"move": _NAMES[type(move)], **asdict(move)} for move in session.moves]
-    whole = {"format": FORMAT, "version": VERSION, "knowledge": knowledge_version, "moves": moves}
+    whole = {"format": FORMAT, "version": VERSION, "knowledge": knowledge_version, "moves": to_plain(session)}
     return json.dumps(whole, indent=1) + "\n"
 
 
@@ -49,9 +48,19 @@ def from_json(text: str) -> tuple[Session, str]:
             raise PressloreError("not a saved session: choose a file that presslore saved")
         if _whole_number(whole["version"]) > VERSION:
             raise PressloreError("saved by a newer presslore: update this one, then resume")
-        return Session(tuple(_move(entry) for entry in _listed(whole["moves"]))), str(whole["knowledge"])
+        return from_plain(whole["moves"]), str(whole["knowledge"])
     except (ValueError, KeyError, TypeError, AttributeError, RecursionError) as error:
         raise PressloreError("the saved session is damaged: start afresh, or mend the file") from error
+
+
+def to_plain(session: Session) -> list[dict[str, Any]]:
+    """The moves of a session as plain JSON values."""
+    return [{"move": _NAMES[type(move)], **asdict(move)} for move in session.moves]
+
+
+def from_plain(moves: Any) -> Session:
+    """The session of some moves. Raises ValueError, KeyError, TypeError or AttributeError for anything else."""
+    return Session(tuple(_move(entry) for entry in _listed(moves)))
 
 
 def _whole_number(value: Any) -> int:
@@ -122,12 +131,13 @@ def resume(path: Path, knowledge: Knowledge) -> Session:
         session, _ = from_json(text)
     except PressloreError as error:
         raise PressloreError(f"{path}: {error}") from error
-    if unknown := sorted(_unknown(session, knowledge)):
+    if unknown := sorted(unknown_ids(session, knowledge)):
         raise PressloreError(f"{path}: the saved session speaks of things no longer known: {', '.join(unknown)}")
     return session
 
 
-def _unknown(session: Session, knowledge: Knowledge) -> set[str]:
+def unknown_ids(session: Session, knowledge: Knowledge) -> set[str]:
+    """What a session names that the knowledge does not hold."""
     result: set[str] = set()
     for move in session.moves:
         match move:

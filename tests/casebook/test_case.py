@@ -1,0 +1,76 @@
+"""What a case holds, and its plain form."""
+
+from datetime import UTC, datetime
+from typing import Any
+
+import pytest
+
+from diagnose.casebook.case import BY_HAND, CURED, HANDED_OVER, LEFT, Case, from_plain, new_id, now, to_plain
+from diagnose.dialogue.moves import Answered, Cured, HandedOver, Move, Pressed, Saw, TriedFix
+from diagnose.dialogue.session import Session
+from diagnose.problems import PressloreError
+from diagnose.reasoning.evidence import SAME, Tried
+
+AT = datetime(2026, 3, 2, 9, 30, tzinfo=UTC)
+MOVES: tuple[Move, ...] = (
+    Pressed("tea-towel", {"item.polyester": 65.0}),
+    Saw(("ghosting",)),
+    Answered("listen-for-the-sheet", "slides"),
+    TriedFix("tape-the-sheet", SAME),
+)
+
+
+def case(*more: Move, **fields: Any) -> Case:
+    return Case(id=new_id(AT), ended=AT, session=Session((*MOVES, *more)), **fields)
+
+
+def test_a_cure_is_evidence_that_the_fix_made_all_go_away() -> None:
+    cured = case(Cured("peel-slowly"))
+    assert cured.ending == CURED
+    assert cured.evidence.tried == (Tried("tape-the-sheet", SAME), Tried("peel-slowly", "", ("ghosting",)))
+
+
+def test_without_a_fix_named_a_cure_is_no_evidence() -> None:
+    assert case(Cured()).evidence == case().evidence
+
+
+@pytest.mark.parametrize(("end", "ending"), [((Cured(),), CURED), ((HandedOver(),), HANDED_OVER), ((), LEFT)])
+def test_endings(end: tuple[Move, ...], ending: str) -> None:
+    assert case(*end).ending == ending
+
+
+def test_the_plain_form_comes_back_exactly() -> None:
+    whole = case(Cured("peel-slowly"), press="left", minutes=31.5, spoilt=2, lost=6.0, took={"a": 1.0}, source=BY_HAND)
+    assert from_plain(to_plain(whole)) == whole
+
+
+@pytest.mark.parametrize(
+    ("key", "value"),
+    [
+        ("id", "../../etc"),
+        ("ended", "yesterday"),
+        ("minutes", float("nan")),
+        ("spoilt", -1),
+        ("lost", "six"),
+        ("took", [1]),
+        ("moves", [{"move": "danced"}]),
+        ("moves", None),
+        ("version", 2),
+        ("format", "something-else"),
+    ],
+)
+def test_a_damaged_case_is_refused(key: str, value: Any) -> None:
+    with pytest.raises(PressloreError):
+        from_plain({**to_plain(case()), key: value})
+
+
+@pytest.mark.parametrize("plain", [None, [], "case", {}, 3])
+def test_anything_else_is_refused(plain: Any) -> None:
+    with pytest.raises(PressloreError):
+        from_plain(plain)
+
+
+def test_ids_made_later_sort_later() -> None:
+    later = datetime(2026, 3, 2, 9, 31, tzinfo=UTC)
+    assert new_id(AT) < new_id(later)
+    assert now().microsecond == 0
