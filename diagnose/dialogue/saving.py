@@ -55,7 +55,11 @@ def from_json(text: str) -> tuple[Session, str]:
 
 def to_plain(session: Session) -> list[dict[str, Any]]:
     """The moves of a session as plain JSON values."""
-    return [{"move": _NAMES[type(move)], **asdict(move)} for move in session.moves]
+    return [{"move": _NAMES[type(move)], **_fields(move)} for move in session.moves]
+
+
+def _fields(move: Move) -> dict[str, Any]:
+    return {name: list(value) if isinstance(value, tuple) else value for name, value in asdict(move).items()}
 
 
 def from_plain(moves: Any) -> Session:
