@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Final
 
+from diagnose.knowledge.learned import Learned
 from diagnose.knowledge.model import (
     CareNote,
     Cause,
@@ -90,6 +91,7 @@ class Layer:
     heard_at: list[tuple[str, Place]] = field(default_factory=list)
     additions: list[Addition] = field(default_factory=list)
     retired: list[Retired] = field(default_factory=list)
+    learned: list[Learned] = field(default_factory=list)
     nodes: dict[Place, Node] = field(default_factory=dict)
     unread: dict[str, set[str]] = field(default_factory=lambda: {kind: set() for kind in KINDS})
 

@@ -1,12 +1,12 @@
 """Expectation-maximisation: numbers that make the cases likelier, held back by the shipped ones."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
 
 from diagnose.casebook.learning.expecting import Expected
-from diagnose.casebook.learning.numbers import Floats, Ints, Numbers
+from diagnose.casebook.learning.numbers import Bools, Floats, Ints, Numbers
 from diagnose.casebook.learning.weights import BRINGS, CURES, SHOWS, TURNS_UP
 from diagnose.reasoning.network import MOST
 
@@ -17,12 +17,13 @@ MOST_STEPS = 25
 @dataclass(frozen=True, slots=True)
 class Held:
     """The numbers that the learnt ones are drawn to, and how many cases each weighs: ``turns_up`` (T,), ``links``
-    (L + 1,), ``cures`` (C,)."""
+    (L + 1,), ``cures`` (C,). ``settled``: (T,), turn-ups that stay as they are."""
 
     to: Numbers
     turns_up: Floats
     links: Floats
     cures: Floats
+    settled: Bools
 
     @classmethod
     def shipped(cls, shipped: Numbers, rules: int) -> "Held":
@@ -30,12 +31,12 @@ class Held:
         links = np.full(len(shipped.links), SHOWS)
         links[:rules] = BRINGS
         turns_up, cures = np.full(shipped.turns_up.shape, TURNS_UP), np.full(shipped.cures.shape, CURES)
-        return cls(shipped, turns_up, links, cures)
+        return cls(shipped, turns_up, links, cures, np.zeros(turns_up.shape, bool))
 
     def log_prior(self, numbers: Numbers) -> float:
         """The log of the prior's density at the numbers, up to a constant: 0 at its top for chances of 0 and 1."""
         return float(
-            self.turns_up @ _agreement(self.to.turns_up, numbers.turns_up)
+            self.turns_up @ np.where(self.settled, 0.0, _agreement(self.to.turns_up, numbers.turns_up))
             + self.cures @ _agreement(self.to.cures, numbers.cures)
             + self.links[:-1] @ _levels(self.to.links, numbers.links)[:-1]
         )
@@ -89,7 +90,7 @@ def maximise(now: Numbers, held: Held, turn_of: Ints, expected: Expected) -> Num
     there = np.bincount(turn_of.ravel(), expected.there.ravel(), minlength=size)
     cases = np.bincount(turn_of.ravel(), expected.cases.ravel(), minlength=size)
     return Numbers(
-        turns_up=_shrunk(held.to.turns_up, held.turns_up, there, cases),
+        turns_up=np.where(held.settled, now.turns_up, _shrunk(held.to.turns_up, held.turns_up, there, cases)),
         links=_shrunk_links(now.links, held, expected),
         cures=_shrunk(held.to.cures, held.cures, expected.cured, expected.tried),
     )

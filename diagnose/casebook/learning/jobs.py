@@ -1,14 +1,20 @@
 """The network of a job in terms of the numbers that can be learnt."""
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from functools import cached_property
 
 from diagnose.casebook.case import Case
 from diagnose.casebook.learning.numbers import USUAL, Cure, Link, Parameters, Turn
 from diagnose.knowledge.conditions import FactValue, Job
 from diagnose.knowledge.model import Cause, Defect, Knowledge
 from diagnose.reasoning.evidence import Evidence, Tried
+from diagnose.reasoning.factors import log_of
 from diagnose.reasoning.network import Network, network
+from diagnose.reasoning.pulls import pull
+
+
+FAMILY, PRESS = "item.family", "press.name"  # facts by which jobs are told apart
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,7 +27,7 @@ class Finding:
     links: tuple[tuple[int, int], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Wiring:
     """``turns_up``: for each cause the place of its number. ``cures``: by fix, (cause, place of the number)."""
 
@@ -30,19 +36,31 @@ class Wiring:
     checks: Mapping[str, Finding]
     cures: Mapping[str, tuple[tuple[int, int], ...]]
 
+    @cached_property
+    def hushed(self) -> float:
+        """The log of the chance that no leak brings on any defect."""
+        return sum([log_of(pull(found.leak, 0).c) for found in self.defects.values()])
+
+    @cached_property
+    def key(self) -> tuple[object, ...]:
+        """The same for wirings that are alike in what the numbers can tell apart."""
+        return (self.turns_up, *[found.links for found in self.defects.values()], *self.checks, *self.cures)
+
 
 @dataclass(slots=True)
 class Jobs:
-    """The wirings of jobs, each made once."""
+    """The wirings of jobs, each made once; jobs that no number tells apart share one."""
 
     knowledge: Knowledge
     parameters: Parameters
     _made: dict[tuple[tuple[str, FactValue], ...], Wiring] = field(default_factory=dict)
+    _alike: dict[tuple[object, ...], Wiring] = field(default_factory=dict)
 
     def wiring(self, job: Job) -> Wiring:
         key = tuple(sorted(job.items()))
         if key not in self._made:
-            self._made[key] = self._make(job)
+            wiring = self._make(job)
+            self._made[key] = self._alike.setdefault(wiring.key, wiring)
         return self._made[key]
 
     def _make(self, job: Job) -> Wiring:
@@ -71,7 +89,8 @@ class Jobs:
 def job_of(case: Case, knowledge: Knowledge) -> dict[str, FactValue]:
     """What is known of the case's job, as the dialogue has it: the item's facts, then what the person said."""
     item = knowledge.items.get(case.session.item)
-    return {**(item.facts if item else {}), **case.session.facts}
+    press: dict[str, FactValue] = {PRESS: case.press} if case.press else {}
+    return {**(item.facts if item else {}), **press, **case.session.facts}
 
 
 def shape_of(cause: Cause, job: Job) -> int:
@@ -81,19 +100,19 @@ def shape_of(cause: Cause, job: Job) -> int:
 
 def known(evidence: Evidence, wiring: Wiring) -> Evidence:
     """The evidence without what the wiring does not know: checks and fixes that do not go with the job, ids of another
-    time.
-    Every defect that nobody told of counts as not seen: the person had the piece in hand and told what was wrong
-    with it. Without this, defects would be known to be there or not known at all, and every number would drift up."""
-    seen = tuple([d for d in evidence.seen if d in wiring.defects])
+    time. ``not_seen`` is left out: every defect that nobody told of counts as not seen (``with_untold``)."""
+    seen = tuple([defect for defect in evidence.seen if defect in wiring.defects])
     answers = {
         check: (outcome, period)
         for check, (outcome, period) in evidence.answers.items()
         if check in wiring.checks and outcome in wiring.checks[check].outcomes
     }
     tried = tuple([tried if tried.fix in wiring.cures else Tried(tried.fix) for tried in evidence.tried])
-    return Evidence(seen, _others(wiring.defects, seen), answers, tried)
+    return Evidence(seen, (), answers, tried)
 
 
-def _others(defects: Mapping[str, Finding], seen: Sequence[str]) -> tuple[str, ...]:
-    told = set(seen)
-    return tuple([defect for defect in defects if defect not in told])
+def with_untold(evidence: Evidence, wiring: Wiring) -> Evidence:
+    """The evidence as it is learnt from: the person had the piece in hand and told what was wrong with it, so that
+    every other defect was not seen. Were they left open, nothing would speak against any cause or rule, and every
+    number would drift up."""
+    return replace(evidence, not_seen=tuple([defect for defect in wiring.defects if defect not in evidence.seen]))

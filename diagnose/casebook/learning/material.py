@@ -6,7 +6,7 @@ from datetime import datetime
 from typing import Protocol
 
 from diagnose.casebook.case import Case
-from diagnose.casebook.learning.jobs import Jobs, Wiring, job_of, known
+from diagnose.casebook.learning.jobs import FAMILY, Jobs, Wiring, job_of, known
 from diagnose.casebook.learning.sheets import Entry, Links, Sheet, width
 from diagnose.casebook.learning.tables import Nets, Table, table
 
@@ -69,7 +69,7 @@ class Gathering:
         if not evidence.seen or louds > MOST_LOUD:
             self.left_out += count
             return
-        net = self._net(wiring, Kind(str(job.get("item.family", "")), case.press))
+        net = self._net(wiring, Kind(str(job.get(FAMILY, "")), case.press))
         self._cases[net] += count
         sheet = self._sheets.setdefault(louds, Sheet(louds))
         Entry(wiring, net, evidence, count).put(sheet, self._links)
@@ -80,7 +80,7 @@ class Gathering:
         return table(sheet, self._links, self.jobs.parameters.shipped.links.shape)
 
     def _net(self, wiring: Wiring, kind: Kind) -> int:
-        key = (wiring.turns_up, *[found.links for found in wiring.defects.values()]), kind
+        key = id(wiring), kind
         if key not in self._nets:
             self._nets[key] = len(self._wirings)
             self._wirings.append(wiring)

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import TypeAlias
+from typing import Any, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,7 +12,8 @@ from diagnose.reasoning.factors import IMPROVES
 from diagnose.reasoning.network import MOST, scaled
 
 Floats: TypeAlias = NDArray[np.float64]
-Ints: TypeAlias = NDArray[np.int64]
+Ints: TypeAlias = NDArray[np.integer[Any]]
+Bools: TypeAlias = NDArray[np.bool_]
 Levels: TypeAlias = tuple[float, ...]
 
 USUAL = -1  # in place of the number of a shape: the cause's usual chance

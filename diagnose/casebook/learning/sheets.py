@@ -103,7 +103,8 @@ class Entry:
             else:
                 sheet.constant += self.count * log_of(_leak(found, 0)[1])
                 sheet.quiet += (pattern, ref, period)
-        sheet.constant += self.count * sum([log_of(_leak(defects[d], 0)[1]) for d in evidence.not_seen])
+        told = sum([log_of(_leak(defects[defect], 0)[1]) for defect in evidence.seen])
+        sheet.constant += self.count * (self.wiring.hushed - told)
         yield from self._changes(sheet, pattern, links)
 
     def _changes(

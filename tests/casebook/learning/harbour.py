@@ -11,6 +11,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime, timedelta
 from functools import cached_property
+from itertools import islice
+from random import Random
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,7 +20,7 @@ from numpy.typing import NDArray
 from diagnose.casebook.case import Case
 from diagnose.dialogue.moves import Answered, Cured, HandedOver, Move, Pressed, Saw, TriedFix
 from diagnose.dialogue.session import Session
-from diagnose.knowledge.model import Chance, Check, Knowledge, Outcome
+from diagnose.knowledge.model import Cause, Chance, Check, Knowledge, Outcome
 from diagnose.reasoning.beliefs import believe
 from diagnose.reasoning.evidence import BETTER, SAME, Evidence
 from diagnose.reasoning.factors import FADED, FANCIED, IMPROVES
@@ -34,20 +36,25 @@ FIRST = datetime(2025, 1, 6, 8, tzinfo=UTC)
 SUSPECTS = 6
 FIXES = 3
 UNKNOWN = -1
+KNOWN = 0.3  # of the shipped leaks: this shop's presses go wrong for unknown reasons less often
+AT_ONCE = 1000
 
 
-def other_numbers(knowledge: Knowledge, seed: int, spread: float = 0.8, causes: float = 1.6) -> Knowledge:
-    """The knowledge with every chance moved at random (standard deviation ``spread`` in log odds), and ``causes``
-    causes at work in a press on average."""
+def other_numbers(knowledge: Knowledge, seed: int, spread: float, uneven: float, causes: float) -> Knowledge:
+    """The knowledge with every chance moved at random: in log odds with the standard deviation ``spread``, how often
+    causes turn up with ``uneven``; ``causes`` of them at work in a press on average, and few unknown ones."""
     random = np.random.default_rng(seed)
 
-    def moved(chance: Chance, by: float = 0.0) -> Chance:
+    def moved(chance: Chance, by: float = 0.0, spread: float = spread) -> Chance:
         if not 0.0 < chance.value < 1.0:
             return chance
         odds = chance.value / (1.0 - chance.value) * np.exp(spread * random.standard_normal() + by)
         return Chance(float(odds / (1.0 + odds)))
 
-    by = float(np.log(causes / sum(cause.turns_up.value for cause in knowledge.causes.values())))
+    def turning_up(cause: Cause, by: float) -> Cause:
+        by += uneven * random.standard_normal()  # all shapes of it alike
+        shapes = tuple([replace(shape, turns_up=moved(shape.turns_up, by, 0.3)) for shape in cause.shapes])
+        return replace(cause, turns_up=moved(cause.turns_up, by, 0.0), shapes=shapes)
 
     def outcomes(check: Check) -> tuple[Outcome, ...]:
         shown = [replace(o, shows={c: moved(v) for c, v in o.shows.items()}) for o in check.outcomes]
@@ -55,49 +62,65 @@ def other_numbers(knowledge: Knowledge, seed: int, spread: float = 0.8, causes: 
         fitted = {c: max(1.0, total / 0.98) for c, total in sums.items()}
         return tuple(replace(o, shows={c: Chance(v.value / fitted[c]) for c, v in o.shows.items()}) for o in shown)
 
+    moved_causes = {c.id: turning_up(c, 0.0) for c in knowledge.causes.values()}
+    by = float(np.log(causes / sum(cause.turns_up.value for cause in moved_causes.values())))
     return replace(
         knowledge,
         causes={
             c.id: replace(
                 c,
-                turns_up=moved(c.turns_up, by),
-                shapes=tuple(replace(s, turns_up=moved(s.turns_up, by)) for s in c.shapes),
+                turns_up=moved(c.turns_up, by, 0.0),
+                shapes=tuple(replace(shape, turns_up=moved(shape.turns_up, by, 0.0)) for shape in c.shapes),
             )
-            for c in knowledge.causes.values()
+            for c in moved_causes.values()
         },
         defects={
-            d.id: replace(d, rules=tuple(replace(r, brings=moved(r.brings)) for r in d.rules))
+            d.id: replace(
+                d,
+                otherwise=Chance(d.otherwise.value * KNOWN),
+                rules=tuple(replace(r, brings=moved(r.brings)) for r in d.rules),
+            )
             for d in knowledge.defects.values()
         },
         checks={c.id: replace(c, outcomes=outcomes(c)) for c in knowledge.checks.values()},
-        fixes={
-            f.id: replace(f, cures={c: moved(v) for c, v in f.cures.items()}) for f in knowledge.fixes.values()
-        },
+        fixes={f.id: replace(f, cures={c: moved(v) for c, v in f.cures.items()}) for f in knowledge.fixes.values()},
     )
 
 
 @dataclass
 class Harbour:
-    """``truth``: the shop's own numbers. ``tells``: how many sights are told, on
-    average, where there are more."""
+    """``truth``: the shop's own numbers. ``tells``: how many sights are told, on average, where there are more.
+    ``checks``: how many are made before the first fix."""
 
     knowledge: Knowledge
     seed: int
-    truth: Knowledge = field(init=False)
     spread: float = 0.8
-    causes: float = 1.6
+    uneven: float = 1.2
+    causes: float = 1.5
     tells: float = 1.3
     checks: int = 3
     _shipped: dict[str, Network] = field(default_factory=dict)
     _asked: dict[tuple[str, ...], list[str]] = field(default_factory=dict)
     _fixes: dict[object, list[str]] = field(default_factory=dict)
 
-    def __post_init__(self) -> None:
-        self.truth = other_numbers(self.knowledge, self.seed, self.spread, self.causes)
+    @cached_property
+    def truth(self) -> Knowledge:
+        return other_numbers(self.knowledge, self.seed, self.spread, self.uneven, self.causes)
 
     @cached_property
     def _nets(self) -> Mapping[str, Network]:
         return {item: network(self.truth, self.knowledge.items[item].facts) for item in ITEMS}
+
+    @cached_property
+    def _brings(self) -> Mapping[str, Mapping[int, list[tuple[str, float]]]]:
+        """By item and cause: the defects it brings on, and how surely."""
+        result: dict[str, dict[int, list[tuple[str, float]]]] = {}
+        for item, net in self._nets.items():
+            result[item] = {cause: [] for cause in range(len(net.causes))}
+            for defect, node in net.defects.items():
+                for cause, (strength,) in node.links.items():
+                    result[item][cause].append((defect, strength))
+        return result
 
     @cached_property
     def _priors(self) -> Mapping[str, NDArray[np.float64]]:
@@ -119,54 +142,63 @@ class Harbour:
 
     def cases(self, count: int, part: int = 0) -> Iterator[Case]:
         """The cases in time order, the same for the same seed and part."""
-        random = np.random.default_rng([self.seed, 3, part])
-        made = 0
-        while made < count:
-            items = random.integers(len(ITEMS), size=1000)
-            present = random.random((1000, len(self.truth.causes)))
-            for item, luck in zip(items, present, strict=True):
-                name = ITEMS[item]
-                case = self._case(random, name, {int(c) for c in np.flatnonzero(luck < self._priors[name])}, made)
-                if case is not None:
-                    made += 1
-                    yield case
-                if made == count:
-                    return
+        for number, (item, moves) in enumerate(islice(self.stories(part), count)):
+            ended = FIRST + timedelta(minutes=90 * number)
+            identity = f"{int(ended.timestamp()):012x}{self.seed % 4096:04x}{number:016x}"
+            luck = Random(number)
+            took = {m.check: round(luck.gammavariate(4.0, 1.0), 1) for m in moves if isinstance(m, Answered)}
+            press = PRESSES[number % 2]
+            yield Case(id=identity, ended=ended, session=Session(moves), press=press, took=took)
 
-    def _case(self, random: np.random.Generator, item: str, alive: set[int], number: int) -> Case | None:
-        net = self._nets[item]
-        sights = _sights(random, net, alive)
-        if not sights:
-            return None
+    def stories(self, part: int = 0) -> Iterator[tuple[str, tuple[Move, ...]]]:
+        """The item and the moves of one case after the other."""
+        random, draws = Random(f"{self.seed} {part}"), np.random.default_rng([self.seed, 3, part])
+        defects = list(self.knowledge.defects)
+        leaks = {item: np.array([node.leak[0] for node in net.defects.values()]) for item, net in self._nets.items()}
+        while True:
+            luck = draws.random((AT_ONCE, len(self.truth.causes)))
+            unknown = draws.random((AT_ONCE, len(defects)))
+            for number in range(AT_ONCE):
+                item = random.choice(ITEMS)
+                alive = {int(c) for c in np.flatnonzero(luck[number] < self._priors[item])}
+                sights = {defects[d]: {UNKNOWN} for d in np.flatnonzero(unknown[number] < leaks[item])}
+                self._bring(random, item, alive, sights)
+                if sights:
+                    yield item, self._moves(random, item, alive, sights)
+
+    def _bring(self, random: Random, item: str, alive: set[int], sights: dict[str, set[int]]) -> None:
+        for cause in sorted(alive):
+            for defect, strength in self._brings[item][cause]:
+                if random.random() < strength:
+                    sights.setdefault(defect, set()).add(cause)
+
+    def _moves(self, random: Random, item: str, alive: set[int], sights: dict[str, set[int]]) -> tuple[Move, ...]:
         many = int(self.tells) + (random.random() < self.tells % 1.0)
         left = {d: sights[d] for d in sorted(sights, key=self._striking.__getitem__)[:many]}
         seen = tuple(sorted(left))
         moves: list[Move] = [Pressed(item), Saw(seen)]
         for check in self._checks(item, seen):
-            moves.append(Answered(check, _outcome(random, net, check, alive)))
-        moves += self._tried(random, item, alive, left, moves)
-        took = {m.check: float(np.round(random.gamma(4.0, 1.0), 1)) for m in moves if isinstance(m, Answered)}
-        press = PRESSES[number % 2]
-        ended = FIRST + timedelta(minutes=90 * number)
-        identity = f"{int(ended.timestamp()):012x}{self.seed % 4096:04x}{number:016x}"
-        return Case(id=identity, ended=ended, session=Session(tuple(moves)), press=press, took=took)
+            moves.append(Answered(check, _outcome(random, self._nets[item], check, alive)))
+        return (*moves, *self._tried(random, item, alive, left, moves))
 
     def _tried(
-        self, random: np.random.Generator, item: str, alive: set[int], sights: dict[str, set[int]], moves: list[Move]
+        self, random: Random, item: str, alive: set[int], left: dict[str, set[int]], moves: list[Move]
     ) -> Iterator[Move]:
-        net, left = self._nets[item], {d: set(causes) for d, causes in sights.items()}
-        fading = {d for d in left if random.random() < FADED}
+        net, sights = self._nets[item], tuple(left)
+        fading = {defect for defect in left if random.random() < FADED}
         for fix in self._likeliest(item, tuple(moves)):
-            right = {c for c, cure in net.cures[fix].items() if c in alive and random.random() < cure}
+            right = {cause for cause, cure in net.cures[fix].items() if cause in alive and random.random() < cure}
             alive -= right
-            for defect in left:
-                left[defect] -= right | ({UNKNOWN} if defect in fading else set())
+            for defect in fading:
+                left[defect].discard(UNKNOWN)
+            left = {defect: causes - right for defect, causes in left.items()}
             gone = tuple(sorted(defect for defect, causes in left.items() if not causes))
             left = {defect: causes for defect, causes in left.items() if causes}
+            fading &= left.keys()
             if not left:
                 yield Cured(fix)
                 return
-            shown = {c for c in right if any(c in net.defects[d].links for d in sights)}
+            shown = [cause for cause in right if any(cause in net.defects[defect].links for defect in sights)]
             better = gone or random.random() >= (1.0 - FANCIED) * (1.0 - IMPROVES) ** len(shown)
             yield TriedFix(fix, BETTER if better else SAME, gone)
         yield HandedOver()
@@ -194,7 +226,8 @@ class Harbour:
         return [check for check in self._asked[seen] if check in net.checks]
 
     def _likeliest(self, item: str, moves: tuple[Move, ...]) -> list[str]:
-        key = (item, *[(m.check, m.outcome) if isinstance(m, Answered) else m.defects for m in moves[1:]])  # type: ignore[union-attr]
+        """The fixes likeliest to put right what is behind the sights, by the shipped numbers."""
+        key = (item, *[move.outcome if isinstance(move, Answered) else move.defects for move in moves[1:]])  # type: ignore[union-attr]
         if key not in self._fixes:
             net = self._net(item)
             beliefs = believe(net, Session(moves).evidence)
@@ -203,23 +236,10 @@ class Harbour:
         return self._fixes[key]
 
 
-def _sights(random: np.random.Generator, net: Network, alive: set[int]) -> dict[str, set[int]]:
-    """For each defect seen what brought it on."""
-    sights: dict[str, set[int]] = {}
-    unknown = random.random(len(net.defects))
-    for luck, (defect, node) in zip(unknown, net.defects.items(), strict=True):
-        causes = {c for c in alive & node.links.keys() if random.random() < node.links[c][0]}
-        if luck < node.leak[0]:
-            causes.add(UNKNOWN)
-        if causes:
-            sights[defect] = causes
-    return sights
-
-
-def _outcome(random: np.random.Generator, net: Network, check: str, alive: set[int]) -> str:
+def _outcome(random: Random, net: Network, check: str, alive: set[int]) -> str:
     node = net.checks[check]
-    links = [node.leak, *(node.links[c] for c in sorted(alive & node.links.keys()))]
-    return node.outcomes[max(_picked(random.random(), link) for link in links)]
+    links = [node.leak, *[node.links[cause] for cause in sorted(alive) if cause in node.links]]
+    return node.outcomes[max([_picked(random.random(), link) for link in links])]
 
 
 def _picked(luck: float, chances: tuple[float, ...]) -> int:
