@@ -34,6 +34,11 @@ POSTGRES = {
     "3D": "the server has no database of this name: create it, or look at the address of the casebook",
     "XX": "the casebook's server reports damage: restore the server's own backup",
 }  # by the beginning of the SQLSTATE
+REFUSED = {
+    "database": POSTGRES["3D"],
+    "authentication": POSTGRES["28"],
+    "role": POSTGRES["28"],
+}  # by a word of what the server says while it is being reached
 UNREACHED = "the casebook's server cannot be reached: is it running, and is its address right?"
 
 
@@ -57,6 +62,8 @@ def in_plain_words(place: str) -> Iterator[None]:
         raise PressloreError(f"{place}: {said or error}") from error
     except Damaged as error:
         raise PressloreError(f"{place}: {DAMAGED}") from error
+    except UnicodeDecodeError as error:  # SQLite's own complaint quotes what is in the file
+        raise PressloreError(f"{place}: {DAMAGED}") from error
     except (SQLAlchemyError, UnicodeEncodeError, OverflowError) as error:
         raise PressloreError(f"{place}: the casebook does not take this ({_first_line(error)})") from error
 
@@ -72,7 +79,8 @@ def _said(error: BaseException | None) -> str:
         return found or f"the casebook's server refused ({_first_line(error)})"
     if isinstance(error, sqlite3.Error):  # what is in the file is not what was once written there
         return DAMAGED
-    return f"{UNREACHED} ({_first_line(error)})"
+    said = _first_line(error).rpartition("failed: ")[2]
+    return f"{next((words for part, words in REFUSED.items() if part in said), UNREACHED)} ({said})"
 
 
 def _first_line(error: BaseException | None) -> str:

@@ -1,4 +1,4 @@
-"""Every test of the command line has folders of its own for its sessions and its casebook, and finds no shop by chance."""
+"""Every test of the command line has folders of its own for sessions and casebook, and finds no shop by chance."""
 
 from pathlib import Path
 
