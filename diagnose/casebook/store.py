@@ -58,10 +58,10 @@ class Book:
         with self.database.reading() as connection:
             return next(reading.by_id(connection, [case_id]), None)
 
-    def ids(self, beginning: str = "", most: int = 10) -> list[str]:
-        """At most so many ids that begin like this, in order."""
+    def ids(self, part: str = "", most: int = 10) -> list[str]:
+        """At most so many ids that begin or end like this, in order."""
         with self.database.reading() as connection:
-            return reading.ids(connection, beginning, most)
+            return reading.ids(connection, part, most)
 
     def alike(self, case_id: str) -> list[str]:
         """The ids of all cases that show the same as this one, itself included, in order."""
@@ -72,6 +72,13 @@ class Book:
         """The cases in the order they ended; from a time on, of one press, of one item."""
         with self.database.reading() as connection:
             yield from reading.in_time(connection, since, press, item)
+
+    def newest(
+        self, most: int, since: datetime | None = None, press: str | None = None, item: str | None = None
+    ) -> list[Case]:
+        """At most so many cases, the last first."""
+        with self.database.reading() as connection:
+            return reading.newest(connection, most, reading.chosen(since, press, item))
 
     def patterns(self) -> Iterator[tuple[Case, int]]:
         """For all cases that show the same (press, item, facts, evidence, ending): one that stands for them, and how

@@ -1,6 +1,7 @@
 """Opens the database behind a casebook: a SQLite file, or a PostgreSQL server by its address."""
 
 import os
+import re
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -63,7 +64,8 @@ def database(where: str | Path) -> Database:
     try:
         url = make_url(text)
     except ArgumentError as error:
-        raise PressloreError(f"{text}: no address of a casebook; expected {ADDRESSES}") from error
+        shown = re.sub(r"(?<=//)[^/@]*@", "", text)  # it may hold a password
+        raise PressloreError(f"{shown}: no address of a casebook; expected {ADDRESSES}") from error
     if url.get_backend_name() == "sqlite" and url.database:
         return _file(Path(url.database))
     if url.drivername not in ("postgresql", "postgres", "postgresql+psycopg"):
@@ -78,7 +80,7 @@ def _file(path: Path) -> Database:
     path = path.absolute()
     if path.is_dir():
         raise PressloreError(f"{path}: a folder; expected the file of a casebook, as {path / 'casebook.sqlite3'}")
-    frozen = path.exists() and not (os.access(path, os.W_OK) and os.access(path.parent, os.W_OK))
+    frozen = path.exists() and not (_writable(path) and _writable(path.parent))
     share = network_share(path)
     engine = create_engine("sqlite://", creator=lambda: _connect(path, frozen), poolclass=QueuePool)
     journal = "DELETE" if share else "WAL"  # WAL needs memory that all writers share
@@ -97,6 +99,10 @@ def _file(path: Path) -> Database:
 
     warning = f"{path} lies on a network share ({share}), where a file's locks cannot be trusted. {ON_A_SHARE}"
     return Database(engine, str(path), path, frozen, warning if share else "")
+
+
+def _writable(path: Path) -> bool:
+    return os.access(path, os.W_OK, effective_ids=os.access in os.supports_effective_ids)
 
 
 ON_A_SHARE = "Keep the casebook on a disk of this machine, or on a PostgreSQL server if several sites share it."

@@ -3,6 +3,7 @@
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
+from errno import EACCES, EDQUOT, ENOSPC, EROFS
 
 from sqlalchemy.exc import DBAPIError, SQLAlchemyError
 
@@ -33,6 +34,11 @@ POSTGRES = {
     "3D": "the server has no database of this name: create it, or look at the address of the casebook",
     "XX": "the casebook's server reports damage: restore the server's own backup",
 }  # by the beginning of the SQLSTATE
+REFUSED = {
+    "database": POSTGRES["3D"],
+    "authentication": POSTGRES["28"],
+    "role": POSTGRES["28"],
+}  # by a word of what the server says while it is being reached
 UNREACHED = "the casebook's server cannot be reached: is it running, and is its address right?"
 
 
@@ -46,25 +52,35 @@ def in_plain_words(place: str) -> Iterator[None]:
     try:
         yield
     except DBAPIError as error:
+        raise PressloreError(f"{place}: {_said(error.orig)}") from error
+    except sqlite3.Error as error:
         raise PressloreError(f"{place}: {_said(error)}") from error
+    except OSError as error:
+        said = (
+            FULL if error.errno in (ENOSPC, EDQUOT) else READ_ONLY if error.errno in (EACCES, EROFS) else error.strerror
+        )
+        raise PressloreError(f"{place}: {said or error}") from error
     except Damaged as error:
+        raise PressloreError(f"{place}: {DAMAGED}") from error
+    except UnicodeDecodeError as error:  # SQLite's own complaint quotes what is in the file
         raise PressloreError(f"{place}: {DAMAGED}") from error
     except (SQLAlchemyError, UnicodeEncodeError, OverflowError) as error:
         raise PressloreError(f"{place}: the casebook does not take this ({_first_line(error)})") from error
 
 
-def _said(error: DBAPIError) -> str:
-    name = getattr(error.orig, "sqlite_errorname", None)
+def _said(error: BaseException | None) -> str:
+    name = getattr(error, "sqlite_errorname", None)
     if name:
         found = next((words for start, words in SQLITE.items() if name.startswith(start)), "")
-        return found or f"the casebook does not take this ({_first_line(error.orig)})"
-    state = getattr(error.orig, "sqlstate", None)
+        return found or f"the casebook does not take this ({_first_line(error)})"
+    state = getattr(error, "sqlstate", None)
     if state:
         found = next((words for start, words in POSTGRES.items() if state.startswith(start)), "")
-        return found or f"the casebook's server refused ({_first_line(error.orig)})"
-    if isinstance(error.orig, sqlite3.Error):  # what is in the file is not what was once written there
+        return found or f"the casebook's server refused ({_first_line(error)})"
+    if isinstance(error, sqlite3.Error):  # what is in the file is not what was once written there
         return DAMAGED
-    return f"{UNREACHED} ({_first_line(error.orig)})"
+    said = _first_line(error).rpartition("failed: ")[2]
+    return f"{next((words for part, words in REFUSED.items() if part in said), UNREACHED)} ({said})"
 
 
 def _first_line(error: BaseException | None) -> str:

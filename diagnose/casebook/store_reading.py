@@ -27,10 +27,10 @@ def count(connection: Connection) -> int:
     return connection.scalar(select(func.count()).select_from(tables.cases)) or 0
 
 
-def ids(connection: Connection, beginning: str, most: int) -> list[str]:
-    """Ids that begin with these letters (``g`` sorts behind every letter of an id)."""
-    alike = select(_case.id).where(_case.id >= beginning, _case.id < f"{beginning}g")
-    return list(connection.scalars(alike.order_by(_case.id).limit(most)))
+def ids(connection: Connection, part: str, most: int) -> list[str]:
+    """Ids that begin or end with these digits."""
+    alike = _case.id.startswith(part, autoescape=True) | _case.id.endswith(part, autoescape=True)
+    return list(connection.scalars(select(_case.id).where(alike).order_by(_case.id).limit(most)))
 
 
 def alike(connection: Connection, case_id: str) -> list[str]:
@@ -44,13 +44,19 @@ def by_id(connection: Connection, wanted: Sequence[str]) -> Iterator[Case]:
 
 def in_time(connection: Connection, since: datetime | None, press: str | None, item: str | None) -> Iterator[Case]:
     """The cases in time order, fetched some at a time: each lot begins behind the last case of the one before."""
-    wanted = _WHOLE.where(_chosen(since, press, item)).limit(AT_ONCE)
+    wanted = _WHOLE.where(chosen(since, press, item)).limit(AT_ONCE)
     lot = list(_cases(connection, wanted))
     while lot:
         yield from lot
         last = lot[-1]
         behind = tuple_(_case.ended, _case.id) > tuple_(_time(last.ended), last.id)
         lot = list(_cases(connection, wanted.where(behind)))
+
+
+def newest(connection: Connection, most: int, which: ColumnElement[bool]) -> list[Case]:
+    """The last cases, the last of them first."""
+    backwards = _WHOLE.order_by(None).order_by(_case.ended.desc(), _case.id.desc())
+    return list(_cases(connection, backwards.where(which).limit(most)))
 
 
 def _cases(connection: Connection, wanted: Select[Any]) -> Iterator[Case]:
@@ -68,17 +74,17 @@ def patterns(connection: Connection) -> Iterator[tuple[Case, int]]:
 
 
 def groups(connection: Connection, since: datetime | None, press: str | None) -> Iterator[Group]:
-    for row in connection.execute(_grouped(_chosen(since, press), _COST[1:])).mappings():
+    for row in connection.execute(_grouped(chosen(since, press), _COST[1:])).mappings():
         cost = {name: row[name] for name in ("cases", "spoilt", "minutes", "lost")}
         yield Group(case=representative(row), **cost)
 
 
-def _grouped(chosen: ColumnElement[bool], costs: Sequence[ColumnElement[Any]]) -> Select[Any]:
+def _grouped(which: ColumnElement[bool], costs: Sequence[ColumnElement[Any]]) -> Select[Any]:
     """The patterns, each with its number of cases, the first of them, and sums; ordered by what they show."""
     counted = (
         select(_case.pattern, func.min(_case.id).label("first"), func.min(_case.ended).label("ended"), _COST[0], *costs)
-        .select_from(tables.cases if chosen is true() else _BOTH)
-        .where(chosen)
+        .select_from(tables.cases if which is true() else _BOTH)
+        .where(which)
         .group_by(_case.pattern)
         .subquery()
     )
@@ -106,20 +112,21 @@ def times(connection: Connection) -> Mapping[str, tuple[int, float, float]]:
 
 def days(connection: Connection, since: datetime | None, press: str | None) -> list[Day]:
     day = func.substr(_case.ended, 1, 10).label("day")
-    by_day = select(day, *_COST).select_from(_BOTH).where(_chosen(since, press)).group_by(day).order_by(day)
+    by_day = select(day, *_COST).select_from(_BOTH).where(chosen(since, press)).group_by(day).order_by(day)
     rows = connection.execute(by_day).mappings()
     return [Day(**{**row, "day": date.fromisoformat(row["day"])}) for row in rows]
 
 
-def _chosen(since: datetime | None, press: str | None, item: str | None = None) -> ColumnElement[bool]:
-    chosen: ColumnElement[bool] = true()
+def chosen(since: datetime | None, press: str | None, item: str | None = None) -> ColumnElement[bool]:
+    """What makes a case one of those that are asked for."""
+    wanted: ColumnElement[bool] = true()
     if since is not None:
-        chosen &= _case.ended >= _time(since)
+        wanted &= _case.ended >= _time(since)
     if press is not None:
-        chosen &= _pattern.press == press
+        wanted &= _pattern.press == press
     if item is not None:
-        chosen &= _pattern.item == item
-    return chosen
+        wanted &= _pattern.item == item
+    return wanted
 
 
 def _time(at: datetime) -> str:

@@ -48,7 +48,8 @@ def program(name: str) -> str | None:
 def server() -> Iterator[Server]:
     """A server that runs until the end of the block. ``program("initdb")`` must be there."""
     initdb, pg_ctl = program("initdb"), program("pg_ctl")
-    assert initdb and pg_ctl, INSTALL
+    assert initdb is not None, INSTALL
+    assert pg_ctl is not None, INSTALL
     folder = Path(tempfile.mkdtemp(prefix="presslore-pg-"))
     user = _user()
     try:

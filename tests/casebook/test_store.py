@@ -69,8 +69,9 @@ def test_patterns_are_counted_and_their_order_hangs_on_what_they_show(book: Book
     assert Counter({pattern_of(one).digest: number for one, number in patterns}) == Counter(
         pattern_of(case).digest for case in cases
     )
+    digests = {case.id: pattern_of(case).digest for case in cases}
     for one, number in patterns:
-        same = [case for case in cases if pattern_of(case).digest == pattern_of(one).digest]
+        same = [case for case in cases if digests[case.id] == digests[one.id]]
         assert (one.id, len(same)) == (min(case.id for case in same), number)
         assert book.alike(one.id) == [case.id for case in same]
         assert {(case.press, case.ending, case.cured_by) for case in same} == {(one.press, one.ending, one.cured_by)}
@@ -104,12 +105,20 @@ def test_what_cases_cost_adds_up(book: Book) -> None:
     assert [one.day for one in book.days(since, "left")] == sorted({case.ended.date() for case in left})
 
 
-def test_ids_by_their_beginning(book: Book) -> None:
+def test_ids_by_their_beginning_or_end(book: Book) -> None:
     book.add([some_case(0xAB), some_case(0xAC), some_case(0x1AB)])
     assert book.ids("0" * 30) == [f"{number:032x}" for number in (0xAB, 0xAC)]
-    assert len(book.ids("0" * 29)) == 3
-    assert book.ids("0" * 30 + "ac") == [f"{0xAC:032x}"]
-    assert book.ids("%") == []
+    assert book.ids("ab") == [f"{number:032x}" for number in (0xAB, 0x1AB)]
+    assert book.ids("", most=2) == [f"{number:032x}" for number in (0xAB, 0xAC)]
+    assert book.ids("%") == book.ids("_") == []
+
+
+def test_the_newest_first(book: Book) -> None:
+    cases = some_cases(30)
+    book.add(cases)
+    assert book.newest(4) == cases[:-5:-1]
+    left = [case for case in reversed(cases[10:]) if case.press == "left"]
+    assert book.newest(99, since=cases[10].ended, press="left") == left
 
 
 def test_an_iteration_sees_one_state_of_the_book(book: Book) -> None:
