@@ -6,6 +6,7 @@ from pathlib import Path
 from diagnose.knowledge.loading import load, shipped_folder
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
+from diagnose.problems import PressloreError
 
 SHOP_VARIABLE = "PRESSLORE_SHOP"
 SHOP_FILE = "shop.yaml"
@@ -25,6 +26,17 @@ def shop(named: Path | None = None) -> Shop:
     from diagnose.knowledge.shop_file import read_shop
 
     return read_shop(found / SHOP_FILE if found.is_dir() else found)
+
+
+def shop_folder(named: Path | None = None) -> Path:
+    """The folder of the shop's own rules: the one named, else found as its prices are. Raises PressloreError."""
+    found = named or _from_environment() or _above(Path.cwd())
+    if found is None:
+        raise PressloreError("there is no shop folder here: name one with --shop")
+    folder = found if found.is_dir() else found.parent
+    if not folder.is_dir():
+        raise PressloreError(f"{folder}: there is no such folder")
+    return folder
 
 
 def _from_environment() -> Path | None:

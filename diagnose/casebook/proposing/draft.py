@@ -5,12 +5,12 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from diagnose.casebook.proposing.fields import FIELDS, PARTS, Field
+from diagnose.casebook.proposing.fields import FIELDS, NUMBER, PARTS, Field
 from diagnose.problems import Collector, Place, PressloreError
 
 HEAD = (
     "A draft of a new rule. Take away the # in front of what you fill in, then: presslore rules new --draft FILE\n"
-    "The examples speak of a door that lets the wind in. Leave out what does not apply."
+    "The examples speak of towels that come cold from the store. Leave out what does not apply."
 )
 
 
@@ -99,5 +99,6 @@ def empty_draft() -> str:
         lines += ["", f"# ---- {part} ----"]
         for each in fields:
             several = " Several: [one, another]." if each.many else ""
-            lines += [f"# {each.about}{several}", f"#{entry(each.name, each.example, 0)}"]
+            example = int(each.example) if each.kind == NUMBER else each.example
+            lines += [f"# {each.about}{several}", f"#{entry(each.name, example, 0)}"]
     return "\n".join(lines) + "\n"

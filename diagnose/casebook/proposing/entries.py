@@ -6,7 +6,7 @@ from typing import Any
 
 from diagnose.casebook.proposing import values
 from diagnose.casebook.proposing.draft import Draft
-from diagnose.casebook.proposing.faults import loud_outcome, outcome
+from diagnose.casebook.proposing.faults import THE_NEW, answered, loud_outcome
 from diagnose.casebook.proposing.fields import NO_CAUTION
 from diagnose.casebook.proposing.naming import new_id
 from diagnose.knowledge.model import Knowledge
@@ -40,7 +40,7 @@ def entries(draft: Draft, knowledge: Knowledge, today: str) -> Entries:
     elif draft.has("fix"):
         kb["adds-to", "fixes", draft.one("fix"), cause] = values.chance(knowledge, draft.one("cures"))
     if draft.has("new-check"):
-        kb["checks", new_id(draft.one("new-check"), knowledge.checks, "own-check")] = _check(draft, knowledge, cause)
+        kb["checks", _check_id(draft, knowledge)] = _check(draft, knowledge, cause)
     elif draft.has("check"):
         check, found = loud_outcome(knowledge, draft.one("check"))
         kb["adds-to", "checks", check, found, cause] = values.chance(knowledge, draft.one("shows"))
@@ -77,8 +77,8 @@ def _check(draft: Draft, knowledge: Knowledge, cause: str) -> Plain:
         "otherwise": values.chance(knowledge, draft.one("otherwise") or OTHERWISE),
     }
     quiet = {"looks": draft.one("quiet"), "said": [_name(draft.one("quiet"))]}
-    quiet_id = new_id(_name(draft.one("quiet")), (), "all-well")
-    outcomes = {quiet_id: quiet, new_id(_name(draft.one("telling")), (quiet_id,), "cause-there"): telling}
+    ids = _outcome_ids(draft)
+    outcomes = {ids["quiet"]: quiet, ids["telling"]: telling}
     made = {
         "title": draft.one("new-check"),
         "kind": draft.one("kind"),
@@ -89,6 +89,23 @@ def _check(draft: Draft, knowledge: Knowledge, cause: str) -> Plain:
         "outcomes": outcomes,
     }
     return {**made, **_full(cautions=_cautions(draft, "check-caution")), "basis": _basis(draft)}
+
+
+def _check_id(draft: Draft, knowledge: Knowledge) -> str:
+    return new_id(draft.one("new-check"), knowledge.checks, "own-check")
+
+
+def _outcome_ids(draft: Draft) -> dict[str, str]:
+    quiet = new_id(_name(draft.one("quiet")), (), "all-well")
+    return {"quiet": quiet, "telling": new_id(_name(draft.one("telling")), (quiet,), "cause-there")}
+
+
+def _answers(draft: Draft, knowledge: Knowledge) -> dict[str, str]:
+    told = dict(answered(knowledge, said) for said in draft.each("answer"))
+    if THE_NEW in told:
+        found = _outcome_ids(draft)[told.pop(THE_NEW)]
+        told = {_check_id(draft, knowledge): found, **told}
+    return told
 
 
 def _rule(draft: Draft, knowledge: Knowledge, cause: str, today: str) -> Plain:
@@ -112,7 +129,7 @@ def _case(draft: Draft, knowledge: Knowledge, cause: str) -> Plain:
             "job": dict(values.stated(knowledge, each) for each in draft.each("job")),
             "saw": tuple(dict.fromkeys((draft.one("defect"), *draft.each("saw")))),
             "not-seen": draft.each("not-seen"),
-            "answers": dict(outcome(knowledge, said) for said in draft.each("answer")),
+            "answers": _answers(draft, knowledge),
             "tried": draft.each("tried"),
             "first": (cause,),
             "never": draft.each("never"),

@@ -13,6 +13,7 @@ from diagnose.knowledge.model import THIS_SHOP, Knowledge, Rule
 from diagnose.knowledge.near import did_you_mean
 from diagnose.knowledge.overlap import may_overlap
 
+THE_NEW = "new-check"
 COMMON, OWN_CASES = PLAIN_PHRASES
 NEW_CAUSE, NEW_FIX = ("family", "about", "turns-up"), ("step", "minutes", "caution")
 NEW_CHECK = ("kind", "asks", "how", "needs", "check-minutes", "quiet", "telling", "otherwise", "check-caution")
@@ -110,18 +111,23 @@ def _out_of_place(draft: Draft) -> Iterator[Fault]:
 
 def _misread(draft: Draft, knowledge: Knowledge) -> Iterator[Fault]:
     """What cannot be read, is too long, or names something unknown."""
-    for name, field in FIELDS.items():
-        read = _reader(name, knowledge)
+    for name in FIELDS:
         for said in draft.each(name):
             try:
-                if field.longest and len(said) > field.longest:
-                    raise Wrong(f"{len(said)} letters", f"at most {field.longest}")
-                read(said)
+                checked(name, said, knowledge)
             except Wrong as wrong:
                 yield Fault(name, str(wrong))
     for name in ("when", "job"):
         facts = [said.partition("=")[0].strip() for said in draft.each(name)]
         yield from (Fault(name, f"{fact} is named twice") for fact in dict.fromkeys(facts) if facts.count(fact) > 1)
+
+
+def checked(name: str, said: str, knowledge: Knowledge) -> None:
+    """Raises Wrong where a field cannot say this."""
+    longest = FIELDS[name].longest
+    if longest and len(said) > longest:
+        raise Wrong(f"{len(said)} letters", f"at most {longest}")
+    _reader(name, knowledge)(said)
 
 
 def _reader(name: str, knowledge: Knowledge) -> Callable[[str], object]:
@@ -137,7 +143,7 @@ def _reader(name: str, knowledge: Knowledge) -> Callable[[str], object]:
         "when": lambda said: values.requirement(knowledge, said),
         "job": lambda said: values.stated(knowledge, said),
         "check": lambda said: loud_outcome(knowledge, said),
-        "answer": lambda said: outcome(knowledge, said),
+        "answer": lambda said: answered(knowledge, said),
         "basis": lambda said: _one_of(said, [*PLAIN_PHRASES, *knowledge.sources], "a source or a plain phrase"),
         "family": lambda said: _one_of(said, sorted({c.family for c in knowledge.causes.values()}), "a family"),
         "kind": lambda said: _one_of(said, KINDS, "a kind of check"),
@@ -153,6 +159,13 @@ def outcome(knowledge: Knowledge, said: str) -> tuple[str, str]:
     values.known(check, knowledge.checks, "check")
     values.known(found, {o.id: o for o in knowledge.checks[check].outcomes}, f"outcome of {check}")
     return check, found
+
+
+def answered(knowledge: Knowledge, said: str) -> tuple[str, str]:
+    """The same in a worked case, where the new check may be named: ``new-check=telling``. Raises Wrong."""
+    if said.startswith(f"{THE_NEW}="):
+        return THE_NEW, _one_of(said.partition("=")[2].strip(), ("quiet", "telling"), "what the new check finds")
+    return outcome(knowledge, said)
 
 
 def loud_outcome(knowledge: Knowledge, said: str) -> tuple[str, str]:
@@ -196,7 +209,9 @@ def _contradictions(draft: Draft, knowledge: Knowledge) -> Iterator[Fault]:
         yield Fault("not-seen", "the same defect cannot be seen and not be there")
     if cause and cause in draft.each("never"):
         yield Fault("never", f"{cause} is the cause that must come first")
-    checks = [outcome(knowledge, said)[0] for said in draft.each("answer")]
+    checks = [answered(knowledge, said)[0] for said in draft.each("answer")]
+    if THE_NEW in checks and not draft.has(THE_NEW):
+        yield Fault("answer", f"there is no --{THE_NEW}: name the check by its id")
     if len(set(checks)) < len(checks):
         yield Fault("answer", "a check has one outcome only")
     tests = dict(values.requirement(knowledge, each) for each in draft.each("when"))
