@@ -25,6 +25,7 @@ from diagnose.dialogue.hearing import hear
 from diagnose.knowledge.loading import load, shipped_folder
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
+from diagnose.problems import PressloreError
 from diagnose.reasoning import words
 from diagnose.reasoning.words import Lexicon, find_item
 
@@ -58,6 +59,8 @@ class Made:
 def carry_out(wanted: Wanted) -> int:
     """The new rule, from what was given to what is kept. Returns the exit code."""
     folder = shelf.shop_folder(wanted.shop)
+    if folder is None:
+        raise PressloreError("there is no shop folder to write into: name one with --shop, or presslore shop new DIR")
     knowledge = load(shipped_folder(), folder)
     bench = Bench(folder, knowledge, words.lexicon(knowledge), shelf.shop(folder if _has_file(folder) else None))
     if wanted.somebody:
@@ -102,8 +105,9 @@ class Bench:
         new = entries(draft, self.knowledge, today())
         files = lay(new, self.folder)
         trial = attempt(files, self.folder, self.knowledge, self.shop)
-        about = f"{draft.one('new-cause')} {draft.one('why')}"
-        near = nearest_rules(self.knowledge, self.lexicon, new.defect, draft.one("cause"), about)
+        known = self.knowledge.causes.get(new.cause)
+        title = draft.one("new-cause") or (known.title if known else "")
+        near = nearest_rules(self.knowledge, self.lexicon, new.defect, draft.one("cause"), title)
         return Made(draft, new, files, trial, near)
 
 

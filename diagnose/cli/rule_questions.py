@@ -84,7 +84,8 @@ def ask_cause(talk: RuleTalk, draft: Draft) -> Draft:
 
 def ask_nearest(talk: RuleTalk, draft: Draft) -> Draft:
     """Shows the rules nearest to the new one; the person says whether it is one of them."""
-    title = draft.one("new-cause")
+    known = talk.knowledge.causes.get(draft.one("cause"))
+    title = known.title if known else draft.one("new-cause")
     near = nearest_rules(talk.knowledge, talk.lexicon, draft.one("defect"), draft.one("cause"), title)
     if not near:
         return draft

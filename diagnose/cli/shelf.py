@@ -28,11 +28,11 @@ def shop(named: Path | None = None) -> Shop:
     return read_shop(found / SHOP_FILE if found.is_dir() else found)
 
 
-def shop_folder(named: Path | None = None) -> Path:
-    """The folder of the shop's own rules: the one named, else found as its prices are. Raises PressloreError."""
+def shop_folder(named: Path | None = None) -> Path | None:
+    """The shop's folder; None where there is no shop. Raises PressloreError where none is at the place named."""
     found = named or _from_environment() or _above(Path.cwd())
     if found is None:
-        raise PressloreError("there is no shop folder here: name one with --shop")
+        return None
     folder = found if found.is_dir() else found.parent
     if not folder.is_dir():
         raise PressloreError(f"{folder}: there is no such folder")

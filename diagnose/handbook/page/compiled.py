@@ -231,13 +231,10 @@ def _defect(defect: Defect, index: Index) -> Packed:
 
 def _rule(rule: Rule, index: Index) -> list[Any]:
     """Cause, chance, and where there are any: condition, and 1 for a rule on trial."""
-    condition, trial = _condition(rule.condition), on_trial(rule)
-    return [
-        index[rule.cause],
-        _number(rule.brings.value),
-        *([condition] if condition or trial else ()),
-        *([1] if trial else ()),
-    ]
+    packed = [index[rule.cause], _number(rule.brings.value)]
+    if on_trial(rule):
+        return [*packed, _condition(rule.condition), 1]
+    return [*packed, _condition(rule.condition)] if rule.condition.tests else packed
 
 
 def _item(item: Item) -> Packed:

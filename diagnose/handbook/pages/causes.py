@@ -39,7 +39,7 @@ def _index(book: Book) -> Leaf:
     lines = []
     for family in families:
         named = sorted((c for c in causes if c.family == family), key=lambda c: c.title.casefold())
-        entries = [f"- {links.entry('causes', cause.id, cause.title)}" for cause in named]
+        entries = [f"- {links.entry('causes', cause.id, book.title('causes', cause.id))}" for cause in named]
         lines += section(FAMILIES.get(family, plain(family.capitalize())), entries)
     return Leaf(path=links.start, title="Causes", lines=tuple(lines), boost=0)
 
