@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
+from diagnose.knowledge.extending import extend
 from diagnose.knowledge.layer import KINDS, Addition, Layer
 from diagnose.knowledge.learned import Learned, astray, written
 from diagnose.knowledge.learned import lay as lay_learned
@@ -20,6 +21,8 @@ def lay(layers: Iterable[Layer], found: Collector) -> Layer:
         _lay_over(whole, layer)
         for addition in layer.additions:
             _add_to_defect(whole, addition, found)
+        for extension in layer.extensions:
+            extend(whole, extension, found)
         for learned in layer.learned:
             _lay_learned(whole, learned, found)
     return whole
