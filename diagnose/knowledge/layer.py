@@ -4,7 +4,6 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Final
 
-from diagnose.knowledge.learned import Learned
 from diagnose.knowledge.model import (
     CareNote,
     Cause,
@@ -24,6 +23,7 @@ from diagnose.knowledge.model import (
     WorkedCase,
 )
 from diagnose.knowledge.node import Node
+from diagnose.knowledge.numbers import Learned
 from diagnose.problems import Place
 
 KINDS: Final = (
@@ -83,7 +83,8 @@ class Retired:
 class Layer:
     """Entries by id, kind by kind. ``nodes`` leads from an entry's, rule's or case's place to the file's own
     values; ``unread`` holds the ids of entries that stand in a file but could not be read. ``heard_at``: each id
-    of a defect that sentences are heard of, and where it stands."""
+    of a defect that sentences are heard of, and where it stands. ``unlearned``: the numbers that learnt ones have taken
+    the place of."""
 
     scale: dict[str, ScaleWord] = field(default_factory=dict)
     scale_note: str = ""
@@ -105,6 +106,7 @@ class Layer:
     extensions: list[Extension] = field(default_factory=list)
     retired: list[Retired] = field(default_factory=list)
     learned: list[Learned] = field(default_factory=list)
+    unlearned: list[Learned] = field(default_factory=list)
     nodes: dict[Place, Node] = field(default_factory=dict)
     unread: dict[str, set[str]] = field(default_factory=lambda: {kind: set() for kind in KINDS})
 

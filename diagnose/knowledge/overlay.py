@@ -5,10 +5,11 @@ from dataclasses import replace
 
 from diagnose.knowledge.extending import extend
 from diagnose.knowledge.layer import KINDS, Addition, Layer
-from diagnose.knowledge.learned import Learned, astray, written
+from diagnose.knowledge.learned import astray, numbers_before, written
 from diagnose.knowledge.learned import lay as lay_learned
 from diagnose.knowledge.model import CareNote, Defect, Rule
 from diagnose.knowledge.near import did_you_mean
+from diagnose.knowledge.numbers import Learned
 from diagnose.knowledge.retirement import less_items, retire
 from diagnose.problems import Collector
 
@@ -34,6 +35,7 @@ def _lay_learned(whole: Layer, learned: Learned, found: Collector) -> None:
         for place, what in astray(whole, learned):
             hint = "`presslore learn --apply` writes the numbers anew, without those that lead nowhere"
             found.add(place, "unknown-learned", f"no {what} to learn about", hint=hint)
+    whole.unlearned.append(numbers_before(whole, learned))
     laid = lay_learned(whole, learned)
     whole.causes, whole.defects, whole.checks, whole.fixes = laid.causes, laid.defects, laid.checks, laid.fixes
 

@@ -85,9 +85,7 @@ def _defect_node(defect: Defect, job: Job, index: Mapping[str, int]) -> Node:
 def _check_node(check: Check, index: Mapping[str, int]) -> Node:
     loud = check.outcomes[1:]
     shown = {cause: None for outcome in loud for cause in outcome.shows if cause in index}
-    links = {
-        index[cause]: scaled([o.shows[cause].value if cause in o.shows else 0.0 for o in loud]) for cause in shown
-    }
+    links = {index[cause]: scaled([o.shows[cause].value if cause in o.shows else 0.0 for o in loud]) for cause in shown}
     leak = scaled([max(outcome.otherwise.value, LEAST_LEAK) for outcome in loud])
     return Node(check.id, leak, links, tuple(outcome.id for outcome in check.outcomes))
 

@@ -1,7 +1,7 @@
 """From learnt numbers to what a shop's folder says: only numbers that moved, rounded as they will be written."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -10,18 +10,12 @@ from diagnose.casebook.learning.numbers import Cure, Link, Parameters
 from diagnose.casebook.learning.rounding import settled
 from diagnose.casebook.learning.turning_up import TurningUp
 from diagnose.knowledge.conditions import ALWAYS
-from diagnose.knowledge.learned import Learned, LearnedCheck, LearnedFix, LearnedRule, lay
 from diagnose.knowledge.model import Chance, Check, Defect, Fix, Knowledge
+from diagnose.knowledge.numbers import Learned, LearnedCheck, LearnedFix, LearnedMinutes, LearnedRule
 from diagnose.problems import Place
 
 HERE = Place("kb/learned.yaml")
 ALMOST_ONE = 0.999  # what a cause may show of a check's outcomes together
-
-
-def with_numbers(knowledge: Knowledge, learned: Learned) -> Knowledge:
-    """The knowledge with the learnt numbers laid over it."""
-    laid = lay(knowledge, learned)
-    return replace(knowledge, causes=laid.causes, defects=laid.defects, checks=laid.checks, fixes=laid.fixes)
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,15 +29,18 @@ class Applying:
 
     def learned(self) -> Learned:
         """Everything that differs from the knowledge."""
-        turning_up = TurningUp.of(self.knowledge, self.learnt.turns_up, self.learnt.numbers)
         checks = {check.id: self._check(check) for check in self.knowledge.checks.values()}
         fixes = {fix.id: self._fix(fix) for fix in self.knowledge.fixes.values()}
         return Learned(
-            causes=turning_up.causes(HERE),
+            causes=self.turning_up().causes(HERE),
             rules=tuple([rule for defect in self.knowledge.defects.values() for rule in self._rules(defect)]),
-            checks={key: check for key, check in checks.items() if check.shows or check.minutes is not None},
-            fixes={key: fix for key, fix in fixes.items() if fix.cures or fix.minutes is not None},
+            checks={key: check for key, check in checks.items() if check.shows},
+            fixes={key: fix for key, fix in fixes.items() if fix.cures},
+            minutes={key: LearnedMinutes(minutes=minutes, place=HERE) for key, minutes in self.minutes.items()},
         )
+
+    def turning_up(self) -> TurningUp:
+        return TurningUp.of(self.knowledge, self.learnt.turns_up, self.learnt.numbers)
 
     def _rules(self, defect: Defect) -> Iterator[LearnedRule]:
         causes = [rule.cause for rule in defect.rules]
@@ -59,7 +56,7 @@ class Applying:
             for outcome, chance in now.items():
                 if chance != check.outcome(outcome).shows[cause]:
                     shows.setdefault(outcome, {})[cause] = chance
-        return LearnedCheck(shows=shows, minutes=self.minutes.get(check.id), place=HERE)
+        return LearnedCheck(shows=shows, place=HERE)
 
     def _shown(self, check: Check) -> dict[str, dict[str, Chance]]:
         """By cause, what each outcome will show of it; together never more than a chance can be."""
@@ -77,7 +74,7 @@ class Applying:
         numbers, at = self.learnt.numbers.cures, self.parameters.at
         cures = {cause: settled(old, float(numbers[at[Cure(fix.id, cause)]])) for cause, old in fix.cures.items()}
         changed = {cause: chance for cause, chance in cures.items() if chance != fix.cures[cause]}
-        return LearnedFix(cures=changed, minutes=self.minutes.get(fix.id), place=HERE)
+        return LearnedFix(cures=changed, place=HERE)
 
     def _link(self, link: Link, level: int) -> float:
         return float(np.asarray(self.learnt.numbers.links)[self.parameters.at[link], level])

@@ -68,10 +68,14 @@ def left_open(values: Floats, leaks: Floats) -> Floats:
     result = np.empty_like(leaks)
     for finding in range(leaks.shape[1]):
         rest = values
-        for other in range(leaks.shape[1] - 1, -1, -1):  # the highest bit first, so that the lower ones keep their place
+        for other in range(
+            leaks.shape[1] - 1, -1, -1
+        ):  # the highest bit first, so that the lower ones keep their place
             if other != finding:
                 low, high = _halves(rest, other)
-                rest = (low * leaks[:, other, 1, None, None] + high * leaks[:, other, 0, None, None]).reshape(len(rest), -1)
+                rest = (low * leaks[:, other, 1, None, None] + high * leaks[:, other, 0, None, None]).reshape(
+                    len(rest), -1
+                )
         result[:, finding] = rest
     return result
 

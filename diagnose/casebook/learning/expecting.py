@@ -6,7 +6,7 @@ own link fired. (J. Diez, "Parameter adjustment in Bayes networks", 1993, gives 
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 import numpy as np
 
@@ -35,11 +35,13 @@ class Expected:
     @classmethod
     def nothing(cls, numbers: Numbers, nets: Nets) -> "Expected":
         links, causes, cures = numbers.links.shape, nets.turns_up.shape, numbers.cures.shape
-        return cls(*(np.zeros(shape) for shape in (causes, causes, links[:1], links, links, cures, cures)))
+        shapes = (causes, causes, links[:1], links, links, cures, cures)
+        there, cases, quiet, loud, fired, tried, cured = (np.zeros(shape) for shape in shapes)
+        return cls(there, cases, quiet, loud, fired, tried, cured)
 
     def add(self, other: "Expected") -> None:
         """Add what others expect of other cases."""
-        for name in ("there", "cases", "quiet", "loud", "fired", "tried", "cured"):
+        for name in (each.name for each in fields(self) if each.name != "log_likelihood"):
             getattr(self, name).__iadd__(getattr(other, name))
         self.log_likelihood += other.log_likelihood
 
@@ -241,7 +243,7 @@ class _Pass:
 
 
 def _sum(groups: Ints, values: Floats, size: int) -> Floats:
-    return np.bincount(groups, values, minlength=size)
+    return np.asarray(np.bincount(groups, values, minlength=size), np.float64)
 
 
 def _log(chances: Floats) -> Floats:

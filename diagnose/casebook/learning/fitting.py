@@ -10,6 +10,7 @@ from diagnose.casebook.learning.numbers import Bools, Floats, Ints, Numbers
 from diagnose.casebook.learning.weights import BRINGS, CURES, SHOWS, TURNS_UP
 from diagnose.reasoning.network import MOST
 
+Expect = Callable[[Numbers, Ints], Expected]
 ENOUGH = 1e-3  # nats a case: EM ends once a step gains less
 MOST_STEPS = 25
 
@@ -66,17 +67,15 @@ class Fitted:
     climbed: tuple[float, ...]
 
 
-def fit(
-    start: Numbers, held: Held, turn_of: Ints, expect: Callable[[Numbers], Expected], enough: float, most: int = MOST_STEPS
-) -> Fitted:
+def fit(start: Numbers, held: Held, turn_of: Ints, expect: Expect, enough: float, most: int = MOST_STEPS) -> Fitted:
     """Climb until a step gains less than ``enough`` nats in all, or ``most`` steps are made. ``turn_of``: (nets,
     causes), the place of each cause's turn-up."""
     climbed = []
-    now, expected = start, expect(start)
+    now, expected = start, expect(start, turn_of)
     climbed.append(expected.log_likelihood + held.log_prior(now))
     for _ in range(most):
         now = maximise(now, held, turn_of, expected)
-        expected = expect(now)
+        expected = expect(now, turn_of)
         climbed.append(expected.log_likelihood + held.log_prior(now))
         if climbed[-1] - climbed[-2] < enough:
             break
@@ -87,13 +86,18 @@ def maximise(now: Numbers, held: Held, turn_of: Ints, expected: Expected) -> Num
     """The M-step: (held number times its weight + cases in which it was so) / (weight + cases). It is written as the
     held number and a step from it, so that without cases it is that number to the last bit."""
     size = len(now.turns_up)
-    there = np.bincount(turn_of.ravel(), expected.there.ravel(), minlength=size)
-    cases = np.bincount(turn_of.ravel(), expected.cases.ravel(), minlength=size)
+    there = by_turn(turn_of, expected.there, size)
+    cases = by_turn(turn_of, expected.cases, size)
     return Numbers(
         turns_up=np.where(held.settled, now.turns_up, _shrunk(held.to.turns_up, held.turns_up, there, cases)),
         links=_shrunk_links(now.links, held, expected),
         cures=_shrunk(held.to.cures, held.cures, expected.cured, expected.tried),
     )
+
+
+def by_turn(turn_of: Ints, values: Floats, size: int) -> Floats:
+    """Sums over nets and causes, by the turn-up they have."""
+    return np.asarray(np.bincount(turn_of.ravel(), values.ravel(), minlength=size), np.float64)
 
 
 def _shrunk(held: Floats, weight: Floats, was_so: Floats, cases: Floats) -> Floats:

@@ -13,7 +13,6 @@ from diagnose.reasoning.factors import log_of
 from diagnose.reasoning.network import Network, network
 from diagnose.reasoning.pulls import pull
 
-
 FAMILY, PRESS = "item.family", "press.name"  # facts by which jobs are told apart
 
 
@@ -31,6 +30,7 @@ class Finding:
 class Wiring:
     """``turns_up``: for each cause the place of its number. ``cures``: by fix, (cause, place of the number)."""
 
+    causes: tuple[str, ...]
     turns_up: tuple[int, ...]
     defects: Mapping[str, Finding]
     checks: Mapping[str, Finding]
@@ -72,7 +72,7 @@ class Jobs:
             for c, n in net.checks.items()
         }
         cures = {f: tuple([(i, at[Cure(f, net.causes[i])]) for i in cured]) for f, cured in net.cures.items()}
-        return Wiring(turns_up, defects, checks, cures)
+        return Wiring(net.causes, turns_up, defects, checks, cures)
 
     def _defect(self, net: Network, defect: Defect, job: Job) -> Finding:
         """Of several rules that may hold, the one that is strongest as shipped stands for the cause."""

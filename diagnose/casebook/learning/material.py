@@ -1,12 +1,13 @@
 """The casebook's patterns, entered on sheets and ready to learn from."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
-from datetime import datetime
+from dataclasses import dataclass, field, replace
 from typing import Protocol
 
 from diagnose.casebook.case import Case
+from diagnose.casebook.learning.expecting import Expected, expect
 from diagnose.casebook.learning.jobs import FAMILY, Jobs, Wiring, job_of, known
+from diagnose.casebook.learning.numbers import Ints, Numbers
 from diagnose.casebook.learning.sheets import Entry, Links, Sheet, width
 from diagnose.casebook.learning.tables import Nets, Table, table
 
@@ -20,10 +21,8 @@ class Book(Protocol):
     def count(self) -> int: ...
     def get(self, case_id: str) -> Case | None: ...
     def alike(self, case_id: str) -> list[str]: ...
-    def cases(
-        self, since: datetime | None = None, press: str | None = None, item: str | None = None
-    ) -> Iterator[Case]: ...
     def patterns(self) -> Iterator[tuple[Case, int]]: ...
+    def newest(self, most: int) -> list[Case]: ...
     def times(self) -> Mapping[str, tuple[int, float, float]]: ...
 
 
@@ -35,16 +34,34 @@ class Kind:
     press: str = ""
 
 
+class Material(Protocol):
+    """Patterns ready to learn from. ``kinds`` and ``cases``: of each net, its kind and its number of cases.
+    ``left_out``: cases with nothing seen, or with more than ``MOST_LOUD`` loud findings."""
+
+    @property
+    def nets(self) -> Nets: ...
+    @property
+    def kinds(self) -> tuple[Kind, ...]: ...
+    @property
+    def cases(self) -> tuple[float, ...]: ...
+    @property
+    def left_out(self) -> float: ...
+    def expect(self, numbers: Numbers, turn_of: Ints) -> Expected:
+        """The E-step over all of it; ``turn_of``: (nets, causes), the place of each cause's turn-up."""
+
+
 @dataclass(frozen=True, slots=True)
-class Material:
-    """``kinds`` and ``cases``: of each net, its kind and its number of cases. ``left_out``: cases with nothing seen, or
-    with more than ``MOST_LOUD`` loud findings."""
+class Tabled:
+    """Material in this process."""
 
     tables: tuple[Table, ...]
     nets: Nets
     kinds: tuple[Kind, ...]
     cases: tuple[float, ...]
     left_out: float = 0.0
+
+    def expect(self, numbers: Numbers, turn_of: Ints) -> Expected:
+        return expect(self.tables, replace(self.nets, turns_up=turn_of), numbers)
 
 
 @dataclass(slots=True)
@@ -60,8 +77,13 @@ class Gathering:
     _wirings: list[Wiring] = field(default_factory=list)
     _cases: list[float] = field(default_factory=list)
 
+    @property
+    def cases(self) -> float:
+        """How many cases can be learnt from."""
+        return sum(self._cases)
+
     def add(self, case: Case, count: float) -> None:
-        """Enter a case that stands for so many."""
+        """Enter a case that stands for so many; with a count below 0, so many are taken off again."""
         job = job_of(case, self.jobs.knowledge)
         wiring = self.jobs.wiring(job)
         evidence = known(case.evidence, wiring)
@@ -87,15 +109,14 @@ class Gathering:
             self._cases.append(0.0)
         return self._nets[key]
 
-    def done(self) -> Material:
-        """All that was entered."""
-        self._tables += [self._table(self._sheets[louds]) for louds in sorted(self._sheets)]
-        self._sheets.clear()
+    def done(self) -> Tabled:
+        """All that was entered so far; more may follow."""
+        tables = (*self._tables, *[self._table(self._sheets[louds]) for louds in sorted(self._sheets)])
         kinds = tuple(kind for _, kind in self._nets)
-        return Material(tuple(self._tables), Nets.of(self._wirings), kinds, tuple(self._cases), self.left_out)
+        return Tabled(tables, Nets.of(self._wirings), kinds, tuple(self._cases), self.left_out)
 
 
-def gather(patterns: Iterable[tuple[Case, int]], jobs: Jobs) -> Material:
+def gather(patterns: Iterable[tuple[Case, int]], jobs: Jobs) -> Tabled:
     """The patterns as learning material."""
     gathering = Gathering(jobs)
     for case, count in patterns:

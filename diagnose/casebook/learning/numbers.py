@@ -84,7 +84,9 @@ def parameters(knowledge: Knowledge) -> Parameters:
     """All the numbers that can be learnt. A leak is not one of them."""
     turns_up = {Turn(c.id): c.turns_up.value for c in knowledge.causes.values()}
     turns_up |= {
-        Turn(c.id, place): shape.turns_up.value for c in knowledge.causes.values() for place, shape in enumerate(c.shapes)
+        Turn(c.id, place): shape.turns_up.value
+        for c in knowledge.causes.values()
+        for place, shape in enumerate(c.shapes)
     }
     links: dict[Link, Levels] = {
         Link(d.id, rule.cause, place): (min(rule.brings.value, MOST),)

@@ -22,3 +22,12 @@ def moved(old: float, new: float, least: float = MOVED) -> bool:
 def settled(old: Chance, new: float) -> Chance:
     """The chance as it will stand: the old one unless it moved."""
     return Chance(rounded(new)) if moved(old.value, rounded(new)) else old
+
+
+def divergence(new: float, old: float) -> float:
+    """The relative entropy of one chance to another, in nats; kept finite."""
+    result = 0.0
+    for p, q in ((new, old), (1.0 - new, 1.0 - old)):
+        if p > 0.0:
+            result += p * log(p / max(q, 1e-9))
+    return result

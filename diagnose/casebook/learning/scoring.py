@@ -6,7 +6,7 @@ made and which fixes tried, the *log score* of a case is the natural logarithm o
 the outcomes of the checks, and what each fix changed, the last one's cure included. It is proper: only the true
 probabilities have the best mean.
 
-Each fix that was tried is besides an event that can be told by yes or no: it made all that was left go away, or not. Its
+Each fix that was tried is besides an event with a yes or no: it made all that was left go away, or it did not. Its
 *chance* is the probability of that, given all that was known before. Brier score and calibration are those of
 these chances. Both sets of numbers are asked as the dialogue asks them: what nobody told of stays open.
 """

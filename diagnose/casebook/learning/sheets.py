@@ -80,11 +80,9 @@ class Entry:
             cured = self.wiring.cures.get(tried.fix, ())
             if cured:
                 sheet.tried += (pattern, turn, links.ref((self.net, tried.fix), cured))
-        finding = 0
-        for leak, loud in self._louds(sheet, pattern, links):
+        for finding, (leak, loud) in enumerate(self._louds(sheet, pattern, links)):
             sheet.leaks += leak
             sheet.loud += (pattern, finding, *loud)
-            finding += 1
 
     def _louds(self, sheet: Sheet, pattern: int, links: Links) -> Iterator[tuple[tuple[float, float], tuple[int, ...]]]:
         """The loud findings, each with its leak's pull; quiet ones go to the sheet."""

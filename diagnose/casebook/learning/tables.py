@@ -5,6 +5,7 @@ at a finding. Patterns with most shared causes come first, so that each step of 
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -159,7 +160,7 @@ def _pulls(loud: Ints, death: Ints) -> tuple[Ints, Ints]:
     return pulls, may[pulls]
 
 
-def _layout(sheet: Sheet, row_pattern: Ints, mode_row: Ints, pull_mode: Ints, finding: Ints) -> dict[str, object]:
+def _layout(sheet: Sheet, row_pattern: Ints, mode_row: Ints, pull_mode: Ints, finding: Ints) -> dict[str, Any]:
     """The order of the patterns, and the steps of the sweep."""
     patterns = len(sheet.count)
     touched = np.zeros((mode_row.max(initial=-1) + 1, max(1, sheet.width)), bool)
@@ -198,7 +199,9 @@ def _steps(shared: Ints, row_pattern: Ints, mode_row: Ints, shared_place: Ints) 
         modes = np.flatnonzero(where[mode_row] >= 0)
         modes = modes[np.argsort(where[mode_row[modes]], kind="stable")]
         parts = [modes[nth[modes] == each] for each in range(nth[modes].max() + 1)]
-        steps.append(Step(_short(mine), tuple([(where[mode_row[p]], _short(p), _short(shared_place[p])) for p in parts])))
+        steps.append(
+            Step(_short(mine), tuple([(where[mode_row[p]], _short(p), _short(shared_place[p])) for p in parts]))
+        )
     return steps
 
 
@@ -219,8 +222,8 @@ def _short(places: Ints) -> Ints:
 
 @dataclass(frozen=True, slots=True)
 class Nets:
-    """The wirings of all jobs as arrays. ``turns_up``: (nets, causes), the place of each cause's number. ``rules``: net,
-    cause, number: every rule of every net."""
+    """The wirings of all jobs as arrays. ``turns_up``: (nets, causes), the place of each cause's number. ``rules``:
+    every rule of every net, as net, cause, number."""
 
     turns_up: Ints
     rules: Ints
@@ -234,5 +237,14 @@ class Nets:
             for cause, number in found.links
             for place in (net, cause, number)
         ]
-        turns_up = np.array([wiring.turns_up for wiring in wirings], np.int64).reshape(len(wirings), -1)
+        causes = len(wirings[0].turns_up) if wirings else 0
+        turns_up = np.array([wiring.turns_up for wiring in wirings], np.int64).reshape(len(wirings), causes)
         return cls(turns_up, _wide(rules, 3))
+
+    @classmethod
+    def joined(cls, one: "Nets", other: "Nets") -> "Nets":
+        """The nets of the one, then those of the other."""
+        shifted = other.rules + np.array([len(one.turns_up), 0, 0])
+        if not len(one.turns_up) or not len(other.turns_up):
+            return other if len(other.turns_up) else one
+        return cls(np.concatenate([one.turns_up, other.turns_up]), np.concatenate([one.rules, shifted]))

@@ -13,3 +13,4 @@ CURES = 12.0  # cases in which the fix was tried and the cause was there
 MINUTES = 5.0  # times that the step was measured
 
 LEAST_OF_A_KIND = 20  # cases of a kind of item, or on a press, before it gets numbers of its own
+WORTH = 3.0  # nats that the cases of a kind must gain by a number of its own, as far as they tell

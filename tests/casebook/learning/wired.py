@@ -1,13 +1,8 @@
 """Random networks as the learner sees them, and what enumeration expects of everything hidden."""
 
-from collections import defaultdict
-from itertools import product
-from math import prod
 
 from diagnose.casebook.learning.jobs import Finding, Wiring
 from diagnose.casebook.learning.numbers import Cure, Link, Parameters, Turn
-from diagnose.reasoning.evidence import Evidence
-from diagnose.reasoning.factors import FADED, FANCIED, IMPROVES
 from diagnose.reasoning.network import Network, Node
 
 ALIVE = 99
@@ -22,9 +17,12 @@ def wired(net: Network) -> tuple[Parameters, Wiring]:
     numbers = Parameters.of(turns, links, cures)
 
     def finding(node: Node) -> Finding:
-        return Finding(node.leak, node.outcomes, tuple((i, numbers.at[Link(node.id, net.causes[i])]) for i in node.links))
+        return Finding(
+            node.leak, node.outcomes, tuple((i, numbers.at[Link(node.id, net.causes[i])]) for i in node.links)
+        )
 
     wiring = Wiring(
+        net.causes,
         tuple(range(len(net.causes))),
         {d: finding(node) for d, node in net.defects.items()},
         {k: finding(node) for k, node in net.checks.items()},
