@@ -33,5 +33,5 @@ def _lines(report: Report, currency: str) -> Iterator[str]:
     for table in tables(report, currency):
         yield from (f"## {plain(table.title)} {{ #{table.name} }}", "", plain(table.about), "")
         if table.name in drawn and table.rows:
-            yield from (f"<figure>{drawn[table.name]}</figure>", "")
+            yield from (f'<div class="chart">{drawn[table.name]}</div>', "")
         yield from (html_table(table), "")
