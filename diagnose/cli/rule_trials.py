@@ -150,6 +150,7 @@ def _cases(knowledge: Knowledge, book: str, shop: Path | None) -> Confirming | N
     from diagnose.casebook.proposing.confirming import InCases
 
     opened = bookcase.opened(book, shop)
+    click.get_current_context().call_on_close(opened.close)
     return InCases(knowledge, shelf.shop(), opened.cases)
 
 

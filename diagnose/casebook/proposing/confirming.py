@@ -13,7 +13,7 @@ from diagnose.knowledge.model import Knowledge, Rule
 from diagnose.knowledge.shop import Shop
 
 ENOUGH = 3  # cases, besides those the rule was learnt from
-MOST = 20  # that are looked for
+MOST = 200  # that are looked for
 
 
 class Confirming(Protocol):
