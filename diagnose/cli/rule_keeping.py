@@ -61,6 +61,8 @@ def carry_out(wanted: Wanted) -> int:
     folder = shelf.shop_folder(wanted.shop)
     if folder is None:
         raise PressloreError("there is no shop folder to write into: name one with --shop, or presslore shop new DIR")
+    if not folder.is_dir():
+        raise PressloreError(f"{folder}: there is no such folder")
     knowledge = load(shipped_folder(), folder)
     bench = Bench(folder, knowledge, words.lexicon(knowledge), shelf.shop(folder if _has_file(folder) else None))
     if wanted.somebody:

@@ -7,6 +7,7 @@ import click
 
 from diagnose.cli import exits
 from diagnose.cli.rule_new import new
+from diagnose.cli.rule_trials import promote, trials
 from diagnose.cli.screen import screen_for
 from diagnose.knowledge.loading import inspect, shipped_folder
 from diagnose.knowledge.model import Knowledge
@@ -41,6 +42,8 @@ def check(folder: Path | None) -> int:
 
 
 rules.add_command(new)
+rules.add_command(trials)
+rules.add_command(promote)
 
 
 def counts(knowledge: Knowledge) -> str:
