@@ -20,7 +20,7 @@ from diagnose.casebook.learning.sharing import Shared
 from diagnose.knowledge.learned import with_numbers
 
 NEWEST = 500  # cases that are predicted
-LEAST_LOT, LOTS = 10, 20
+LEAST_LOT, LOTS = 10, 10
 
 
 @dataclass(frozen=True, slots=True)

@@ -119,7 +119,8 @@ class YamlFile:
             ready, self._put_off = self._put_off, None
         finally:
             self._put_off = None
-        for start, end, new in sorted(reversed(ready), key=lambda splice: splice[:2], reverse=True):
+        ready.reverse()  # of several at one place, the last goes in first
+        for start, end, new in sorted(ready, key=lambda splice: splice[:2], reverse=True):
             self._splice(start, end, new)
 
     def _prune(self, path: tuple[Key, ...], old: Any, value: Any) -> None:

@@ -1,11 +1,13 @@
-"""Random networks as the learner sees them, and what enumeration expects of everything hidden."""
+"""Random networks as the learner sees them."""
 
+from collections.abc import Iterable
 
-from diagnose.casebook.learning.jobs import Finding, Wiring
+from diagnose.casebook.learning.jobs import Finding, Wiring, known
 from diagnose.casebook.learning.numbers import Cure, Link, Parameters, Turn
+from diagnose.casebook.learning.sheets import Entry, Links, Sheet, width
+from diagnose.casebook.learning.tables import Nets, Table, table
+from diagnose.reasoning.evidence import Evidence
 from diagnose.reasoning.network import Network, Node
-
-ALIVE = 99
 
 
 def wired(net: Network) -> tuple[Parameters, Wiring]:
@@ -17,9 +19,8 @@ def wired(net: Network) -> tuple[Parameters, Wiring]:
     numbers = Parameters.of(turns, links, cures)
 
     def finding(node: Node) -> Finding:
-        return Finding(
-            node.leak, node.outcomes, tuple((i, numbers.at[Link(node.id, net.causes[i])]) for i in node.links)
-        )
+        places = tuple((i, numbers.at[Link(node.id, net.causes[i])]) for i in node.links)
+        return Finding(node.leak, node.outcomes, places)
 
     wiring = Wiring(
         net.causes,
@@ -29,3 +30,17 @@ def wired(net: Network) -> tuple[Parameters, Wiring]:
         {f: tuple((i, numbers.at[Cure(f, net.causes[i])]) for i in cured) for f, cured in net.cures.items()},
     )
     return numbers, wiring
+
+
+def tables(cases: Iterable[tuple[Evidence, float]], parameters: Parameters, wiring: Wiring) -> list[Table]:
+    """The cases, each with how many it stands for, entered on sheets."""
+    links, sheets = Links(), {}
+    for evidence, count in cases:
+        told = known(evidence, wiring)
+        sheet = sheets.setdefault(width(told, wiring), Sheet(width(told, wiring)))
+        Entry(wiring, 0, told, count).put(sheet, links)
+    return [table(sheet, links, parameters.shipped.links.shape) for sheet in sheets.values()]
+
+
+def nets(wiring: Wiring) -> Nets:
+    return Nets.of([wiring])
