@@ -142,7 +142,7 @@ class Harbour:
 
     def cases(self, count: int, part: int = 0) -> Iterator[Case]:
         """The cases in time order, the same for the same seed and part."""
-        for number, (item, moves) in enumerate(islice(self.stories(part), count)):
+        for number, (_, moves) in enumerate(islice(self.stories(part), count)):
             ended = FIRST + timedelta(minutes=90 * number)
             identity = f"{int(ended.timestamp()):012x}{self.seed % 4096:04x}{number:016x}"
             luck = Random(number)
@@ -177,8 +177,8 @@ class Harbour:
         left = {d: sights[d] for d in sorted(sights, key=self._striking.__getitem__)[:many]}
         seen = tuple(sorted(left))
         moves: list[Move] = [Pressed(item), Saw(seen)]
-        for check in self._checks(item, seen):
-            moves.append(Answered(check, _outcome(random, self._nets[item], check, alive)))
+        net = self._nets[item]
+        moves += [Answered(check, _outcome(random, net, check, alive)) for check in self._checks(item, seen)]
         return (*moves, *self._tried(random, item, alive, left, moves))
 
     def _tried(

@@ -134,6 +134,8 @@ def test_cases_taken_off_leave_what_there_was() -> None:
     parameters, wiring = wired(net)
     kept, gone = story(random, net), story(random, net)
     both = tables([(kept, 2.0), (gone, 1.0), (gone, -1.0)], parameters, wiring)
-    left, alone = (expect(t, nets(wiring), parameters.shipped) for t in (both, tables([(kept, 2.0)], parameters, wiring)))
+    left, alone = (
+        expect(t, nets(wiring), parameters.shipped) for t in (both, tables([(kept, 2.0)], parameters, wiring))
+    )
     for name in ("there", "cases", "quiet", "loud", "fired", "tried", "cured"):
         assert np.allclose(getattr(left, name), getattr(alone, name), atol=1e-12)

@@ -42,7 +42,7 @@ def test_the_penalised_likelihood_never_falls(seed: int) -> None:
     assert climbed[0] > 1e-3  # there was something to learn
     assert climbed.min() > -1e-9
     everything = (fitted.numbers.turns_up, fitted.numbers.links, fitted.numbers.cures)
-    assert all(((0.0 <= each) & (each <= 1.0)).all() for each in everything)
+    assert all(((each >= 0.0) & (each <= 1.0)).all() for each in everything)
     assert (fitted.numbers.links.sum(axis=1) <= 1.0).all()
 
 
@@ -54,7 +54,9 @@ def test_one_step_never_falls_for_any_case(case: tuple[Network, Evidence], count
     before = expect(entered, nets(wiring), shipped)
     now = maximise(shipped, held(shipped), nets(wiring).turns_up, before)
     after = expect(entered, nets(wiring), now)
-    gained = after.log_likelihood + held(shipped).log_prior(now) - before.log_likelihood - held(shipped).log_prior(shipped)
+    gained = (
+        after.log_likelihood + held(shipped).log_prior(now) - before.log_likelihood - held(shipped).log_prior(shipped)
+    )
     assert gained > -1e-7 * count
 
 
@@ -89,7 +91,9 @@ def test_a_chance_of_seven_tenths_that_weighs_ten_cases_and_one_case_against_it(
 
 
 def test_what_is_impossible_or_certain_stays_so() -> None:
-    net = Network.of({"never": 0.0, "always": 1.0, "rare": 0.1}, {"d": (0.01, {"never": 0.5, "always": 0.5, "rare": 0.5})})
+    net = Network.of(
+        {"never": 0.0, "always": 1.0, "rare": 0.1}, {"d": (0.01, {"never": 0.5, "always": 0.5, "rare": 0.5})}
+    )
     parameters_, wiring = wired(net)
     entered = tables([(Evidence(seen=("d",)), 50.0)], parameters_, wiring)
     found = expect(entered, nets(wiring), parameters_.shipped)
