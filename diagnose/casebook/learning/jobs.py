@@ -1,6 +1,6 @@
 """The network of a job in terms of the numbers that can be learnt."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
@@ -10,20 +10,25 @@ from diagnose.knowledge.conditions import FactValue, Job
 from diagnose.knowledge.model import Cause, Defect, Knowledge
 from diagnose.reasoning.evidence import Evidence, Tried
 from diagnose.reasoning.factors import log_of
-from diagnose.reasoning.network import Network, network
+from diagnose.reasoning.network import Network, Node, network
 from diagnose.reasoning.pulls import pull
 
+LEAST_QUIET = 1e-12  # of a leak: it always may have been silent
 FAMILY, PRESS = "item.family", "press.name"  # facts by which jobs are told apart
 
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """A defect or check: its leak's chance of each level above the quiet one, its outcomes, and its links as
-    (cause, place of the number)."""
+    """A defect or check: its leak's pull at each level, its outcomes, and its links as (cause, place of the number)."""
 
-    leak: tuple[float, ...]
+    leak: tuple[tuple[float, float], ...]
     outcomes: tuple[str, ...]
     links: tuple[tuple[int, int], ...]
+
+    @classmethod
+    def of(cls, node: Node, links: Iterable[tuple[int, int]]) -> "Finding":
+        pulls = [pull(node.leak, level) for level in range(len(node.leak) + 1)]
+        return cls(tuple([(b, max(c, LEAST_QUIET)) for b, c in pulls]), node.outcomes, tuple(links))
 
 
 @dataclass(frozen=True)
@@ -39,7 +44,7 @@ class Wiring:
     @cached_property
     def hushed(self) -> float:
         """The log of the chance that no leak brings on any defect."""
-        return sum([log_of(pull(found.leak, 0).c) for found in self.defects.values()])
+        return sum([log_of(found.leak[0][1]) for found in self.defects.values()])
 
     @cached_property
     def key(self) -> tuple[object, ...]:
@@ -68,8 +73,7 @@ class Jobs:
         turns_up = tuple([at[Turn(cause.id, shape_of(cause, job))] for cause in self.knowledge.causes.values()])
         defects = {d: self._defect(net, self.knowledge.defects[d], job) for d in net.defects}
         checks = {
-            c: Finding(n.leak, n.outcomes, tuple([(i, at[Link(c, net.causes[i])]) for i in n.links]))
-            for c, n in net.checks.items()
+            c: Finding.of(node, [(i, at[Link(c, net.causes[i])]) for i in node.links]) for c, node in net.checks.items()
         }
         cures = {f: tuple([(i, at[Cure(f, net.causes[i])]) for i in cured]) for f, cured in net.cures.items()}
         return Wiring(net.causes, turns_up, defects, checks, cures)
@@ -82,8 +86,7 @@ class Jobs:
                 cause = net.index[rule.cause]
                 mine = (rule.brings.value, self.parameters.at[Link(defect.id, rule.cause, place)])
                 strongest[cause] = max(mine, strongest.get(cause, (-1.0, 0)), key=lambda one: one[0])
-        links = tuple([(cause, at) for cause, (_, at) in strongest.items()])
-        return Finding(net.defects[defect.id].leak, (), links)
+        return Finding.of(net.defects[defect.id], [(cause, at) for cause, (_, at) in strongest.items()])
 
 
 def job_of(case: Case, knowledge: Knowledge) -> dict[str, FactValue]:

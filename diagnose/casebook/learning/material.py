@@ -11,7 +11,7 @@ from diagnose.casebook.learning.numbers import Ints, Numbers
 from diagnose.casebook.learning.sheets import Entry, Links, Sheet, width
 from diagnose.casebook.learning.tables import Nets, Table, table
 
-AT_ONCE = 1 << 16  # sets of findings, in all the patterns of a sheet together
+AT_ONCE, LARGEST = 1 << 16, 4096  # of a sheet: sets of findings in all its patterns together; patterns
 MOST_LOUD = 14  # findings of one case that the sweep keeps open at a time
 
 
@@ -95,7 +95,7 @@ class Gathering:
         self._cases[net] += count
         sheet = self._sheets.setdefault(louds, Sheet(louds))
         Entry(wiring, net, evidence, count).put(sheet, self._links)
-        if len(sheet.count) << louds >= AT_ONCE:
+        if len(sheet.count) >= LARGEST or len(sheet.count) << louds >= AT_ONCE:
             self._tables.append(self._table(self._sheets.pop(louds)))
 
     def _table(self, sheet: Sheet) -> Table:

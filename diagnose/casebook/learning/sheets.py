@@ -7,14 +7,12 @@ arrays of. The meaning of everything is that of ``reasoning.factors``.
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
-from diagnose.casebook.learning.jobs import Finding, Wiring
+from diagnose.casebook.learning.jobs import Wiring
 from diagnose.reasoning.evidence import BETTER, SAME, Evidence
 from diagnose.reasoning.factors import FADED, FANCIED, log_of
-from diagnose.reasoning.pulls import pull
 
 NOTICED = -1  # in place of a number: how surely a cure is noticed
 LOUD, QUIET, TRIED, DAMPED = 8, 3, 3, 3  # entries of each in a sheet's lists
-LEAST_QUIET = 1e-12  # of a leak: it always may have been silent
 
 
 @dataclass(slots=True)
@@ -90,18 +88,18 @@ class Entry:
         went = {defect: turn for turn, tried in enumerate(evidence.tried, 1) for defect in tried.gone}
         for defect in evidence.seen:
             found, until = defects[defect], went.get(defect, 0)
-            b, c = _leak(found, 1)
+            b, c = found.leak[1]
             ref = links.ref((self.net, defect), found.links)
             yield (b * FADED if until else b, c), (ref, 1, evidence.period, until, 0, 1)
         for check, (outcome, period) in evidence.answers.items():
             found = self.wiring.checks[check]
             level, ref = found.outcomes.index(outcome), links.ref((self.net, check), found.links)
             if level:
-                yield _leak(found, level), (ref, level, period, 0, 0, 0)
+                yield found.leak[level], (ref, level, period, 0, 0, 0)
             else:
-                sheet.constant += self.count * log_of(_leak(found, 0)[1])
+                sheet.constant += self.count * log_of(found.leak[0][1])
                 sheet.quiet += (pattern, ref, period)
-        told = sum([log_of(_leak(defects[defect], 0)[1]) for defect in evidence.seen])
+        told = sum([log_of(defects[defect].leak[0][1]) for defect in evidence.seen])
         sheet.constant += self.count * (self.wiring.hushed - told)
         yield from self._changes(sheet, pattern, links)
 
@@ -119,8 +117,3 @@ class Entry:
             else:
                 sheet.constant += self.count * log_of(1.0 - FANCIED)
                 sheet.damped += (pattern, turn, ref)
-
-
-def _leak(found: Finding, level: int) -> tuple[float, float]:
-    b, c = pull(found.leak, level)
-    return b, max(c, LEAST_QUIET)

@@ -19,8 +19,7 @@ def wired(net: Network) -> tuple[Parameters, Wiring]:
     numbers = Parameters.of(turns, links, cures)
 
     def finding(node: Node) -> Finding:
-        places = tuple((i, numbers.at[Link(node.id, net.causes[i])]) for i in node.links)
-        return Finding(node.leak, node.outcomes, places)
+        return Finding.of(node, [(i, numbers.at[Link(node.id, net.causes[i])]) for i in node.links])
 
     wiring = Wiring(
         net.causes,
