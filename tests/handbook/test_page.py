@@ -18,7 +18,7 @@ from diagnose.dialogue.speech.beliefs import told
 from diagnose.dialogue.speech.steps import why_check, why_fix
 from diagnose.dialogue.speech.summary import summary
 from diagnose.handbook.book import Book
-from diagnose.handbook.page import offline, page
+from diagnose.handbook.page import offline
 from diagnose.handbook.text import sentence_start
 from diagnose.knowledge.loading import load
 from diagnose.knowledge.model import Knowledge
