@@ -8,6 +8,7 @@ from diagnose.knowledge.document import Document
 from diagnose.knowledge.folders import Folder, SourceFile, digest
 from diagnose.knowledge.layer import Layer
 from diagnose.knowledge.model import Knowledge
+from diagnose.knowledge.node import broken_parts
 from diagnose.knowledge.overlay import lay
 from diagnose.knowledge.readers.files import read_kb_file, read_rule_file, read_scale
 from diagnose.knowledge.readers.reading import Reading
@@ -72,6 +73,7 @@ def _layer(folder: _Documents, reading: Reading) -> Layer:
         read_kb_file(document, layer, reading)
     for document in folder.rules:
         read_rule_file(document, layer, reading)
+    layer.broken = [node for document in (*folder.kb, *folder.rules) for node in broken_parts(document)]
     return layer
 
 

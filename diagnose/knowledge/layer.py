@@ -69,8 +69,8 @@ class Retired:
 @dataclass(slots=True)
 class Layer:
     """Entries by id, kind by kind. ``nodes`` leads from an entry's, rule's or case's place to the file's own
-    values; ``unread`` holds the ids of entries that stand in a file but could not be read. ``heard_at``: each id
-    of a defect that sentences are heard of, and where it stands."""
+    values; ``unread`` holds the ids of entries that stand in a file but could not be read, ``broken`` those entries
+    themselves. ``heard_at``: each id of a defect that sentences are heard of, and where it stands."""
 
     scale: dict[str, ScaleWord] = field(default_factory=dict)
     scale_note: str = ""
@@ -91,6 +91,7 @@ class Layer:
     additions: list[Addition] = field(default_factory=list)
     retired: list[Retired] = field(default_factory=list)
     nodes: dict[Place, Node] = field(default_factory=dict)
+    broken: list[Node] = field(default_factory=list)
     unread: dict[str, set[str]] = field(default_factory=lambda: {kind: set() for kind in KINDS})
 
     def hear(self, defect: str, sentences: Iterable[str]) -> None:

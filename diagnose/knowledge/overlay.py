@@ -26,6 +26,7 @@ def _lay_over(whole: Layer, layer: Layer) -> None:
     whole.scale_places |= layer.scale_places
     whole.scale_note = layer.scale_note or whole.scale_note
     whole.nodes |= layer.nodes
+    whole.broken += layer.broken
     whole.heard_at += layer.heard_at
     for defect, sentences in layer.heard.items():
         whole.hear(defect, sentences)
