@@ -20,7 +20,7 @@ DIALOGUE, BY_HAND = "dialogue", "by hand"
 CURED, HANDED_OVER, LEFT = "cured", "handed over", "left"
 MOST = 1e6  # of minutes, pieces or money
 _ID = re.compile(r"[0-9a-f]{32}")
-_TIME = "%Y-%m-%dT%H:%M:%SZ"
+TIME = "%Y-%m-%dT%H:%M:%SZ"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,7 +78,7 @@ def to_plain(case: Case) -> dict[str, Any]:
         "format": FORMAT,
         "version": VERSION,
         "id": case.id,
-        "ended": case.ended.astimezone(UTC).strftime(_TIME),
+        "ended": case.ended.astimezone(UTC).strftime(TIME),
         "press": case.press,
         "minutes": case.minutes,
         "spoilt": case.spoilt,
@@ -99,7 +99,7 @@ def from_plain(plain: Any) -> Case:
             raise PressloreError("a case from a newer presslore: update this one, then import")
         return Case(
             id=_matching(_ID, plain["id"]),
-            ended=datetime.strptime(plain["ended"], _TIME).replace(tzinfo=UTC),
+            ended=datetime.strptime(plain["ended"], TIME).replace(tzinfo=UTC),
             session=session_from_plain(plain["moves"]),
             press=_text(plain["press"]),
             minutes=_amount(plain["minutes"]),

@@ -9,6 +9,8 @@ from pathlib import Path
 import click
 
 from diagnose.cli import cards, exits, shelf
+from diagnose.cli.bookcase import place
+from diagnose.cli.ending import Keeping, Watch
 from diagnose.cli.flags import Flags, Taken, take
 from diagnose.cli.opening import Opening
 from diagnose.cli.prompts import Reply
@@ -29,12 +31,19 @@ LAST = "last"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Case:
-    """What a diagnosis starts from. ``resume`` and ``save_to`` name files ("" and None: none named)."""
+    """What a diagnosis starts from. ``resume`` and ``save_to`` name files ("" and None: none named); ``book``: the
+    casebook that the case goes into at its end, where ``keep`` is true."""
 
     flags: Flags
     shop: Path | None = None
     resume: str = ""
     save_to: Path | None = None
+    book: str = ""
+    keep: bool = True
+
+    @property
+    def keeping(self) -> Keeping:
+        return Keeping(self.keep, lambda: place(self.book, self.shop))
 
     @property
     def kept_at(self) -> Path:
@@ -61,12 +70,15 @@ def converse(case: Case, knowledge: Knowledge, lexicon: Lexicon, first: Reply | 
         screen.line(f"Not understood: {words}")
     shop, opening = shelf.shop(case.shop), Opening(screen, knowledge, lexicon)
     kept, session = _Kept(screen, case.kept_at, knowledge.version), taken.session
+    ended_before = session.over is not None
     try:
         while True:
             session = opening.go(session, first)
             kept(session)
             try:
-                Talk(screen, Consultation(knowledge, shop, session), lexicon, kept).go()
+                end = Talk(screen, Consultation(knowledge, shop, session), lexicon, kept).go()
+                if not ended_before:
+                    case.keeping.keep(screen, end, kept.watch)
                 return exits.GOOD
             except Reopened:
                 session = Session(tuple(move for move in session.moves if isinstance(move, Pressed)))
@@ -102,11 +114,13 @@ def _taken(case: Case, knowledge: Knowledge, lexicon: Lexicon) -> Taken:
 
 
 class _Kept:
-    """Keeps the session after every move, so that leaving in any way loses nothing; says once where it cannot."""
+    """Keeps the session after every move, so that leaving in any way loses nothing; says once where it cannot. Times
+    the steps as they are made."""
 
     def __init__(self, screen: Screen, where: Path, version: str) -> None:
         self.screen, self.where, self.version = screen, where, version
         self.warned = self.done = False
+        self.watch = Watch()
 
     def how_to_go_on(self) -> None:
         """Which call goes on with the session; nothing where it could not be kept."""
@@ -116,6 +130,7 @@ class _Kept:
             self.screen.whole(f"  presslore diagnose --resume{where}")
 
     def __call__(self, session: Session) -> None:
+        self.watch.step(session)
         try:
             save(session, self.where, self.version)
             self.done = True

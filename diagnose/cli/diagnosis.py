@@ -8,6 +8,7 @@ import click
 
 from diagnose.cli.ahead import Ahead
 from diagnose.cli.completion import ids
+from diagnose.cli.options import BOOK
 from diagnose.cli.prompts import ITEM_LETTERS, ITEM_QUESTION, Reply, ask_words
 from diagnose.cli.screen import both_terminals, screen_for
 
@@ -44,12 +45,17 @@ from diagnose.cli.screen import both_terminals, screen_for
     "--resume", is_flag=False, flag_value="last", default="", metavar="[FILE]", help="Go on with a session left before."
 )
 @click.option("--save", "save_to", type=click.Path(path_type=Path, dir_okay=False), help="Where to keep the session.")
+@click.option("--no-case", is_flag=True, help="Do not keep this one in the casebook.")
+@BOOK
 @click.option("--json", "as_json", is_flag=True, help="Print the diagnosis as JSON, and ask nothing.")
-def diagnose(shop: Path | None, resume: str, save_to: Path | None, as_json: bool, **flags: Any) -> int:
+def diagnose(
+    shop: Path | None, resume: str, save_to: Path | None, no_case: bool, book: str, as_json: bool, **flags: Any
+) -> int:
     """Find out why a transfer went wrong.
 
     In a terminal this is a dialogue: a number answers; ? says why and how, u cannot tell, b back, w what is
-    believed, s save and leave. With --json, or without a terminal, it asks nothing and prints what it knows.
+    believed, s save and leave. At its end it is kept as a case in the casebook. With --json, or without a terminal,
+    it asks nothing, prints what it knows and keeps nothing.
     """
     somebody = not as_json and both_terminals()
     ahead = Ahead()
@@ -60,7 +66,7 @@ def diagnose(shop: Path | None, resume: str, save_to: Path | None, as_json: bool
     from diagnose.cli.consulting import Case, answer, converse
     from diagnose.cli.flags import Flags
 
-    case = Case(flags=Flags(**flags), shop=shop, resume=resume, save_to=save_to)
+    case = Case(flags=Flags(**flags), shop=shop, resume=resume, save_to=save_to, book=book, keep=not no_case)
     if somebody:
         return converse(case, knowledge, lexicon, first)
     return answer(case, knowledge, lexicon, as_json=as_json)

@@ -1,5 +1,6 @@
 """``presslore handbook``: the site drawn from the rules, built into a folder or shown on this machine."""
 
+import os
 import sys
 from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
@@ -7,12 +8,16 @@ from pathlib import Path
 
 import click
 
-from diagnose.cli import exits, shelf
+from diagnose.casebook.report import Report, report
+from diagnose.cli import bookcase, exits, shelf
+from diagnose.cli.options import BOOK_VARIABLE
 from diagnose.cli.screen import Screen, screen_for
 from diagnose.handbook import building
 from diagnose.handbook.building import Drift
 from diagnose.knowledge.loading import load, shipped_folder
+from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
+from diagnose.problems import PressloreError
 
 HERE = "127.0.0.1"  # nobody else's machine may ask
 SHOP = click.option(
@@ -86,7 +91,26 @@ def drawn(root: Path, shop: Path | None) -> dict[str, bytes]:
     own = [shop] if shop and any((shop / part).is_dir() for part in ("rules", "kb")) else []
     of_its_own = shop is None or shop.is_file() or (shop / shelf.SHOP_FILE).is_file()
     prices = shelf.shop(shop) if of_its_own else Shop()
-    return site(load(root, *own), prices, building.read_changes(root), building.read_docs(root))
+    knowledge = load(root, *own)
+    return site(
+        knowledge, prices, building.read_changes(root), building.read_docs(root), cases(knowledge, prices, shop)
+    )
+
+
+def cases(knowledge: Knowledge, prices: Shop, shop: Path | None) -> Report | None:
+    """What the shop's cases add up to; None where it has no casebook, or one that cannot be read, which is said."""
+    folder = shelf.shop_folder(shop)
+    if folder is None and not os.environ.get(BOOK_VARIABLE):
+        return None
+    where = bookcase.place(shop=shop)
+    if "://" not in where and not Path(where).exists():
+        return None
+    try:
+        with bookcase.opened(where) as book:
+            return report(book.groups(), book.days(), knowledge, prices)
+    except PressloreError as error:
+        screen_for(sys.stderr).line(f"The page of the casebook is left out: {error}", "caution")
+        return None
 
 
 def _tell(screen: Screen, found: Drift) -> None:

@@ -20,6 +20,7 @@ COMMANDS: Mapping[str, str] = {
     "checks": "diagnose.cli.lookup:checks",
     "fixes": "diagnose.cli.lookup:fixes",
     "items": "diagnose.cli.lookup:items",
+    "cases": "diagnose.cli.cases:cases",
     "care": "diagnose.cli.care:care",
     "why": "diagnose.cli.lookup:why",
     "handbook": "diagnose.cli.handbook:handbook",

@@ -27,6 +27,14 @@ def shop(named: Path | None = None) -> Shop:
     return read_shop(found / SHOP_FILE if found.is_dir() else found)
 
 
+def shop_folder(named: Path | None = None) -> Path | None:
+    """The folder that a shop keeps its own in, found as ``shop`` finds it; None where there is none."""
+    found = named or _from_environment() or _above(Path.cwd())
+    if found is None:
+        return None
+    return found if found.is_dir() else found.parent
+
+
 def _from_environment() -> Path | None:
     named = os.environ.get(SHOP_VARIABLE)
     return Path(named) if named else None

@@ -1,10 +1,11 @@
-"""Every test of the command line keeps its sessions in a folder of its own, and finds no shop.yaml by chance."""
+"""Every test of the command line has folders of its own for sessions and casebook, and finds no shop by chance."""
 
 from pathlib import Path
 
 import pytest
 
 from diagnose.cli import shelf
+from diagnose.cli.options import BOOK_VARIABLE
 from diagnose.knowledge.model import Knowledge
 from diagnose.reasoning import words
 
@@ -22,7 +23,9 @@ def lexicon(knowledge: Knowledge) -> words.Lexicon:
 @pytest.fixture(autouse=True)
 def _own_folders(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))
-    monkeypatch.delenv(shelf.SHOP_VARIABLE, raising=False)
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
+    for variable in (shelf.SHOP_VARIABLE, BOOK_VARIABLE):
+        monkeypatch.delenv(variable, raising=False)
     (tmp_path / "bench").mkdir()
     monkeypatch.chdir(tmp_path / "bench")
 

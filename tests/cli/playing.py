@@ -9,7 +9,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from unittest import mock
 
-from diagnose.cli import diagnosis
+from diagnose.cli import cases_add, diagnosis
 from diagnose.cli.program import run
 
 PLAIN = {"NO_COLOR": "1", "COLUMNS": "88", "TERM": "dumb"}
@@ -46,6 +46,7 @@ def _streams(typed: Iterable[str], somebody: bool) -> Iterator[tuple[io.StringIO
         mock.patch.object(sys, "stderr", err),
         mock.patch.object(sys, "stdin", _Typed(typed, out)),
         mock.patch.object(diagnosis, "both_terminals", return_value=somebody),
+        mock.patch.object(cases_add, "both_terminals", return_value=somebody),
     ):
         yield out, err
 

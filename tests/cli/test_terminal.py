@@ -17,7 +17,8 @@ class Person:
     """Somebody at a terminal, in front of ``presslore diagnose``."""
 
     def __init__(self, tmp_path: Path, *args: str, **environment: str) -> None:
-        own = {**AT_ROOT, "XDG_STATE_HOME": str(tmp_path), "TERM": "xterm", **environment}
+        homes = {"XDG_STATE_HOME": str(tmp_path), "XDG_DATA_HOME": str(tmp_path)}
+        own = {**AT_ROOT, **homes, "TERM": "xterm", **environment}
         command = ["-m", "diagnose", "diagnose", *args]
         self.terminal = pexpect.spawn(
             sys.executable, command, env=own, encoding="utf-8", timeout=20, dimensions=(40, 88)

@@ -1,0 +1,18 @@
+"""A case looked back on: what was behind it, by the rules as they are today."""
+
+from dataclasses import replace
+
+from diagnose.casebook.case import Case
+from diagnose.dialogue.consultation import Consultation
+from diagnose.dialogue.saving import unknown_ids
+from diagnose.reasoning.blame import Blame, blame
+
+
+def looked_back(start: Consultation, case: Case) -> Blame | None:
+    """The blame for what a case showed; None where it speaks of what is no longer known, or shows nothing. ``start``
+    holds the knowledge and the shop; the networks that it has built are used again."""
+    if not case.session.evidence.seen or unknown_ids(case.session, start.knowledge):
+        return None
+    net, evidence = start.then(case.session).net, case.evidence
+    answers = {check: answer for check, answer in evidence.answers.items() if check in net.checks}
+    return blame(net, replace(evidence, answers=answers))

@@ -1,0 +1,137 @@
+"""The casebook: all cases of a shop in one database. What ``add`` has returned from is kept, whatever happens next."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from types import TracebackType
+from typing import Self
+
+from sqlalchemy import Connection
+
+from diagnose.casebook import store_adding as adding
+from diagnose.casebook import store_reading as reading
+from diagnose.casebook.case import Case
+from diagnose.casebook.store_engine import Database, database
+from diagnose.casebook.store_faults import DAMAGED
+from diagnose.casebook.store_migrations import MIGRATIONS, migrate, version
+from diagnose.casebook.tally import Day, Group
+from diagnose.problems import PressloreError
+
+CHECKED_UP_TO = 8_000_000  # bytes of a file that is looked over for damage whenever it is opened
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """An open casebook. ``place`` names it to a person. Everything raises PressloreError where the database will
+    not do what is asked, saying what to do about it. What yields cases sees one state of the book from its first
+    case to its last."""
+
+    database: Database
+
+    @property
+    def place(self) -> str:
+        return self.database.place
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, kind: type[BaseException] | None, error: BaseException | None, at: TracebackType | None) -> None:
+        self.close()
+
+    def close(self) -> None:
+        """Let go of the database."""
+        self.database.engine.dispose()
+
+    def add(self, cases: Iterable[Case]) -> int:
+        """Keep the cases, all or none of them. Returns how many were new; a case whose id is there is left alone."""
+        with self.database.writing() as connection:
+            return adding.add(connection, cases)
+
+    def count(self) -> int:
+        """How many cases there are."""
+        with self.database.reading() as connection:
+            return reading.count(connection)
+
+    def get(self, case_id: str) -> Case | None:
+        """The case of an id, None where there is none."""
+        with self.database.reading() as connection:
+            return next(reading.by_id(connection, [case_id]), None)
+
+    def ids(self, part: str = "", most: int = 10) -> list[str]:
+        """At most so many ids that begin or end like this, in order."""
+        with self.database.reading() as connection:
+            return reading.ids(connection, part, most)
+
+    def alike(self, case_id: str) -> list[str]:
+        """The ids of all cases that show the same as this one, itself included, in order."""
+        with self.database.reading() as connection:
+            return reading.alike(connection, case_id)
+
+    def cases(self, since: datetime | None = None, press: str | None = None, item: str | None = None) -> Iterator[Case]:
+        """The cases in the order they ended; from a time on, of one press, of one item."""
+        with self.database.reading() as connection:
+            yield from reading.in_time(connection, since, press, item)
+
+    def newest(
+        self, most: int, since: datetime | None = None, press: str | None = None, item: str | None = None
+    ) -> list[Case]:
+        """At most so many cases, the last first."""
+        with self.database.reading() as connection:
+            return reading.newest(connection, most, reading.chosen(since, press, item))
+
+    def patterns(self) -> Iterator[tuple[Case, int]]:
+        """For all cases that show the same (press, item, facts, evidence, ending): one that stands for them, and how
+        many they are; counted by the database, in an order that hangs on what they show alone. The one that stands
+        for them has the id of the first by id, and its moves in a fixed order; what it cost is left out."""
+        with self.database.reading() as connection:
+            yield from reading.patterns(connection)
+
+    def times(self) -> Mapping[str, tuple[int, float, float]]:
+        """By check or fix: how often it was timed, and the mean and the variance of its minutes."""
+        with self.database.reading() as connection:
+            return reading.times(connection)
+
+    def groups(self, since: datetime | None = None, press: str | None = None) -> Iterator[Group]:
+        """The patterns with what their cases cost together."""
+        with self.database.reading() as connection:
+            yield from reading.groups(connection, since, press)
+
+    def days(self, since: datetime | None = None, press: str | None = None) -> list[Day]:
+        """Each day on which cases ended, with what they cost together."""
+        with self.database.reading() as connection:
+            return reading.days(connection, since, press)
+
+
+def open_book(where: str | Path, *, create: bool = True) -> Book:
+    """The casebook at a path (a SQLite file) or an address (``postgresql+psycopg://USER@HOST/DATABASE``). Where there
+    is none yet it is made, unless ``create`` is false. An older one is brought to the newest version. Raises
+    PressloreError for one that is damaged, newer, out of reach or no casebook, saying what to do."""
+    found = database(where)
+    path = found.path
+    if path is not None and not path.exists() and not create:
+        raise PressloreError(f"{path}: there is no casebook here")
+    book = Book(found)
+    try:
+        _make_ready(found)
+    except BaseException:
+        book.close()
+        raise
+    return book
+
+
+def _make_ready(found: Database) -> None:
+    with found.reading() as connection:
+        at = version(connection, found.place)
+        _refuse_damaged(connection, found)
+    if at < len(MIGRATIONS):
+        with found.writing() as connection:
+            migrate(connection, found.place)
+
+
+def _refuse_damaged(connection: Connection, found: Database) -> None:
+    """Look a small file over. Large ones are looked over when they are backed up."""
+    if found.path is None or found.path.stat().st_size > CHECKED_UP_TO:
+        return
+    if connection.exec_driver_sql("PRAGMA quick_check(1)").scalar() != "ok":
+        raise PressloreError(f"{found.place}: {DAMAGED}")

@@ -1,0 +1,129 @@
+"""From a case to the rows of the casebook and back. Cases that show the same have the same pattern, whatever the
+order their answers came in."""
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from hashlib import sha256
+from typing import Any
+
+from diagnose.casebook.case import FORMAT, TIME, VERSION, Case, from_plain, to_plain
+from diagnose.casebook.store_faults import Damaged
+from diagnose.dialogue.moves import Answered, Cured, DidNotSee, HandedOver, Move, Pressed, Saw, TriedFix
+from diagnose.dialogue.saving import from_plain as session_from_plain
+from diagnose.dialogue.saving import to_plain as session_to_plain
+from diagnose.dialogue.session import Session
+from diagnose.knowledge.conditions import FactValue
+from diagnose.problems import PressloreError
+from diagnose.reasoning.evidence import Evidence
+
+Row = dict[str, Any]
+CURED_IT = "cured"  # the change that the curing fix made, beside "better", "same" and ""
+
+
+@dataclass(frozen=True, slots=True)
+class Pattern:
+    """What several cases have in common: the rows of it by table."""
+
+    digest: str
+    rows: Mapping[str, list[Row]]
+
+
+def pattern_of(case: Case) -> Pattern:
+    """The pattern of a case, with its rows."""
+    session = alike(case)
+    moves = _json(session_to_plain(session))
+    digest = sha256(f"{case.press}\n{moves}".encode("utf-8", "surrogatepass")).hexdigest()[:32]
+    head = {"press": case.press, "item": session.item, "ending": case.ending, "cured_by": case.cured_by}
+    return Pattern(
+        digest,
+        {"pattern": [{"digest": digest, **head, "moves": moves}], **_evidence_rows(case, session.evidence, digest)},
+    )
+
+
+def alike(case: Case) -> Session:
+    """The evidence of a case as moves in a fixed order: all cases that show the same give the same moves. What is no
+    evidence (a check that could not be told, a fix that could not be done) is left out."""
+    session = case.session
+    evidence = session.evidence
+    moves: list[Move] = [Pressed(session.item, _facts(session.facts))]
+    if evidence.seen:
+        moves.append(Saw(evidence.seen))
+    if evidence.not_seen:
+        moves.append(DidNotSee(evidence.not_seen))
+    for period in range(evidence.period + 1):
+        answers = sorted((check, outcome) for check, (outcome, at) in evidence.answers.items() if at == period)
+        moves += [Answered(check, outcome) for check, outcome in answers]
+        if period < evidence.period:
+            tried = evidence.tried[period]
+            moves.append(TriedFix(tried.fix, tried.change, tried.gone))
+    if isinstance(session.over, Cured | HandedOver):
+        moves.append(session.over)
+    return Session(tuple(moves))
+
+
+def _facts(facts: Mapping[str, FactValue]) -> dict[str, FactValue]:
+    """Facts in order, and 65 the same as 65.0."""
+    return {name: value if isinstance(value, str | bool) else float(value) for name, value in sorted(facts.items())}
+
+
+def _evidence_rows(case: Case, evidence: Evidence, digest: str) -> dict[str, list[Row]]:
+    key = {"pattern": digest}
+    tried = [(one.fix, one.change) for one in evidence.tried]
+    if case.cured_by:
+        tried.append((case.cured_by, CURED_IT))
+    return {
+        "seen": [
+            {**key, "defect": defect, "there": there}
+            for there, defects in ((1, evidence.seen), (0, evidence.not_seen))
+            for defect in defects
+        ],
+        "answer": [
+            {**key, "asked": check, "outcome": outcome, "period": period}
+            for check, (outcome, period) in sorted(evidence.answers.items())
+        ],
+        "tried": [
+            {**key, "number": number, "fix": fix, "change": change} for number, (fix, change) in enumerate(tried, 1)
+        ],
+    }
+
+
+def case_row(case: Case, digest: str) -> Row:
+    """The row of the case itself."""
+    plain = to_plain(case)
+    kept = {name: plain[name] for name in ("id", "ended", "minutes", "spoilt", "lost", "knowledge", "source")}
+    return {**kept, "pattern": digest, "moves": _json(plain["moves"])}
+
+
+def took_rows(case: Case) -> list[Row]:
+    """How long each step of it took."""
+    return [{"case_id": case.id, "step": step, "minutes": float(minutes)} for step, minutes in case.took.items()]
+
+
+def case_from(row: Mapping[Any, Any], took: Mapping[str, float]) -> Case:
+    """The case of a row that holds its press as well. Raises Damaged."""
+    names = ("id", "ended", "press", "minutes", "spoilt", "lost", "knowledge", "source")
+    plain = {name: row[name] for name in names}
+    try:
+        moves = json.loads(row["moves"])
+        return from_plain({"format": FORMAT, "version": VERSION, **plain, "took": dict(took), "moves": moves})
+    except (ValueError, PressloreError) as error:
+        raise Damaged from error
+
+
+def representative(row: Mapping[Any, Any]) -> Case:
+    """A case that stands for all of its pattern: its id is that of the first by id; what it cost is left out."""
+    try:
+        return Case(
+            id=row["first"],
+            ended=datetime.strptime(row["ended"], TIME).replace(tzinfo=UTC),
+            session=session_from_plain(json.loads(row["moves"])),
+            press=row["press"],
+        )
+    except (ValueError, KeyError, TypeError, AttributeError) as error:
+        raise Damaged from error
+
+
+def _json(value: Any) -> str:
+    return json.dumps(value, separators=(",", ":"))

@@ -1,0 +1,86 @@
+"""Where the casebook stands, and opening it."""
+
+from __future__ import annotations
+
+import os
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from diagnose.cli import shelf
+from diagnose.cli.options import BOOK_VARIABLE
+from diagnose.cli.screen import screen_for
+from diagnose.problems import PressloreError
+
+if TYPE_CHECKING:
+    from diagnose.casebook.case import Case
+    from diagnose.casebook.store import Book
+
+BOOK_FILE = "casebook.sqlite3"
+LAST = "last"
+
+
+def place(named: str = "", shop: Path | None = None) -> str:
+    """Where the casebook is: what was named, else what the environment names, else the file in the shop's folder,
+    else one in the user's own data folder, which is made."""
+    if found := named or os.environ.get(BOOK_VARIABLE, ""):
+        return found
+    folder = shelf.shop_folder(shop)
+    return str((folder or _data_folder()) / BOOK_FILE)
+
+
+def _data_folder() -> Path:
+    base = os.environ.get("XDG_DATA_HOME") or Path.home() / ".local" / "share"
+    return Path(base) / "presslore"
+
+
+def opened(named: str = "", shop: Path | None = None) -> Book:
+    """The casebook, ready to be written to; it is made where there is none yet. Raises PressloreError."""
+    from diagnose.casebook.store import open_book
+
+    where = place(named, shop)
+    if where == str(_data_folder() / BOOK_FILE):
+        _make(_data_folder())
+    book = open_book(where)
+    if book.database.warning:
+        screen_for(sys.stderr).line(book.database.warning, "caution")
+    return book
+
+
+def existing(named: str = "") -> Book | None:
+    """The casebook to read from; None, having said so, where there is none yet. Raises PressloreError."""
+    where = place(named)
+    if "://" in where or Path(where).exists():
+        return opened(named)
+    screen_for(sys.stderr).line(f"There is no casebook yet; the first case begins it: {where}")
+    return None
+
+
+def _make(folder: Path) -> None:
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise PressloreError(f"{folder}: this folder for the casebook cannot be made ({error.strerror})") from error
+
+
+def short(case: Case) -> str:
+    """The last eight digits of its id, which are of chance: enough to name it by."""
+    return case.id[-8:]
+
+
+def found(book: Book, named: str) -> Case:
+    """The case of an id, of its beginning or end (four digits or more), or ``last``. Raises PressloreError."""
+    if named == LAST:
+        case = next(iter(book.newest(1)), None)
+        if case is None:
+            raise PressloreError(f"{book.place}: there is no case in it yet")
+        return case
+    ids = book.ids(named.lower(), most=5) if len(named) >= 4 else []
+    if len(ids) > 1:
+        raise PressloreError(f"{named}: several cases go by this: {', '.join(ids)}")
+    case = book.get(ids[0]) if ids else None
+    if case is None:
+        raise PressloreError(
+            f"{named}: no case has an id that begins or ends so (four digits or more); presslore cases list shows them"
+        )
+    return case

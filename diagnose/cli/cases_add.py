@@ -1,0 +1,90 @@
+"""``presslore cases add``: a case that was solved without the dialogue, from flags or from prompts."""
+
+import sys
+from datetime import UTC, datetime, timedelta
+from typing import Any
+
+import click
+
+from diagnose.casebook.case import BY_HAND, MOST, Case, new_id, now
+from diagnose.cli import exits, shelf
+from diagnose.cli.bookcase import opened, short
+from diagnose.cli.cases_pages import case_line
+from diagnose.cli.completion import ids
+from diagnose.cli.options import BOOK
+from diagnose.cli.screen import both_terminals, screen_for
+from diagnose.knowledge.model import Knowledge
+
+AMOUNT = click.FloatRange(0, MOST)
+
+
+@click.command(
+    epilog="\b\nExamples:\n  presslore cases add\n"
+    '  presslore cases add --item mug --saw "edges are blurred" --cured-by tape-two-edges --minutes 20\n'
+    "  presslore cases add --saw ghosting --tried tape-two-edges --cured-by peel-in-one-stroke"
+)
+@click.option("--item", default="", shell_complete=ids("items"), help="What was pressed, in your own words or by id.")
+@click.option("--fact", "facts", multiple=True, metavar="FACT=VALUE", shell_complete=ids("facts"), help="A fact of it.")
+@click.option("--saw", multiple=True, shell_complete=ids("defects"), help="What was wrong, in your own words or by id.")
+@click.option("--not-seen", multiple=True, shell_complete=ids("defects"), help="What was looked for and not there.")
+@click.option(
+    "--answer", "answers", multiple=True, metavar="CHECK=OUTCOME", shell_complete=ids("answers"),
+    help="The outcome of a check.",
+)  # fmt: skip
+@click.option("--tried", multiple=True, metavar="FIX", shell_complete=ids("fixes"), help="A fix that did not help.")
+@click.option("--cured-by", default="", metavar="FIX", shell_complete=ids("fixes"), help="The fix that cured it.")
+@click.option("--cured", is_flag=True, help="It was cured, nobody knows by what.")
+@click.option("--handed-over", is_flag=True, help="Help was called.")
+@click.option("--press", default="", help="The press, by its name in your shop.yaml.")
+@click.option("--minutes", type=AMOUNT, help="How long it took, all in all.")
+@click.option("--spoilt", type=click.IntRange(0, int(MOST)), help="How many pieces were spoilt.")
+@click.option("--lost", type=AMOUNT, help="What it cost (default: reckoned by the shop's rates).")
+@click.option("--date", type=click.DateTime(["%Y-%m-%d"]), help="The day it ended (default: today).")
+@BOOK
+def add(book: str, date: datetime | None, **told: Any) -> int:
+    """Write down a case that was solved without the dialogue.
+
+    In a terminal, and without flags that say what was wrong, it asks.
+    """
+    from diagnose.cli.cases_asking import asked, said
+    from diagnose.reasoning.words import lexicon
+
+    knowledge, screen = shelf.knowledge(), screen_for(sys.stdout)
+    ended = _ended(date)
+    if both_terminals() and not told["saw"]:
+        told = asked(screen, knowledge, lexicon(knowledge), told)
+    session = said(knowledge, lexicon(knowledge), told)
+    case = _case(knowledge, session, told, ended)
+    with opened(book) as kept:
+        kept.add([case])
+    case_line(screen, knowledge, case)
+    screen.line(f"Kept. All of it: presslore cases show {short(case)}", "dim")
+    return exits.GOOD
+
+
+def _ended(date: datetime | None) -> datetime:
+    """This moment, or noon of another day. Raises click.UsageError for a day to come."""
+    at = now()
+    if date is None or date.date() == at.date():
+        return at
+    ended = date.replace(hour=12, tzinfo=UTC)
+    if ended > at + timedelta(days=1):
+        raise click.UsageError(f"--date {date:%Y-%m-%d}: expected a day that has been")
+    return ended
+
+
+def _case(knowledge: Knowledge, session: Any, told: dict[str, Any], ended: datetime) -> Case:
+    from diagnose.casebook.costing import reckon
+
+    bill = reckon(session, knowledge, shelf.shop().rates, told["minutes"], told["spoilt"])
+    return Case(
+        id=new_id(ended),
+        ended=ended,
+        session=session,
+        press=told["press"].strip(),
+        minutes=told["minutes"],
+        spoilt=bill.spoilt,
+        lost=bill.lost if told["lost"] is None else told["lost"],
+        knowledge=knowledge.version,
+        source=BY_HAND,
+    )

@@ -1,0 +1,144 @@
+"""``presslore cases export|import|backup|restore``: cases out of the casebook and in again, and copies of it."""
+
+import os
+import sys
+from collections.abc import Iterable
+from datetime import UTC, datetime
+from pathlib import Path
+
+import click
+
+from diagnose.casebook.case import now
+from diagnose.casebook.exporting import json_lines, table
+from diagnose.cli import exits
+from diagnose.cli.bookcase import existing, opened, place
+from diagnose.cli.options import BOOK
+from diagnose.cli.screen import screen_for
+from diagnose.problems import PressloreError
+
+FORMATS = {"jsonl": json_lines, "csv": table}
+FILE = click.Path(dir_okay=False, path_type=Path)
+FORCE = click.option("--force", is_flag=True, help="Take the place of a file that is there.")
+
+
+@click.command(
+    epilog="\b\nExamples:\n  presslore cases export --out cases.jsonl\n"
+    "  presslore cases export --format csv --out cases.csv"
+)
+@click.option(
+    "--format", "form", type=click.Choice(list(FORMATS)), default="jsonl", show_default=True,
+    help="jsonl comes back with import; csv is for a spreadsheet.",
+)  # fmt: skip
+@click.option("--out", type=FILE, help="Write to a file (default: print).")
+@click.option("--since", type=click.DateTime(["%Y-%m-%d"]), help="Only cases that ended on this day or later.")
+@FORCE
+@BOOK
+def export(form: str, out: Path | None, since: datetime | None, force: bool, book: str) -> int:
+    """Write the cases out, for another shop or for a spreadsheet."""
+    kept = existing(book)
+    if kept is None:
+        return exits.GOOD
+    with kept:
+        lines = FORMATS[form](kept.cases(since.replace(tzinfo=UTC) if since else None))
+        if out is None:
+            sys.stdout.writelines(lines)
+        else:
+            number = write_whole(lines, out, force) - (form == "csv")
+            screen_for(sys.stderr).line(f"{_cases(number)} written to {out}.")
+    return exits.GOOD
+
+
+def write_whole(lines: Iterable[str], out: Path, force: bool) -> int:
+    """Write a file whole or not at all; returns the number of lines. Raises PressloreError."""
+    if out.exists() and not force:
+        raise PressloreError(f"{out}: there is such a file already: name another, or add --force")
+    fresh = out.with_name(f".{out.name}.{os.getpid()}.new")
+    try:
+        number = 0
+        with fresh.open("w", encoding="utf-8", newline="") as file:
+            for number, line in enumerate(lines, 1):  # noqa: B007 - the last one is the number of lines
+                file.write(line)
+            file.flush()
+            os.fsync(file.fileno())
+        os.replace(fresh, out)
+    except OSError as error:
+        raise PressloreError(f"{out}: cannot be written ({error.strerror})") from error
+    finally:
+        fresh.unlink(missing_ok=True)
+    return number
+
+
+@click.command("import", epilog="\b\nExample: presslore cases import their-cases.jsonl")
+@click.argument("files", nargs=-1, required=True, type=click.Path(exists=True, dir_okay=False, path_type=Path))
+@BOOK
+def import_(files: tuple[Path, ...], book: str) -> int:
+    """Take cases in that were exported, here or in another shop.
+
+    FILES hold a case on each line, or are whole casebooks. All of them are taken in or none: where a line is wrong,
+    every wrong line is named and the casebook stays as it was. A case that is there already is left alone.
+    """
+    from diagnose.casebook.importing import read_files
+
+    read = 0
+
+    def counted() -> Iterable[object]:
+        nonlocal read
+        for case in read_files(files):
+            read += 1
+            yield case
+
+    with opened(book) as kept:
+        new = kept.add(counted())  # type: ignore[arg-type]
+    there = f"; {read - new} were there already" if read > new else ""
+    screen_for(sys.stdout).line(f"{_cases(read)} read, {new} new{there}.")
+    return exits.GOOD
+
+
+@click.command(epilog="\b\nExamples:\n  presslore cases backup\n  presslore cases backup stick/friday.sqlite3")
+@click.argument("file", required=False, type=FILE)
+@FORCE
+@BOOK
+def backup(file: Path | None, force: bool, book: str) -> int:
+    """Copy the whole casebook into a file, while others go on with it.
+
+    The copy is looked over for damage before it takes its name. Without FILE it is named after today.
+    """
+    from diagnose.casebook.backup import back_up
+
+    kept = existing(book)
+    if kept is None:
+        return exits.PROBLEMS
+    target = file or Path(f"casebook-{now():%Y-%m-%d}.sqlite3")
+    with kept:
+        number = back_up(kept, target, force=force)
+    screen_for(sys.stdout).line(f"{_cases(number)} copied to {target}.")
+    return exits.GOOD
+
+
+@click.command(epilog="\b\nExample: presslore cases restore monday.sqlite3 --force")
+@click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
+@click.option("--force", is_flag=True, help="Take the place of the casebook that is there; it is kept.")
+@BOOK
+def restore(file: Path, force: bool, book: str) -> int:
+    """Put a backup in the place of the casebook.
+
+    The casebook that was there is kept beside it under another name.
+    """
+    from diagnose.casebook.backup import restore as put_back
+
+    where = place(book)
+    if "://" in where:
+        raise PressloreError(
+            f"a casebook on a server is restored by the server; to put the cases of a copy into it: "
+            f"presslore cases import {file}"
+        )
+    old = put_back(file, Path(where), force=force)
+    screen = screen_for(sys.stdout)
+    screen.line(f"Restored: {where}.")
+    if old is not None:
+        screen.line(f"The casebook that was there is kept: {old}.")
+    return exits.GOOD
+
+
+def _cases(number: int) -> str:
+    return f"{number} case{'' if number == 1 else 's'}"
