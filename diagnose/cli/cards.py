@@ -10,6 +10,7 @@ from diagnose.dialogue.speech.chances import minutes, money
 from diagnose.dialogue.speech.evidence import seen
 from diagnose.dialogue.speech.steps import fix_cautions, why_check, why_fix, why_step
 from diagnose.dialogue.speech.summary import summary
+from diagnose.dialogue.speech.trial import titled
 from diagnose.knowledge.model import SHIPPED, Check, Fix, Knowledge, Spends
 
 KINDS = {"look": "Look", "ask": "Say", "measure": "Measure", "try": "Try out"}
@@ -68,7 +69,7 @@ def fix_help(screen: Screen, consultation: Consultation, fix: Fix) -> None:
     up = [suspect.cause for suspect in consultation.suspects if suspect.cause in fix.cures]
     for cause_id in up or fix.cures:
         cause = consultation.knowledge.causes[cause_id]
-        screen.hang("-", f"{cause.title}: {cause.about}")
+        screen.hang("-", f"{titled(consultation, cause_id)}: {cause.about}")
     screen.line(f"Basis: {basis(consultation.knowledge, fix.basis)}", "dim")
 
 

@@ -11,6 +11,7 @@ from diagnose.cli.flags import known_id
 from diagnose.cli.screen import Screen, screen_for
 from diagnose.dialogue.speech.chances import in_words
 from diagnose.knowledge.model import Entry, Knowledge
+from diagnose.knowledge.trial import marked, on_trial, rests_on_trial
 
 Page = Callable[[Screen, Knowledge, str], None]
 
@@ -22,13 +23,17 @@ def _lookup(kind: str, one: str, example: str, page: Page) -> click.Command:
         knowledge, screen = shelf.knowledge(), screen_for(sys.stdout)
         entries: Mapping[str, Entry] = getattr(knowledge, kind)
         if entry_id is None:
-            screen.columns((entry.id, entry.title) for entry in entries.values())
+            screen.columns((entry.id, _listed(knowledge, kind, entry)) for entry in entries.values())
         else:
             page(screen, knowledge, known_id(entry_id, entries, one))
 
     command.__doc__ = f"List the {kind}, or show one of them."
     made = click.command(kind, epilog=f"\b\nExamples:\n  presslore {kind}\n  presslore {kind} {example}")(command)
     return click.argument("entry_id", metavar="[ID]", required=False, shell_complete=ids(kind))(made)
+
+
+def _listed(knowledge: Knowledge, kind: str, entry: Entry) -> str:
+    return marked(entry.title, kind == "causes" and rests_on_trial(knowledge, entry.id))
 
 
 defects = _lookup("defects", "defect", "ghosting", pages.defect_page)
@@ -50,7 +55,8 @@ def why(cause: str, defect: str) -> int:
     if not rules:
         screen_for(sys.stderr).line(f"No rule says that “{found_cause.title}” brings on “{found_defect.title}”.")
         return exits.PROBLEMS
-    screen.line(f"{found_cause.title} → {found_defect.title}", "title")
+    title = f"{found_cause.title} → {found_defect.title}"
+    screen.line(marked(title, any(map(on_trial, rules))), "title")
     for rule in rules:
         screen.line(rule.why)
         screen.line(

@@ -9,6 +9,7 @@ from diagnose.dialogue.speech.conditions import condition_words, value_words
 from diagnose.knowledge.care import note_on, notes_touching
 from diagnose.knowledge.conditions import Condition
 from diagnose.knowledge.model import SHIPPED, Entry, Knowledge, Rule
+from diagnose.knowledge.trial import MARK, marked, on_trial, rests_on_trial
 
 NAMES_SHOWN = 12
 
@@ -27,8 +28,9 @@ def defect_page(screen: Screen, knowledge: Knowledge, defect_id: str) -> None:
     _section(screen, "Brought on by")
     for rule in sorted(defect.rules, key=lambda r: (-r.brings.value, r.cause)):
         cause = knowledge.causes[rule.cause]
+        title = marked(cause.title, on_trial(rule))
         how = in_words(rule.brings.value, knowledge.scale)
-        screen.hang("-", f"{cause.title} ({how}{condition(knowledge, rule.condition)}): {rule.why} [{cause.id}]")
+        screen.hang("-", f"{title} ({how}{condition(knowledge, rule.condition)}): {rule.why} [{cause.id}]")
     if notes := notes_touching(knowledge, defect_id):
         _section(screen, "Care notes it touches", (f"{note.title} [{note.id}]" for note in notes))
         screen.line("What to tell the customer: presslore care ID")
@@ -40,7 +42,7 @@ def defect_page(screen: Screen, knowledge: Knowledge, defect_id: str) -> None:
 def cause_page(screen: Screen, knowledge: Knowledge, cause_id: str) -> None:
     """What it is, what it brings on, how to find it, and what puts it right."""
     cause = knowledge.causes[cause_id]
-    _title(screen, cause)
+    _title(screen, cause, MARK if rests_on_trial(knowledge, cause_id) else "")
     screen.line(cause.about)
     screen.line(f"How often it turns up: {in_words(cause.turns_up.value, knowledge.scale)}")
     _section(screen, "Brings on")
@@ -49,7 +51,7 @@ def cause_page(screen: Screen, knowledge: Knowledge, cause_id: str) -> None:
         if rule.cause == cause_id:
             screen.hang(
                 "-",
-                f"{defect.title} ({in_words(rule.brings.value, knowledge.scale)}"
+                f"{marked(defect.title, on_trial(rule))} ({in_words(rule.brings.value, knowledge.scale)}"
                 f"{condition(knowledge, rule.condition)}) [{defect.id}]",
             )
     _section(screen, "How to find it")
@@ -79,7 +81,7 @@ def check_page(screen: Screen, knowledge: Knowledge, check_id: str) -> None:
     for outcome in check.outcomes:
         screen.hang("-", f"{outcome.looks} [{outcome.id}]")
         for cause, chance in outcome.shows.items():
-            screen.hang("-", f"{knowledge.causes[cause].title}: {in_words(chance.value, knowledge.scale)}", indent=4)
+            screen.hang("-", f"{_cause(knowledge, cause)}: {in_words(chance.value, knowledge.scale)}", indent=4)
     _basis(screen, knowledge, check)
 
 
@@ -93,7 +95,7 @@ def fix_page(screen: Screen, knowledge: Knowledge, fix_id: str) -> None:
         screen.hang(f"{number}.", step, indent=2)
     _section(screen, "Puts right")
     for cause, chance in fix.cures.items():
-        screen.hang("-", f"{knowledge.causes[cause].title} ({in_words(chance.value, knowledge.scale)}) [{cause}]")
+        screen.hang("-", f"{_cause(knowledge, cause)} ({in_words(chance.value, knowledge.scale)}) [{cause}]")
     _basis(screen, knowledge, fix)
 
 
@@ -127,14 +129,19 @@ def condition(knowledge: Knowledge, condition: Condition) -> str:
 
 def said_where(rule: Rule) -> str:
     """Where a rule stands and on whose word."""
-    trial = " · on trial" if rule.status != "settled" else ""
+    trial = f" · {MARK}" if on_trial(rule) else ""
     own = "" if rule.origin == SHIPPED else f" · {rule.origin}"
-    return f"{rule.place} · basis: {'; '.join(rule.basis)} · {rule.date}{trial}{own}"
+    cases = f" · learnt from: {', '.join(rule.learned_from)}" if rule.learned_from else ""
+    return f"{rule.place} · basis: {'; '.join(rule.basis)} · {rule.date}{trial}{own}{cases}"
 
 
-def _title(screen: Screen, entry: Entry) -> None:
-    own = "" if entry.origin == SHIPPED else f" [{entry.origin}]"
-    screen.line(f"{entry.title}{own}", "title")
+def _title(screen: Screen, entry: Entry, trial: str = "") -> None:
+    own = ", ".join(filter(None, ("" if entry.origin == SHIPPED else entry.origin, trial)))
+    screen.line(f"{entry.title} [{own}]" if own else entry.title, "title")
+
+
+def _cause(knowledge: Knowledge, cause: str) -> str:
+    return marked(knowledge.causes[cause].title, rests_on_trial(knowledge, cause))
 
 
 def _basis(screen: Screen, knowledge: Knowledge, entry: Entry) -> None:

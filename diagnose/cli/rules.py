@@ -6,6 +6,7 @@ from pathlib import Path
 import click
 
 from diagnose.cli import exits
+from diagnose.cli.rule_new import new
 from diagnose.cli.screen import screen_for
 from diagnose.knowledge.loading import inspect, shipped_folder
 from diagnose.knowledge.model import Knowledge
@@ -37,6 +38,9 @@ def check(folder: Path | None) -> int:
         return exits.GOOD
     screen_for(sys.stderr).line(f"{len(problems)} problem{'s' if len(problems) != 1 else ''}.")
     return exits.PROBLEMS
+
+
+rules.add_command(new)
 
 
 def counts(knowledge: Knowledge) -> str:

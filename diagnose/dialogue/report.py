@@ -7,6 +7,7 @@ from diagnose.dialogue.speech.care import care_note, what_to_tell
 from diagnose.dialogue.speech.chances import in_words
 from diagnose.dialogue.speech.evidence import sentence
 from diagnose.dialogue.speech.steps import fix_cautions, why_check, why_fix, why_step
+from diagnose.dialogue.speech.trial import rests
 from diagnose.reasoning.planner import Option
 from diagnose.reasoning.ranking import Suspect
 from diagnose.reasoning.reasons import Reason
@@ -66,6 +67,7 @@ def _cause(consultation: Consultation, suspect: Suspect) -> dict[str, Any]:
         "for": [_reason(consultation, r) for r in own if r.weight > 0],
         "against": [_reason(consultation, r) for r in own if r.weight < 0],
         "origin": cause.origin,
+        "trial": rests(consultation, cause.id),
     }
     if not consultation.beliefs.exact:
         result["bounds"] = [round(bound, 6) for bound in consultation.beliefs.bounds[suspect.index]]

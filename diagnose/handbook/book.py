@@ -10,6 +10,7 @@ from diagnose.handbook.text import words_in
 from diagnose.knowledge.conditions import FactValue, Job
 from diagnose.knowledge.model import Chance, Check, Defect, Fix, Item, Knowledge, Outcome, Rule, WorkedCase
 from diagnose.knowledge.shop import Shop
+from diagnose.knowledge.trial import marked, rests_on_trial
 from diagnose.reasoning import words
 from diagnose.reasoning.beliefs import believe
 from diagnose.reasoning.evidence import Evidence
@@ -124,8 +125,9 @@ class Book:
     # --- small questions ---
 
     def title(self, kind: str, entry: str) -> str:
+        """The title of an entry, marked where a cause rests on nothing but rules on trial."""
         title: str = getattr(self.knowledge, kind)[entry].title
-        return title
+        return marked(title, kind == "causes" and rests_on_trial(self.knowledge, entry))
 
     def names(self, defect: Defect) -> tuple[str, ...]:
         """What people call a defect: the names in its file, then the looser ways of telling of it."""

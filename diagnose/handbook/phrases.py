@@ -12,6 +12,7 @@ from diagnose.knowledge.conditions import Condition, FactValue
 from diagnose.knowledge.model import SHIPPED, Check, Entry, Fix, Spends
 from diagnose.problems import Place
 
+ON_TRIAL = "**On trial.**"
 _IN_A_FOLDER = re.compile(r"(?:.*[/\\])?((?:rules|kb)[/\\].*)")
 
 

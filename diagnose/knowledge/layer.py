@@ -1,6 +1,6 @@
 """What one folder says, before folders are laid over one another."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Final
 
@@ -8,6 +8,7 @@ from diagnose.knowledge.model import (
     CareNote,
     Cause,
     Caution,
+    Chance,
     Check,
     Defect,
     Fact,
@@ -57,6 +58,17 @@ class Addition:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Extension:
+    """Chances for further causes that a shop adds to a known fix, or to an ``outcome`` of a known check."""
+
+    kind: str
+    id: str
+    outcome: str = ""
+    chances: Mapping[str, Chance]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Retired:
     """An id that a shop takes out of use; for a rule its cause's id, and the defect it leads to."""
 
@@ -89,6 +101,7 @@ class Layer:
     heard: dict[str, tuple[str, ...]] = field(default_factory=dict)
     heard_at: list[tuple[str, Place]] = field(default_factory=list)
     additions: list[Addition] = field(default_factory=list)
+    extensions: list[Extension] = field(default_factory=list)
     retired: list[Retired] = field(default_factory=list)
     nodes: dict[Place, Node] = field(default_factory=dict)
     unread: dict[str, set[str]] = field(default_factory=lambda: {kind: set() for kind in KINDS})

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
+from diagnose.knowledge.extending import extend
 from diagnose.knowledge.layer import KINDS, Addition, Layer
 from diagnose.knowledge.model import CareNote, Defect, Rule
 from diagnose.knowledge.near import did_you_mean
@@ -18,6 +19,8 @@ def lay(layers: Iterable[Layer], found: Collector) -> Layer:
         _lay_over(whole, layer)
         for addition in layer.additions:
             _add_to_defect(whole, addition, found)
+        for extension in layer.extensions:
+            extend(whole, extension, found)
     return whole
 
 

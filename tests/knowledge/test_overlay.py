@@ -3,6 +3,8 @@
 from collections.abc import Callable
 from pathlib import Path
 
+import pytest
+
 from diagnose.knowledge.loading import inspect
 from diagnose.knowledge.model import SHIPPED, THIS_SHOP, Knowledge
 
@@ -129,3 +131,65 @@ def test_sentences_heard_in_a_shop_are_added(tiny: Path, shop: Shop) -> None:
     (tiny / "kb" / "heard.yaml").write_text("heard:\n  faint-colour: [Like weak tea., So light.]\n", encoding="utf-8")
     knowledge = loaded(tiny, shop("kb/heard.yaml", "heard:\n  faint-colour: [So light., No strength in it.]\n"))
     assert knowledge.heard == {"faint-colour": ("Like weak tea.", "So light.", "No strength in it.")}
+
+
+FURTHER = """\
+causes:
+  draughty-door:
+    title: The door to the quay stands open
+    family: heat
+    turns-up: rarely
+    about: Wind cools the platen.
+    basis: this shop's cases
+adds-to:
+  fixes:
+    set-heat-by-probe: {draughty-door: rarely}
+  checks:
+    probe-the-platen:
+      reads-low: {draughty-door: likely}
+"""
+
+
+def test_a_shop_adds_causes_to_known_fixes_and_checks(tiny: Path, shop: Shop) -> None:
+    shop("kb/door.yaml", FURTHER)
+    knowledge = loaded(tiny, shop("rules/faint-colour.yaml", ADDED))
+    fix, check = knowledge.fixes["set-heat-by-probe"], knowledge.checks["probe-the-platen"]
+    assert {cause: chance.word for cause, chance in fix.cures.items()} == {
+        "platen-runs-cool": "very likely",
+        "draughty-door": "rarely",
+    }
+    assert check.outcome("reads-low").shows["draughty-door"].value == 0.71
+    assert (fix.origin, check.origin) == (SHIPPED, SHIPPED)
+    assert check.how == loaded(tiny).checks["probe-the-platen"].how
+
+
+def test_a_cause_of_a_shops_own_needs_no_check(tiny: Path, shop: Shop) -> None:
+    shop("kb/door.yaml", FURTHER[: FURTHER.index("  checks:")])
+    assert "draughty-door" in loaded(tiny, shop("rules/faint-colour.yaml", ADDED)).causes
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "code", "words"),
+    [
+        ("set-heat-by-probe", "set-heat-by-prob", "unknown-fix", "did you mean set-heat-by-probe?"),
+        ("probe-the-platen", "probe-a-platen", "unknown-check", "did you mean probe-the-platen?"),
+        ("reads-low", "reads-lw", "unknown-outcome", "did you mean reads-low?"),
+        ("{draughty-door: rarely}", "{draughty-dor: rarely}", "unknown-cause", "did you mean draughty-door"),
+        ("reads-low", "agrees", "loud-quiet-outcome", "one of reads-low, timer-jumps"),
+        (
+            "reads-low: {draughty-door: likely}",
+            "reads-low: {draughty-door: likely}\n      timer-jumps: {draughty-door: likely}",
+            "chances-above-one",
+            "a sum of 1.42",
+        ),
+    ],
+)
+def test_what_is_wrong_with_an_addition_is_said_at_its_place(
+    tiny: Path, shop: Shop, old: str, new: str, code: str, words: str
+) -> None:
+    shop("kb/door.yaml", FURTHER.replace(old, new))
+    _, problems = inspect(tiny, shop("rules/faint-colour.yaml", ADDED))
+    assert [problem.code for problem in problems] == [code]
+    assert problems[0].place.file.endswith("kb/door.yaml")
+    assert problems[0].place.line > 8
+    assert words in str(problems[0])

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.speech.chances import in_words, percent, side
 from diagnose.dialogue.speech.evidence import sentence
+from diagnose.dialogue.speech.trial import titled
 from diagnose.reasoning.ranking import Suspect
 
 REASONS_EACH = 4
@@ -13,7 +14,8 @@ REASONS_EACH = 4
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """A cause that comes up, in words: its title, how likely, and each finding with what it does."""
+    """A cause that comes up, in words: its title (marked where it is on trial), how likely, and each finding with
+    what it does."""
 
     title: str
     chance: str
@@ -33,16 +35,16 @@ def _told(consultation: Consultation, suspect: Suspect) -> Told:
         for reason in consultation.reasons[suspect.index][:REASONS_EACH]
     ]
     cause = knowledge.causes[suspect.cause]
-    return Told(cause.title, in_words(suspect.behind, knowledge.scale), tuple(lines), cause.origin)
+    return Told(titled(consultation, cause.id), in_words(suspect.behind, knowledge.scale), tuple(lines), cause.origin)
 
 
 def what_would_change(consultation: Consultation, most: int = 3) -> Iterator[str]:
     """Answers that would put another cause first."""
     for turn in consultation.turns[:most]:
         check = consultation.knowledge.checks[turn.check]
-        cause = consultation.knowledge.causes[consultation.net.causes[turn.leads]]
+        cause = titled(consultation, consultation.net.causes[turn.leads])
         looks = check.outcome(turn.outcome).looks
-        yield f"{check.title}: “{looks}” would put first: {cause.title} ({percent(turn.probability)})"
+        yield f"{check.title}: “{looks}” would put first: {cause} ({percent(turn.probability)})"
 
 
 def caveat(consultation: Consultation) -> str:

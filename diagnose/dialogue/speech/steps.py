@@ -2,6 +2,7 @@
 
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.speech.chances import minutes, percent
+from diagnose.dialogue.speech.trial import titled
 from diagnose.knowledge.model import Fix
 from diagnose.reasoning.planner import Option
 from diagnose.reasoning.ranking import Suspect
@@ -31,7 +32,7 @@ def why_check(consultation: Consultation, check_id: str) -> str:
     """Which of the causes that come up this check speaks of, and what asking it first saves."""
     links = consultation.net.checks[check_id].links
     spoken = [s for s in consultation.suspects if s.index in links][:3]
-    titles = [consultation.knowledge.causes[s.cause].title for s in spoken]
+    titles = [titled(consultation, s.cause) for s in spoken]
     told = f"It tells whether this is behind it: {_listed(titles)}." if titles else "It narrows down where to look."
     saved = _saved(consultation, check_id)
     return f"{told} {saved}".strip()
@@ -49,10 +50,12 @@ def _saved(consultation: Consultation, check_id: str) -> str:
 
 def why_fix(consultation: Consultation, fix_id: str) -> str:
     """What this fix puts right: the causes it pays for most, each with how likely it is and how surely it is cured."""
-    titles, cures = consultation.knowledge.causes, consultation.net.cures[fix_id]
+    cures = consultation.net.cures[fix_id]
     gains = sorted(((s.behind * cures[s.index], s) for s in consultation.suspects if s.index in cures), key=_by_gain)
     aimed = [s for gain, s in gains if gain >= WORTH_NAMING * gains[0][0]][:2]
-    parts = [f"{titles[s.cause].title} ({percent(s.behind)} likely, cures {percent(cures[s.index])})" for s in aimed]
+    parts = [
+        f"{titled(consultation, s.cause)} ({percent(s.behind)} likely, cures {percent(cures[s.index])})" for s in aimed
+    ]
     return f"It puts right: {_listed(parts)}." if parts else "It is the cheapest of what is left to try."
 
 

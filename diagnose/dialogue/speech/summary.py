@@ -7,6 +7,7 @@ from diagnose.dialogue.moves import Cured
 from diagnose.dialogue.speech.chances import in_words
 from diagnose.dialogue.speech.conditions import value_words
 from diagnose.dialogue.speech.evidence import sentence
+from diagnose.dialogue.speech.trial import titled
 from diagnose.reasoning.reasons import findings
 
 
@@ -40,8 +41,7 @@ def _beliefs(consultation: Consultation) -> Iterator[str]:
         return
     yield "What may be behind it:"
     for suspect in consultation.suspects[:5]:
-        title = consultation.knowledge.causes[suspect.cause].title
-        yield f"- {title}: {in_words(suspect.behind, consultation.knowledge.scale)}"
+        yield f"- {titled(consultation, suspect.cause)}: {in_words(suspect.behind, consultation.knowledge.scale)}"
 
 
 def _ending(consultation: Consultation) -> Iterator[str]:

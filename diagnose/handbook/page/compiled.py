@@ -23,10 +23,12 @@ from diagnose.knowledge.model import (
     Item,
     Knowledge,
     Outcome,
+    Rule,
     Shape,
     Spends,
 )
 from diagnose.knowledge.shop import Rates, Shop
+from diagnose.knowledge.trial import on_trial
 
 Packed: TypeAlias = dict[str, Any]
 Index: TypeAlias = Mapping[str, int]
@@ -217,11 +219,7 @@ def _fix(fix: Fix, index: Index) -> Packed:
 
 
 def _defect(defect: Defect, index: Index) -> Packed:
-    rules = [
-        [index[rule.cause], _number(rule.brings.value), *([_condition(rule.condition)] if rule.condition.tests else ())]
-        for rule in defect.rules
-        if rule.cause in index
-    ]
+    rules = [_rule(rule, index) for rule in defect.rules if rule.cause in index]
     return {
         "id": defect.id,
         "title": defect.title,
@@ -229,6 +227,14 @@ def _defect(defect: Defect, index: Index) -> Packed:
         "otherwise": _number(defect.otherwise.value),
         "rules": rules,
     }
+
+
+def _rule(rule: Rule, index: Index) -> list[Any]:
+    """Cause, chance, and where there are any: condition, and 1 for a rule on trial."""
+    packed = [index[rule.cause], _number(rule.brings.value)]
+    if on_trial(rule):
+        return [*packed, _condition(rule.condition), 1]
+    return [*packed, _condition(rule.condition)] if rule.condition.tests else packed
 
 
 def _item(item: Item) -> Packed:

@@ -8,6 +8,7 @@ from diagnose.handbook.leaf import Leaf, item, section
 from diagnose.handbook.links import Links, address
 from diagnose.handbook.text import plain
 from diagnose.knowledge.model import Cause
+from diagnose.knowledge.trial import on_trial, rests_on_trial
 
 FAMILIES = {
     "heat": "Heat",
@@ -38,7 +39,7 @@ def _index(book: Book) -> Leaf:
     lines = []
     for family in families:
         named = sorted((c for c in causes if c.family == family), key=lambda c: c.title.casefold())
-        entries = [f"- {links.entry('causes', cause.id, cause.title)}" for cause in named]
+        entries = [f"- {links.entry('causes', cause.id, book.title('causes', cause.id))}" for cause in named]
         lines += section(FAMILIES.get(family, plain(family.capitalize())), entries)
     return Leaf(path=links.start, title="Causes", lines=tuple(lines), boost=0)
 
@@ -48,6 +49,7 @@ def _page(book: Book, cause: Cause) -> Leaf:
     lines = [
         *phrases.crumb(links, "causes", "Causes"),
         *phrases.own(cause),
+        *([phrases.ON_TRIAL, ""] if rests_on_trial(book.knowledge, cause.id) else []),
         plain(cause.about),
         "{ .lead }",
         "",
@@ -74,11 +76,12 @@ def _brings(book: Book, links: Links, cause: Cause) -> Iterator[str]:
     rules = sorted(book.rules_by_cause.get(cause.id, []), key=lambda r: (-r[1].brings.value, r[0].id))
     for defect, rule in rules:
         only = phrases.only_where(book, rule.condition)
+        trial = f"{phrases.ON_TRIAL} " if on_trial(rule) else ""
         yield from item(
             f"**{links.entry('defects', defect.id, defect.title)}** "
             f'<span class="chance">{phrases.chance(book, rule.brings.value)}</span>',
             plain(rule.why),
-            f'<span class="source">{only}{" " if only else ""}Basis: {phrases.basis(book, links, rule.basis)} · '
+            f'<span class="source">{only}{" " if only else ""}{trial}Basis: {phrases.basis(book, links, rule.basis)} · '
             f"{phrases.from_where(rule.origin, rule.place)}</span>",
         )
 

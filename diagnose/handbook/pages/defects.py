@@ -13,6 +13,7 @@ from diagnose.handbook.pictures_in import figure
 from diagnose.handbook.slips import distinct, main_words, slips
 from diagnose.handbook.text import markup, plain, sentence_start
 from diagnose.knowledge.model import Check, Defect, Fix, Rule
+from diagnose.knowledge.trial import on_trial
 
 HOW_LIKELY = (
     "How likely each is behind it when this alone is seen and nothing else is known of the job. "
@@ -110,7 +111,7 @@ def _cause(book: Book, links: Links, number: int, cause: str, behind: float, rul
     lines = [f'**{title}** <span class="chance">{phrases.chance(book, behind)}</span>']
     for rule in rules:
         brings = f"It brings this on: {phrases.chance(book, rule.brings.value)}."
-        trial = "" if rule.status == "settled" else " On trial."
+        trial = f" {phrases.ON_TRIAL}" if on_trial(rule) else ""
         lines.append(f"{plain(rule.why)}")
         lines.append(
             f'<span class="source">{_joined(brings, phrases.only_where(book, rule.condition))}{trial} '

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from diagnose.knowledge.crosscheck.check import Found
 from diagnose.knowledge.layer import Layer
+from diagnose.knowledge.model import SHIPPED
 
 
 def causes_without_a_rule(layer: Layer) -> Iterator[Found]:
@@ -19,10 +20,10 @@ def causes_without_a_rule(layer: Layer) -> Iterator[Found]:
 
 
 def causes_without_a_check(layer: Layer) -> Iterator[Found]:
-    """Such a cause cannot be told from others."""
+    """Such a cause cannot be told from others. A shop may know one of its own by its cure alone."""
     told = {cause for check in layer.checks.values() for outcome in check.outcomes for cause in outcome.shows}
     for cause in layer.causes.values():
-        if cause.id not in told:
+        if cause.id not in told and cause.origin == SHIPPED:
             yield Found(
                 cause.place,
                 f'no check tells the cause "{cause.id}" from others',

@@ -7,7 +7,7 @@ from diagnose.knowledge.node import Node
 
 def read_condition(node: Node) -> Condition:
     """The condition under ``if`` of a node; one that always holds where there is none."""
-    tests = tuple(_test(fact, entry.value) for fact, entry in node.named("if"))
+    tests = tuple(read_test(fact, entry.value) for fact, entry in node.named("if"))
     return Condition(tests) if tests else ALWAYS
 
 
@@ -23,7 +23,8 @@ def fact_value(value: Plain) -> FactValue:
     return float(value) if isinstance(value, int | float) else str(value).strip()
 
 
-def _test(fact: str, value: Plain) -> Test:
+def read_test(fact: str, value: Plain) -> Test:
+    """One fact and what it must be, from a value of ``if``."""
     if isinstance(value, list):
         return Test(fact, tuple(fact_value(each) for each in value), written=", ".join(map(_written, value)))
     span = parse_span(value) if isinstance(value, str) else None

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import Final
 
 from diagnose.knowledge.document import Document
-from diagnose.knowledge.layer import KINDS, Layer, Retired, called
+from diagnose.knowledge.layer import KINDS, Extension, Layer, Retired, called
 from diagnose.knowledge.model import Entry, Fact, WordGroup
 from diagnose.knowledge.node import Node, root
 from diagnose.knowledge.readers.care import read_care_note
@@ -58,6 +58,7 @@ def read_kb_file(document: Document, layer: Layer, reading: Reading) -> None:
             _add(kind, read(name, entry, reading), entry, layer, reading)
     _read_heard(node, layer)
     _read_retired(node, layer)
+    _read_extensions(node, layer, reading)
 
 
 def read_rule_file(document: Document, layer: Layer, reading: Reading) -> None:
@@ -114,6 +115,21 @@ def _read_retired(node: Node, layer: Layer) -> None:
     for entry in retire.each("rules"):
         cause, defect = entry.text("cause"), entry.text("defect")
         layer.retired.append(Retired(kind="rules", id=cause, defect=defect, place=_place(entry)))
+
+
+def _read_extensions(node: Node, layer: Layer, reading: Reading) -> None:
+    added = node.get("adds-to")
+    if added is None:
+        return
+    fixes, checks = added.get("fixes"), added.get("checks")
+    for fix, entry in added.named("fixes"):
+        chances = reading.chances(fixes or added, fix)
+        layer.extensions.append(Extension(kind="fixes", id=fix, chances=chances, place=entry.place))
+    for check, outcomes in added.named("checks"):
+        for outcome, entry in (checks or added).named(check):
+            chances = reading.chances(outcomes, outcome)
+            made = Extension(kind="checks", id=check, outcome=outcome, chances=chances, place=entry.place)
+            layer.extensions.append(made)
 
 
 def _place(node: Node) -> Place:

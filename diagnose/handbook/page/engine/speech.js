@@ -82,6 +82,24 @@ var presslore = presslore || {};
 
   // --- what is believed and why ---
 
+  /** The title of a cause, marked where what is believed of it rests on a rule that is on trial. */
+  function titled(consultation, id) {
+    const title = consultation.knowledge.causes.get(id).title;
+    return rests(consultation, id) ? `${title} (on trial)` : title;
+  }
+
+  function rests(consultation, id) {
+    const cause = Array.from(consultation.knowledge.causes.keys()).indexOf(id);
+    const defects = consultation.knowledge.defects;
+    const own = (defect) => defect.rules.filter((rule) => rule.cause === cause);
+    const tying = consultation.evidence.seen
+      .flatMap((name) => own(defects.get(name)))
+      .filter((rule) => presslore.conditions.mayHold(rule.if, consultation.job));
+    if (tying.length) return tying.some((rule) => rule.trial);
+    const all = Array.from(defects.values()).flatMap(own);
+    return all.length > 0 && all.every((rule) => rule.trial);
+  }
+
   /** The likeliest causes that come up, with their reasons: {title, chance, reasons, origin}. */
   function told(consultation, most) {
     const knowledge = consultation.knowledge;
@@ -89,7 +107,7 @@ var presslore = presslore || {};
       const cause = knowledge.causes.get(suspect.cause);
       const reasons = consultation.reasons.get(suspect.index).slice(0, REASONS_EACH);
       return {
-        title: cause.title,
+        title: titled(consultation, suspect.cause),
         chance: inWords(suspect.behind, knowledge.scale),
         reasons: reasons.map((reason) => `${sentence(reason.finding, knowledge)} (${side(reason.weight)})`),
         origin: cause.origin
@@ -101,9 +119,9 @@ var presslore = presslore || {};
   function whatWouldChange(consultation, most) {
     return consultation.turns.slice(0, most === undefined ? 3 : most).map((turn) => {
       const check = consultation.knowledge.checks.get(turn.check);
-      const cause = consultation.knowledge.causes.get(consultation.net.causes[turn.leads]);
+      const cause = titled(consultation, consultation.net.causes[turn.leads]);
       const looks = presslore.outcomeOf(check, turn.outcome).looks;
-      return `${check.title}: “${looks}” would put first: ${cause.title} (${percent(turn.probability)})`;
+      return `${check.title}: “${looks}” would put first: ${cause} (${percent(turn.probability)})`;
     });
   }
 
@@ -136,7 +154,7 @@ var presslore = presslore || {};
     const titles = consultation.suspects
       .filter((suspect) => links.has(suspect.index))
       .slice(0, 3)
-      .map((suspect) => consultation.knowledge.causes.get(suspect.cause).title);
+      .map((suspect) => titled(consultation, suspect.cause));
     const tells = titles.length
       ? `It tells whether this is behind it: ${titles.join('; ')}.`
       : 'It narrows down where to look.';
@@ -164,7 +182,7 @@ var presslore = presslore || {};
     const aimed = gains.filter((one) => one.gain >= WORTH_NAMING * gains[0].gain).slice(0, 2);
     if (!aimed.length) return 'It is the cheapest of what is left to try.';
     const named = aimed.map((one) => {
-      const title = consultation.knowledge.causes.get(one.suspect.cause).title;
+      const title = titled(consultation, one.suspect.cause);
       const cure = percent(cures.get(one.suspect.index));
       return `${title} (${percent(one.suspect.behind)} likely, cures ${cure})`;
     });
@@ -215,7 +233,7 @@ var presslore = presslore || {};
     if (cured(consultation) || !consultation.suspects.length) return [];
     return ['What may be behind it:'].concat(
       consultation.suspects.slice(0, 5).map((suspect) => {
-        const title = consultation.knowledge.causes.get(suspect.cause).title;
+        const title = titled(consultation, suspect.cause);
         return `- ${title}: ${inWords(suspect.behind, consultation.knowledge.scale)}`;
       })
     );
@@ -236,6 +254,7 @@ var presslore = presslore || {};
     money,
     sentence,
     seen,
+    titled,
     told,
     whatWouldChange,
     caveat,

@@ -59,7 +59,8 @@ var presslore = presslore || {};
     filled.rules = (entry.rules || NOTHING).map((rule) => ({
       cause: rule[0],
       brings: rule[1],
-      if: rule[2] || NOTHING
+      if: rule[2] || NOTHING,
+      trial: rule[3] === 1
     }));
     return filled;
   }

@@ -108,7 +108,7 @@ presslore.page = presslore.page || {};
     const causes = app.consultation.net.cures.get(fix.id);
     const aimed = app.consultation.suspects.filter((suspect) => causes.has(suspect.index));
     const links = aimed.map((suspect) =>
-      presslore.page.parts.link(app, 'causes', suspect.cause, app.knowledge.causes.get(suspect.cause).title)
+      presslore.page.parts.link(app, 'causes', suspect.cause, presslore.speech.titled(app.consultation, suspect.cause))
     );
     return [
       links.length ? line('Of what may be behind this, it puts right:') : null,

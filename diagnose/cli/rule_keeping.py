@@ -1,0 +1,231 @@
+"""Carries a new rule out: understand, check, try on the worked cases, show, and only then keep."""
+
+import sys
+from dataclasses import dataclass, field
+from datetime import datetime
+from pathlib import Path
+
+import click
+
+from diagnose.casebook.proposing.draft import Draft
+from diagnose.casebook.proposing.entries import Entries, entries
+from diagnose.casebook.proposing.faults import faults
+from diagnose.casebook.proposing.laying import lay
+from diagnose.casebook.proposing.similar import Near, nearest_rules
+from diagnose.casebook.proposing.trying import Trial, attempt
+from diagnose.casebook.writing.replacing import replace_all
+from diagnose.casebook.writing.yaml_edit import YamlFile
+from diagnose.cli import exits, rule_cards, rule_questions, rule_remedies, shelf
+from diagnose.cli.rule_new import print_json
+from diagnose.cli.rule_prompts import Back, reply_to
+from diagnose.cli.rule_remedies import plain_value
+from diagnose.cli.rule_talk import Dropped, RuleTalk
+from diagnose.cli.screen import Screen, screen_for
+from diagnose.dialogue.hearing import hear
+from diagnose.knowledge.loading import load, shipped_folder
+from diagnose.knowledge.model import Knowledge
+from diagnose.knowledge.shop import Shop
+from diagnose.problems import PressloreError
+from diagnose.reasoning import words
+from diagnose.reasoning.words import Lexicon, find_item
+
+QUESTIONS = (*rule_questions.QUESTIONS, *rule_remedies.QUESTIONS)
+WELCOME = "A new rule, in some twenty short questions. Nothing is written until you say so. Ctrl-C leaves."
+KEEP_HELP = "y writes the lines above into the shop's files. They can be changed or taken out by hand later."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wanted:
+    """What was called for. ``somebody``: there is a person to ask. ``keep``: keep it without asking."""
+
+    draft: Draft
+    shop: Path | None
+    keep: bool
+    somebody: bool
+    as_json: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """A new rule as it would be kept, and what it does."""
+
+    draft: Draft
+    entries: Entries
+    files: list[YamlFile]
+    trial: Trial
+    near: list[Near] = field(default_factory=list)
+
+
+def carry_out(wanted: Wanted) -> int:
+    """The new rule, from what was given to what is kept. Returns the exit code."""
+    folder = shelf.shop_folder(wanted.shop)
+    if folder is None:
+        raise PressloreError("there is no shop folder to write into: name one with --shop, or presslore shop new DIR")
+    knowledge = load(shipped_folder(), folder)
+    bench = Bench(folder, knowledge, words.lexicon(knowledge), shelf.shop(folder if _has_file(folder) else None))
+    if wanted.somebody:
+        return _converse(bench, wanted.draft)
+    return _by_flags(bench, wanted)
+
+
+def _has_file(folder: Path) -> bool:
+    return (folder / shelf.SHOP_FILE).is_file()
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """Where a rule is made: the shop's folder, what is known so far, and the shop's prices."""
+
+    folder: Path
+    knowledge: Knowledge
+    lexicon: Lexicon
+    shop: Shop
+
+    def understood(self, draft: Draft) -> Draft:
+        """The draft with own words for defects and the item read as their ids, where they name just one."""
+        for name in ("defect", "saw", "not-seen"):
+            draft = draft.having(name, *map(self._defect, draft.each(name)))
+        item = draft.one("item")
+        found = find_item(self.lexicon, item) if item and item not in self.knowledge.items else None
+        if found is None or not found.id:
+            return draft
+        known = {said.partition("=")[0] for said in draft.each("job")}
+        facts = [f"{fact}={plain_value(value)}" for fact, value in found.facts.items() if fact not in known]
+        return draft.having("item", found.id).having("job", *draft.each("job"), *facts)
+
+    def _defect(self, said: str) -> str:
+        if said in self.knowledge.defects:
+            return said
+        found = hear(self.knowledge, self.lexicon, said)
+        named = (*found.defects, *found.not_seen)
+        return named[0] if len(named) == 1 else said
+
+    def make(self, draft: Draft) -> Made:
+        """The rule tried out in a copy of the folder. Raises PressloreError where its files cannot be written to."""
+        new = entries(draft, self.knowledge, today())
+        files = lay(new, self.folder)
+        trial = attempt(files, self.folder, self.knowledge, self.shop)
+        known = self.knowledge.causes.get(new.cause)
+        title = draft.one("new-cause") or (known.title if known else "")
+        near = nearest_rules(self.knowledge, self.lexicon, new.defect, draft.one("cause"), title)
+        return Made(draft, new, files, trial, near)
+
+
+def today() -> str:
+    """Today's date at the shop, as year-month-day."""
+    return datetime.now().astimezone().date().isoformat()
+
+
+def _by_flags(bench: Bench, wanted: Wanted) -> int:
+    draft, err = bench.understood(wanted.draft), screen_for(sys.stderr)
+    found = faults(draft, bench.knowledge)
+    if found:
+        rule_cards.faults_card(err, found)
+        err.line("Or fill in a draft: presslore rules new --write-draft draft.yaml", "dim")
+        return exits.USAGE
+    made = bench.make(draft)
+    if made.trial.problems:
+        return _refused(err, made)
+    if wanted.keep:
+        _keep(made)
+    if wanted.as_json:
+        print_json(
+            rule_cards.new_rule_json(draft, made.entries.cause, made.files, made.trial.changes, made.near, wanted.keep)
+        )
+    else:
+        _show(screen_for(sys.stdout), bench.knowledge, made)
+        _told(screen_for(sys.stdout), made, wanted.keep)
+    return exits.GOOD
+
+
+def _converse(bench: Bench, draft: Draft) -> int:
+    screen = screen_for(sys.stdout)
+    talk = RuleTalk(screen, bench.knowledge, bench.lexicon, QUESTIONS)
+    screen.line(WELCOME, "dim")
+    try:
+        draft = _whole(talk, bench, draft)
+        while True:
+            made = bench.make(draft)
+            screen.rule()
+            if not made.trial.problems:
+                _show(screen, bench.knowledge, made)
+            if _wants_it(screen, made):
+                break
+            draft = _mended(talk, draft)
+        _keep(made)
+    except Dropped:
+        screen.line("Nothing was written.")
+        return exits.GOOD
+    except EOFError:
+        raise click.Abort from None
+    _told(screen, made, kept=True)
+    return exits.GOOD
+
+
+def _whole(talk: RuleTalk, bench: Bench, draft: Draft) -> Draft:
+    """The draft with every question asked that it leaves open; what was given beforehand and is wrong, asked anew."""
+    draft = bench.understood(draft)
+    wrong = [fault for fault in faults(draft, bench.knowledge) if not fault.missing]
+    if wrong:
+        rule_cards.faults_card(talk.screen, wrong)
+        draft = draft.without(*(fault.field for fault in wrong))
+    draft = talk.go(draft)
+    return _mended(talk, draft, first=True)
+
+
+def _mended(talk: RuleTalk, draft: Draft, *, first: bool = False) -> Draft:
+    """The draft after a question more, until it has no faults."""
+    draft = draft if first else talk.again(draft)
+    while found := faults(draft, talk.knowledge):
+        rule_cards.faults_card(talk.screen, found)
+        draft = talk.again(draft)
+    return draft
+
+
+def _wants_it(screen: Screen, made: Made) -> bool:
+    """Whether the person wants it kept. False: an answer is to be changed. Raises Dropped."""
+    for problem in made.trial.problems:
+        screen.whole(str(problem))
+    if made.trial.problems:
+        screen.line(
+            "It does not hold like this. Go back and change an answer: how surely, the checks, the case.", "bad"
+        )
+    else:
+        screen.line("Keep this rule?", "title")
+    letters = {"n": "throw it away"} if made.trial.problems else {"y": "keep it", "n": "throw it away"}
+    while True:
+        try:
+            reply = reply_to(screen, KEEP_HELP, 0, letters)
+        except Back:
+            return False
+        if reply.letter == "n":
+            raise Dropped
+        if reply.letter == "y":
+            return True
+        screen.line("Type one of the letters.")
+
+
+def _show(screen: Screen, knowledge: Knowledge, made: Made) -> None:
+    rule_cards.near_card(screen, knowledge, made.near)
+    rule_cards.files_card(screen, made.files)
+    if made.trial.knowledge:
+        rule_cards.changes_card(screen, made.trial.knowledge, made.trial.changes)
+
+
+def _refused(err: Screen, made: Made) -> int:
+    for problem in made.trial.problems:
+        err.whole(str(problem))
+    err.line("Nothing was written.", "bad")
+    return exits.PROBLEMS
+
+
+def _keep(made: Made) -> None:
+    replace_all({file.path: (file.before, file.data) for file in made.files})
+
+
+def _told(screen: Screen, made: Made, kept: bool) -> None:
+    if not kept:
+        screen.line("Nothing was written. To keep it: --yes")
+        return
+    screen.line("Kept. The rule is on trial: it counts, and is marked wherever it shows.", "good")
+    screen.whole(f"  presslore why {made.entries.cause} {made.entries.defect}\n  presslore rules trials")
