@@ -7,6 +7,7 @@ import click
 
 from diagnose.cli import exits
 from diagnose.cli.rule_new import new
+from diagnose.cli.rules_diff import diff
 from diagnose.cli.screen import screen_for
 from diagnose.knowledge.loading import inspect, shipped_folder
 from diagnose.knowledge.model import Knowledge
@@ -41,6 +42,7 @@ def check(folder: Path | None) -> int:
 
 
 rules.add_command(new)
+rules.add_command(diff)
 
 
 def counts(knowledge: Knowledge) -> str:
