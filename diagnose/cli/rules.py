@@ -8,6 +8,7 @@ import click
 from diagnose.cli import exits
 from diagnose.cli.rule_new import new
 from diagnose.cli.rule_trials import promote, trials
+from diagnose.cli.rules_diff import diff
 from diagnose.cli.screen import screen_for
 from diagnose.knowledge.loading import inspect, shipped_folder
 from diagnose.knowledge.model import Knowledge
@@ -44,6 +45,7 @@ def check(folder: Path | None) -> int:
 rules.add_command(new)
 rules.add_command(trials)
 rules.add_command(promote)
+rules.add_command(diff)
 
 
 def counts(knowledge: Knowledge) -> str:

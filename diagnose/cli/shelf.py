@@ -6,6 +6,7 @@ from pathlib import Path
 from diagnose.knowledge.loading import load, shipped_folder
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
+from diagnose.problems import PressloreError
 
 SHOP_VARIABLE = "PRESSLORE_SHOP"
 SHOP_FILE = "shop.yaml"
@@ -28,11 +29,14 @@ def shop(named: Path | None = None) -> Shop:
 
 
 def shop_folder(named: Path | None = None) -> Path | None:
-    """The folder that a shop keeps its own in, found as ``shop`` finds it; None where there is none."""
+    """The shop's folder; None where there is no shop. Raises PressloreError where none is at the place named."""
     found = named or _from_environment() or _above(Path.cwd())
     if found is None:
         return None
-    return found if found.is_dir() else found.parent
+    folder = found if found.is_dir() else found.parent
+    if not folder.is_dir():
+        raise PressloreError(f"{folder}: there is no such folder")
+    return folder
 
 
 def _from_environment() -> Path | None:
