@@ -6,6 +6,7 @@ from pathlib import Path
 import click
 
 from diagnose.cli import exits
+from diagnose.cli.bundles import share, take
 from diagnose.cli.rule_new import new
 from diagnose.cli.rules_diff import diff
 from diagnose.cli.screen import screen_for
@@ -43,6 +44,8 @@ def check(folder: Path | None) -> int:
 
 rules.add_command(new)
 rules.add_command(diff)
+rules.add_command(share)
+rules.add_command(take)
 
 
 def counts(knowledge: Knowledge) -> str:
