@@ -1,4 +1,4 @@
-"""A past case gone through once more: how long the dialogue would have taken with the rules of today, or of another day."""
+"""A past case gone through once more: how long the dialogue would have taken with other rules."""
 
 from collections.abc import Hashable
 

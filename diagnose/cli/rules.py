@@ -6,6 +6,7 @@ from pathlib import Path
 import click
 
 from diagnose.cli import exits
+from diagnose.cli.bundles import share, take
 from diagnose.cli.rule_new import new
 from diagnose.cli.rule_trials import promote, trials
 from diagnose.cli.rules_diff import diff
@@ -46,6 +47,8 @@ rules.add_command(new)
 rules.add_command(trials)
 rules.add_command(promote)
 rules.add_command(diff)
+rules.add_command(share)
+rules.add_command(take)
 
 
 def counts(knowledge: Knowledge) -> str:

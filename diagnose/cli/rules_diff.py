@@ -81,7 +81,7 @@ def _cases(book: str, most: int) -> "list[Case]":
 
 
 def _show(screen: Screen, before: Knowledge, after: Knowledge, found: "Comparison", booked: bool) -> None:
-    _rules(screen, before, after, found)
+    show_rules(screen, before, after, found)
     worked = [change for change in found.worked if change.verdict != "same"]
     past = [change for change in found.past if change.verdict != "same"]
     if worked:
@@ -96,10 +96,11 @@ def _show(screen: Screen, before: Knowledge, after: Knowledge, found: "Compariso
         named = f"case {several[0].case.id[-8:]}" if len(several) == 1 else f"{len(several)} cases"
         screen.hang(verdict.ljust(6), f"{words}; {named})", style=_style(verdict))
     screen.line()
-    _totals(screen, found, booked)
+    show_totals(screen, found, booked)
 
 
-def _rules(screen: Screen, before: Knowledge, after: Knowledge, found: "Comparison") -> None:
+def show_rules(screen: Screen, before: Knowledge, after: Knowledge, found: "Comparison") -> None:
+    """The rules that are added, changed and removed, and what else is."""
     screen.line(f"Rules: {_counted(change.kind for change in found.rules)}", "title")
     for change in found.rules:
         knowledge = before if change.after is None else after
@@ -159,7 +160,8 @@ def _past_words(after: Knowledge, before: Knowledge, change: "PastChange") -> st
     return f"{was} → {now}  {change.case.cured_by}  ({seen}"
 
 
-def _totals(screen: Screen, found: "Comparison", booked: bool) -> None:
+def show_totals(screen: Screen, found: "Comparison", booked: bool) -> None:
+    """How many cases are solved sooner, later and as before; with past cases where a casebook was given."""
     rows: list[tuple[str, Sequence[WorkedChange | PastChange]]] = [("worked cases", found.worked)]
     rows += [("past cases", found.past)] if booked else []
     screen.whole(" " * 13 + "".join(verdict.rjust(8) for verdict in VERDICTS))
