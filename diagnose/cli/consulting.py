@@ -8,11 +8,12 @@ from pathlib import Path
 
 import click
 
-from diagnose.cli import cards, exits, shelf
+from diagnose.cli import cards, exits, leaving_out
 from diagnose.cli.flags import Flags, Taken, take
 from diagnose.cli.opening import Opening
 from diagnose.cli.prompts import Reply
 from diagnose.cli.screen import Screen, screen_for
+from diagnose.cli.shelf import Shelf, state_folder
 from diagnose.cli.talk import Left, Reopened, Talk
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Pressed
@@ -32,7 +33,6 @@ class Case:
     """What a diagnosis starts from. ``resume`` and ``save_to`` name files ("" and None: none named)."""
 
     flags: Flags
-    shop: Path | None = None
     resume: str = ""
     save_to: Path | None = None
 
@@ -50,16 +50,18 @@ class Case:
 
 def last_session() -> Path:
     """Where a session is kept that was given no place of its own."""
-    return shelf.state_folder() / f"{LAST}.json"
+    return state_folder() / f"{LAST}.json"
 
 
-def converse(case: Case, knowledge: Knowledge, lexicon: Lexicon, first: Reply | None) -> int:
+def converse(case: Case, shelf: Shelf, lexicon: Lexicon, first: Reply | None) -> int:
     """The dialogue. ``first`` is what was answered to its first question, None where it was not asked."""
     screen = screen_for(sys.stdout)
+    leaving_out.tell(shelf, screen)
+    knowledge, shop = shelf.knowledge, shelf.shop
     taken = _taken(case, knowledge, lexicon)
     for words in taken.not_understood:
         screen.line(f"Not understood: {words}")
-    shop, opening = shelf.shop(case.shop), Opening(screen, knowledge, lexicon)
+    opening = Opening(screen, knowledge, lexicon)
     kept, session = _Kept(screen, case.kept_at, knowledge.version), taken.session
     try:
         while True:
@@ -79,15 +81,17 @@ def converse(case: Case, knowledge: Knowledge, lexicon: Lexicon, first: Reply | 
         raise click.Abort from None
 
 
-def answer(case: Case, knowledge: Knowledge, lexicon: Lexicon, *, as_json: bool) -> int:
+def answer(case: Case, shelf: Shelf, lexicon: Lexicon, *, as_json: bool) -> int:
     """Print what is known from the flags alone, and ask nothing."""
+    leaving_out.tell(shelf)
+    knowledge = shelf.knowledge
     taken = _taken(case, knowledge, lexicon)
     if case.save_to:
         save(taken.session, case.save_to, knowledge.version)
-    consultation = Consultation(knowledge, shelf.shop(case.shop), taken.session)
+    consultation = Consultation(knowledge, shelf.shop, taken.session)
     screen = screen_for(sys.stdout)
     if as_json:
-        whole = report(consultation, taken.understood(knowledge))
+        whole = report(consultation, taken.understood(knowledge), shelf.files_left_out)
         print(json.dumps(whole, indent=2, ensure_ascii=not screen.unicode))
     else:
         _print_text(screen, consultation, taken)

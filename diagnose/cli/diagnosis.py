@@ -8,6 +8,7 @@ import click
 
 from diagnose.cli.ahead import Ahead
 from diagnose.cli.completion import ids
+from diagnose.cli.options import shop_option
 from diagnose.cli.prompts import ITEM_LETTERS, ITEM_QUESTION, Reply, ask_words
 from diagnose.cli.screen import both_terminals, screen_for
 
@@ -39,7 +40,7 @@ from diagnose.cli.screen import both_terminals, screen_for
 @click.option("--cannot-tell", multiple=True, metavar="CHECK", shell_complete=ids("checks"), help="A check not to ask.")
 @click.option("--tried", multiple=True, metavar="FIX", shell_complete=ids("fixes"), help="A fix that did not help.")
 @click.option("--cannot-do", multiple=True, metavar="FIX", shell_complete=ids("fixes"), help="A fix not to propose.")
-@click.option("--shop", type=click.Path(path_type=Path), help="The shop's folder or shop.yaml, for its prices.")
+@shop_option
 @click.option(
     "--resume", is_flag=False, flag_value="last", default="", metavar="[FILE]", help="Go on with a session left before."
 )
@@ -52,18 +53,18 @@ def diagnose(shop: Path | None, resume: str, save_to: Path | None, as_json: bool
     believed, s save and leave. With --json, or without a terminal, it asks nothing and prints what it knows.
     """
     somebody = not as_json and both_terminals()
-    ahead = Ahead()
+    ahead = Ahead(shop)
     first = None
     if somebody and not resume and not any(flags.values()):
         first = _first_answer()
-    knowledge, lexicon = ahead.ready()
+    shelf, lexicon = ahead.ready()
     from diagnose.cli.consulting import Case, answer, converse
     from diagnose.cli.flags import Flags
 
-    case = Case(flags=Flags(**flags), shop=shop, resume=resume, save_to=save_to)
+    case = Case(flags=Flags(**flags), resume=resume, save_to=save_to)
     if somebody:
-        return converse(case, knowledge, lexicon, first)
-    return answer(case, knowledge, lexicon, as_json=as_json)
+        return converse(case, shelf, lexicon, first)
+    return answer(case, shelf, lexicon, as_json=as_json)
 
 
 def _first_answer() -> Reply:
