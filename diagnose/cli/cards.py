@@ -26,11 +26,12 @@ def cautions(screen: Screen, knowledge: Knowledge, ids: Iterable[str], warned: s
 
 
 def heading(screen: Screen, consultation: Consultation) -> None:
-    """What is pressed and what is wrong with it, on top of a step."""
+    """What is pressed, on which press, and what is wrong with it, on top of a step."""
     item = consultation.item.title if consultation.item else "Item not named"
+    press = consultation.press.title if consultation.press else ""
     left = seen(consultation.evidence.left, consultation.knowledge)
     screen.rule()
-    screen.line(f"{item} · {left}" if left else item, "dim")
+    screen.line(" · ".join(filter(None, (item, press, left))), "dim")
 
 
 def check_card(screen: Screen, consultation: Consultation, check: Check, warned: set[str] | None = None) -> None:

@@ -21,7 +21,6 @@ from diagnose.dialogue.report import report
 from diagnose.dialogue.saving import resume, save
 from diagnose.dialogue.session import Session
 from diagnose.dialogue.speech.care import what_to_tell
-from diagnose.knowledge.model import Knowledge
 from diagnose.problems import PressloreError
 from diagnose.reasoning.words import Lexicon
 
@@ -58,10 +57,10 @@ def converse(case: Case, shelf: Shelf, lexicon: Lexicon, first: Reply | None) ->
     screen = screen_for(sys.stdout)
     leaving_out.tell(shelf, screen)
     knowledge, shop = shelf.knowledge, shelf.shop
-    taken = _taken(case, knowledge, lexicon)
+    taken = _taken(case, shelf, lexicon)
     for words in taken.not_understood:
         screen.line(f"Not understood: {words}")
-    opening = Opening(screen, knowledge, lexicon)
+    opening = Opening(screen, knowledge, lexicon, shop.presses)
     kept, session = _Kept(screen, case.kept_at, knowledge.version), taken.session
     try:
         while True:
@@ -85,7 +84,7 @@ def answer(case: Case, shelf: Shelf, lexicon: Lexicon, *, as_json: bool) -> int:
     """Print what is known from the flags alone, and ask nothing."""
     leaving_out.tell(shelf)
     knowledge = shelf.knowledge
-    taken = _taken(case, knowledge, lexicon)
+    taken = _taken(case, shelf, lexicon)
     if case.save_to:
         save(taken.session, case.save_to, knowledge.version)
     consultation = Consultation(knowledge, shelf.shop, taken.session)
@@ -98,11 +97,11 @@ def answer(case: Case, shelf: Shelf, lexicon: Lexicon, *, as_json: bool) -> int:
     return exits.GOOD if consultation.evidence.seen else exits.NOT_UNDERSTOOD
 
 
-def _taken(case: Case, knowledge: Knowledge, lexicon: Lexicon) -> Taken:
+def _taken(case: Case, shelf: Shelf, lexicon: Lexicon) -> Taken:
     if case.resume == LAST and not last_session().exists():
         raise PressloreError("no session was left that could be gone on with: begin one with presslore diagnose")
-    session = resume(case.resumed_from, knowledge) if case.resumed_from else Session()
-    return take(case.flags, knowledge, lexicon, session)
+    session = resume(case.resumed_from, shelf.knowledge) if case.resumed_from else Session()
+    return take(case.flags, shelf.knowledge, lexicon, session, shelf.shop.presses)
 
 
 class _Kept:

@@ -40,6 +40,7 @@ from diagnose.cli.screen import both_terminals, screen_for
 @click.option("--cannot-tell", multiple=True, metavar="CHECK", shell_complete=ids("checks"), help="A check not to ask.")
 @click.option("--tried", multiple=True, metavar="FIX", shell_complete=ids("fixes"), help="A fix that did not help.")
 @click.option("--cannot-do", multiple=True, metavar="FIX", shell_complete=ids("fixes"), help="A fix not to propose.")
+@click.option("--press", default="", metavar="ID", help="The press it was pressed on, as shop.yaml calls it.")
 @shop_option
 @click.option(
     "--resume", is_flag=False, flag_value="last", default="", metavar="[FILE]", help="Go on with a session left before."

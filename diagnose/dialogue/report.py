@@ -34,6 +34,7 @@ def report(consultation: Consultation, understood: dict[str, Any], left_out: Seq
         "care": _care(consultation),
         "knowledge": consultation.knowledge.version,
         "left_out": list(left_out),
+        "press": _press(consultation),
     }
 
 
@@ -55,6 +56,17 @@ def _care(consultation: Consultation) -> dict[str, str] | None:
     if note is None:
         return None
     return {"id": note.id, "title": note.title, "tell": what_to_tell(consultation), "origin": note.origin}
+
+
+def _press(consultation: Consultation) -> dict[str, Any] | None:
+    press = consultation.press
+    if press is None:
+        return None
+    known = [
+        {"cause": each.cause, "turns_up": each.turns_up.value, "since": each.since, "note": each.note}
+        for each in press.known
+    ]
+    return {"id": press.id, "title": press.title, "known": known}
 
 
 def _cause(consultation: Consultation, suspect: Suspect) -> dict[str, Any]:
