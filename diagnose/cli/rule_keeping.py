@@ -22,7 +22,7 @@ from diagnose.cli.rule_remedies import plain_value
 from diagnose.cli.rule_talk import Dropped, RuleTalk
 from diagnose.cli.screen import Screen, screen_for
 from diagnose.dialogue.hearing import hear
-from diagnose.knowledge.loading import load, shipped_folder
+from diagnose.knowledge.loading import SHOP_FILE, load, shipped_folder
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
 from diagnose.problems import PressloreError
@@ -71,7 +71,7 @@ def carry_out(wanted: Wanted) -> int:
 
 
 def _has_file(folder: Path) -> bool:
-    return (folder / shelf.SHOP_FILE).is_file()
+    return (folder / SHOP_FILE).is_file()
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,7 +13,7 @@ Step = str | int
 
 
 def unknown_causes(layer: Layer) -> Iterator[Found]:
-    """In rules, in what outcomes show, in what fixes cure, in worked cases."""
+    """In rules, in what outcomes show, in what fixes cure, in worked cases, in what is known of presses."""
     for defect in layer.defects.values():
         for rule in defect.rules:
             yield from _unknown(layer, "causes", rule.place, [(rule.cause, ("cause",))])
@@ -27,6 +27,9 @@ def unknown_causes(layer: Layer) -> Iterator[Found]:
         for key, causes in (("first", case.first), ("never", case.never)):
             yield from _unknown(layer, "causes", case.place, _listed(key, causes))
     yield from _unknown_in_broken(layer, "causes")
+    for press, place in layer.presses:
+        known = [(each.cause, ("known", index, "cause")) for index, each in enumerate(press.known)]
+        yield from _unknown(layer, "causes", place, known)
 
 
 def unknown_defects(layer: Layer) -> Iterator[Found]:
