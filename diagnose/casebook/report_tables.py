@@ -9,7 +9,7 @@ from diagnose.casebook.report import Report, Share
 from diagnose.dialogue.speech.chances import money
 
 MOST = 15  # rows of a table that could go on
-UNDER = 0.005  # share below which a cause is not listed
+UNDER = 0.01  # share below which a cause is not listed
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +37,7 @@ def tables(report: Report, currency: str) -> list[Table]:
             "unexplained",
             words.UNEXPLAINED,
             words.ABOUT_UNEXPLAINED,
-            ("cases", "handed over", "cost", "what"),
+            ("cases", "help", "cost", "what"),
             _unexplained(report, currency),
         ),
     ]

@@ -21,7 +21,10 @@ ABOUT_FIXES = (
     "How often each fix was tried, and how often the print was good after it. From and to hold its chance of "
     "that 95 times in 100 (Wilson's interval): wide where it was tried seldom."
 )
-ABOUT_UNEXPLAINED = "Handed over, or cured with nobody knowing by what: the next ones to get to the bottom of."
+ABOUT_UNEXPLAINED = (
+    "Handed over, or cured with nobody knowing by what: the next ones to get to the bottom of. Under help stands how "
+    "many of them help was called for."
+)
 NOTHING = "There is no case in it yet."
 
 

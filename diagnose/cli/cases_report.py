@@ -21,6 +21,7 @@ from diagnose.cli.screen import Screen, screen_for
 
 LAST_WEEKS = 26  # on the screen
 WIDEST_BAR = 40
+ROOMY = 60  # columns
 
 
 @click.command(
@@ -78,9 +79,10 @@ def _show(screen: Screen, found: Report, currency: str) -> None:
 def _rows(screen: Screen, table: Table) -> None:
     """Figures in columns, and the words of the last column beside them."""
     *figures, _ = zip(table.head, *table.rows, strict=True)
+    gap = "  " if screen.width >= ROOMY else " "
     widths = [max(map(len, column)) for column in figures]
     for number, row in enumerate((table.head, *table.rows)):
-        mark = "  ".join(cell.rjust(width) for cell, width in zip(row, widths, strict=False))
+        mark = gap.join(cell.rjust(width) for cell, width in zip(row, widths, strict=False))
         screen.hang(f"{mark} ", row[-1], style="dim" if number == 0 else "")
 
 
