@@ -11,7 +11,7 @@ from diagnose.problems import PressloreError
 
 WIDTH = 108  # of a line
 MOST_ON_ONE_LINE = 4  # entries of a mapping
-LONGEST_IN_A_LIST = 60  # letters; a sentence has a line of its own
+LONGEST_IN_A_LIST = 40  # letters; a sentence has a line of its own
 _DIGITS = 12  # significant, of a number
 _UNSAFE = re.compile(r"[^ -~\xa1-\u2027\u202f-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
 _PLAIN = re.compile(r"[^\W_](?:.*[^\s:])?")
