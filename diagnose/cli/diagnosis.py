@@ -62,7 +62,7 @@ def diagnose(shop: Path | None, resume: str, save_to: Path | None, as_json: bool
     from diagnose.cli.consulting import Case, answer, converse
     from diagnose.cli.flags import Flags
 
-    case = Case(flags=Flags(**flags), resume=resume, save_to=save_to)
+    case = Case(flags=Flags(**flags), shop=shop, resume=resume, save_to=save_to)
     if somebody:
         return converse(case, shelf, lexicon, first)
     return answer(case, shelf, lexicon, as_json=as_json)
