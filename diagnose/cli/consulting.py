@@ -29,7 +29,8 @@ LAST = "last"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Case:
-    """What a diagnosis starts from. ``shop`` was named by the person (None: not). ``resume`` and ``save_to`` name files ("" and None: none named)."""
+    """What a diagnosis starts from. ``shop`` was named by the person (None: not), ``resume`` and ``save_to`` name
+    files ("" and None: none named)."""
 
     flags: Flags
     shop: Path | None = None

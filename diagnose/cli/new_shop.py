@@ -72,7 +72,7 @@ glossary:
     means: The heated upper plate. Ours is painted red at the corner that runs cool.
     basis: this shop's cases
 retire:
-  items: [slate-coaster]
+  items: [slate]
 ```
 
 A cause needs a rule that leads to it, a check that finds it and a fix that puts it right: `presslore rules check`

@@ -182,11 +182,8 @@ def chance(whole: dict[str, object], cause: str) -> float:
 
 
 def test_what_is_known_of_a_press_counts_on_that_press_alone() -> None:
-    left, right, none = (
-        diagnosed("--shop", HARBOUR, "--press", "left"),
-        diagnosed("--shop", HARBOUR, "--press", "right"),
-        diagnosed(),
-    )
+    left, right = (diagnosed("--shop", HARBOUR, "--press", press) for press in ("left", "right"))
+    none = diagnosed("--fact", "press.kind=clamshell")
     assert chance(left, "platen-runs-cool") > 0.7 > 0.2 > chance(right, "platen-runs-cool")
     assert chance(right, "platen-runs-cool") == chance(none, "platen-runs-cool")
     [first, *_] = left["causes"]  # type: ignore[misc]
