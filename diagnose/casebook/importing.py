@@ -72,9 +72,17 @@ def _case(plain: Any) -> Case:
     case = from_plain(plain)
     if case.ended.year < EARLIEST:
         raise PressloreError(f"it ended in {case.ended.year}")
-    if not json.dumps(to_plain(case), ensure_ascii=False).isprintable():
+    if not all(text.isprintable() for text in _texts(to_plain(case))):
         raise PressloreError("it holds letters that cannot be written")
     return case
+
+
+def _texts(value: Any) -> Iterator[str]:
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, dict | list):
+        for part in [*value, *(value.values() if isinstance(value, dict) else [])]:
+            yield from _texts(part)
 
 
 def _said(error: Exception) -> str:

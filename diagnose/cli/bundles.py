@@ -11,7 +11,7 @@ import click
 from diagnose.cli import exits, shelf
 from diagnose.cli.prompts import ask
 from diagnose.cli.screen import Screen, both_terminals, screen_for
-from diagnose.knowledge.loading import shipped_folder
+from diagnose.knowledge.loading import SHOP_FILE, shipped_folder
 from diagnose.problems import PressloreError
 
 if TYPE_CHECKING:
@@ -42,7 +42,7 @@ def share(out: Path, force: bool, shop: Path | None) -> int:
     folder = _folder(shop)
     if out.exists() and not force:
         raise PressloreError(f"{out}: there is such a file already: name another, or add --force")
-    ours = shelf.shop(folder) if (folder / shelf.SHOP_FILE).is_file() else None
+    ours = shelf.shop(folder) if (folder / SHOP_FILE).is_file() else None
     shared = bundled(folder, shipped_folder(), (ours.name, *ours.address, ours.handbook) if ours else ())
     _write(out, shared.data)
     _told(screen_for(sys.stdout), out, shared.picked)

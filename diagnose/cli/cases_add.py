@@ -2,6 +2,7 @@
 
 import sys
 from datetime import UTC, datetime, timedelta
+from math import isnan
 from typing import Any
 
 import click
@@ -15,7 +16,18 @@ from diagnose.cli.options import BOOK
 from diagnose.cli.screen import both_terminals, screen_for
 from diagnose.knowledge.model import Knowledge
 
-AMOUNT = click.FloatRange(0, MOST)
+
+class _Amount(click.FloatRange):
+    """A number from 0 on; ``nan`` is none."""
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> float:
+        number: float = super().convert(value, param, ctx)
+        if isnan(number):
+            self.fail(f"{value!r} is no number", param, ctx)
+        return number
+
+
+AMOUNT = _Amount(0, MOST)
 
 
 @click.command(
@@ -78,7 +90,7 @@ def _case(knowledge: Knowledge, session: Any, told: dict[str, Any], ended: datet
 
     bill = reckon(session, knowledge, shelf.shop().rates, told["minutes"], told["spoilt"])
     return Case(
-        id=new_id(ended),
+        id=new_id(datetime.now(UTC)),
         ended=ended,
         session=session,
         press=told["press"].strip(),

@@ -43,12 +43,12 @@ def export(form: str, out: Path | None, since: datetime | None, force: bool, boo
         if out is None:
             sys.stdout.writelines(lines)
         else:
-            number = _write(lines, out, force) - (form == "csv")
+            number = write_whole(lines, out, force) - (form == "csv")
             screen_for(sys.stderr).line(f"{_cases(number)} written to {out}.")
     return exits.GOOD
 
 
-def _write(lines: Iterable[str], out: Path, force: bool) -> int:
+def write_whole(lines: Iterable[str], out: Path, force: bool) -> int:
     """Write a file whole or not at all; returns the number of lines. Raises PressloreError."""
     if out.exists() and not force:
         raise PressloreError(f"{out}: there is such a file already: name another, or add --force")

@@ -48,6 +48,8 @@ def case_page(screen: Screen, knowledge: Knowledge, shop: Shop, case: Case) -> N
             screen.line(line)
     screen.line(f"It cost: {cost_words(case, shop.currency)}")
     _behind(screen, consultation, case)
+    if case.took:
+        screen.line("How long the steps took:")
     for step, spent in sorted(case.took.items(), key=lambda pair: -pair[1]):
         entries: Mapping[str, Entry] = knowledge.checks if step in knowledge.checks else knowledge.fixes
         screen.hang("-", f"{minutes(spent)}: {titled(entries, step)}")

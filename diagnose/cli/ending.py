@@ -85,15 +85,16 @@ class Keeping:
 
 
 def _case(end: Consultation, watch: Watch) -> Case:
+    from datetime import UTC, datetime
+
     from diagnose.casebook.case import Case, new_id, now
     from diagnose.casebook.costing import reckon
 
     minutes = round(watch.minutes, 1)
     bill = reckon(end.session, end.knowledge, end.shop.rates, minutes)
-    ended = now()
     return Case(
-        id=new_id(ended),
-        ended=ended,
+        id=new_id(datetime.now(UTC)),
+        ended=now(),
         session=end.session,
         press=str(end.session.facts.get(PRESS, "")),
         minutes=minutes,

@@ -22,7 +22,7 @@ from diagnose.cli.rule_remedies import plain_value
 from diagnose.cli.rule_talk import Dropped, RuleTalk
 from diagnose.cli.screen import Screen, screen_for
 from diagnose.dialogue.hearing import hear
-from diagnose.knowledge.loading import load, shipped_folder
+from diagnose.knowledge.loading import SHOP_FILE, load, shipped_folder
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
 from diagnose.problems import PressloreError
@@ -61,6 +61,8 @@ def carry_out(wanted: Wanted) -> int:
     folder = shelf.shop_folder(wanted.shop)
     if folder is None:
         raise PressloreError("there is no shop folder to write into: name one with --shop, or presslore shop new DIR")
+    if not folder.is_dir():
+        raise PressloreError(f"{folder}: there is no such folder")
     knowledge = load(shipped_folder(), folder)
     bench = Bench(folder, knowledge, words.lexicon(knowledge), shelf.shop(folder if _has_file(folder) else None))
     if wanted.somebody:
@@ -69,7 +71,7 @@ def carry_out(wanted: Wanted) -> int:
 
 
 def _has_file(folder: Path) -> bool:
-    return (folder / shelf.SHOP_FILE).is_file()
+    return (folder / SHOP_FILE).is_file()
 
 
 @dataclass(frozen=True, slots=True)

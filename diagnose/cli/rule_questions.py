@@ -11,6 +11,7 @@ from diagnose.cli.prompts import ask_words
 from diagnose.cli.rule_talk import Dropped, Question, RuleTalk
 from diagnose.dialogue.hearing import hear
 from diagnose.dialogue.speech.chances import in_words
+from diagnose.handbook.pages.causes import FAMILIES
 from diagnose.knowledge.model import Defect, Fact
 
 DEFECT_HELP = "The fault as it meets the eye or hand: pale, doubled, a brown mark. l lists all that are known."
@@ -110,8 +111,9 @@ def rule_words(talk: RuleTalk, cause: str, defect: str) -> str:
 def ask_family(talk: RuleTalk, draft: Draft) -> Draft:
     """Which family a new cause belongs to."""
     families = list(dict.fromkeys(cause.family for cause in talk.knowledge.causes.values()))
+    titles = [FAMILIES.get(family, family) for family in families]
     while True:
-        reply = prompts.one_of(talk.screen, "What is it a matter of?", FAMILY_HELP, families)
+        reply = prompts.one_of(talk.screen, "What is it a matter of?", FAMILY_HELP, titles)
         family = families[reply.number - 1] if reply.number else reply.words
         if talk.try_value("family", family):
             return draft.having("family", family)

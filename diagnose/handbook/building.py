@@ -14,6 +14,7 @@ from diagnose.problems import PressloreError
 
 SETTINGS = "mkdocs.yml"
 DOCS = "docs"
+SCREENSHOTS = "docs/screenshots"  # shown by the README; no part of the site
 GENERATED = "docs/generated"  # where the settings look for the pages unless SOURCE_VARIABLE says otherwise
 SOURCE_VARIABLE = "PRESSLORE_HANDBOOK_SOURCE"
 CHANGES = "CHANGELOG.md"
@@ -36,10 +37,10 @@ class Drift:
 
 def read_docs(root: Path) -> dict[str, bytes]:
     """The hand-written files of the site, by path. Raises PressloreError where there are none."""
-    docs, generated = root / DOCS, root / GENERATED
+    docs, left_out = root / DOCS, (root / GENERATED, root / SCREENSHOTS)
     if not (root / SETTINGS).is_file() or not docs.is_dir():
         raise PressloreError("The handbook is built in a checkout of presslore: mkdocs.yml and docs/ are not here.")
-    files = (path for path in sorted(docs.rglob("*")) if path.is_file() and not path.is_relative_to(generated))
+    files = (path for path in sorted(docs.rglob("*")) if path.is_file() and not {*left_out} & {*path.parents})
     return {path.relative_to(docs).as_posix(): path.read_bytes() for path in files}
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator, Mapping
 
+from diagnose.casebook.report import Report
 from diagnose.handbook.book import Book
 from diagnose.handbook.care import notes
 from diagnose.handbook.leaf import Leaf
@@ -9,6 +10,7 @@ from diagnose.handbook.page import offline, page
 from diagnose.handbook.pages import (
     apart,
     before,
+    casebook,
     causes,
     checks,
     defects,
@@ -36,6 +38,7 @@ LEAVES: tuple[Callable[[Book], Iterator[Leaf]], ...] = (
     settings.leaves,
     before.leaves,
     lists.leaves,
+    casebook.leaves,
 )
 FILES: tuple[Callable[[Book], Mapping[str, bytes]], ...] = (
     picture_files,
@@ -44,10 +47,13 @@ FILES: tuple[Callable[[Book], Mapping[str, bytes]], ...] = (
 )
 
 
-def site(knowledge: Knowledge, shop: Shop, changes: str, docs: Mapping[str, bytes]) -> dict[str, bytes]:
+def site(
+    knowledge: Knowledge, shop: Shop, changes: str, docs: Mapping[str, bytes], report: Report | None = None
+) -> dict[str, bytes]:
     """Every file that mkdocs is given, by path: pages drawn from the knowledge, pictures, and the hand-written
-    files ``docs`` with their questions filled in. ``changes`` is the text of the changelog."""
-    book = Book(knowledge, shop, changes, docs)
+    files ``docs`` with their questions filled in. ``changes`` is the text of the changelog, ``report`` what the
+    shop's cases add up to."""
+    book = Book(knowledge, shop, changes, docs, report)
     drawn = {leaf.path: leaf.file() for make in LEAVES for leaf in make(book)}
     for make_files in FILES:
         drawn.update(make_files(book))

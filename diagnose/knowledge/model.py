@@ -112,7 +112,7 @@ class Rule:
     """This cause brings on this defect, this strongly, under this condition, because ..., on whose word.
 
     ``brings`` is the chance that the cause alone, without any other, brings the defect on.
-    ``learned_from`` names the shop's own cases that a learned rule came from.
+    ``learned_from`` names the shop's own cases that a learned rule came from, ``confirmed_by`` further ones.
     """
 
     cause: str
@@ -124,6 +124,7 @@ class Rule:
     status: str
     date: str
     learned_from: tuple[str, ...] = ()
+    confirmed_by: tuple[str, ...] = ()
     place: Place
     origin: str = SHIPPED
 

@@ -57,7 +57,7 @@ def test_an_item_in_words_or_by_id_or_a_note(words: list[str], title: str) -> No
     assert "Basis: " in out
 
 
-@pytest.mark.parametrize("words", ["xyzzy", "100% cotton tea towel"])
+@pytest.mark.parametrize("words", ["xyzzy", "100% cotton cushion cover"])
 def test_words_that_name_no_item_or_one_of_another_stuff(words: str) -> None:
     code, out, err = play(["care", words])
     assert (code, out) == (exits.NOT_UNDERSTOOD, "")

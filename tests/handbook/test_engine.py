@@ -29,7 +29,6 @@ from tests.handbook.browser import (
     differences,
     engine,
     knowledge,
-    settled,
     shipped_engine,
 )
 
@@ -39,7 +38,7 @@ KNOWN = knowledge()
 def same(session: Session) -> None:
     """Both sides know the same of this session, and the page saves it so that it can be resumed here."""
     found = by_page(session)
-    assert differences(settled(by_command(Consultation(KNOWN, Shop(), session))), settled(found)) == []
+    assert differences(by_command(Consultation(KNOWN, Shop(), session)), found) == []
     assert from_json(found["saved"])[0] == session
 
 
@@ -106,7 +105,7 @@ def test_a_whole_dialogue_takes_the_same_way(item: str, told: dict[str, Any], tr
         return
     start = start.then(start.session.make(said.Saw(tuple(seen))))
     for turn in rehearse(start, frozenset(truth)):
-        assert differences(settled(by_command(turn.consultation)), settled(by_page(turn.consultation.session))) == []
+        assert differences(by_command(turn.consultation), by_page(turn.consultation.session)) == []
 
 
 @settings(max_examples=15, deadline=None)
@@ -191,7 +190,7 @@ def test_another_knowledge_and_dear_paper(session: Session) -> None:
     shop = Shop(currency="EUR", rates=Rates(minute=1.25, paper=2.5, help=40.0, help_minutes=30.0, asking=0.5))
     now = Consultation(workshop.KNOWLEDGE, shop, session)
     found = by_page(session, _workshop(shop), workshop.KNOWLEDGE.version)
-    assert differences(settled(by_command(now)), settled(found)) == []
+    assert differences(by_command(now), found) == []
 
 
 _worlds: dict[str, Any] = {}

@@ -57,7 +57,7 @@ if (presslore.vocabulary) {
   const lexicon = new presslore.words.Lexicon(known, presslore.vocabulary);
   console.log(`making the lexicon ready: ${milliseconds(start).toFixed(1)} ms`);
   took['reading free words'] = [];
-  const names = presslore.vocabulary.defects.join('|').split('|');
+  const names = Array.from(lexicon.names.keys());
   for (let text = 0; text < 60; text++) {
     const said = `${pick(names)}, ${pick(names)} on a ${pick(Array.from(known.items.values())).title} but no ${pick(names)}`;
     const since = process.hrtime.bigint();

@@ -8,7 +8,7 @@ from diagnose.casebook.writing.yaml_edit import YamlFile
 from diagnose.knowledge.yaml_text import read_yaml
 from diagnose.problems import PressloreError
 
-TRIAL = "On trial: it counts, is marked wherever it shows, and is settled by confirmed cases (presslore rules trials)."
+TRIAL = "`status: trial` counts and is marked; three further cases settle it (presslore rules promote)."
 COMMENTS = {
     "causes": "A cause: something that can be put right. `turns-up`: how often a job that went wrong has it.",
     "fixes": "A fix. `cures`: how surely the cause is gone afterwards.",
@@ -29,7 +29,7 @@ def lay(entries: Entries, shop: Path) -> list[YamlFile]:
 
 def _rules(entries: Entries, shop: Path) -> YamlFile:
     defect = entries.defect
-    path = _file_about(defect, shop / "rules") or shop / "rules" / f"{defect}.yaml"
+    path = file_about(defect, shop / "rules") or shop / "rules" / f"{defect}.yaml"
     file = YamlFile(path, head=f"What this shop knows of {defect}, besides what ships.")
     if not file.get():
         file.set(("adds-to",), defect)
@@ -53,7 +53,7 @@ def _facts(entries: Entries, shop: Path) -> YamlFile:
     return file
 
 
-def _file_about(defect: str, folder: Path) -> Path | None:
+def file_about(defect: str, folder: Path) -> Path | None:
     """The shop's file that adds to a defect, or defines it."""
     for path in _yaml(folder):
         document, _ = read_yaml(path.read_bytes(), str(path))

@@ -49,7 +49,7 @@ def checks_like(knowledge: Knowledge, lexicon: Lexicon, words: str, most: int = 
 def nearest_rules(
     knowledge: Knowledge, lexicon: Lexicon, defect: str, cause: str, words: str, most: int = 5
 ) -> list[Near]:
-    """The known rules nearest to a new one: about the same defect or cause, or in similar words."""
+    """The known rules nearest to a new one: about the same defect or cause, or in similar words; one of each cause."""
     rules = {f"{number}": rule for number, rule in enumerate(_rules(knowledge))}
     texts = {
         key: ((knowledge.causes[rule.cause].title, SAID), (rule.why, LESS))
@@ -63,7 +63,8 @@ def nearest_rules(
         if rule.defect == defect and key in scores:
             scores[key] += SAME_DEFECT
     ranked = sorted(scores, key=lambda key: (-scores[key], rules[key].defect, rules[key].cause))
-    return [Near(rules[key], round(scores[key], 3)) for key in ranked[:most]]
+    first = {rules[key].cause: key for key in reversed(ranked)}
+    return [Near(rules[key], round(scores[key], 3)) for key in ranked if first[rules[key].cause] == key][:most]
 
 
 def _rules(knowledge: Knowledge) -> list[Rule]:

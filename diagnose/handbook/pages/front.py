@@ -6,6 +6,7 @@ from diagnose.handbook import phrases
 from diagnose.handbook.book import Book
 from diagnose.handbook.leaf import Leaf, item
 from diagnose.handbook.links import Links, address
+from diagnose.handbook.pages import casebook
 from diagnose.handbook.pages.defects import promising_fixes, telling_checks
 from diagnose.handbook.pages.lessons import LESSONS, titles
 from diagnose.handbook.pictures_in import image
@@ -52,6 +53,7 @@ def _front(book: Book) -> Leaf:
         *item(f"**{links.to('settings.md', 'Settings by item')}**: heat, dwell, pressure and peel"),
         *item(f"**{links.to('cautions.md', 'Cautions')}**: how a step can hurt somebody"),
         *item(f"**{links.to('wall.md', 'Wall chart')}**: the six commonest defects on one sheet"),
+        *_casebook(links, book),
         "",
         "## New here? { #new }",
         "",
@@ -62,6 +64,12 @@ def _front(book: Book) -> Leaf:
         "{ .source }",
     ]
     return Leaf(path=links.start, title="Press handbook", lines=tuple(lines), hide=("toc",), boost=0)
+
+
+def _casebook(links: Links, book: Book) -> list[str]:
+    if not casebook.has_cases(book):
+        return []
+    return item(f"**{links.to(casebook.PATH, 'Casebook')}**: what our own cases add up to")
 
 
 def _cards(links: Links, book: Book, defects: list[str]) -> str:

@@ -51,6 +51,7 @@ def _rules(node: Node, defect: str, reading: Reading) -> tuple[Rule, ...]:
             status=entry.text("status", status),
             date=entry.text("date", date),
             learned_from=entry.texts("learned-from"),
+            confirmed_by=entry.texts("confirmed-by"),
             place=entry.place,
             origin=reading.origin,
         )

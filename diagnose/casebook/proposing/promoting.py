@@ -1,0 +1,53 @@
+"""Writes into the shop's file that cases have confirmed a rule, and settles it where they are enough."""
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from diagnose.casebook.proposing.confirming import ENOUGH
+from diagnose.casebook.proposing.laying import file_about
+from diagnose.casebook.writing.yaml_edit import YamlFile
+from diagnose.knowledge.model import THIS_SHOP, Knowledge, Rule
+from diagnose.knowledge.near import did_you_mean
+from diagnose.knowledge.trial import SETTLED, on_trial
+from diagnose.problems import PressloreError
+
+
+def trial_rule(knowledge: Knowledge, defect: str, cause: str) -> Rule:
+    """The shop's rule on trial that ties a cause to a defect. Raises PressloreError where there is not just one."""
+    rules = [rule for rule in knowledge.defects[defect].rules if rule.cause == cause]
+    trials = [rule for rule in rules if on_trial(rule) and rule.origin == THIS_SHOP]
+    if not rules:
+        causes = [rule.cause for rule in knowledge.defects[defect].rules]
+        raise PressloreError(f"no rule says that {cause} brings on {defect}. {did_you_mean(cause, causes)}".strip())
+    if not trials:
+        said = "is settled already" if not any(map(on_trial, rules)) else "ships on trial: it is not yours to settle"
+        raise PressloreError(f"{rules[0].place}: this rule {said}")
+    if len(trials) > 1:
+        raise PressloreError(f"{trials[1].place}: there are {len(trials)} such rules: settle the one you mean by hand")
+    return trials[0]
+
+
+def promoted(rule: Rule, cases: Sequence[str], shop: Path) -> YamlFile:
+    """The rule's file with the cases noted, and the rule settled where they are enough; not saved yet."""
+    path = file_about(rule.defect, shop / "rules")
+    file = YamlFile(path) if path else None
+    if file is None:
+        raise PressloreError(f"{rule.place}: the rule is no longer there")
+    number = _number(file, rule)
+    file.set(("rules", number, "confirmed-by"), list(cases))
+    if len(cases) >= ENOUGH:
+        file.set(("rules", number, "status"), SETTLED)
+    return file
+
+
+def _number(file: YamlFile, rule: Rule) -> int:
+    """The place of the rule in its file."""
+    usual = file.get("status")
+    for number, entry in enumerate(file.get("rules") or ()):
+        if (
+            entry.get("cause") == rule.cause
+            and entry.get("status", usual) == rule.status
+            and entry["why"].strip() == rule.why
+        ):
+            return number
+    raise PressloreError(f"{rule.place}: the rule is no longer there")

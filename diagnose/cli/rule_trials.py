@@ -1,0 +1,182 @@
+"""``presslore rules trials`` and ``presslore rules promote``: rules on trial, and how they are settled."""
+
+from __future__ import annotations
+
+import json
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from diagnose.cli import exits, shelf
+from diagnose.cli.completion import ids
+from diagnose.cli.options import BOOK
+from diagnose.cli.screen import Screen, screen_for
+
+if TYPE_CHECKING:
+    from diagnose.casebook.proposing.confirming import Confirming
+    from diagnose.knowledge.model import Defect, Knowledge, Rule
+
+SHOP = click.option("--shop", type=click.Path(path_type=Path), help="The shop's folder.")
+
+
+@click.command(epilog="\b\nExamples:\n  presslore rules trials\n  presslore rules trials --json")
+@SHOP
+@BOOK
+@click.option("--json", "as_json", is_flag=True, help="Print JSON.")
+def trials(shop: Path | None, book: str, as_json: bool) -> int:
+    """List the rules on trial, each with the cases that have confirmed it so far.
+
+    A case confirms a rule where its cause came first, and a fix for it cured what was seen. Those that the rule was
+    learnt from do not count.
+    """
+    from diagnose.casebook.proposing.confirming import confirmed
+    from diagnose.knowledge.trial import trial_rules
+
+    knowledge = _knowledge(shop)
+    cases = _cases(knowledge, book, shop)
+    told = [(defect, rule, confirmed(rule, cases)) for defect, rule in trial_rules(knowledge)]
+    if as_json:
+        print(json.dumps([_as_json(rule, named) for _, rule, named in told], indent=2))
+        return exits.GOOD
+    screen = screen_for(sys.stdout)
+    for defect, rule, named in told:
+        _card(screen, knowledge, defect, rule, named)
+    if not told:
+        screen.line("No rule is on trial.")
+    return exits.GOOD
+
+
+@click.command(epilog="\b\nExample: presslore rules promote faint-colour piece-comes-cold --case 5ab3c7 --case 77e01f")
+@click.argument("defect", shell_complete=ids("defects"))
+@click.argument("cause", shell_complete=ids("causes"))
+@click.option(
+    "--case", "named", multiple=True, metavar="ID", help="A case that confirmed it. May be given several times."
+)
+@SHOP
+@BOOK
+@click.option("--dry-run", is_flag=True, help="Say what would be written, and write nothing.")
+def promote(defect: str, cause: str, named: tuple[str, ...], shop: Path | None, book: str, dry_run: bool) -> int:
+    """Note the cases that confirmed a rule on trial, and settle it once they are enough.
+
+    Three cases settle a rule, besides those it was learnt from; time never does. Cases named with --case are taken
+    on your word unless the casebook says otherwise; without it, the casebook is counted.
+    """
+    from diagnose.casebook.proposing.confirming import ENOUGH, confirmed
+    from diagnose.casebook.proposing.promoting import promoted, trial_rule
+    from diagnose.cli.flags import known_id
+    from diagnose.problems import PressloreError
+
+    knowledge, folder = _knowledge(shop), shelf.shop_folder(shop)
+    if folder is None:
+        raise PressloreError("there is no shop folder: name one with --shop")
+    rule = trial_rule(
+        knowledge, known_id(defect, knowledge.defects, "defect"), known_id(cause, knowledge.causes, "cause")
+    )
+    cases = _cases(knowledge, book, shop)
+    _refuse(rule, named, cases, book, shop)
+    counted = list(dict.fromkeys([*confirmed(rule, None if named else cases), *named]))
+    screen = screen_for(sys.stdout)
+    if not counted:
+        screen.line("No case has confirmed this rule yet: it stays on trial.")
+        return exits.PROBLEMS
+    file = promoted(rule, counted, folder)
+    if file.changed and not dry_run:
+        file.save()
+    _ended(screen, len(counted), ENOUGH, dry_run)
+    return exits.GOOD
+
+
+def _ended(screen: Screen, count: int, enough: int, dry_run: bool) -> None:
+    noted = "would be noted" if dry_run else "noted"
+    if count >= enough:
+        screen.line(f"{count} confirmed cases {noted}: the rule {'would be' if dry_run else 'is'} settled.", "good")
+    else:
+        left = enough - count
+        cases = f"{count} confirmed case{'s' if count > 1 else ''} {noted}"
+        screen.line(f"{cases}. {left} more, and the rule is settled; until then it stays on trial.")
+
+
+def _refuse(rule: Rule, named: tuple[str, ...], cases: Confirming | None, book: str, shop: Path | None) -> None:
+    """Raises PressloreError for a case that cannot confirm the rule."""
+    from diagnose.casebook.proposing.confirming import is_named
+    from diagnose.problems import PressloreError
+
+    for one in named:
+        if not one.strip():
+            raise PressloreError("--case: expected the id of a case")
+        if any(is_named(known, [one]) or is_named(one, [known]) for known in rule.learned_from):
+            raise PressloreError(f"{one}: the rule was learnt from this case, so it cannot confirm it")
+    known = _ids(named, book, shop) if cases else []
+    confirming = cases.confirmations(rule) if cases and known else []
+    for one in known:
+        if not is_named_by_any(one, confirming):
+            raise PressloreError(
+                f"{one}: the casebook has this case, and it does not confirm the rule: there the cause did not come "
+                "first, or no fix for it cured what was seen"
+            )
+
+
+def is_named_by_any(name: str, cases: list[str]) -> bool:
+    """Whether a name goes with one of the cases."""
+    from diagnose.casebook.proposing.confirming import is_named
+
+    return any(is_named(case, [name]) for case in cases)
+
+
+def _ids(named: tuple[str, ...], book: str, shop: Path | None) -> list[str]:
+    """Those of the names that the casebook knows a case by."""
+    from diagnose.cli import bookcase
+
+    with bookcase.opened(book, shop) as opened:
+        return [one for one in named if len(one) >= 4 and opened.ids(one.lower(), most=1)]
+
+
+def _knowledge(shop: Path | None) -> Knowledge:
+    from diagnose.knowledge.loading import load, shipped_folder
+
+    folder = shelf.shop_folder(shop)
+    return load(shipped_folder(), *([folder] if folder else []))
+
+
+def _cases(knowledge: Knowledge, book: str, shop: Path | None) -> Confirming | None:
+    """The casebook as far as it tells what confirms a rule; None where there is none yet."""
+    from diagnose.cli import bookcase
+
+    where = bookcase.place(book, shop)
+    if "://" not in where and not Path(where).exists():
+        return None
+    from diagnose.casebook.proposing.confirming import InCases
+
+    opened = bookcase.opened(book, shop)
+    click.get_current_context().call_on_close(opened.close)
+    return InCases(knowledge, shelf.shop(), opened.cases)
+
+
+def _card(screen: Screen, knowledge: Knowledge, defect: Defect, rule: Rule, named: list[str]) -> None:
+    from diagnose.casebook.proposing.confirming import ENOUGH
+    from diagnose.cli.pages import condition, said_where
+
+    where = condition(knowledge, rule.condition)
+    screen.line(f"{knowledge.causes[rule.cause].title} → {defect.title}{where}", "title")
+    cases = f": {', '.join(one[-8:] for one in named)}" if named else ""
+    screen.hang("-", f"{len(named)} of {ENOUGH} confirmed cases{cases}")
+    if len(named) >= ENOUGH:
+        screen.hang("-", "enough to settle it:")
+        screen.whole(f"  presslore rules promote {defect.id} {rule.cause}")
+    screen.line(said_where(rule), "dim")
+
+
+def _as_json(rule: Rule, named: list[str]) -> dict[str, Any]:
+    from diagnose.casebook.proposing.confirming import ENOUGH
+
+    return {
+        "defect": rule.defect,
+        "cause": rule.cause,
+        "date": rule.date,
+        "origin": rule.origin,
+        "learned_from": list(rule.learned_from),
+        "confirmed_by": named,
+        "needed": ENOUGH,
+    }

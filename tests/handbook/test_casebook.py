@@ -1,0 +1,84 @@
+"""The page of the shop's own cases: there where the shop has cases, and nowhere else."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from diagnose.casebook.importing import read_files
+from diagnose.casebook.report import Report, report
+from diagnose.casebook.store import open_book
+from diagnose.cli.handbook import cases
+from diagnose.handbook import building
+from diagnose.handbook.site import site
+from diagnose.knowledge.loading import shipped_folder
+from diagnose.knowledge.model import Knowledge
+from diagnose.knowledge.shop import Shop
+
+HARBOUR = Path(__file__).parents[1] / "casebook" / "harbour.jsonl"
+PAGE = "casebook.md"
+
+
+@pytest.fixture
+def shop(tmp_path: Path) -> Path:
+    """A shop's folder with cases."""
+    (tmp_path / "shop.yaml").write_text("name: The harbour workshop\ncurrency: EUR\n", encoding="utf-8")
+    with open_book(tmp_path / "casebook.sqlite3") as book:
+        book.add(read_files([HARBOUR]))
+    return tmp_path
+
+
+@pytest.fixture
+def found(shop: Path, known: Knowledge) -> Report:
+    result = cases(known, Shop(), shop)
+    assert result is not None
+    return result
+
+
+def drawn(known: Knowledge, found: Report | None) -> dict[str, bytes]:
+    root = shipped_folder()
+    return site(known, Shop(currency="EUR"), building.read_changes(root), building.read_docs(root), found)
+
+
+def test_without_cases_nothing_is_drawn_of_them(known: Knowledge, files: dict[str, bytes], tmp_path: Path) -> None:
+    assert PAGE not in files
+    assert drawn(known, report([], [], known, Shop())).keys() == files.keys()
+    assert b"casebook" not in files["index.md"]
+    (tmp_path / "shop.yaml").write_text("name: The harbour workshop\n", encoding="utf-8")
+    assert cases(known, Shop(), tmp_path) is None
+    assert not (tmp_path / "casebook.sqlite3").exists()
+
+
+def test_with_cases_there_is_a_page_with_charts_and_tables(known: Knowledge, found: Report) -> None:
+    files = drawn(known, found)
+    page = files[PAGE].decode()
+    assert page.count("<svg") == 3
+    assert page.count("<table") == 5
+    assert "16 cases: 15 cured, 1 handed over" in page
+    assert b"casebook.md" in files["index.md"]
+    assert files == drawn(known, found)
+
+
+def test_no_markup_of_a_title_works_on_the_page(known: Knowledge, found: Report) -> None:
+    first, *rest = found.causes
+    hostile = replace(found, causes=(replace(first, title="<img src=x onerror=alert(1)> [a](b)"), *rest))
+    page = drawn(known, hostile)[PAGE].decode()
+    assert "<img" not in page
+    assert "&lt;img" in page
+
+
+def test_a_casebook_that_cannot_be_read_is_left_out_and_said(
+    known: Knowledge, shop: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (shop / "casebook.sqlite3").write_bytes(b"\xee" * 9000)
+    assert cases(known, Shop(), shop) is None
+    assert "The page of the casebook is left out" in capsys.readouterr().err
+
+
+@pytest.mark.slow
+def test_mkdocs_takes_the_page(known: Knowledge, found: Report, tmp_path: Path) -> None:
+    building.write(tmp_path / "pages", drawn(known, found))
+    building.build(shipped_folder(), tmp_path / "site", tmp_path / "pages")
+    page = (tmp_path / "site" / "casebook.html").read_text(encoding="utf-8")
+    assert page.count("<title id=") == 3
+    assert "<p><svg" not in page
