@@ -90,16 +90,21 @@ def test_past_cases_cured_by_a_fix_that_was_unknown(shipped: Knowledge, quay: Kn
 
 def test_the_minutes_are_those_of_the_steps_proposed(quay: Knowledge) -> None:
     start = Consultation(quay, Shop(), Session())
-    case = a_case(1, DOOR)
     consultation, spent = start.then(Session((TOWEL, PALE))), 0.0
-    while consultation.advice.id != "shut-the-door":  # only checks are proposed before it
-        check = consultation.advice.id
-        assert consultation.advice.kind == "check"
-        spent += quay.checks[check].minutes + Shop().rates.asking
-        move = Answered(check, "open") if check == "look-at-the-door" else CannotTell(check)
-        consultation = consultation.then(consultation.session.make(move))
-    item = quay.items["tea-towel-65-35"]
-    assert minutes_to_cure(start, case) == spent + quay.fixes["shut-the-door"].minutes + item.test_minutes
+    while (advice := consultation.advice).kind == "check":
+        spent += quay.checks[advice.id].minutes + Shop().rates.asking
+        consultation = consultation.then(consultation.session.make(CannotTell(advice.id)))
+    assert advice.kind == "fix"
+    spent += quay.fixes[advice.id].minutes + quay.items["tea-towel-65-35"].test_minutes
+    assert minutes_to_cure(start, a_case(1, [TOWEL, PALE, Cured(advice.id)])) == spent
+
+
+def test_a_recorded_answer_is_told_when_it_is_asked_for(quay: Knowledge) -> None:
+    start = Consultation(quay, Shop(), Session())
+    told, untold = a_case(1, DOOR), a_case(2, [TOWEL, PALE, Cured("shut-the-door")])
+    with_answer, without = minutes_to_cure(start, told), minutes_to_cure(start, untold)
+    assert with_answer is not None
+    assert without is None or with_answer < without
 
 
 def test_a_case_with_no_word_for_what_was_seen_is_never_solved(shipped: Knowledge, quay: Knowledge) -> None:

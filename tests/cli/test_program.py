@@ -13,6 +13,7 @@ from diagnose.cli import exits
 from diagnose.cli.program import program
 from diagnose.handbook import building
 from diagnose.handbook.building import Drift
+from tests.casebook.quay import lay_out
 from tests.cli.playing import PLAIN, play
 
 
@@ -66,7 +67,7 @@ def test_the_help_ends_with_examples(path: tuple[str, ...]) -> None:
 
 @pytest.mark.parametrize("call", sorted({call for path in ALL for call in examples(path)}))
 def test_every_example_in_the_help_runs(call: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    _lay_out_what_the_examples_speak_of()
+    _lay_out_what_the_examples_speak_of(call)
     monkeypatch.setattr(building, "drift", lambda folder, files: Drift())
     monkeypatch.setattr(building, "write", lambda folder, files: Drift())
     monkeypatch.setattr(building, "build", lambda root, out: None)
@@ -77,10 +78,14 @@ def test_every_example_in_the_help_runs(call: str, monkeypatch: pytest.MonkeyPat
     assert code == nothing_said.get(call, exits.GOOD), err
 
 
-def _lay_out_what_the_examples_speak_of() -> None:
-    for folder in ("my-shop", "stick"):
+def _lay_out_what_the_examples_speak_of(example: str) -> None:
+    for folder in ("my-shop", "my-shop-before", "stick"):
         Path(folder).mkdir()
+    if example.startswith(("rules share", "rules take")):
+        lay_out(Path("my-shop" if "share" in example else "quay"))
+        Path("my-shop", "rules").mkdir(exist_ok=True)
     for call in (
+        *(["rules share --shop quay -o quay.zip"] if example.startswith("rules take") else []),
         "cases add --saw ghosting --cured-by peel-in-one-stroke",
         "cases export --out their-cases.jsonl",
         "cases backup monday.sqlite3",
