@@ -140,8 +140,6 @@ def _required(talk: RuleTalk, fact: Fact) -> str:
         values = fact.one_of or ("yes", "no")
         numbers, _ = prompts.some_of(talk.screen, fact.asks, WHEN_HELP, values, {})
         return ",".join(values[number] for number in numbers)
-    if fact.free_word:
-        return prompts.line(talk.screen, fact.asks, WHEN_HELP)
     limits = f"In {fact.unit}: " if fact.unit else ""
     help_text = f"{limits}under 65, at least 50, 50 to 80, or one number."
     return prompts.line(

@@ -76,7 +76,7 @@ def requirement(knowledge: Knowledge, said: str) -> tuple[str, Plain]:
     """A fact and what it must be: ``item.polyester=under 65``, ``item.family=cloth,blend``. Raises Wrong."""
     fact = knowledge.facts[known(pair(said, "item.polyester=>= 65")[0], knowledge.facts, "fact")]
     wanted = pair(said, "item.polyester=>= 65")[1]
-    if fact.yes_no or fact.one_of or fact.free_word:
+    if fact.yes_no or fact.one_of:
         values: list[Plain] = [value(fact, each) for each in wanted.split(",") if each.strip()]
         return fact.id, values[0] if len(values) == 1 else values
     plain = wanted.lower()
@@ -110,8 +110,6 @@ def stated(knowledge: Knowledge, said: str) -> tuple[str, FactValue]:
 def value(fact: Fact, said: str) -> FactValue:
     """A value that the fact can have, by itself or by one of the words people use for it. Raises Wrong."""
     plain = said.strip().lower()
-    if fact.free_word:
-        return said.strip()
     if fact.yes_no:
         if plain not in ("yes", "no", "true", "false"):
             raise Wrong(f"“{said}” is no answer to: {fact.asks}", "yes or no")
