@@ -21,6 +21,7 @@ COMMANDS: Mapping[str, str] = {
     "fixes": "diagnose.cli.lookup:fixes",
     "items": "diagnose.cli.lookup:items",
     "cases": "diagnose.cli.cases:cases",
+    "learn": "diagnose.cli.learn:learn",
     "care": "diagnose.cli.care:care",
     "why": "diagnose.cli.lookup:why",
     "handbook": "diagnose.cli.handbook:handbook",

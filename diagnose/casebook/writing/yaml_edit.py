@@ -35,6 +35,7 @@ class YamlFile:
         self._text = text.removeprefix(_BYTE_ORDER_MARK) if self.before is not None else _comment(head, 0)
         self._break = "\r\n" if "\r\n" in self._text else "\n"
         self._value = self._parsed(self._text, self.before)
+        self._put_off: list[tuple[int, int, str]] | None = None  # splices, while a whole value is set
 
     def text(self) -> str:
         """The whole file as it stands now."""
@@ -62,8 +63,8 @@ class YamlFile:
         """Put a value at a path: in the place of the one there, or as a new key at the end of its mapping, with
         ``comment`` in the lines above. Mappings on the way are made where they are missing. Of a mapping or list
         only what differs is touched."""
-        there, wanted = self.get(*path), _plain(value)
-        self._attempt(_with(self._value, path, wanted), lambda: self._set(path, there, wanted, comment))
+        wanted = _plain(value)
+        self._attempt(_with(self._value, path, wanted), lambda: self._set_whole(path, wanted, comment))
 
     def append(self, path: tuple[Key, ...], value: Any, comment: str = "") -> None:
         """Put a value at the end of the list at a path, which is made where it is missing."""
@@ -107,6 +108,32 @@ class YamlFile:
             raise PressloreError(problems)
         return document.value
 
+    def _set_whole(self, path: tuple[Key, ...], value: Any, comment: str) -> None:
+        """What is no longer wanted goes first, one by one; then all else is found in one text and changed from its end,
+        so that many values cost little more than one."""
+        old = self.get(*path)
+        self._prune(path, old, value)
+        self._put_off = []
+        try:
+            self._set(path, _pruned(old, value), value, comment)
+            ready, self._put_off = self._put_off, None
+        finally:
+            self._put_off = None
+        ready.reverse()  # of several at one place, the last goes in first
+        for start, end, new in sorted(ready, key=lambda splice: splice[:2], reverse=True):
+            self._splice(start, end, new)
+
+    def _prune(self, path: tuple[Key, ...], old: Any, value: Any) -> None:
+        """Take away what a mapping or list within no longer holds, where something of it stays."""
+        entries, wanted = _entries(old), _entries(value)
+        if not entries or not wanted or not any(key in wanted for key in entries):
+            return
+        for key in reversed([key for key in entries if key not in wanted]):
+            self._remove((*path, key))
+        for key in entries:
+            if key in wanted:
+                self._prune((*path, key), entries[key], wanted[key])
+
     def _set(self, path: tuple[Key, ...], old: Any, value: Any, comment: str) -> None:
         """Make ``value`` of the ``old`` one at a path. What is the same is not looked at again."""
         if _same(old, value):
@@ -127,10 +154,8 @@ class YamlFile:
             assert spot is not None
             self._replace(spot, list(entries.values()) if spot.is_list else entries)
             return
-        for key in reversed([key for key in old if key not in entries]):
-            self._remove((*path, key))
-        for key, each in entries.items():
-            self._set((*path, key), old.get(key), each, "")
+        for key in sorted(entries, key=lambda key: key not in old):  # new ones last, behind all that the others get
+            self._set((*path, key), old.get(key), entries[key], "")
 
     def _replace(self, spot: Spot, value: Any) -> None:
         is_entry = self._text[spot.after - 1 : spot.after] == "-"
@@ -199,6 +224,9 @@ class YamlFile:
         self._splice(holder.start if not lead else holder.after, holder.end, lead + nothing)
 
     def _splice(self, start: int, end: int, new: str) -> None:
+        if self._put_off is not None:
+            self._put_off.append((start, end, new))
+            return
         self._text = self._text[:start] + new.replace("\n", self._break) + self._text[end:]
 
 
@@ -222,6 +250,22 @@ def _plain(value: Any) -> Any:
     if isinstance(value, list | tuple):
         return [_plain(each) for each in value]
     return float(f"{value:.12g}") if isinstance(value, float) else value
+
+
+def _entries(value: Any) -> Mapping[Any, Any]:
+    """The entries of a mapping or list by key or position; none of anything else."""
+    if isinstance(value, list):
+        return dict(enumerate(value))
+    return value if isinstance(value, Mapping) else {}
+
+
+def _pruned(old: Any, value: Any) -> Any:
+    """What ``_prune`` leaves."""
+    entries, wanted = _entries(old), _entries(value)
+    if not entries or not wanted or not any(key in wanted for key in entries):
+        return old
+    left = {key: _pruned(each, wanted[key]) for key, each in entries.items() if key in wanted}
+    return list(left.values()) if isinstance(old, list) else left
 
 
 def _same(one: Any, other: Any) -> bool:
