@@ -1,7 +1,7 @@
 """Learning from a casebook: how long it takes for 10,000, 100,000 and a million cases, and what it is worth.
 
-The cases are those of made-up shops (``tests/casebook/learning/harbour.py``) whose numbers differ from the shipped ones:
-drawn from the shop's own numbers, with the same checks after the same sights and the likeliest fixes after the
+The cases are those of made-up shops (``tests/casebook/learning/harbour.py``) whose numbers differ from the shipped
+ones: drawn from the shop's own numbers, with the same checks after the same sights and the likeliest fixes after the
 answers, as a dialogue has them, so that patterns come again and again as they do in life.
 
 *Speed.* A SQLite casebook is filled: each distinct pattern goes in as a case of its own through the store; the cases
@@ -10,9 +10,9 @@ of its own, the clock runs from opening the book to the numbers: patterns groupe
 entered on sheets, and learnt in two processes. Memory is the greatest resident size of both together, by the system's
 own account.
 
-*Worth.* For several shops, cases are predicted in time order before they are learnt (``casebook/learning/prequential``),
-paired with the shipped numbers. By 100 cases the log score must be better beyond doubt (95 % intervals by
-bootstrap), and at no count worse beyond doubt.
+*Worth.* For several shops, cases are predicted in time order before they are learnt
+(``casebook/learning/prequential``), paired with the shipped numbers. By 100 cases the log
+score must be better beyond doubt (95 % intervals by bootstrap), and at no count worse beyond doubt.
 """
 
 import resource
@@ -111,7 +111,8 @@ def _copy(path: Path, told: list[tuple[str, Session]], made: int) -> None:
         book.add(_case(made + number, *told[number]) for number in firsts)
     with sqlite3.connect(path) as connection:
         connection.executemany(
-            "insert into cases select ?, ?, pattern, minutes, spoilt, lost, knowledge, source, moves from cases where id = ?",
+            "insert into cases select ?, ?, pattern, minutes, spoilt, lost, knowledge, source, moves from cases"
+            " where id = ?",
             (
                 (_id(made + number), _ended(made + number), _id(made + numbers[0]))
                 for numbers in groups.values()
@@ -189,7 +190,8 @@ def gains(seed: int) -> list[Row]:
     brier, before, after = whole.brier, whole.before, whole.after
     measured = f"{brier.mean:+.4f} ({brier.low:+.4f} to {brier.high:+.4f})"
     rows.append(Row(f"shop {seed}: squared error saved, chance of a cure", measured, "not worse", not brier.worse))
-    measured = f"{before.error:.3f} before, {after.error:.3f} after; a perfect forecaster {after.usual:.3f}, to {after.most:.3f}"
+    null = f"a perfect forecaster {after.usual:.3f}, to {after.most:.3f}"
+    measured = f"{before.error:.3f} before, {after.error:.3f} after; {null}"
     rows.append(Row(f"shop {seed}: calibration error, chance of a cure", measured))
     return rows
 
