@@ -43,15 +43,15 @@ One file for each defect, called by the defect's id (`presslore defects` lists t
 ships:
 
 ```yaml
-# rules/blotches.yaml
-adds-to: blotches
+# rules/water-marks.yaml
+adds-to: water-marks
 status: trial
 date: 2026-11-24
 rules:
-  - cause: item-dirty
-    brings: sometimes
+  - cause: sheet-not-held
+    brings: rarely
     if: {item.family: cloth}
-    why: Softener left in the cloth keeps the dye out in patches.
+    why: Our door stands open; a loose sheet lifts in the wind, and spray gets under it.
     basis: this shop's cases
 ```
 

@@ -34,7 +34,7 @@ def test_its_examples_serve_once_the_marks_are_taken_away() -> None:
     head, presses = text.split("# presses:", 1)
     lines = ["presses:", *(line.removeprefix("# ") for line in presses.splitlines()[1:])]
     Path("own/shop.yaml").write_text(head + "\n".join(lines) + "\n", encoding="utf-8")
-    for part, name in (("rules", "blotches"), ("kb", "own")):
+    for part, name in (("rules", "water-marks"), ("kb", "own")):
         readme = Path(f"own/{part}/README.md").read_text(encoding="utf-8")
         example = readme.split("```yaml\n")[1].split("```")[0]
         assert example.startswith(f"# {part}/{name}.yaml\n")
