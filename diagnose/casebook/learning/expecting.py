@@ -123,13 +123,13 @@ class _Pass:
         t = self.table
         self._fold()
         forward = self._forward()
-        chance = forward[-1][:, -1]
+        self.chance = forward[-1][-1]
         self.posterior, self.fired = np.zeros_like(self.mode), np.zeros_like(self.b)
-        values = self._backward(forward, chance)
-        self._unfold(batchwise.left_open(values, self.leaks), chance)
+        values = self._backward(forward)
+        self._unfold(*batchwise.left_open(values, self.fold_b, self.fold_c))
         self._quiet_rows()
         log_rows = np.bincount(t.row_pattern, self.log_row, minlength=len(t.count))
-        total.log_likelihood += t.constant + float(t.count @ (np.log(chance) + log_rows))
+        total.log_likelihood += t.constant + float(t.count @ (np.log(self.chance) + log_rows))
         self._add_up(total, touched)
 
     def _fold(self) -> None:
@@ -138,71 +138,72 @@ class _Pass:
         lone = t.at < 0
         row, mode = t.mode_row[t.pull_mode[lone]], t.pull_mode[lone]
         weight = self.mode[mode]
-        self.row_b = _sum(row, weight * self.b[lone], len(self.absent))
-        self.row_c = 1.0 - _sum(row, weight * (1.0 - self.c[lone]), len(self.absent))
-        at = t.row_pattern[t.lone] * t.width + t.finding
-        shape = t.leaks.shape[:2]
-        self.odds = np.log1p(self.row_b[t.lone] / self.row_c[t.lone])
-        with np.errstate(divide="ignore"):
-            odds = np.log1p(t.leaks[:, :, 0] / t.leaks[:, :, 1])
-        self.all_odds = odds + _sum(at, self.odds, shape[0] * shape[1]).reshape(shape)
-        log_c = np.log(t.leaks[:, :, 1]) + _sum(at, np.log(self.row_c[t.lone]), shape[0] * shape[1]).reshape(shape)
-        c = np.exp(log_c)
-        self.leaks = np.stack([c * np.expm1(self.all_odds), c], axis=2)
+        row_b = _sum(row, weight * self.b[lone], len(self.absent))[t.lone]
+        self.row_c = 1.0 - _sum(row, weight * (1.0 - self.c[lone]), len(self.absent))[t.lone]
+        self.odds = np.log1p(row_b / self.row_c)
+        shape = t.leak_b.shape
+        at = t.finding.astype(np.intp) * shape[1] + t.row_pattern[t.lone]
+        self.all_odds = np.log1p(t.leak_b / t.leak_c) + _sum(at, self.odds, t.leak_b.size).reshape(shape)
+        log_c = np.log(t.leak_c) + _sum(at, np.log(self.row_c), t.leak_b.size).reshape(shape)
+        self.fold_c = np.exp(log_c)
+        self.fold_b = self.fold_c * np.expm1(self.all_odds)
 
     def _forward(self) -> list[Floats]:
         """The weights before each step, and after the last."""
         t = self.table
-        self.shared_b = np.zeros((len(t.shared_modes), t.width))
+        self.shared_b = np.zeros((t.width, t.shared_modes))
         self.shared_c = np.ones_like(self.shared_b)
         shared = t.at >= 0
         self.shared_b.reshape(-1)[t.at[shared]] = self.b[shared]
         self.shared_c.reshape(-1)[t.at[shared]] = self.c[shared]
-        weights = batchwise.start(self.leaks)
+        weights = batchwise.start(self.fold_b, self.fold_c)
         kept = []
         for step in t.steps:
-            before = weights[: len(step.rows)].copy()
+            before = weights[:, : len(step.rows)].copy()
             kept.append(before)
-            after = weights[: len(step.rows)]
-            after *= self.absent[step.rows, None]
-            for patterns, modes, places in step.parts:
-                moved = batchwise.forth(before[patterns], self.shared_b[places], self.shared_c[places])
-                after[patterns] += self.mode[modes, None] * moved
+            after = weights[:, : len(step.rows)]
+            after *= self.absent[step.rows]
+            for part in step.parts:
+                b, c = self.shared_b[:, part.places], self.shared_c[:, part.places]
+                moved = batchwise.forth(_of(before, part.patterns), b, c)
+                moved *= self.mode[part.modes]
+                _add(after, part.patterns, moved)
         return [*kept, weights]
 
-    def _backward(self, forward: list[Floats], chance: Floats) -> Floats:
+    def _backward(self, forward: list[Floats]) -> Floats:
         """The posterior of every mode of the shared causes; what the rest makes of each set explained by folds."""
         values = np.zeros_like(forward[-1])
-        values[:, -1] = 1.0
+        values[-1] = 1.0
         self.shared_fired = np.zeros_like(self.shared_b)
         for step, before in zip(reversed(self.table.steps), reversed(forward[:-1]), strict=True):
-            self._back_over(step, before, values[: len(step.rows)], chance)
+            self._back_over(step, before, values[:, : len(step.rows)])
         shared = self.table.at >= 0
         self.fired[shared] = self.shared_fired.reshape(-1)[self.table.at[shared]]
         return values
 
-    def _back_over(self, step: Step, before: Floats, values: Floats, chance: Floats) -> None:
+    def _back_over(self, step: Step, before: Floats, values: Floats) -> None:
         later = values.copy()
-        values *= self.absent[step.rows, None]
-        for patterns, modes, places in step.parts:
-            b, c, mine = self.shared_b[places], self.shared_c[places], later[patterns]
-            weight = self.mode[modes]
-            moved = batchwise.forth(before[patterns], b, c)
-            share = weight / chance[patterns]
-            self.posterior[modes] = share * batchwise.dot(moved, mine)
-            self.shared_fired[places] = share[:, None] * batchwise.fired(moved, mine, b, c)
-            values[patterns] += weight[:, None] * batchwise.back(mine, b, c)
+        values *= self.absent[step.rows]
+        for part in step.parts:
+            b, c, mine = self.shared_b[:, part.places], self.shared_c[:, part.places], _of(later, part.patterns)
+            moved = batchwise.forth(_of(before, part.patterns), b, c)
+            share = self.mode[part.modes] / _of(self.chance[: len(step.rows)], part.patterns)
+            self.posterior[part.modes] = share * batchwise.dot(moved, mine)
+            self.shared_fired[:, part.places] = share * batchwise.fired(moved, mine, b, c)
+            earlier = batchwise.back(mine, b, c)
+            earlier *= self.mode[part.modes]
+            _add(values, part.patterns, earlier)
 
-    def _unfold(self, rest: Floats, chance: Floats) -> None:
+    def _unfold(self, unexplained: Floats, explained: Floats) -> None:
         """The posteriors of the causes that pull at a single finding."""
         t = self.table
-        pattern = t.row_pattern[t.lone]
-        unexplained, explained = rest[pattern, t.finding, 0], rest[pattern, t.finding, 1]
-        other_c = self.leaks[pattern, t.finding, 1] / self.row_c[t.lone]
-        other_b = other_c * np.expm1(np.maximum(0.0, self.all_odds[pattern, t.finding] - self.odds))
+        at = t.finding, t.row_pattern[t.lone]
+        chance = self.chance[at[1]]
+        other_c = self.fold_c[at] / self.row_c
+        other_b = other_c * np.expm1(np.maximum(0.0, self.all_odds[at] - self.odds))
         left, done = np.zeros_like(self.absent), np.zeros_like(self.absent)
-        left[t.lone] = (other_c * unexplained + other_b * explained) / chance[pattern]
-        done[t.lone] = (other_b + other_c) * explained / chance[pattern]
+        left[t.lone] = (other_c * unexplained[at] + other_b * explained[at]) / chance
+        done[t.lone] = (other_b + other_c) * explained[at] / chance
         is_lone = np.zeros(len(self.absent), bool)
         is_lone[t.lone] = True
         modes = is_lone[t.mode_row]
@@ -240,6 +241,18 @@ class _Pass:
         total.loud += _sum(t.pull_place, modes[t.pull_mode], total.loud.size).reshape(shape)
         fired = self.fired * count[t.mode_row[t.pull_mode]]
         total.fired += _sum(t.pull_place, fired, total.loud.size).reshape(shape)
+
+
+def _of(values: Floats, patterns: Ints | None) -> Floats:
+    """The columns of some patterns; None means all."""
+    return values if patterns is None else values[..., patterns]
+
+
+def _add(values: Floats, patterns: Ints | None, more: Floats) -> None:
+    if patterns is None:
+        values += more
+    else:
+        values[:, patterns] += more
 
 
 def _sum(groups: Ints, values: Floats, size: int) -> Floats:

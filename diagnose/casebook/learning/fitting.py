@@ -11,7 +11,7 @@ from diagnose.casebook.learning.weights import BRINGS, CURES, SHOWS, TURNS_UP
 from diagnose.reasoning.network import MOST
 
 Expect = Callable[[Numbers, Ints], Expected]
-ENOUGH = 1e-3  # nats a case: EM ends once a step gains less
+ENOUGH = 5e-3  # nats a case: EM ends once a step gains less
 MOST_STEPS = 25
 
 
@@ -59,20 +59,20 @@ def _weighted_log(weight: Floats, value: Floats) -> Floats:
 
 @dataclass(frozen=True, slots=True)
 class Fitted:
-    """``climbed``: the penalised log likelihood before each step, and at the end. ``expected`` belongs to the numbers
-    before the last step, which changed next to nothing."""
+    """``expected``: what is expected at these numbers. ``climbed``: the penalised log likelihood before each step, and
+    at the end."""
 
     numbers: Numbers
     expected: Expected
     climbed: tuple[float, ...]
 
 
-def fit(start: Numbers, held: Held, turn_of: Ints, expect: Expect, enough: float, most: int = MOST_STEPS) -> Fitted:
-    """Climb until a step gains less than ``enough`` nats in all, or ``most`` steps are made. ``turn_of``: (nets,
-    causes), the place of each cause's turn-up."""
-    climbed = []
-    now, expected = start, expect(start, turn_of)
-    climbed.append(expected.log_likelihood + held.log_prior(now))
+def fit(
+    start: Numbers, expected: Expected, held: Held, turn_of: Ints, expect: Expect, enough: float, most: int = MOST_STEPS
+) -> Fitted:
+    """Climb until a step gains less than ``enough`` nats in all, or ``most`` steps are made. ``expected``: what is
+    expected at the start. ``turn_of``: (nets, causes), the place of each cause's turn-up."""
+    now, climbed = start, [expected.log_likelihood + held.log_prior(start)]
     for _ in range(most):
         now = maximise(now, held, turn_of, expected)
         expected = expect(now, turn_of)

@@ -43,13 +43,14 @@ def learn(material: Material, parameters: Parameters, start: Numbers | None = No
     cases, turn_of = sum(material.cases), material.nets.turns_up
     rules = sum(link.rule >= 0 for link in parameters.links)
     turns_up, held = parameters.turns_up, Held.shipped(parameters.shipped, rules)
-    fitted = fit(start or parameters.shipped, held, turn_of, material.expect, ENOUGH * cases)
+    start = start or parameters.shipped
+    fitted = fit(start, material.expect(start, turn_of), held, turn_of, material.expect, ENOUGH * cases)
     climbs = [Climb(turns_up, turn_of, fitted)]
     for kinds in (families, presses):
         own = kinds(material.kinds, material.cases)
         if any(own):
             parts = split(turns_up, turn_of, fitted, held, own)
             turns_up, turn_of, held = parts.turns_up, parts.turn_of, parts.held
-            fitted = fit(parts.numbers, held, turn_of, material.expect, ENOUGH * cases)
+            fitted = fit(parts.numbers, fitted.expected, held, turn_of, material.expect, ENOUGH * cases)
             climbs.append(Climb(turns_up, turn_of, fitted))
     return Learnt(tuple(climbs), cases)

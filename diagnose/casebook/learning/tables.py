@@ -16,12 +16,21 @@ from diagnose.reasoning.pulls import ALIVE
 
 
 @dataclass(frozen=True, slots=True)
+class Part:
+    """The n-th mode of each of a step's rows that has so many: their ``patterns`` (None: all of the step's), the modes,
+    and their places among shared modes."""
+
+    patterns: Ints | None
+    modes: Ints
+    places: slice
+
+
+@dataclass(frozen=True, slots=True)
 class Step:
-    """The n-th shared cause of each of the first ``len(rows)`` patterns. ``parts``: for the modes of those rows, the
-    pattern, the mode, and the mode's place among shared ones; one part for each mode a cause may have."""
+    """The n-th shared cause of each of the first ``len(rows)`` patterns."""
 
     rows: Ints
-    parts: tuple[tuple[Ints, Ints, Ints], ...]
+    parts: tuple[Part, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,12 +46,13 @@ class Table:
     """A sheet as arrays. ``own``: rules whose defect was seen. ``pull_place``: level and number of each pull as one
     place in the flattened table of links; ``pull_may``: whether it may have explained the finding. ``lone``: rows
     that pull at a single finding, with its place in ``finding``. ``at``: for each pull, its place in a table of
-    shared modes by findings, or -1 where its row is alone."""
+    findings by shared modes, or -1 where its row is alone."""
 
     width: int
     count: Floats
     net: Ints
-    leaks: Floats  # pattern, finding, (b, c)
+    leak_b: Floats  # (findings, patterns), like the following
+    leak_c: Floats
     row_pattern: Ints
     row_cause: Ints
     mode_row: Ints
@@ -58,7 +68,7 @@ class Table:
     lone: Ints
     finding: Ints
     steps: tuple[Step, ...]
-    shared_modes: Ints
+    shared_modes: int
     constant: float
 
 
@@ -169,39 +179,45 @@ def _layout(sheet: Sheet, row_pattern: Ints, mode_row: Ints, pull_mode: Ints, fi
     order = np.argsort(-np.bincount(row_pattern[often > 1], minlength=patterns), kind="stable")
     place = np.empty(patterns, np.int64)
     place[order] = np.arange(patterns)
-    row_pattern = place[row_pattern]
-    shared_modes = np.flatnonzero(often[mode_row] > 1)
+    row_pattern, lone = place[row_pattern], np.flatnonzero(often == 1)
+    steps = _steps(np.flatnonzero(often > 1), row_pattern, mode_row)
+    shared = np.concatenate([part.modes for step in steps for part in step.parts] or [np.zeros(0, np.int32)])
     shared_place = np.full(len(mode_row), -1)
-    shared_place[shared_modes] = np.arange(len(shared_modes))
-    at, lone = shared_place[pull_mode], np.flatnonzero(often == 1)
+    shared_place[shared] = np.arange(len(shared))
+    at = shared_place[pull_mode]
+    leaks = np.array(sheet.leaks, float).reshape(patterns, sheet.width, 2)
     return {
         "count": np.array(sheet.count, float)[order],
         "net": np.array(sheet.net, np.int64)[order],
-        "leaks": np.array(sheet.leaks, float).reshape(patterns, sheet.width, 2)[order],
+        "leak_b": leaks[order, :, 0].T.copy(),
+        "leak_c": leaks[order, :, 1].T.copy(),
         "row_pattern": _short(row_pattern),
-        "at": _short(np.where(at >= 0, at * sheet.width + finding, -1)),
+        "at": _short(np.where(at >= 0, finding * len(shared) + at, -1)),
         "lone": _short(lone),
         "finding": _short(touched[lone].argmax(axis=1)),
-        "steps": tuple(_steps(np.flatnonzero(often > 1), row_pattern, mode_row, shared_place)),
-        "shared_modes": _short(shared_modes),
+        "steps": tuple(steps),
+        "shared_modes": len(shared),
     }
 
 
-def _steps(shared: Ints, row_pattern: Ints, mode_row: Ints, shared_place: Ints) -> list[Step]:
+def _steps(shared: Ints, row_pattern: Ints, mode_row: Ints) -> list[Step]:
     """The shared rows, the n-th of each pattern in the n-th step, in the order of the patterns."""
     rows = shared[np.argsort(row_pattern[shared], kind="stable")]
     turn, nth = turns(row_pattern[rows]), turns(mode_row)
-    steps = []
+    steps, done = [], 0
     for number in range(turn.max(initial=-1) + 1):
         mine = rows[turn == number]
         where = np.full(len(row_pattern), -1)
         where[mine] = np.arange(len(mine))
         modes = np.flatnonzero(where[mode_row] >= 0)
         modes = modes[np.argsort(where[mode_row[modes]], kind="stable")]
-        parts = [modes[nth[modes] == each] for each in range(nth[modes].max() + 1)]
-        steps.append(
-            Step(_short(mine), tuple([(where[mode_row[p]], _short(p), _short(shared_place[p])) for p in parts]))
-        )
+        parts = []
+        for each in range(nth[modes].max() + 1):
+            part = modes[nth[modes] == each]
+            patterns = None if len(part) == len(mine) else where[mode_row[part]]
+            parts.append(Part(patterns, _short(part), slice(done, done + len(part))))
+            done += len(part)
+        steps.append(Step(_short(mine), tuple(parts)))
     return steps
 
 

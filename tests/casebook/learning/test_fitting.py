@@ -37,7 +37,8 @@ def test_the_penalised_likelihood_never_falls(seed: int) -> None:
     def step(numbers: Numbers, turn_of: Ints) -> Expected:
         return expect(entered, nets(wiring), numbers)
 
-    fitted = fit(parameters_.shipped, held(parameters_.shipped), nets(wiring).turns_up, step, enough=1e-12, most=30)
+    shipped, turn_of = parameters_.shipped, nets(wiring).turns_up
+    fitted = fit(shipped, step(shipped, turn_of), held(shipped), turn_of, step, enough=1e-12, most=30)
     climbed = np.diff(fitted.climbed)
     assert climbed[0] > 1e-3  # there was something to learn
     assert climbed.min() > -1e-9
@@ -122,5 +123,6 @@ def test_many_cases_outweigh_the_shipped_number() -> None:
     def step(numbers: Numbers, turn_of: Ints) -> Expected:
         return expect(entered, nets(wiring), numbers)
 
-    fitted = fit(parameters_.shipped, held(parameters_.shipped), nets(wiring).turns_up, step, enough=1e-9)
+    shipped, turn_of = parameters_.shipped, nets(wiring).turns_up
+    fitted = fit(shipped, step(shipped, turn_of), held(shipped), turn_of, step, enough=1e-9)
     assert fitted.numbers.turns_up[0] == pytest.approx((1000.0 + 0.1 * TURNS_UP) / (1000.0 + TURNS_UP), abs=1e-3)
