@@ -15,6 +15,7 @@ from diagnose.cli.options import BOOK
 from diagnose.cli.pages import condition
 from diagnose.cli.screen import Screen, screen_for
 from diagnose.dialogue.speech.chances import in_words, percent
+from diagnose.knowledge.folders import SHOP_FILE
 from diagnose.knowledge.loading import load, shipped_folder
 from diagnose.knowledge.model import Knowledge, Rule
 from diagnose.knowledge.shop import Shop
@@ -70,7 +71,7 @@ def _knowledge(named: str) -> Knowledge:
 
 def _shop(*named: str) -> Shop:
     """The prices and presses of the first folder that has a shop.yaml, else those found as ever."""
-    return shelf.shop(next((Path(one) for one in named if (Path(one) / shelf.SHOP_FILE).is_file()), None))
+    return shelf.shop(next((Path(one) for one in named if (Path(one) / SHOP_FILE).is_file()), None))
 
 
 def _cases(book: str, most: int) -> "list[Case]":
