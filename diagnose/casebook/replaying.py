@@ -6,6 +6,8 @@ from diagnose.casebook.case import Case
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Answered, CannotDo, CannotTell, DidNotSee, Move, Pressed, Saw, TriedFix
 from diagnose.dialogue.session import Session
+from diagnose.knowledge.conditions import FactValue
+from diagnose.knowledge.shop import PRESS_NAME
 from diagnose.reasoning.evidence import Tried
 
 MOST_STEPS = 60
@@ -43,7 +45,7 @@ def alike(case: Case) -> Hashable:
     """The same for all cases that any replay goes through in the same way."""
     session, evidence = case.session, case.session.evidence
     answers = tuple(sorted((check, outcome) for check, (outcome, _) in evidence.answers.items()))
-    facts = tuple(sorted((fact, type(value).__name__, value) for fact, value in session.facts.items()))
+    facts = tuple(sorted((fact, type(value).__name__, value) for fact, value in _facts(case).items()))
     return session.item, facts, evidence.seen, evidence.not_seen, answers, evidence.tried, case.cured_by
 
 
@@ -52,8 +54,14 @@ def _opening(start: Consultation, case: Case) -> Session | None:
     known, evidence = start.knowledge.defects, case.session.evidence
     seen = tuple(defect for defect in evidence.seen if defect in known)
     not_seen = tuple(defect for defect in evidence.not_seen if defect in known)
-    moves: list[Move] = [Pressed(case.session.item, case.session.facts), Saw(seen), DidNotSee(not_seen)]
+    moves: list[Move] = [Pressed(case.session.item, _facts(case)), Saw(seen), DidNotSee(not_seen)]
     return Session(tuple(moves)) if seen else None
+
+
+def _facts(case: Case) -> dict[str, FactValue]:
+    """What is known of the job, the press it was pressed on included."""
+    press = case.press or case.session.press
+    return {**case.session.facts, **({PRESS_NAME: press} if press else {})}
 
 
 def _minutes(consultation: Consultation) -> float:

@@ -9,28 +9,24 @@ from typing import TYPE_CHECKING
 import click
 
 from diagnose.cli import exits, shelf
+from diagnose.cli.options import shop_option
 from diagnose.cli.prompts import ask
 from diagnose.cli.screen import Screen, both_terminals, screen_for
 from diagnose.knowledge.loading import SHOP_FILE, shipped_folder
+from diagnose.knowledge.shop import Shop
 from diagnose.problems import PressloreError
 
 if TYPE_CHECKING:
     from diagnose.casebook.sharing.picking import Picked
     from diagnose.casebook.sharing.taking import Taking
 
-SHOP = click.option(
-    "--shop",
-    type=click.Path(exists=True, file_okay=False, path_type=Path),
-    help="Your shop's folder (default: where your shop.yaml is).",
-)
 
-
-@click.command(epilog="\b\nExample: presslore rules share -o quay.zip")
+@click.command(epilog="\b\nExample: presslore rules share --shop my-shop -o my-shop.zip")
 @click.option(
     "-o", "--out", required=True, type=click.Path(dir_okay=False, path_type=Path), help="The bundle to write."
 )
 @click.option("--force", is_flag=True, help="Take the place of a file that is there.")
-@SHOP
+@shop_option
 def share(out: Path, force: bool, shop: Path | None) -> int:
     """Write your settled rules into a bundle for another shop.
 
@@ -50,10 +46,15 @@ def share(out: Path, force: bool, shop: Path | None) -> int:
 
 
 def _folder(named: Path | None) -> Path:
-    folder = named or shelf.shop_folder()
+    folder = shelf.shop_folder(named)
     if folder is None:
         raise PressloreError("there is no shop folder here: name it with --shop, or go to the folder of your shop.yaml")
     return folder
+
+
+def _names(shop: Shop) -> tuple[str, ...]:
+    """What must not leave the shop: its name and address, and what it calls its presses."""
+    return shop.name, *shop.address, shop.handbook, *(press.title for press in shop.presses.values())
 
 
 def _write(out: Path, data: bytes) -> None:
@@ -89,11 +90,11 @@ def _number(number: int, one: str, several: str = "") -> str:
 
 
 @click.command(
-    epilog="\b\nExamples:\n  presslore rules take quay.zip --dry-run\n"
+    epilog="\b\nExamples:\n  presslore rules take quay.zip --shop my-shop --dry-run\n"
     "  presslore rules take quay.zip --shop my-shop --yes"
 )
 @click.argument("bundle", type=click.Path(path_type=Path))
-@SHOP
+@shop_option
 @click.option("--dry-run", is_flag=True, help="Say what it would do, and write nothing.")
 @click.option("--yes", is_flag=True, help="Take it without asking, where everything is in order.")
 def take(bundle: Path, shop: Path | None, dry_run: bool, yes: bool) -> int:
@@ -124,7 +125,6 @@ def take(bundle: Path, shop: Path | None, dry_run: bool, yes: bool) -> int:
 def _show(screen: Screen, bundle: Path, taking: "Taking") -> None:
     from diagnose.casebook.comparing import compare
     from diagnose.cli.rules_diff import show_rules, show_totals
-    from diagnose.knowledge.shop import Shop
 
     screen.line(f"{bundle}, {taking.bundle.date}", "title")
     changes = compare(taking.before, taking.after, Shop())

@@ -31,13 +31,14 @@ LAST = "last"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Case:
-    """What a diagnosis starts from. ``resume`` and ``save_to`` name files ("" and None: none named); ``book``: the
-    casebook that the case goes into at its end, where ``keep`` is true."""
+    """What a diagnosis starts from. ``shop`` was named by the person (None: not), ``resume`` and ``save_to`` name
+    files ("" and None: none named); ``book``: the casebook that the case goes into at its end, where ``keep`` is
+    true."""
 
     flags: Flags
+    shop: Path | None = None
     resume: str = ""
     save_to: Path | None = None
-    shop: Path | None = None
     book: str = ""
     keep: bool = True
 
@@ -71,7 +72,7 @@ def converse(case: Case, shelf: Shelf, lexicon: Lexicon, first: Reply | None) ->
     for words in taken.not_understood:
         screen.line(f"Not understood: {words}")
     opening = Opening(screen, knowledge, lexicon, shop.presses)
-    kept, session = _Kept(screen, case.kept_at, knowledge.version), taken.session
+    kept, session = _Kept(screen, case.kept_at, knowledge.version, case.shop), taken.session
     ended_before = session.over is not None
     try:
         while True:
@@ -121,8 +122,9 @@ class _Kept:
     """Keeps the session after every move, so that leaving in any way loses nothing; says once where it cannot. Times
     the steps as they are made."""
 
-    def __init__(self, screen: Screen, where: Path, version: str) -> None:
+    def __init__(self, screen: Screen, where: Path, version: str, shop: Path | None) -> None:
         self.screen, self.where, self.version = screen, where, version
+        self.shop = f" --shop {shlex.quote(str(shop))}" if shop else ""
         self.warned = self.done = False
         self.watch = Watch()
 
@@ -131,7 +133,7 @@ class _Kept:
         if self.done:
             where = "" if self.where == last_session() else f" {shlex.quote(str(self.where))}"
             self.screen.line("Saved. Go on with:")
-            self.screen.whole(f"  presslore diagnose --resume{where}")
+            self.screen.whole(f"  presslore diagnose{self.shop} --resume{where}")
 
     def __call__(self, session: Session) -> None:
         self.watch.step(session)

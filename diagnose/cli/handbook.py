@@ -44,7 +44,7 @@ def build(out: Path | None, only_check: bool, dry_run: bool, shop: Path | None) 
         return exits.PROBLEMS if only_check and found else exits.GOOD
     building.write(root / building.GENERATED, files)
     target = out or root / building.SITE
-    building.build(root, target)
+    building.build(root, target, own=_settings(root, shop))
     screen.line(f"Built {len(files)} files into {target}; open {target / 'index.html'}.")
     return exits.GOOD
 
@@ -57,7 +57,7 @@ def serve(port: int, shop: Path | None) -> int:
     root = shipped_folder()
     building.write(root / building.GENERATED, drawn(root, shop))
     target = root / building.SITE
-    building.build(root, target)
+    building.build(root, target, own=_settings(root, shop))
     with server(target, port) as serving:
         click.echo(f"http://{HERE}:{serving.server_port}/", err=False)
         sys.stdout.flush()
@@ -101,6 +101,12 @@ def cases(found: Shelf, shop: Path | None) -> Report | None:
     except PressloreError as error:
         screen_for(sys.stderr).line(f"The page of the casebook is left out: {error}", "caution")
         return None
+
+
+def _settings(root: Path, shop: Path | None) -> str:
+    """The shop's own settings for the site, "" where it has none."""
+    folder = shelf.shop_folder(shop)
+    return "" if folder and folder.resolve() == root.resolve() else building.read_own_settings(folder)
 
 
 def _tell(screen: Screen, found: Drift) -> None:

@@ -56,15 +56,14 @@ class Opening:
         ids = list(self.presses)
         self.screen.line(PRESS_QUESTION, "title")
         self._titles(list(self.presses.values()))
-        names = {press.title.lower(): press.id for press in self.presses.values()} | {one: one for one in ids}
         while True:
             reply = ask(self.screen, numbers=len(ids), letters=tuple(PRESS_LETTERS), names=PRESS_LETTERS)
             if reply.number:
                 return ids[reply.number - 1]
             if reply.letter:
                 return ""
-            if near := nearest(names, reply.words.lower()):
-                return names[near]
+            if named := _press_called(self.presses, reply.words.lower()):
+                return named
             self.screen.line("I do not know that press.")
 
     def _item(self, pressed: Pressed) -> Pressed:
@@ -151,6 +150,16 @@ class Opening:
     def _titles(self, entries: Sequence[Entry | Press]) -> None:
         for number, entry in enumerate(entries, 1):
             self.screen.hang(f"{number:>2}", entry.title, style="key")
+
+
+def _press_called(presses: Mapping[str, Press], words: str) -> str:
+    """The id of the one press whose title holds the words, or that is spelt nearly so; "" where none is."""
+    names = {press.title.lower(): press.id for press in presses.values()} | {one: one for one in presses}
+    if words in presses:
+        return words
+    holding = {press for name, press in names.items() if words in name}
+    near = nearest(names, words)
+    return holding.pop() if len(holding) == 1 else names[near] if near else ""
 
 
 def _just_opened(session: Session) -> bool:

@@ -21,10 +21,12 @@ COMMANDS: Mapping[str, str] = {
     "fixes": "diagnose.cli.lookup:fixes",
     "items": "diagnose.cli.lookup:items",
     "cases": "diagnose.cli.cases:cases",
+    "learn": "diagnose.cli.learn:learn",
     "care": "diagnose.cli.care:care",
     "why": "diagnose.cli.lookup:why",
     "handbook": "diagnose.cli.handbook:handbook",
     "rules": "diagnose.cli.rules:rules",
+    "shop": "diagnose.cli.shop:shop",
     "schema": "diagnose.cli.schema:schema",
     "completion": "diagnose.cli.completion:completion",
 }

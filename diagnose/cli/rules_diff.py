@@ -15,8 +15,10 @@ from diagnose.cli.options import BOOK
 from diagnose.cli.pages import condition
 from diagnose.cli.screen import Screen, screen_for
 from diagnose.dialogue.speech.chances import in_words, percent
+from diagnose.knowledge.folders import SHOP_FILE
 from diagnose.knowledge.loading import load, shipped_folder
 from diagnose.knowledge.model import Knowledge, Rule
+from diagnose.knowledge.shop import Shop
 
 if TYPE_CHECKING:
     from diagnose.casebook.case import Case
@@ -50,7 +52,7 @@ def diff(old: str, new: str, book: str, most: int, as_json: bool) -> int:
     from diagnose.casebook.comparing import compare
 
     before, after = _knowledge(old), _knowledge(new)
-    found = compare(before, after, shelf.shop(), _cases(book, most))
+    found = compare(before, after, _shop(new, old), _cases(book, most))
     if as_json:
         print(json.dumps(_plain(found), indent=2))
     else:
@@ -60,11 +62,16 @@ def diff(old: str, new: str, book: str, most: int, as_json: bool) -> int:
 
 def _knowledge(named: str) -> Knowledge:
     if named == SHIPPED:
-        return load(shipped_folder())
+        return shelf.shipped()
     folder = Path(named)
     if not folder.is_dir():
         raise click.UsageError(f"{named}: expected a shop's folder, or the word {SHIPPED}")
     return load(shipped_folder(), folder)
+
+
+def _shop(*named: str) -> Shop:
+    """The prices and presses of the first folder that has a shop.yaml, else those found as ever."""
+    return shelf.shop(next((Path(one) for one in named if (Path(one) / SHOP_FILE).is_file()), None))
 
 
 def _cases(book: str, most: int) -> "list[Case]":

@@ -109,4 +109,5 @@ def _knowledge(layer: Layer, version: str) -> Knowledge:
         words=layer.words,
         care=layer.care,
         heard=layer.heard,
+        unlearned=tuple(layer.unlearned),
     )

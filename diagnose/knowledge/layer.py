@@ -23,6 +23,7 @@ from diagnose.knowledge.model import (
     WorkedCase,
 )
 from diagnose.knowledge.node import Node
+from diagnose.knowledge.numbers import Learned
 from diagnose.knowledge.shop import Press, Shop
 from diagnose.problems import Place
 
@@ -84,7 +85,8 @@ class Layer:
     """Entries by id, kind by kind. ``nodes`` leads from an entry's, rule's or case's place to the file's own
     values; ``unread`` holds the ids of entries that stand in a file but could not be read, ``broken`` those entries
     themselves. ``heard_at``: each id of a defect that sentences are heard of, and where it stands. ``shop`` and
-    ``presses``: what the shop says of itself, and each press as it was written with its place."""
+    ``presses``: what the shop says of itself, and each press as it was written with its place. ``unlearned``: the
+    numbers that learnt ones have taken the place of."""
 
     scale: dict[str, ScaleWord] = field(default_factory=dict)
     scale_note: str = ""
@@ -107,6 +109,8 @@ class Layer:
     additions: list[Addition] = field(default_factory=list)
     extensions: list[Extension] = field(default_factory=list)
     retired: list[Retired] = field(default_factory=list)
+    learned: list[Learned] = field(default_factory=list)
+    unlearned: list[Learned] = field(default_factory=list)
     nodes: dict[Place, Node] = field(default_factory=dict)
     broken: list[Node] = field(default_factory=list)
     unread: dict[str, set[str]] = field(default_factory=lambda: {kind: set() for kind in KINDS})

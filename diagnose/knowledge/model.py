@@ -7,27 +7,15 @@ the word they were written with beside the number, so that a screen can show bot
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from diagnose.knowledge.chances import Chance as Chance
+from diagnose.knowledge.chances import Shape as Shape
 from diagnose.knowledge.conditions import ALWAYS, Condition, FactValue
+from diagnose.knowledge.numbers import Learned
 from diagnose.problems import Place
 
 SHIPPED = "shipped"
 THIS_SHOP = "this shop"
-
-
-@dataclass(frozen=True, slots=True)
-class Chance:
-    """A probability from 0 to 1, and the word of the scale it was written with ("" for a plain number)."""
-
-    value: float
-    word: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Shape:
-    """A chance that takes the usual one's place where a condition on the job holds."""
-
-    condition: Condition
-    turns_up: Chance
+NEVER = Chance(0.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,7 +48,7 @@ class Outcome:
     looks: str
     said: tuple[str, ...] = ()
     shows: Mapping[str, Chance] = field(default_factory=dict)
-    otherwise: Chance = Chance(0.0)
+    otherwise: Chance = NEVER
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -279,7 +267,8 @@ class ScaleWord:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Knowledge:
     """Everything, by id, in the order it was written. ``version`` is a digest of the files' content.
-    ``heard``: whole sentences in which people told of a defect, by its id."""
+    ``heard``: whole sentences in which people told of a defect, by its id. ``unlearned``: the numbers that the shop's
+    cases have changed, as they were before."""
 
     version: str
     scale: Mapping[str, ScaleWord]
@@ -296,3 +285,4 @@ class Knowledge:
     words: Mapping[str, WordGroup] = field(default_factory=dict)
     care: Mapping[str, CareNote] = field(default_factory=dict)
     heard: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    unlearned: tuple[Learned, ...] = ()

@@ -5,8 +5,11 @@ from dataclasses import replace
 
 from diagnose.knowledge.extending import extend
 from diagnose.knowledge.layer import KINDS, Addition, Layer
+from diagnose.knowledge.learned import astray, numbers_before, written
+from diagnose.knowledge.learned import lay as lay_learned
 from diagnose.knowledge.model import CareNote, Defect, Rule
 from diagnose.knowledge.near import did_you_mean
+from diagnose.knowledge.numbers import Learned
 from diagnose.knowledge.retirement import less_items, retire
 from diagnose.problems import Collector
 
@@ -21,7 +24,20 @@ def lay(layers: Iterable[Layer], found: Collector) -> Layer:
             _add_to_defect(whole, addition, found)
         for extension in layer.extensions:
             extend(whole, extension, found)
+        for learned in layer.learned:
+            _lay_learned(whole, learned, found)
     return whole
+
+
+def _lay_learned(whole: Layer, learned: Learned, found: Collector) -> None:
+    """Single numbers over what is there. One that belongs to nothing is a problem, unless its entry is unread."""
+    if not any(whole.unread.values()):
+        for place, what in astray(whole, learned):
+            hint = "`presslore learn --apply` writes the numbers anew, without those that lead nowhere"
+            found.add(place, "unknown-learned", f"no {what} to learn about", hint=hint)
+    whole.unlearned.append(numbers_before(whole, learned))
+    laid = lay_learned(whole, learned)
+    whole.causes, whole.defects, whole.checks, whole.fixes = laid.causes, laid.defects, laid.checks, laid.fixes
 
 
 def _lay_over(whole: Layer, layer: Layer) -> None:
@@ -71,4 +87,4 @@ def _extended(defect: Defect, addition: Addition) -> Defect:
 
 
 def _subject(rule: Rule) -> tuple[str, frozenset[tuple[str, str]]]:
-    return rule.cause, frozenset((test.fact, test.written) for test in rule.condition.tests)
+    return rule.cause, written(rule.condition)

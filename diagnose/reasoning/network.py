@@ -91,14 +91,12 @@ def _defect_node(defect: Defect, job: Job, index: Mapping[str, int]) -> Node:
 def _check_node(check: Check, index: Mapping[str, int]) -> Node:
     loud = check.outcomes[1:]
     shown = {cause: None for outcome in loud for cause in outcome.shows if cause in index}
-    links = {
-        index[cause]: _scaled([o.shows[cause].value if cause in o.shows else 0.0 for o in loud]) for cause in shown
-    }
-    leak = _scaled([max(outcome.otherwise.value, LEAST_LEAK) for outcome in loud])
+    links = {index[cause]: scaled([o.shows[cause].value if cause in o.shows else 0.0 for o in loud]) for cause in shown}
+    leak = scaled([max(outcome.otherwise.value, LEAST_LEAK) for outcome in loud])
     return Node(check.id, leak, links, tuple(outcome.id for outcome in check.outcomes))
 
 
-def _scaled(chances: Sequence[float]) -> tuple[float, ...]:
+def scaled(chances: Sequence[float]) -> tuple[float, ...]:
     """The chances, shrunk where they would leave less than 1 - MOST for the quiet level."""
     total = sum(chances)
     if total <= MOST:

@@ -101,8 +101,9 @@ def test_an_address_that_is_none(address: str) -> None:
 
 def test_a_shop_file_with_an_address_that_is_none(tmp_path: Path) -> None:
     (tmp_path / "shop.yaml").write_text("handbook: javascript:alert(1)\naddress: 3 Net Loft Lane\n", encoding="utf-8")
-    code, _, err = play(["care", "mug", "--html"])
-    assert code == exits.PROBLEMS
+    code, out, err = play(["care", "mug", "--html"])
+    assert code == exits.GOOD
+    assert "javascript" not in out
     assert "shop.yaml:1:11" in err
     assert "shop.yaml:2:10" in err
 

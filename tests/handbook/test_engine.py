@@ -2,6 +2,7 @@
 
 import gzip
 import json
+from dataclasses import replace
 from random import Random
 from typing import Any
 
@@ -301,3 +302,15 @@ def test_chances_weights_times_and_money_read_alike(chance: float, weight: float
 def test_texts_stand_in_the_same_order(texts: list[str]) -> None:
     ordered = shipped_engine().eval(f"JSON.stringify({json.dumps(texts)}.sort(presslore.numbers.byText))")
     assert json.loads(str(ordered)) == sorted(texts)
+
+
+def test_rules_on_trial_are_marked_alike() -> None:
+    faint = KNOWN.defects["faint-colour"]
+    rules = tuple(replace(rule, status="trial") if rule.cause == "dwell-short" else rule for rule in faint.rules)
+    known = replace(KNOWN, defects={**KNOWN.defects, faint.id: replace(faint, rules=rules)})
+    world = engine(known, Shop())
+    for seen, marked in ((("faint-colour",), True), (("no-transfer",), False)):
+        session = Session((said.Pressed("tea-towel-cotton", {}), said.Saw(seen)))
+        found = by_page(session, world, known.version)
+        assert differences(by_command(Consultation(known, Shop(), session)), found) == []
+        assert any("(on trial)" in line for line in found["summary"]) is marked

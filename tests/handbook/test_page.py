@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 from random import Random
-from statistics import quantiles
 from typing import Any
 
 import pytest
@@ -28,7 +27,6 @@ from tests.handbook.dialogue import Person
 from tests.handbook.weights import FIRST_LOAD, VOCABULARY, weights
 
 RESULTS = ("The fault is gone: good print", "Better, but not right yet", "No change", "Something else shows now")
-SLOWEST = 50  # ms from an answer to the next question
 
 pytestmark = pytest.mark.slow
 
@@ -476,25 +474,6 @@ def test_nothing_stands_in_anybodys_way(width: int, dark: bool, site: Path) -> N
 def test_the_weight_of_engine_knowledge_and_vocabulary(knowledge: Knowledge) -> None:
     at_first, later = weights(Book(knowledge))
     assert (at_first <= FIRST_LOAD, later <= VOCABULARY) == (True, True), (at_first, later)
-
-
-def test_the_next_question_comes_at_once(at_hand: Person, knowledge: Knowledge) -> None:
-    took: list[float] = []
-    for number in range(6):
-        draw = Random(number)
-        seen = draw.sample(sorted(knowledge.defects), 2)
-        at_hand.open(f"?item={draw.choice(sorted(knowledge.items))}&" + "&".join(f"saw={defect}" for defect in seen))
-        at_hand.window.execute_async_script(
-            "const done = arguments[0]; setTimeout(() => requestIdleCallback(done), 500)"
-        )
-        view = at_hand.press("Right, go on")
-        at_hand.took.clear()
-        for _ in range(8):
-            if not view["answers"] or view["title"] == "Call for help":
-                break
-            view = at_hand.press(view["answers"][-1])
-        took += at_hand.took
-    assert quantiles(took, n=20)[-1] <= SLOWEST, sorted(took)
 
 
 def test_served_once_it_stays(site: Path) -> None:

@@ -6,9 +6,10 @@ from typing import Any
 
 from diagnose.knowledge.crosscheck.basis import ANOTHER_SHOPS_CASES, THIS_SHOPS_CASES
 from diagnose.knowledge.model import Knowledge
+from diagnose.knowledge.shop import PRESS_NAME
 
 Values = Mapping[str, Any]
-PRIVATE = frozenset({"press.name"})  # facts that speak of one shop alone
+PRIVATE = frozenset({PRESS_NAME})  # facts that speak of one shop alone
 
 
 @dataclass(frozen=True, slots=True)

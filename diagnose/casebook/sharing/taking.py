@@ -10,7 +10,7 @@ from typing import Any
 
 from diagnose.casebook.sharing.bundle import KINDS, Bundle
 from diagnose.casebook.sharing.contents import Contents, contents
-from diagnose.knowledge.folders import PARTS
+from diagnose.knowledge.folders import PARTS, SHOP_FILE
 from diagnose.knowledge.loading import inspect
 from diagnose.knowledge.model import THIS_SHOP, Knowledge, Rule
 from diagnose.knowledge.readers.conditions import read_test
@@ -116,7 +116,7 @@ def _write(path: Path, text: str) -> None:
 
 @dataclass(frozen=True, slots=True)
 class _Trial:
-    """A copy of the shop's kb/ and rules/ in a folder that goes again."""
+    """A copy of what the shop knows, in a folder that goes again."""
 
     copy: Path
     folder: Path
@@ -130,6 +130,8 @@ class _Trial:
                 if (self.folder / part).is_dir():
                     leave = shutil.ignore_patterns(own_folder(bundle))
                     shutil.copytree(self.folder / part, self.copy / part, dirs_exist_ok=True, ignore=leave)
+            if (self.folder / SHOP_FILE).exists():
+                shutil.copyfile(self.folder / SHOP_FILE, self.copy / SHOP_FILE)
         except (OSError, shutil.Error) as error:
             raise PressloreError(f"{self.folder}: cannot be read ({error})") from error
 

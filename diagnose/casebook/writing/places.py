@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 import yaml
@@ -37,6 +38,7 @@ class Spot:
         return isinstance(self.node, yaml.SequenceNode) and bool(self.node.value)
 
 
+@lru_cache(maxsize=1)  # many values are looked for in one text
 def root(text: str) -> Spot | None:
     """The whole document; None where the text holds nothing but comments."""
     node = yaml.compose(text, Loader=_LOADER)

@@ -12,6 +12,7 @@ from diagnose.knowledge.readers.causes import read_cause, read_fix
 from diagnose.knowledge.readers.checks import read_check
 from diagnose.knowledge.readers.defects import read_addition, read_defect
 from diagnose.knowledge.readers.items import read_fact, read_item
+from diagnose.knowledge.readers.learned import read_learned
 from diagnose.knowledge.readers.reading import Reading
 from diagnose.knowledge.readers.reference import (
     read_caution,
@@ -59,6 +60,8 @@ def read_kb_file(document: Document, layer: Layer, reading: Reading) -> None:
     _read_heard(node, layer)
     _read_retired(node, layer)
     _read_extensions(node, layer, reading)
+    if learned := node.get("learned"):
+        layer.learned.append(read_learned(learned, reading))
 
 
 def read_rule_file(document: Document, layer: Layer, reading: Reading) -> None:

@@ -1,0 +1,118 @@
+"""The network of a job in terms of the numbers that can be learnt."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+
+from diagnose.casebook.case import Case
+from diagnose.casebook.learning.numbers import USUAL, Cure, Link, Parameters, Turn
+from diagnose.knowledge.conditions import FactValue, Job
+from diagnose.knowledge.model import Cause, Defect, Knowledge
+from diagnose.reasoning.evidence import Evidence, Tried
+from diagnose.reasoning.factors import log_of
+from diagnose.reasoning.network import Network, network
+from diagnose.reasoning.pulls import pull
+
+FAMILY, PRESS = "item.family", "press.name"  # facts by which jobs are told apart
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """A defect or check: its leak's chance of each level above the quiet one, its outcomes, and its links as
+    (cause, place of the number)."""
+
+    leak: tuple[float, ...]
+    outcomes: tuple[str, ...]
+    links: tuple[tuple[int, int], ...]
+
+
+@dataclass(frozen=True)
+class Wiring:
+    """``turns_up``: for each cause the place of its number. ``cures``: by fix, (cause, place of the number)."""
+
+    causes: tuple[str, ...]
+    turns_up: tuple[int, ...]
+    defects: Mapping[str, Finding]
+    checks: Mapping[str, Finding]
+    cures: Mapping[str, tuple[tuple[int, int], ...]]
+
+    @cached_property
+    def hushed(self) -> float:
+        """The log of the chance that no leak brings on any defect."""
+        return sum([log_of(pull(found.leak, 0).c) for found in self.defects.values()])
+
+    @cached_property
+    def key(self) -> tuple[object, ...]:
+        """The same for wirings that are alike in what the numbers can tell apart."""
+        return (self.turns_up, *[found.links for found in self.defects.values()], *self.checks, *self.cures)
+
+
+@dataclass(slots=True)
+class Jobs:
+    """The wirings of jobs, each made once; jobs that no number tells apart share one."""
+
+    knowledge: Knowledge
+    parameters: Parameters
+    _made: dict[tuple[tuple[str, FactValue], ...], Wiring] = field(default_factory=dict)
+    _alike: dict[tuple[object, ...], Wiring] = field(default_factory=dict)
+
+    def wiring(self, job: Job) -> Wiring:
+        key = tuple(sorted(job.items()))
+        if key not in self._made:
+            wiring = self._make(job)
+            self._made[key] = self._alike.setdefault(wiring.key, wiring)
+        return self._made[key]
+
+    def _make(self, job: Job) -> Wiring:
+        net, at = network(self.knowledge, job), self.parameters.at
+        turns_up = tuple([at[Turn(cause.id, shape_of(cause, job))] for cause in self.knowledge.causes.values()])
+        defects = {d: self._defect(net, self.knowledge.defects[d], job) for d in net.defects}
+        checks = {
+            c: Finding(n.leak, n.outcomes, tuple([(i, at[Link(c, net.causes[i])]) for i in n.links]))
+            for c, n in net.checks.items()
+        }
+        cures = {f: tuple([(i, at[Cure(f, net.causes[i])]) for i in cured]) for f, cured in net.cures.items()}
+        return Wiring(net.causes, turns_up, defects, checks, cures)
+
+    def _defect(self, net: Network, defect: Defect, job: Job) -> Finding:
+        """Of several rules that may hold, the one that is strongest as shipped stands for the cause."""
+        strongest: dict[int, tuple[float, int]] = {}
+        for place, rule in enumerate(defect.rules):
+            if rule.cause in net.index and rule.condition.may_hold(job):
+                cause = net.index[rule.cause]
+                mine = (rule.brings.value, self.parameters.at[Link(defect.id, rule.cause, place)])
+                strongest[cause] = max(mine, strongest.get(cause, (-1.0, 0)), key=lambda one: one[0])
+        links = tuple([(cause, at) for cause, (_, at) in strongest.items()])
+        return Finding(net.defects[defect.id].leak, (), links)
+
+
+def job_of(case: Case, knowledge: Knowledge) -> dict[str, FactValue]:
+    """What is known of the case's job, as the dialogue has it: the item's facts, then what the person said."""
+    item = knowledge.items.get(case.session.item)
+    press: dict[str, FactValue] = {PRESS: case.press} if case.press else {}
+    return {**(item.facts if item else {}), **press, **case.session.facts}
+
+
+def shape_of(cause: Cause, job: Job) -> int:
+    """Which of the cause's shapes is the first that holds; ``USUAL`` where none does."""
+    return next((place for place, shape in enumerate(cause.shapes) if shape.condition.holds(job)), USUAL)
+
+
+def known(evidence: Evidence, wiring: Wiring) -> Evidence:
+    """The evidence without what the wiring does not know: checks and fixes that do not go with the job, ids of another
+    time. ``not_seen`` is left out: every defect that nobody told of counts as not seen (``with_untold``)."""
+    seen = tuple([defect for defect in evidence.seen if defect in wiring.defects])
+    answers = {
+        check: (outcome, period)
+        for check, (outcome, period) in evidence.answers.items()
+        if check in wiring.checks and outcome in wiring.checks[check].outcomes
+    }
+    tried = tuple([tried if tried.fix in wiring.cures else Tried(tried.fix) for tried in evidence.tried])
+    return Evidence(seen, (), answers, tried)
+
+
+def with_untold(evidence: Evidence, wiring: Wiring) -> Evidence:
+    """The evidence as it is learnt from: the person had the piece in hand and told what was wrong with it, so that
+    every other defect was not seen. Were they left open, nothing would speak against any cause or rule, and every
+    number would drift up."""
+    return replace(evidence, not_seen=tuple([defect for defect in wiring.defects if defect not in evidence.seen]))

@@ -1,0 +1,56 @@
+"""From a casebook's patterns to its numbers: the shop's overall ones first, then those of its kinds of jobs."""
+
+from dataclasses import dataclass
+
+from diagnose.casebook.learning.fitting import ENOUGH, Fitted, Held, fit
+from diagnose.casebook.learning.kinds import families, presses, split
+from diagnose.casebook.learning.material import Material
+from diagnose.casebook.learning.numbers import Ints, Numbers, Parameters, Turn
+
+
+@dataclass(frozen=True, slots=True)
+class Climb:
+    """One climb: what each turn-up is about, (nets, causes) the place of each cause's, and where it ended."""
+
+    turns_up: tuple[Turn, ...]
+    turn_of: Ints
+    fitted: Fitted
+
+
+@dataclass(frozen=True, slots=True)
+class Learnt:
+    """``climbs``: the overall numbers first; then families and presses have turn-ups of their own, as far as their
+    cases suffice, which come behind the overall ones. ``cases``: how many were learnt from."""
+
+    climbs: tuple[Climb, ...]
+    cases: float
+
+    @property
+    def turns_up(self) -> tuple[Turn, ...]:
+        return self.climbs[-1].turns_up
+
+    @property
+    def numbers(self) -> Numbers:
+        return self.climbs[-1].fitted.numbers
+
+    @property
+    def overall(self) -> Numbers:
+        return self.climbs[0].fitted.numbers
+
+
+def learn(material: Material, parameters: Parameters, start: Numbers | None = None) -> Learnt:
+    """The numbers, from the shipped ones; from ``start`` saves steps where those are near."""
+    cases, turn_of = sum(material.cases), material.nets.turns_up
+    rules = sum(link.rule >= 0 for link in parameters.links)
+    turns_up, held = parameters.turns_up, Held.shipped(parameters.shipped, rules)
+    start = start or parameters.shipped
+    fitted = fit(start, material.expect(start, turn_of), held, turn_of, material.expect, ENOUGH * cases)
+    climbs = [Climb(turns_up, turn_of, fitted)]
+    for kinds in (families, presses):
+        own = kinds(material.kinds, material.cases)
+        if any(own):
+            parts = split(turns_up, turn_of, fitted, held, own)
+            turns_up, turn_of, held = parts.turns_up, parts.turn_of, parts.held
+            fitted = fit(parts.numbers, fitted.expected, held, turn_of, material.expect, ENOUGH * cases)
+            climbs.append(Climb(turns_up, turn_of, fitted))
+    return Learnt(tuple(climbs), cases)

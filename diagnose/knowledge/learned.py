@@ -1,0 +1,192 @@
+"""Single numbers that a shop's cases have taught, laid over entries by their ids: everything else of an entry stays."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Protocol
+
+from diagnose.knowledge.conditions import Condition
+from diagnose.knowledge.model import Cause, Chance, Check, Defect, Fix, Knowledge, Outcome, Rule
+from diagnose.knowledge.numbers import Learned, LearnedCause, LearnedCheck, LearnedFix, LearnedRule
+from diagnose.problems import Place
+
+CASES = "this shop's cases"
+
+
+class Entries(Protocol):
+    """A layer, or the whole knowledge."""
+
+    @property
+    def causes(self) -> Mapping[str, Cause]: ...
+    @property
+    def defects(self) -> Mapping[str, Defect]: ...
+    @property
+    def checks(self) -> Mapping[str, Check]: ...
+    @property
+    def fixes(self) -> Mapping[str, Fix]: ...
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """The entries with the learnt numbers in place."""
+
+    causes: dict[str, Cause]
+    defects: dict[str, Defect]
+    checks: dict[str, Check]
+    fixes: dict[str, Fix]
+
+
+def lay(entries: Entries, learned: Learned) -> Laid:
+    """The entries with what was learnt. What leads nowhere is passed over (``astray`` finds it)."""
+    causes, checks, fixes = dict(entries.causes), dict(entries.checks), dict(entries.fixes)
+    defects = dict(entries.defects)
+    causes |= {key: _cause(causes[key], new) for key, new in learned.causes.items() if key in causes}
+    checks |= {key: _check(checks[key], new) for key, new in learned.checks.items() if key in checks}
+    fixes |= {key: _fix(fixes[key], new) for key, new in learned.fixes.items() if key in fixes}
+    for step, learnt in learned.minutes.items():
+        if step in checks:
+            checks[step] = replace(checks[step], minutes=learnt.minutes, basis=_with_cases(checks[step].basis))
+        if step in fixes:
+            fixes[step] = replace(fixes[step], minutes=learnt.minutes, basis=_with_cases(fixes[step].basis))
+    by_defect: dict[str, list[LearnedRule]] = {}
+    for rule in learned.rules:
+        by_defect.setdefault(rule.defect, []).append(rule)
+    defects |= {key: _defect(defects[key], new) for key, new in by_defect.items() if key in defects}
+    return Laid(causes, defects, checks, fixes)
+
+
+def with_numbers(knowledge: Knowledge, learned: Learned) -> Knowledge:
+    """The knowledge with the learnt numbers laid over it."""
+    laid = lay(knowledge, learned)
+    before = (*knowledge.unlearned, numbers_before(knowledge, learned))
+    return replace(
+        knowledge,
+        causes=laid.causes,
+        defects=laid.defects,
+        checks=laid.checks,
+        fixes=laid.fixes,
+        unlearned=before,
+    )
+
+
+def unlearned(knowledge: Knowledge) -> Knowledge:
+    """The knowledge as it is without what the shop's cases have taught."""
+    for before in reversed(knowledge.unlearned):
+        laid = lay(knowledge, before)
+        knowledge = replace(
+            knowledge, causes=laid.causes, defects=laid.defects, checks=laid.checks, fixes=laid.fixes, unlearned=()
+        )
+    return knowledge
+
+
+def numbers_before(entries: Entries, learned: Learned) -> Learned:
+    """The numbers that these learnt ones take the place of."""
+    causes, checks, fixes = entries.causes, entries.checks, entries.fixes
+    return Learned(
+        causes={
+            key: LearnedCause(turns_up=causes[key].turns_up, shapes=causes[key].shapes, place=learnt.place)
+            for key, learnt in learned.causes.items()
+            if key in causes
+        },
+        rules=tuple([one for learnt in learned.rules for one in _rules_before(entries, learnt)]),
+        checks={
+            key: LearnedCheck(shows={o.id: o.shows for o in checks[key].outcomes}, place=learnt.place)
+            for key, learnt in learned.checks.items()
+            if key in checks
+        },
+        fixes={
+            key: LearnedFix(cures=fixes[key].cures, place=learnt.place)
+            for key, learnt in learned.fixes.items()
+            if key in fixes
+        },
+        minutes={
+            key: replace(learnt, minutes=checks[key].minutes if key in checks else fixes[key].minutes)
+            for key, learnt in learned.minutes.items()
+            if key in checks or key in fixes
+        },
+    )
+
+
+def _rules_before(entries: Entries, learnt: LearnedRule) -> Iterator[LearnedRule]:
+    defect = entries.defects.get(learnt.defect)
+    for rule in defect.rules if defect else ():
+        if same_rule(rule, learnt):
+            yield replace(learnt, brings=rule.brings, condition=rule.condition)
+
+
+def astray(entries: Entries, learned: Learned) -> Iterator[tuple[Place, str]]:
+    """Every learnt number that belongs to nothing, and what it is about."""
+    for cause, learnt in learned.causes.items():
+        if cause not in entries.causes:
+            yield learnt.place, f'cause "{cause}"'
+    for rule in learned.rules:
+        defect = entries.defects.get(rule.defect)
+        if not any(same_rule(known, rule) for known in (defect.rules if defect else ())):
+            yield rule.place, f'rule from "{rule.cause}" to "{rule.defect}"'
+    for check, of_check in learned.checks.items():
+        known = {o.id: o.shows for o in entries.checks[check].outcomes} if check in entries.checks else {}
+        for outcome, shows in of_check.shows.items():
+            yield from _lost(of_check.place, f'outcome "{outcome}" of "{check}"', shows, known.get(outcome, {}))
+        if check not in entries.checks:
+            yield of_check.place, f'check "{check}"'
+    for fix, of_fix in learned.fixes.items():
+        if fix in entries.fixes:
+            yield from _lost(of_fix.place, f'fix "{fix}"', of_fix.cures, entries.fixes[fix].cures)
+        else:
+            yield of_fix.place, f'fix "{fix}"'
+    for step, taking in learned.minutes.items():
+        if step not in entries.checks and step not in entries.fixes:
+            yield taking.place, f'check or fix "{step}"'
+
+
+def _lost(
+    place: Place, what: str, learnt: Mapping[str, Chance], known: Mapping[str, Chance]
+) -> Iterator[tuple[Place, str]]:
+    yield from ((place, f'{what} with the cause "{cause}"') for cause in learnt if cause not in known)
+
+
+def _with_cases(basis: tuple[str, ...]) -> tuple[str, ...]:
+    return basis if CASES in basis else (*basis, CASES)
+
+
+def _cause(cause: Cause, learnt: LearnedCause) -> Cause:
+    return replace(
+        cause,
+        turns_up=learnt.turns_up or cause.turns_up,
+        shapes=cause.shapes if learnt.shapes is None else learnt.shapes,
+        basis=_with_cases(cause.basis),
+    )
+
+
+def _check(check: Check, learnt: LearnedCheck) -> Check:
+    outcomes = tuple([_outcome(each, learnt.shows.get(each.id, {})) for each in check.outcomes])
+    return replace(check, outcomes=outcomes, basis=_with_cases(check.basis))
+
+
+def _outcome(outcome: Outcome, learnt: Mapping[str, Chance]) -> Outcome:
+    return replace(outcome, shows={cause: learnt.get(cause, chance) for cause, chance in outcome.shows.items()})
+
+
+def _fix(fix: Fix, learnt: LearnedFix) -> Fix:
+    cures = {cause: learnt.cures.get(cause, chance) for cause, chance in fix.cures.items()}
+    return replace(fix, cures=cures, basis=_with_cases(fix.basis))
+
+
+def _defect(defect: Defect, learnt: Sequence[LearnedRule]) -> Defect:
+    return replace(defect, rules=tuple([_rule(rule, learnt) for rule in defect.rules]))
+
+
+def _rule(rule: Rule, learnt: Sequence[LearnedRule]) -> Rule:
+    mine = next((each for each in learnt if same_rule(rule, each)), None)
+    return replace(rule, brings=mine.brings, basis=_with_cases(rule.basis)) if mine else rule
+
+
+def same_rule(rule: Rule, learnt: LearnedRule) -> bool:
+    """Whether the learnt number is that rule's."""
+    if rule.cause != learnt.cause:
+        return False
+    return not learnt.condition.tests or written(rule.condition) == written(learnt.condition)
+
+
+def written(condition: Condition) -> frozenset[tuple[str, str]]:
+    """What tells conditions apart: each fact with what it must be, as written."""
+    return frozenset((test.fact, test.written) for test in condition.tests)
