@@ -16,11 +16,10 @@ from diagnose.casebook.proposing.trying import Trial, attempt
 from diagnose.casebook.writing.replacing import replace_all
 from diagnose.casebook.writing.yaml_edit import YamlFile
 from diagnose.cli import exits, rule_cards, rule_questions, rule_remedies, shelf
-from diagnose.cli.rule_new import print_json
 from diagnose.cli.rule_prompts import Back, reply_to
 from diagnose.cli.rule_remedies import plain_value
 from diagnose.cli.rule_talk import Dropped, RuleTalk
-from diagnose.cli.screen import Screen, screen_for
+from diagnose.cli.screen import Screen, print_json, screen_for
 from diagnose.dialogue.hearing import hear
 from diagnose.knowledge.loading import SHOP_FILE, load, shipped_folder
 from diagnose.knowledge.model import Knowledge

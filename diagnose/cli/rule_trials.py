@@ -26,7 +26,7 @@ SHOP = click.option("--shop", type=click.Path(path_type=Path), help="The shop's 
 @BOOK
 @click.option("--json", "as_json", is_flag=True, help="Print JSON.")
 def trials(shop: Path | None, book: str, as_json: bool) -> int:
-    """List the rules on trial, each with the cases that have confirmed it so far.
+    """List the rules on trial, each with the cases that confirmed it.
 
     A case confirms a rule where its cause came first, and a fix for it cured what was seen. Those that the rule was
     learnt from do not count.
@@ -58,7 +58,7 @@ def trials(shop: Path | None, book: str, as_json: bool) -> int:
 @BOOK
 @click.option("--dry-run", is_flag=True, help="Say what would be written, and write nothing.")
 def promote(defect: str, cause: str, named: tuple[str, ...], shop: Path | None, book: str, dry_run: bool) -> int:
-    """Note the cases that confirmed a rule on trial, and settle it once they are enough.
+    """Settle a rule on trial by the cases that confirmed it.
 
     Three cases settle a rule, besides those it was learnt from; time never does. Cases named with --case are taken
     on your word unless the casebook says otherwise; without it, the casebook is counted.

@@ -15,7 +15,8 @@ from diagnose.cli.options import BOOK
 from diagnose.cli.pages import condition
 from diagnose.cli.screen import Screen, screen_for
 from diagnose.dialogue.speech.chances import in_words, percent
-from diagnose.knowledge.loading import SHOP_FILE, load, shipped_folder
+from diagnose.knowledge.folders import SHOP_FILE
+from diagnose.knowledge.loading import load, shipped_folder
 from diagnose.knowledge.model import Knowledge, Rule
 from diagnose.knowledge.shop import Shop
 

@@ -93,7 +93,7 @@ def locked(tmp_path: Path) -> Iterator[Path]:
     with open_book(file) as book:
         book.add(some_cases(20))
     for each in (*tmp_path.parents, tmp_path):  # whoever the tests are may come this far
-        if each.is_relative_to(tmp_path.parents[1]):
+        if "pytest-of-" in str(each):
             each.chmod(0o755)
     file.chmod(0o444)
     folder.chmod(0o555)

@@ -21,7 +21,7 @@ NEW = ["rules", "new", "--shop", "shop"]
 def shop(monkeypatch: pytest.MonkeyPatch) -> Path:
     """A shop's folder beside where the command is called; what it holds is in force."""
     folder = Path("shop").absolute()
-    folder.mkdir()
+    (folder / "rules").mkdir(parents=True)
     monkeypatch.setattr(shelf, "knowledge", lambda *_: load(shipped_folder(), folder))
     return folder
 
@@ -30,7 +30,7 @@ def shop(monkeypatch: pytest.MonkeyPatch) -> Path:
 def prepared(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A shop's folder with the rule kept in it."""
     folder = tmp_path_factory.mktemp("kept") / "shop"
-    folder.mkdir()
+    (folder / "rules").mkdir(parents=True)
     code, out, err = play(["rules", "new", "--shop", str(folder), "--draft", str(DRAFT), "--yes"])
     assert (code, err) == (exits.GOOD, "")
     assert "Kept. The rule is on trial" in out
