@@ -9,7 +9,6 @@ import pexpect
 import pytest
 
 from diagnose.cli import exits, shelf
-from diagnose.knowledge.loading import load, shipped_folder
 from tests.cli.playing import AT_ROOT, CTRL_C, play
 
 DRAFT = Path(__file__).parents[1] / "cases" / "harbour" / "cold-towels.yaml"
@@ -22,7 +21,7 @@ def shop(monkeypatch: pytest.MonkeyPatch) -> Path:
     """A shop's folder beside where the command is called; what it holds is in force."""
     folder = Path("shop").absolute()
     (folder / "rules").mkdir(parents=True)
-    monkeypatch.setattr(shelf, "knowledge", lambda *_: load(shipped_folder(), folder))
+    monkeypatch.setenv(shelf.SHOP_VARIABLE, str(folder))
     return folder
 
 
