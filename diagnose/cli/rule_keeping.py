@@ -21,7 +21,6 @@ from diagnose.cli.rule_remedies import plain_value
 from diagnose.cli.rule_talk import Dropped, RuleTalk
 from diagnose.cli.screen import Screen, print_json, screen_for
 from diagnose.dialogue.hearing import hear
-from diagnose.knowledge.loading import SHOP_FILE, load, shipped_folder
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
 from diagnose.problems import PressloreError
@@ -57,20 +56,15 @@ class Made:
 
 def carry_out(wanted: Wanted) -> int:
     """The new rule, from what was given to what is kept. Returns the exit code."""
-    folder = shelf.shop_folder(wanted.shop)
-    if folder is None:
+    stock = shelf.at(wanted.shop)
+    if stock.folder is None:
         raise PressloreError("there is no shop folder to write into: name one with --shop, or presslore shop new DIR")
-    if not folder.is_dir():
-        raise PressloreError(f"{folder}: there is no such folder")
-    knowledge = load(shipped_folder(), folder)
-    bench = Bench(folder, knowledge, words.lexicon(knowledge), shelf.shop(folder if _has_file(folder) else None))
+    if stock.problems:
+        raise PressloreError(stock.problems)
+    bench = Bench(stock.folder, stock.knowledge, words.lexicon(stock.knowledge), stock.shop)
     if wanted.somebody:
         return _converse(bench, wanted.draft)
     return _by_flags(bench, wanted)
-
-
-def _has_file(folder: Path) -> bool:
-    return (folder / SHOP_FILE).is_file()
 
 
 @dataclass(frozen=True, slots=True)
