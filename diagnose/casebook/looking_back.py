@@ -4,7 +4,9 @@ from dataclasses import replace
 
 from diagnose.casebook.case import Case
 from diagnose.dialogue.consultation import Consultation
+from diagnose.dialogue.moves import Pressed
 from diagnose.dialogue.saving import unknown_ids
+from diagnose.dialogue.session import Session
 from diagnose.reasoning.blame import Blame, blame
 
 
@@ -13,6 +15,14 @@ def looked_back(start: Consultation, case: Case) -> Blame | None:
     holds the knowledge and the shop; the networks that it has built are used again."""
     if not case.session.evidence.seen or unknown_ids(case.session, start.knowledge):
         return None
-    net, evidence = start.then(case.session).net, case.evidence
+    net, evidence = start.then(_on_its_press(case)).net, case.evidence
     answers = {check: answer for check, answer in evidence.answers.items() if check in net.checks}
     return blame(net, replace(evidence, answers=answers))
+
+
+def _on_its_press(case: Case) -> Session:
+    """The session with its press, which a case written down by hand may name beside its moves only."""
+    session = case.session
+    if not case.press or session.press:
+        return session
+    return Session((Pressed(session.item, {}, case.press), *session.moves))

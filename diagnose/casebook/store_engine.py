@@ -78,9 +78,9 @@ ADDRESSES = "the path of a file, or postgresql+psycopg://USER@HOST/DATABASE"
 
 def _file(path: Path) -> Database:
     path = path.absolute()
-    if path.is_dir():
+    if os.path.isdir(path):
         raise PressloreError(f"{path}: a folder; expected the file of a casebook, as {path / 'casebook.sqlite3'}")
-    frozen = path.exists() and not (_writable(path) and _writable(path.parent))
+    frozen = os.path.exists(path) and not (_writable(path) and _writable(path.parent))
     share = network_share(path)
     engine = create_engine("sqlite://", creator=lambda: _connect(path, frozen), poolclass=QueuePool)
     journal = "DELETE" if share else "WAL"  # WAL needs memory that all writers share

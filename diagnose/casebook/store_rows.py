@@ -47,7 +47,7 @@ def alike(case: Case) -> Session:
     evidence (a check that could not be told, a fix that could not be done) is left out."""
     session = case.session
     evidence = session.evidence
-    moves: list[Move] = [Pressed(session.item, _facts(session.facts))]
+    moves: list[Move] = [Pressed(session.item, _facts(session.facts), session.press)]
     if evidence.seen:
         moves.append(Saw(evidence.seen))
     if evidence.not_seen:

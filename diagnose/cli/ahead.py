@@ -6,21 +6,24 @@ from threading import Thread
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from diagnose.knowledge.model import Knowledge
+    from pathlib import Path
+
+    from diagnose.cli.shelf import Shelf
     from diagnose.reasoning.words import Lexicon
 
 
 class Ahead:
-    """Starts loading at once, in the background; ``ready`` waits for the end of it."""
+    """Starts loading at once, in the background; ``ready`` waits for the end of it. ``shop``: the one named, if any."""
 
-    def __init__(self) -> None:
-        self._found: tuple[Knowledge, Lexicon] | None = None
+    def __init__(self, shop: Path | None = None) -> None:
+        self._shop = shop
+        self._found: tuple[Shelf, Lexicon] | None = None
         self._failed: BaseException | None = None
         self._thread = Thread(target=self._load, daemon=True)
         self._thread.start()
 
-    def ready(self) -> tuple[Knowledge, Lexicon]:
-        """The knowledge and the lexicon of its words. Raises what the loading raised (PressloreError)."""
+    def ready(self) -> tuple[Shelf, Lexicon]:
+        """What there is to work with and the lexicon of its words. Raises what the loading raised (PressloreError)."""
         self._thread.join()
         if self._failed is not None:
             raise self._failed
@@ -32,8 +35,8 @@ class Ahead:
             from diagnose.cli import consulting, shelf  # the dialogue's own modules are loaded here as well
             from diagnose.reasoning.words import lexicon
 
-            knowledge = shelf.knowledge()
-            self._found = (knowledge, lexicon(knowledge))
+            found = shelf.at(self._shop)
+            self._found = (found, lexicon(found.knowledge))
             assert consulting
         except BaseException as error:  # handed over to whoever waits
             self._failed = error

@@ -47,11 +47,11 @@ def opened(named: str = "", shop: Path | None = None) -> Book:
     return book
 
 
-def existing(named: str = "") -> Book | None:
+def existing(named: str = "", shop: Path | None = None) -> Book | None:
     """The casebook to read from; None, having said so, where there is none yet. Raises PressloreError."""
-    where = place(named)
+    where = place(named, shop)
     if "://" in where or Path(where).exists():
-        return opened(named)
+        return opened(where)
     screen_for(sys.stderr).line(f"There is no casebook yet; the first case begins it: {where}")
     return None
 

@@ -4,14 +4,14 @@ from collections.abc import Iterable
 
 from diagnose.cli.screen import Screen
 from diagnose.dialogue.consultation import Consultation
+from diagnose.dialogue.speech import trial
 from diagnose.dialogue.speech.beliefs import caveat, told, what_would_change
 from diagnose.dialogue.speech.care import care_note, what_to_tell
 from diagnose.dialogue.speech.chances import minutes, money
 from diagnose.dialogue.speech.evidence import seen
 from diagnose.dialogue.speech.steps import fix_cautions, why_check, why_fix, why_step
 from diagnose.dialogue.speech.summary import summary
-from diagnose.dialogue.speech.trial import titled
-from diagnose.knowledge.model import SHIPPED, Check, Fix, Knowledge, Spends
+from diagnose.knowledge.model import SHIPPED, Check, Entry, Fix, Knowledge, Spends
 
 KINDS = {"look": "Look", "ask": "Say", "measure": "Measure", "try": "Try out"}
 
@@ -27,18 +27,19 @@ def cautions(screen: Screen, knowledge: Knowledge, ids: Iterable[str], warned: s
 
 
 def heading(screen: Screen, consultation: Consultation) -> None:
-    """What is pressed and what is wrong with it, on top of a step."""
+    """What is pressed, on which press, and what is wrong with it, on top of a step."""
     item = consultation.item.title if consultation.item else "Item not named"
+    press = consultation.press.title if consultation.press else ""
     left = seen(consultation.evidence.left, consultation.knowledge)
     screen.rule()
-    screen.line(f"{item} · {left}" if left else item, "dim")
+    screen.line(" · ".join(filter(None, (item, press, left))), "dim")
 
 
 def check_card(screen: Screen, consultation: Consultation, check: Check, warned: set[str] | None = None) -> None:
     """A question with its numbered outcomes."""
-    screen.line(
-        f"{KINDS[check.kind]} · {minutes(check.minutes)}{spent(check.spends, consultation.shop.currency)}", "dim"
-    )
+    own = "" if check.origin == SHIPPED else f" · {check.origin}"
+    price = f"{minutes(check.minutes)}{spent(check.spends, consultation.shop.currency)}"
+    screen.line(f"{KINDS[check.kind]} · {price}{own}", "dim")
     screen.line(check.asks, "title")
     cautions(screen, consultation.knowledge, check.cautions, warned)
     for number, outcome in enumerate(check.outcomes, 1):
@@ -58,7 +59,7 @@ def fix_card(screen: Screen, consultation: Consultation, fix: Fix, warned: set[s
     """A fix with its cautions, its steps and the test press that ends it."""
     whole = fix.minutes + consultation.shop.rates.test_minutes(consultation.item)
     screen.line(f"Fix · {minutes(whole)} with the test press{spent(fix.spends, consultation.shop.currency)}", "dim")
-    screen.line(fix.title, "title")
+    screen.line(titled(fix), "title")
     screen.line(why_fix(consultation, fix.id), "dim")
     cautions(screen, consultation.knowledge, fix_cautions(consultation, fix), warned)
     _numbered(screen, (*fix.steps, "Press one test piece, and look."))
@@ -69,7 +70,7 @@ def fix_help(screen: Screen, consultation: Consultation, fix: Fix) -> None:
     up = [suspect.cause for suspect in consultation.suspects if suspect.cause in fix.cures]
     for cause_id in up or fix.cures:
         cause = consultation.knowledge.causes[cause_id]
-        screen.hang("-", f"{titled(consultation, cause_id)}: {cause.about}")
+        screen.hang("-", f"{trial.titled(consultation, cause_id)}: {cause.about}")
     screen.line(f"Basis: {basis(consultation.knowledge, fix.basis)}", "dim")
 
 
@@ -120,6 +121,11 @@ def care_card(screen: Screen, consultation: Consultation) -> None:
     screen.line(f"Care note: {note.title}. To read or print it: presslore care {consultation.session.item}")
     if words := what_to_tell(consultation):
         screen.line(f"If a customer came back with it: “{words}”")
+
+
+def titled(entry: Entry) -> str:
+    """The title of an entry, and whose it is where it does not ship: ``The door stands open [this shop]``."""
+    return entry.title if entry.origin == SHIPPED else f"{entry.title} [{entry.origin}]"
 
 
 def basis(knowledge: Knowledge, ids: Iterable[str]) -> str:

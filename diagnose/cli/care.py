@@ -8,8 +8,9 @@ from pathlib import Path
 
 import click
 
-from diagnose.cli import cards, exits, shelf
+from diagnose.cli import cards, exits, leaving_out, shelf
 from diagnose.cli.completion import ids
+from diagnose.cli.options import shop_option
 from diagnose.cli.screen import Screen, screen_for
 from diagnose.knowledge.care import FOOTING, KIND_TITLES, by_kind, items_of, note_on
 from diagnose.knowledge.model import SHIPPED, CareNote, Item, Knowledge
@@ -27,7 +28,7 @@ WEB_ADDRESS = re.compile(r"https?://[!-~]+")
 @click.option("--html/--text", "as_html", default=False, help="Cards to print as HTML, or text (the default).")
 @click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True, help="The sheet.")
 @click.option("--address", default="", metavar="URL", help="Where the handbook is, for the code on the card.")
-@click.option("--shop", type=click.Path(path_type=Path), help="The shop's folder or shop.yaml.")
+@shop_option
 def care(item: tuple[str, ...], as_html: bool, paper: str, address: str, shop: Path | None) -> int:
     """Say what to tell the customer about washing, heat, light and limits.
 
@@ -35,19 +36,21 @@ def care(item: tuple[str, ...], as_html: bool, paper: str, address: str, shop: P
     prints a page to standard output: four cards on a sheet with the shop's name, address and a code that leads to
     the note in its handbook, all from shop.yaml (name, address, handbook).
     """
-    knowledge, screen = shelf.knowledge(), screen_for(sys.stdout)
+    screen = screen_for(sys.stdout)
     if address and not WEB_ADDRESS.fullmatch(address):
         raise click.UsageError(f"--address {address}: expected a web address such as https://handbook.example/")
+    own = shelf.at(shop)
+    leaving_out.tell(own)
+    knowledge = own.knowledge
     if not item:
-        screen.columns((note.id, note.title) for note in knowledge.care.values())
+        screen.columns((note.id, cards.titled(note)) for note in knowledge.care.values())
         return exits.GOOD
     found = _found(knowledge, " ".join(item))
     if found is None:
         return exits.NOT_UNDERSTOOD
     note, piece = found
     if as_html:
-        own = shelf.shop(shop)
-        _print_cards(note, piece, replace(own, handbook=address or own.handbook), paper)
+        _print_cards(note, piece, replace(own.shop, handbook=address or own.shop.handbook), paper)
     else:
         _print_note(screen, knowledge, note, piece)
     return exits.GOOD

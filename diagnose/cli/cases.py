@@ -4,6 +4,7 @@ import json
 import sys
 from collections.abc import Callable
 from datetime import UTC, datetime
+from pathlib import Path
 from typing import Any, TypeVar
 
 import click
@@ -17,7 +18,7 @@ from diagnose.cli.cases_pages import case_line, case_page
 from diagnose.cli.cases_report import report
 from diagnose.cli.completion import ids
 from diagnose.cli.flags import known_id
-from diagnose.cli.options import BOOK
+from diagnose.cli.options import BOOK, shop_option
 from diagnose.cli.screen import screen_for
 
 Command = TypeVar("Command", bound=Callable[..., Any])
@@ -53,12 +54,21 @@ def cases() -> None:
 @click.option("--most", default=20, show_default=True, type=click.IntRange(1), help="How many to show.")
 @JSON
 @BOOK
-def list_(since: datetime | None, press: str | None, item: str | None, most: int, as_json: bool, book: str) -> int:
+@shop_option
+def list_(
+    since: datetime | None,
+    press: str | None,
+    item: str | None,
+    most: int,
+    as_json: bool,
+    book: str,
+    shop: Path | None,
+) -> int:
     """List the cases, the newest first."""
-    knowledge, screen = shelf.knowledge(), screen_for(sys.stdout)
+    knowledge, screen = shelf.knowledge(shop), screen_for(sys.stdout)
     if item:
         known_id(item, knowledge.items, "item")
-    opened = existing(book)
+    opened = existing(book, shop)
     if opened is None:
         if as_json:
             print("[]")
@@ -78,12 +88,13 @@ def list_(since: datetime | None, press: str | None, item: str | None, most: int
 @click.argument("case_id", metavar="ID")
 @JSON
 @BOOK
-def show(case_id: str, as_json: bool, book: str) -> int:
+@shop_option
+def show(case_id: str, as_json: bool, book: str, shop: Path | None) -> int:
     """Show one case, and what was most likely behind it.
 
     ID is an id, its beginning or end as the list shows it, or the word last.
     """
-    opened = existing(book)
+    opened = existing(book, shop)
     if opened is None:
         return exits.PROBLEMS
     with opened:
@@ -91,7 +102,7 @@ def show(case_id: str, as_json: bool, book: str) -> int:
     if as_json:
         print(json.dumps(to_plain(case), indent=2))
     else:
-        case_page(screen_for(sys.stdout), shelf.knowledge(), shelf.shop(), case)
+        case_page(screen_for(sys.stdout), shelf.at(shop), case)
     return exits.GOOD
 
 

@@ -3,18 +3,19 @@
 import sys
 from datetime import UTC, datetime, timedelta
 from math import isnan
+from pathlib import Path
 from typing import Any
 
 import click
 
 from diagnose.casebook.case import BY_HAND, MOST, Case, new_id, now
-from diagnose.cli import exits, shelf
+from diagnose.cli import exits, leaving_out, shelf
 from diagnose.cli.bookcase import opened, short
 from diagnose.cli.cases_pages import case_line
 from diagnose.cli.completion import ids
-from diagnose.cli.options import BOOK
+from diagnose.cli.options import BOOK, shop_option
 from diagnose.cli.screen import both_terminals, screen_for
-from diagnose.knowledge.model import Knowledge
+from diagnose.cli.shelf import Shelf
 
 
 class _Amount(click.FloatRange):
@@ -53,7 +54,8 @@ AMOUNT = _Amount(0, MOST)
 @click.option("--lost", type=AMOUNT, help="What it cost (default: reckoned by the shop's rates).")
 @click.option("--date", type=click.DateTime(["%Y-%m-%d"]), help="The day it ended (default: today).")
 @BOOK
-def add(book: str, date: datetime | None, **told: Any) -> int:
+@shop_option
+def add(book: str, shop: Path | None, date: datetime | None, **told: Any) -> int:
     """Write down a case that was solved without the dialogue.
 
     In a terminal, and without flags that say what was wrong, it asks.
@@ -61,13 +63,15 @@ def add(book: str, date: datetime | None, **told: Any) -> int:
     from diagnose.cli.cases_asking import asked, said
     from diagnose.reasoning.words import lexicon
 
-    knowledge, screen = shelf.knowledge(), screen_for(sys.stdout)
+    stock, screen = shelf.at(shop), screen_for(sys.stdout)
+    leaving_out.tell(stock)
+    knowledge = stock.knowledge
     ended = _ended(date)
     if both_terminals() and not told["saw"]:
-        told = asked(screen, knowledge, lexicon(knowledge), told)
-    session = said(knowledge, lexicon(knowledge), told)
-    case = _case(knowledge, session, told, ended)
-    with opened(book) as kept:
+        told = asked(screen, stock, lexicon(knowledge), told)
+    session = said(stock, lexicon(knowledge), told)
+    case = _case(stock, session, told, ended)
+    with opened(book, shop) as kept:
         kept.add([case])
     case_line(screen, knowledge, case)
     screen.line(f"Kept. All of it: presslore cases show {short(case)}", "dim")
@@ -85,18 +89,18 @@ def _ended(date: datetime | None) -> datetime:
     return ended
 
 
-def _case(knowledge: Knowledge, session: Any, told: dict[str, Any], ended: datetime) -> Case:
+def _case(stock: Shelf, session: Any, told: dict[str, Any], ended: datetime) -> Case:
     from diagnose.casebook.costing import reckon
 
-    bill = reckon(session, knowledge, shelf.shop().rates, told["minutes"], told["spoilt"])
+    bill = reckon(session, stock.knowledge, stock.shop.rates, told["minutes"], told["spoilt"])
     return Case(
         id=new_id(datetime.now(UTC)),
         ended=ended,
         session=session,
-        press=told["press"].strip(),
+        press=session.press or told["press"].strip(),
         minutes=told["minutes"],
         spoilt=bill.spoilt,
         lost=bill.lost if told["lost"] is None else told["lost"],
-        knowledge=knowledge.version,
+        knowledge=stock.knowledge.version,
         source=BY_HAND,
     )

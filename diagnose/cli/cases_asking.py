@@ -10,11 +10,11 @@ from diagnose.cli.flags import Flags, known_id, take
 from diagnose.cli.opening import Opening
 from diagnose.cli.prompts import ask, ask_words, several
 from diagnose.cli.screen import Screen
+from diagnose.cli.shelf import Shelf
 from diagnose.dialogue.consultation import Consultation
-from diagnose.dialogue.moves import Cured, HandedOver, TriedFix
+from diagnose.dialogue.moves import Cured, HandedOver, Pressed, TriedFix
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.model import Fix, Knowledge
-from diagnose.knowledge.shop import Shop
 from diagnose.problems import PressloreError
 from diagnose.reasoning.evidence import SAME
 from diagnose.reasoning.words import Lexicon
@@ -25,16 +25,18 @@ OTHERWISE = {"n": "nobody knows", "h": "help was called"}
 NONE = {"n": "nothing else"}
 
 
-def said(knowledge: Knowledge, lexicon: Lexicon, told: Mapping[str, Any]) -> Session:
+def said(stock: Shelf, lexicon: Lexicon, told: Mapping[str, Any]) -> Session:
     """The session that the flags tell. Raises click.UsageError and PressloreError for what is not known: a case is
     kept only where all of it was understood."""
     names = ("item", "facts", "saw", "not_seen", "answers", "tried")
-    taken = take(Flags(**{name: told[name] for name in names}), knowledge, lexicon, told.get("session", Session()))
+    press = told["press"].strip() if stock.shop.presses else ""  # a shop that names none may call it what it likes
+    flags = Flags(press=press, **{name: told[name] for name in names})
+    taken = take(flags, stock.knowledge, lexicon, told.get("session", Session()), stock.shop.presses)
     if taken.not_understood:
         raise PressloreError(f"not understood, so that nothing was kept: {'; '.join(taken.not_understood)}")
     if not taken.session.evidence.seen:
         raise click.UsageError("say what was wrong: --saw, in your own words")
-    return taken.session.make(_end(knowledge, told))
+    return taken.session.make(_end(stock.knowledge, told))
 
 
 def _end(knowledge: Knowledge, told: Mapping[str, Any]) -> Cured | HandedOver:
@@ -45,17 +47,18 @@ def _end(knowledge: Knowledge, told: Mapping[str, Any]) -> Cured | HandedOver:
     return Cured(known_id(told["cured_by"], knowledge.fixes, "fix") if told["cured_by"] else "")
 
 
-def asked(screen: Screen, knowledge: Knowledge, lexicon: Lexicon, told: Mapping[str, Any]) -> dict[str, Any]:
+def asked(screen: Screen, stock: Shelf, lexicon: Lexicon, told: Mapping[str, Any]) -> dict[str, Any]:
     """What the flags tell, and the rest as the person answers. Raises click.Abort where they leave."""
     try:
-        return _asked(screen, knowledge, lexicon, dict(told))
+        return _asked(screen, stock, lexicon, dict(told))
     except EOFError:
         raise click.Abort from None
 
 
-def _asked(screen: Screen, knowledge: Knowledge, lexicon: Lexicon, told: dict[str, Any]) -> dict[str, Any]:
-    session = Opening(screen, knowledge, lexicon).go(Session())
-    likely = _likely(knowledge, session)
+def _asked(screen: Screen, stock: Shelf, lexicon: Lexicon, told: dict[str, Any]) -> dict[str, Any]:
+    knowledge = stock.knowledge
+    session = Opening(screen, knowledge, lexicon, stock.shop.presses).go(_begun(stock, told))
+    likely = _likely(stock, session)
     ended = any((told["cured_by"], told["cured"], told["handed_over"]))
     if not told["tried"]:
         screen.line("What was tried and did not help?", "title")
@@ -66,9 +69,15 @@ def _asked(screen: Screen, knowledge: Knowledge, lexicon: Lexicon, told: dict[st
     for name, question in (("minutes", "How many minutes did it take?"), ("spoilt", "How many pieces were spoilt?")):
         if told[name] is None:
             told[name] = _number(screen, question, whole=name == "spoilt")
-    if not told["press"]:
+    if not told["press"] and not stock.shop.presses:
         told["press"] = ask_words(screen, "Which press? Enter if it does not matter.", {}).words
     return {**told, "session": session}
+
+
+def _begun(stock: Shelf, told: Mapping[str, Any]) -> Session:
+    """A session in which the press is named already where a flag names it."""
+    press = told["press"].strip() if stock.shop.presses else ""
+    return Session((Pressed("", {}, press),)) if press else Session()
 
 
 def _ask_end(screen: Screen, knowledge: Knowledge, likely: Sequence[Fix], told: dict[str, Any]) -> None:
@@ -78,9 +87,10 @@ def _ask_end(screen: Screen, knowledge: Knowledge, likely: Sequence[Fix], told: 
     told["cured_by"] = found[0].id if found else ""
 
 
-def _likely(knowledge: Knowledge, session: Session) -> list[Fix]:
+def _likely(stock: Shelf, session: Session) -> list[Fix]:
     """The fixes that go with what was seen, likeliest first."""
-    consultation = Consultation(knowledge, Shop(), session)
+    knowledge = stock.knowledge
+    consultation = Consultation(knowledge, stock.shop, session)
     chances = {suspect.cause: suspect.behind for suspect in consultation.suspects}
     worth = {
         fix.id: sum(chances.get(cause, 0.0) * chance.value for cause, chance in fix.cures.items())

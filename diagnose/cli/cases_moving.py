@@ -12,7 +12,7 @@ from diagnose.casebook.case import now
 from diagnose.casebook.exporting import json_lines, table
 from diagnose.cli import exits
 from diagnose.cli.bookcase import existing, opened, place
-from diagnose.cli.options import BOOK
+from diagnose.cli.options import BOOK, shop_option
 from diagnose.cli.screen import screen_for
 from diagnose.problems import PressloreError
 
@@ -33,9 +33,10 @@ FORCE = click.option("--force", is_flag=True, help="Take the place of a file tha
 @click.option("--since", type=click.DateTime(["%Y-%m-%d"]), help="Only cases that ended on this day or later.")
 @FORCE
 @BOOK
-def export(form: str, out: Path | None, since: datetime | None, force: bool, book: str) -> int:
+@shop_option
+def export(form: str, out: Path | None, since: datetime | None, force: bool, book: str, shop: Path | None) -> int:
     """Write the cases out, for another shop or for a spreadsheet."""
-    kept = existing(book)
+    kept = existing(book, shop)
     if kept is None:
         return exits.GOOD
     with kept:
@@ -71,7 +72,8 @@ def write_whole(lines: Iterable[str], out: Path, force: bool) -> int:
 @click.command("import", epilog="\b\nExample: presslore cases import their-cases.jsonl")
 @click.argument("files", nargs=-1, required=True, type=click.Path(exists=True, dir_okay=False, path_type=Path))
 @BOOK
-def import_(files: tuple[Path, ...], book: str) -> int:
+@shop_option
+def import_(files: tuple[Path, ...], book: str, shop: Path | None) -> int:
     """Take cases in that were exported, here or in another shop.
 
     FILES hold a case on each line, or are whole casebooks. All of them are taken in or none: where a line is wrong,
@@ -87,7 +89,7 @@ def import_(files: tuple[Path, ...], book: str) -> int:
             read += 1
             yield case
 
-    with opened(book) as kept:
+    with opened(book, shop) as kept:
         new = kept.add(counted())  # type: ignore[arg-type]
     there = f"; {read - new} were there already" if read > new else ""
     screen_for(sys.stdout).line(f"{_cases(read)} read, {new} new{there}.")
@@ -98,14 +100,15 @@ def import_(files: tuple[Path, ...], book: str) -> int:
 @click.argument("file", required=False, type=FILE)
 @FORCE
 @BOOK
-def backup(file: Path | None, force: bool, book: str) -> int:
+@shop_option
+def backup(file: Path | None, force: bool, book: str, shop: Path | None) -> int:
     """Copy the whole casebook into a file, while others go on with it.
 
     The copy is looked over for damage before it takes its name. Without FILE it is named after today.
     """
     from diagnose.casebook.backup import back_up
 
-    kept = existing(book)
+    kept = existing(book, shop)
     if kept is None:
         return exits.PROBLEMS
     target = file or Path(f"casebook-{now():%Y-%m-%d}.sqlite3")
@@ -119,14 +122,15 @@ def backup(file: Path | None, force: bool, book: str) -> int:
 @click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
 @click.option("--force", is_flag=True, help="Take the place of the casebook that is there; it is kept.")
 @BOOK
-def restore(file: Path, force: bool, book: str) -> int:
+@shop_option
+def restore(file: Path, force: bool, book: str, shop: Path | None) -> int:
     """Put a backup in the place of the casebook.
 
     The casebook that was there is kept beside it under another name.
     """
     from diagnose.casebook.backup import restore as put_back
 
-    where = place(book)
+    where = place(book, shop)
     if "://" in where:
         raise PressloreError(
             f"a casebook on a server is restored by the server; to put the cases of a copy into it: "

@@ -6,12 +6,12 @@ from diagnose.casebook.case import BY_HAND, CURED, HANDED_OVER, Case
 from diagnose.casebook.looking_back import looked_back
 from diagnose.cli.bookcase import short
 from diagnose.cli.screen import Screen
+from diagnose.cli.shelf import Shelf
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.saving import unknown_ids
 from diagnose.dialogue.speech.chances import in_words, minutes, money
 from diagnose.dialogue.speech.summary import summary
 from diagnose.knowledge.model import Entry, Knowledge
-from diagnose.knowledge.shop import Shop
 
 ENDED = {CURED: "cured", HANDED_OVER: "handed over"}
 MOST_CAUSES, LEAST = 4, 0.02  # shown as behind a case, and from which chance on
@@ -30,8 +30,9 @@ def case_line(screen: Screen, knowledge: Knowledge, case: Case) -> None:
     screen.hang(short(case), "  ".join(told), style="key")
 
 
-def case_page(screen: Screen, knowledge: Knowledge, shop: Shop, case: Case) -> None:
+def case_page(screen: Screen, shelf: Shelf, case: Case) -> None:
     """A whole case: what was seen, answered and tried, what cured it, what it cost, what was behind it."""
+    knowledge, shop = shelf.knowledge, shelf.shop
     screen.line(f"Case {case.id}", "title")
     how = ENDED.get(case.ending, "left open")
     source = ", written down by hand" if case.source == BY_HAND else ""

@@ -13,10 +13,10 @@ from diagnose.casebook.report import report as reported
 from diagnose.casebook.report_page import page
 from diagnose.casebook.report_tables import Table, tables
 from diagnose.casebook.run_chart import Week
-from diagnose.cli import exits, shelf
+from diagnose.cli import exits, leaving_out, shelf
 from diagnose.cli.bookcase import existing
 from diagnose.cli.cases_moving import FORCE, write_whole
-from diagnose.cli.options import BOOK
+from diagnose.cli.options import BOOK, shop_option
 from diagnose.cli.screen import Screen, screen_for
 
 LAST_WEEKS = 26  # on the screen
@@ -34,26 +34,36 @@ ROOMY = 60  # columns
 @click.option("--json", "as_json", is_flag=True, help="Print JSON.")
 @FORCE
 @BOOK
-def report(since: datetime | None, press: str | None, file: Path | None, as_json: bool, force: bool, book: str) -> int:
+@shop_option
+def report(
+    since: datetime | None,
+    press: str | None,
+    file: Path | None,
+    as_json: bool,
+    force: bool,
+    book: str,
+    shop: Path | None,
+) -> int:
     """Say what the cases add up to.
 
     Which causes were behind them and what each cost, spoilt pieces by week, which fix really cured what, and the
     dearest cases that nobody has explained.
     """
-    kept = existing(book)
+    kept = existing(book, shop)
     if kept is None:
         return exits.GOOD
-    knowledge, shop, screen = shelf.knowledge(), shelf.shop(), screen_for(sys.stdout)
+    stock, screen = shelf.at(shop), screen_for(sys.stdout)
+    leaving_out.tell(stock)
     begins = since.replace(tzinfo=UTC) if since else None
     with kept:
-        found = reported(kept.groups(begins, press), kept.days(begins, press), knowledge, shop)
+        found = reported(kept.groups(begins, press), kept.days(begins, press), stock.knowledge, stock.shop)
     if as_json:
         print(json.dumps(found.plain(), indent=2, ensure_ascii=not screen.unicode))
     if file is not None:
-        write_whole([page(found, shop.name, shop.currency)], file, force)
+        write_whole([page(found, stock.shop.name, stock.shop.currency)], file, force)
         screen_for(sys.stderr).line(f"Written to {file}.")
     elif not as_json:
-        _show(screen, found, shop.currency)
+        _show(screen, found, stock.shop.currency)
     return exits.GOOD
 
 

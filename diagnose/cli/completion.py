@@ -27,7 +27,7 @@ def ids(kind: str) -> Completer:
         from diagnose.problems import PressloreError
 
         try:
-            knowledge = shelf.knowledge()
+            knowledge = shelf.knowledge(ctx.params.get("shop"))
         except PressloreError:
             return []
         pairs = {"answers": _answers, "facts": _facts}

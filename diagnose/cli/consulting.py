@@ -8,13 +8,14 @@ from pathlib import Path
 
 import click
 
-from diagnose.cli import cards, exits, shelf
+from diagnose.cli import cards, exits, leaving_out
 from diagnose.cli.bookcase import place
 from diagnose.cli.ending import Keeping, Watch
 from diagnose.cli.flags import Flags, Taken, take
 from diagnose.cli.opening import Opening
 from diagnose.cli.prompts import Reply
 from diagnose.cli.screen import Screen, screen_for
+from diagnose.cli.shelf import Shelf, state_folder
 from diagnose.cli.talk import Left, Reopened, Talk
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Pressed
@@ -22,7 +23,6 @@ from diagnose.dialogue.report import report
 from diagnose.dialogue.saving import resume, save
 from diagnose.dialogue.session import Session
 from diagnose.dialogue.speech.care import what_to_tell
-from diagnose.knowledge.model import Knowledge
 from diagnose.problems import PressloreError
 from diagnose.reasoning.words import Lexicon
 
@@ -31,8 +31,9 @@ LAST = "last"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Case:
-    """What a diagnosis starts from. ``resume`` and ``save_to`` name files ("" and None: none named); ``book``: the
-    casebook that the case goes into at its end, where ``keep`` is true."""
+    """What a diagnosis starts from. ``shop`` was named by the person (None: not), ``resume`` and ``save_to`` name
+    files ("" and None: none named); ``book``: the casebook that the case goes into at its end, where ``keep`` is
+    true."""
 
     flags: Flags
     shop: Path | None = None
@@ -59,17 +60,19 @@ class Case:
 
 def last_session() -> Path:
     """Where a session is kept that was given no place of its own."""
-    return shelf.state_folder() / f"{LAST}.json"
+    return state_folder() / f"{LAST}.json"
 
 
-def converse(case: Case, knowledge: Knowledge, lexicon: Lexicon, first: Reply | None) -> int:
+def converse(case: Case, shelf: Shelf, lexicon: Lexicon, first: Reply | None) -> int:
     """The dialogue. ``first`` is what was answered to its first question, None where it was not asked."""
     screen = screen_for(sys.stdout)
-    taken = _taken(case, knowledge, lexicon)
+    leaving_out.tell(shelf, screen)
+    knowledge, shop = shelf.knowledge, shelf.shop
+    taken = _taken(case, shelf, lexicon)
     for words in taken.not_understood:
         screen.line(f"Not understood: {words}")
-    shop, opening = shelf.shop(case.shop), Opening(screen, knowledge, lexicon)
-    kept, session = _Kept(screen, case.kept_at, knowledge.version), taken.session
+    opening = Opening(screen, knowledge, lexicon, shop.presses)
+    kept, session = _Kept(screen, case.kept_at, knowledge.version, case.shop), taken.session
     ended_before = session.over is not None
     try:
         while True:
@@ -91,34 +94,37 @@ def converse(case: Case, knowledge: Knowledge, lexicon: Lexicon, first: Reply | 
         raise click.Abort from None
 
 
-def answer(case: Case, knowledge: Knowledge, lexicon: Lexicon, *, as_json: bool) -> int:
+def answer(case: Case, shelf: Shelf, lexicon: Lexicon, *, as_json: bool) -> int:
     """Print what is known from the flags alone, and ask nothing."""
-    taken = _taken(case, knowledge, lexicon)
+    leaving_out.tell(shelf)
+    knowledge = shelf.knowledge
+    taken = _taken(case, shelf, lexicon)
     if case.save_to:
         save(taken.session, case.save_to, knowledge.version)
-    consultation = Consultation(knowledge, shelf.shop(case.shop), taken.session)
+    consultation = Consultation(knowledge, shelf.shop, taken.session)
     screen = screen_for(sys.stdout)
     if as_json:
-        whole = report(consultation, taken.understood(knowledge))
+        whole = report(consultation, taken.understood(knowledge), shelf.files_left_out)
         print(json.dumps(whole, indent=2, ensure_ascii=not screen.unicode))
     else:
         _print_text(screen, consultation, taken)
     return exits.GOOD if consultation.evidence.seen else exits.NOT_UNDERSTOOD
 
 
-def _taken(case: Case, knowledge: Knowledge, lexicon: Lexicon) -> Taken:
+def _taken(case: Case, shelf: Shelf, lexicon: Lexicon) -> Taken:
     if case.resume == LAST and not last_session().exists():
         raise PressloreError("no session was left that could be gone on with: begin one with presslore diagnose")
-    session = resume(case.resumed_from, knowledge) if case.resumed_from else Session()
-    return take(case.flags, knowledge, lexicon, session)
+    session = resume(case.resumed_from, shelf.knowledge) if case.resumed_from else Session()
+    return take(case.flags, shelf.knowledge, lexicon, session, shelf.shop.presses)
 
 
 class _Kept:
     """Keeps the session after every move, so that leaving in any way loses nothing; says once where it cannot. Times
     the steps as they are made."""
 
-    def __init__(self, screen: Screen, where: Path, version: str) -> None:
+    def __init__(self, screen: Screen, where: Path, version: str, shop: Path | None) -> None:
         self.screen, self.where, self.version = screen, where, version
+        self.shop = f" --shop {shlex.quote(str(shop))}" if shop else ""
         self.warned = self.done = False
         self.watch = Watch()
 
@@ -127,7 +133,7 @@ class _Kept:
         if self.done:
             where = "" if self.where == last_session() else f" {shlex.quote(str(self.where))}"
             self.screen.line("Saved. Go on with:")
-            self.screen.whole(f"  presslore diagnose --resume{where}")
+            self.screen.whole(f"  presslore diagnose{self.shop} --resume{where}")
 
     def __call__(self, session: Session) -> None:
         self.watch.step(session)

@@ -1,18 +1,20 @@
 """``presslore demo``: a made-up spoiled order, from first sight to cure. The dialogue in it is a real one."""
 
 import sys
+from pathlib import Path
 
 import click
 
-from diagnose.cli import cards, exits, shelf
+from diagnose.cli import cards, exits, leaving_out, shelf
+from diagnose.cli.options import shop_option
 from diagnose.cli.screen import Screen, screen_for
+from diagnose.cli.shelf import Shelf
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.hearing import hear
 from diagnose.dialogue.moves import Answered, Cured, Move, Pressed, Saw, TriedFix
 from diagnose.dialogue.rehearsal import Turn, rehearse
 from diagnose.dialogue.session import Session
-from diagnose.knowledge.model import Knowledge
-from diagnose.knowledge.shop import Shop
+from diagnose.problems import PressloreError
 from diagnose.reasoning.evidence import BETTER
 from diagnose.reasoning.words import find_item, lexicon
 
@@ -26,14 +28,18 @@ TRUTH = frozenset({"dwell-short", "sheet-lifts-on-opening"})
 
 
 @click.command(epilog="\b\nExample: presslore demo")
-def demo() -> int:
+@shop_option
+def demo(shop: Path | None) -> int:
     """Replay a made-up spoiled order from first sight to cure.
 
     What is wrong is made up; the questions, the beliefs and the fixes are worked out as for a real piece.
     """
-    knowledge, screen = shelf.knowledge(), screen_for(sys.stdout)
+    found, screen = shelf.at(shop), screen_for(sys.stdout)
+    leaving_out.tell(found)
+    if missing := sorted(TRUTH - set(found.knowledge.causes)):
+        raise PressloreError(f"The demo needs causes that this shop retired: {', '.join(missing)}.")
     screen.line(STORY)
-    start = _opening(screen, knowledge)
+    start = _opening(screen, found)
     last: Turn | None = None
     warned: set[str] = set()
     for turn in rehearse(start, TRUTH):
@@ -46,14 +52,15 @@ def demo() -> int:
     return exits.GOOD
 
 
-def _opening(screen: Screen, knowledge: Knowledge) -> Consultation:
+def _opening(screen: Screen, shelf: Shelf) -> Consultation:
+    knowledge = shelf.knowledge
     words = lexicon(knowledge)
     found, heard = find_item(words, ITEM), hear(knowledge, words, SAW)
     for question, answer in (("What was pressed?", ITEM), ("What do you see?", SAW)):
         screen.line(question, "title")
         screen.line(f"> {answer}", "key")
     item = Pressed(found.id, dict(found.facts)) if found else Pressed("")
-    return Consultation(knowledge, Shop(), Session((item, Saw(heard.defects))))
+    return Consultation(knowledge, shelf.shop, Session((item, Saw(heard.defects))))
 
 
 def _show(screen: Screen, turn: Turn, warned: set[str]) -> None:

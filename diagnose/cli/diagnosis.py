@@ -8,7 +8,7 @@ import click
 
 from diagnose.cli.ahead import Ahead
 from diagnose.cli.completion import ids
-from diagnose.cli.options import BOOK
+from diagnose.cli.options import BOOK, shop_option
 from diagnose.cli.prompts import ITEM_LETTERS, ITEM_QUESTION, Reply, ask_words
 from diagnose.cli.screen import both_terminals, screen_for
 
@@ -40,7 +40,8 @@ from diagnose.cli.screen import both_terminals, screen_for
 @click.option("--cannot-tell", multiple=True, metavar="CHECK", shell_complete=ids("checks"), help="A check not to ask.")
 @click.option("--tried", multiple=True, metavar="FIX", shell_complete=ids("fixes"), help="A fix that did not help.")
 @click.option("--cannot-do", multiple=True, metavar="FIX", shell_complete=ids("fixes"), help="A fix not to propose.")
-@click.option("--shop", type=click.Path(path_type=Path), help="The shop's folder or shop.yaml, for its prices.")
+@click.option("--press", default="", metavar="ID", help="The press it was pressed on, as shop.yaml calls it.")
+@shop_option
 @click.option(
     "--resume", is_flag=False, flag_value="last", default="", metavar="[FILE]", help="Go on with a session left before."
 )
@@ -58,18 +59,18 @@ def diagnose(
     it asks nothing, prints what it knows and keeps nothing.
     """
     somebody = not as_json and both_terminals()
-    ahead = Ahead()
+    ahead = Ahead(shop)
     first = None
     if somebody and not resume and not any(flags.values()):
         first = _first_answer()
-    knowledge, lexicon = ahead.ready()
+    shelf, lexicon = ahead.ready()
     from diagnose.cli.consulting import Case, answer, converse
     from diagnose.cli.flags import Flags
 
     case = Case(flags=Flags(**flags), shop=shop, resume=resume, save_to=save_to, book=book, keep=not no_case)
     if somebody:
-        return converse(case, knowledge, lexicon, first)
-    return answer(case, knowledge, lexicon, as_json=as_json)
+        return converse(case, shelf, lexicon, first)
+    return answer(case, shelf, lexicon, as_json=as_json)
 
 
 def _first_answer() -> Reply:

@@ -19,7 +19,6 @@ if TYPE_CHECKING:
     from diagnose.dialogue.consultation import Consultation
 
 LONGEST = 60.0  # minutes; whoever takes longer over a step has been away
-PRESS = "press.name"  # the fact of a job that names its press
 
 
 @dataclass(slots=True)
@@ -96,7 +95,7 @@ def _case(end: Consultation, watch: Watch) -> Case:
         id=new_id(datetime.now(UTC)),
         ended=now(),
         session=end.session,
-        press=str(end.session.facts.get(PRESS, "")),
+        press=end.session.press,
         minutes=minutes,
         spoilt=bill.spoilt,
         lost=bill.lost,

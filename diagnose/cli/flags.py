@@ -1,6 +1,6 @@
 """From the flags of ``presslore diagnose`` to a session, with what was understood and what was not."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 from math import inf, isfinite, nan
 from typing import Any
@@ -28,6 +28,7 @@ class Flags:
     cannot_tell: Sequence[str] = ()
     tried: Sequence[str] = ()
     cannot_do: Sequence[str] = ()
+    press: str = ""
 
 
 @dataclass(slots=True)
@@ -55,9 +56,14 @@ def _titled(knowledge: Knowledge, defect: str) -> dict[str, str]:
     return {"id": defect, "title": known.title, "origin": known.origin}
 
 
-def take(flags: Flags, knowledge: Knowledge, lexicon: Lexicon, session: Session) -> Taken:
-    """The session after the flags. Raises click.UsageError for an id that is not known, with the nearest one."""
+def take(
+    flags: Flags, knowledge: Knowledge, lexicon: Lexicon, session: Session, presses: Collection[str] = ()
+) -> Taken:
+    """The session after the flags. ``presses``: the ids of the shop's. Raises click.UsageError for an id that is not
+    known, with the nearest one."""
     taken = Taken(session)
+    if flags.press:
+        taken.session = session.make(Pressed(session.item, {}, _press(flags.press, presses)))
     _take_item(flags, knowledge, lexicon, taken)
     for text in flags.saw:
         _take_sight(hear(knowledge, lexicon, text), taken)
@@ -87,6 +93,12 @@ def _take_item(flags: Flags, knowledge: Knowledge, lexicon: Lexicon, taken: Take
         taken.not_understood.append(flags.item)
     item = found.id if found else taken.session.item
     taken.session = taken.session.make(Pressed(item, {**(found.facts if found else {}), **facts}))
+
+
+def _press(typed: str, presses: Collection[str]) -> str:
+    if not presses:
+        raise click.UsageError(f"--press {typed}: no shop.yaml names presses; they stand in it under presses")
+    return known_id(typed, presses, "press")
 
 
 def _take_sight(heard: Heard, taken: Taken) -> None:

@@ -9,22 +9,16 @@ from pathlib import Path
 import click
 
 from diagnose.casebook.report import Report, report
-from diagnose.cli import bookcase, exits, shelf
-from diagnose.cli.options import BOOK_VARIABLE
+from diagnose.cli import bookcase, exits, leaving_out, shelf
+from diagnose.cli.options import BOOK_VARIABLE, shop_option
 from diagnose.cli.screen import Screen, screen_for
+from diagnose.cli.shelf import Shelf
 from diagnose.handbook import building
 from diagnose.handbook.building import Drift
-from diagnose.knowledge.loading import load, shipped_folder
-from diagnose.knowledge.model import Knowledge
-from diagnose.knowledge.shop import Shop
+from diagnose.knowledge.loading import shipped_folder
 from diagnose.problems import PressloreError
 
 HERE = "127.0.0.1"  # nobody else's machine may ask
-SHOP = click.option(
-    "--shop",
-    type=click.Path(exists=True, path_type=Path),
-    help="Your shop.yaml, or a folder with it and with rules/ and kb/ of your own.",
-)
 
 
 @click.group(epilog="\b\nExamples:\n  presslore handbook build --out handbook\n  presslore handbook serve")
@@ -36,7 +30,7 @@ def handbook() -> None:
 @click.option("--out", type=click.Path(file_okay=False, path_type=Path), help="Where the site goes (default: site).")
 @click.option("--check", "only_check", is_flag=True, help="Build nothing; fail where the drawn pages are not current.")
 @click.option("--dry-run", is_flag=True, help="Write nothing; name the pages that would change.")
-@SHOP
+@shop_option
 def build(out: Path | None, only_check: bool, dry_run: bool, shop: Path | None) -> int:
     """Draw the pages and build the site.
 
@@ -50,20 +44,20 @@ def build(out: Path | None, only_check: bool, dry_run: bool, shop: Path | None) 
         return exits.PROBLEMS if only_check and found else exits.GOOD
     building.write(root / building.GENERATED, files)
     target = out or root / building.SITE
-    building.build(root, target)
+    building.build(root, target, own=_settings(root, shop))
     screen.line(f"Built {len(files)} files into {target}; open {target / 'index.html'}.")
     return exits.GOOD
 
 
 @handbook.command(epilog="\b\nExample: presslore handbook serve --port 8700")
 @click.option("--port", default=8700, show_default=True, type=click.IntRange(0, 65535), help="0 takes a free one.")
-@SHOP
+@shop_option
 def serve(port: int, shop: Path | None) -> int:
     """Build the site and show it to this machine alone, until Ctrl-C."""
     root = shipped_folder()
     building.write(root / building.GENERATED, drawn(root, shop))
     target = root / building.SITE
-    building.build(root, target)
+    building.build(root, target, own=_settings(root, shop))
     with server(target, port) as serving:
         click.echo(f"http://{HERE}:{serving.server_port}/", err=False)
         sys.stdout.flush()
@@ -88,29 +82,31 @@ def drawn(root: Path, shop: Path | None) -> dict[str, bytes]:
     """All files for mkdocs, from what ships with a shop's own rules laid over it. Raises PressloreError."""
     from diagnose.handbook.site import site
 
-    own = [shop] if shop and any((shop / part).is_dir() for part in ("rules", "kb")) else []
-    of_its_own = shop is None or shop.is_file() or (shop / shelf.SHOP_FILE).is_file()
-    prices = shelf.shop(shop) if of_its_own else Shop()
-    knowledge = load(root, *own)
-    return site(
-        knowledge, prices, building.read_changes(root), building.read_docs(root), cases(knowledge, prices, shop)
-    )
+    found = shelf.at(shop)
+    leaving_out.tell(found)
+    changes, docs = building.read_changes(root), building.read_docs(root)
+    return site(found.knowledge, found.shop, changes, docs, cases(found, shop))
 
 
-def cases(knowledge: Knowledge, prices: Shop, shop: Path | None) -> Report | None:
+def cases(found: Shelf, shop: Path | None) -> Report | None:
     """What the shop's cases add up to; None where it has no casebook, or one that cannot be read, which is said."""
-    folder = shelf.shop_folder(shop)
-    if folder is None and not os.environ.get(BOOK_VARIABLE):
+    if found.folder is None and not os.environ.get(BOOK_VARIABLE):
         return None
     where = bookcase.place(shop=shop)
     if "://" not in where and not Path(where).exists():
         return None
     try:
         with bookcase.opened(where) as book:
-            return report(book.groups(), book.days(), knowledge, prices)
+            return report(book.groups(), book.days(), found.knowledge, found.shop)
     except PressloreError as error:
         screen_for(sys.stderr).line(f"The page of the casebook is left out: {error}", "caution")
         return None
+
+
+def _settings(root: Path, shop: Path | None) -> str:
+    """The shop's own settings for the site, "" where it has none."""
+    folder = shelf.shop_folder(shop)
+    return "" if folder and folder.resolve() == root.resolve() else building.read_own_settings(folder)
 
 
 def _tell(screen: Screen, found: Drift) -> None:

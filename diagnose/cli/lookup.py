@@ -2,34 +2,38 @@
 
 import sys
 from collections.abc import Callable, Mapping
+from pathlib import Path
 
 import click
 
-from diagnose.cli import exits, pages, shelf
+from diagnose.cli import exits, leaving_out, pages, shelf
 from diagnose.cli.completion import ids
 from diagnose.cli.flags import known_id
+from diagnose.cli.options import shop_option
 from diagnose.cli.screen import Screen, screen_for
+from diagnose.cli.shelf import Shelf
 from diagnose.dialogue.speech.chances import in_words
 from diagnose.knowledge.model import Entry, Knowledge
 from diagnose.knowledge.trial import marked, on_trial, rests_on_trial
 
-Page = Callable[[Screen, Knowledge, str], None]
+Page = Callable[[Screen, Shelf, str], None]
 
 
 def _lookup(kind: str, one: str, example: str, page: Page) -> click.Command:
     """The command that lists everything of a kind, or shows one of it."""
 
-    def command(entry_id: str | None) -> None:
-        knowledge, screen = shelf.knowledge(), screen_for(sys.stdout)
-        entries: Mapping[str, Entry] = getattr(knowledge, kind)
+    def command(entry_id: str | None, shop: Path | None) -> None:
+        found, screen = shelf.at(shop), screen_for(sys.stdout)
+        leaving_out.tell(found)
+        entries: Mapping[str, Entry] = getattr(found.knowledge, kind)
         if entry_id is None:
-            screen.columns((entry.id, _listed(knowledge, kind, entry)) for entry in entries.values())
+            screen.columns((entry.id, _listed(found.knowledge, kind, entry)) for entry in entries.values())
         else:
-            page(screen, knowledge, known_id(entry_id, entries, one))
+            page(screen, found, known_id(entry_id, entries, one))
 
     command.__doc__ = f"List the {kind}, or show one of them."
     made = click.command(kind, epilog=f"\b\nExamples:\n  presslore {kind}\n  presslore {kind} {example}")(command)
-    return click.argument("entry_id", metavar="[ID]", required=False, shell_complete=ids(kind))(made)
+    return shop_option(click.argument("entry_id", metavar="[ID]", required=False, shell_complete=ids(kind))(made))
 
 
 def _listed(knowledge: Knowledge, kind: str, entry: Entry) -> str:
@@ -46,9 +50,12 @@ items = _lookup("items", "item", "ceramic-tile", pages.item_page)
 @click.command(epilog="\b\nExample: presslore why damp-item blotches")
 @click.argument("cause", shell_complete=ids("causes"))
 @click.argument("defect", shell_complete=ids("defects"))
-def why(cause: str, defect: str) -> int:
+@shop_option
+def why(cause: str, defect: str, shop: Path | None) -> int:
     """Say why a cause brings on a defect, and on whose word."""
-    knowledge, screen = shelf.knowledge(), screen_for(sys.stdout)
+    found, screen = shelf.at(shop), screen_for(sys.stdout)
+    leaving_out.tell(found)
+    knowledge = found.knowledge
     found_cause = knowledge.causes[known_id(cause, knowledge.causes, "cause")]
     found_defect = knowledge.defects[known_id(defect, knowledge.defects, "defect")]
     rules = [rule for rule in found_defect.rules if rule.cause == found_cause.id]
@@ -62,5 +69,5 @@ def why(cause: str, defect: str) -> int:
         screen.line(
             f"How surely: {in_words(rule.brings.value, knowledge.scale)}{pages.condition(knowledge, rule.condition)}"
         )
-        screen.line(f"{pages.said_where(rule)}", "dim")
+        screen.line(pages.said_where(rule, both=pages.mixed(rules)), "dim")
     return exits.GOOD

@@ -1,7 +1,7 @@
 """The opening of a dialogue: what was pressed, and what is wrong with it, in the person's own words."""
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 from diagnose.cli.prompts import ITEM_LETTERS, ITEM_QUESTION, Reply, ask, ask_words, several
 from diagnose.cli.screen import Screen
@@ -9,10 +9,13 @@ from diagnose.dialogue.hearing import Heard, hear
 from diagnose.dialogue.moves import Answered, DidNotSee, Move, Pressed, Saw
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.model import Defect, Entry, Knowledge
-from diagnose.reasoning.words import Lexicon, find_item
+from diagnose.knowledge.shop import Press
+from diagnose.reasoning.words import Lexicon, find_item, nearest
 
 SIGHT_QUESTION = "What do you see? Your own words, several things at once if you like."
 SIGHT_LETTERS = {"l": "list", "b": "back to the item"}
+PRESS_QUESTION = "On which press?"
+PRESS_LETTERS = {"u": "cannot say"}
 RIGHT = {"y": "right, go on", "n": "say it again"}
 
 
@@ -24,11 +27,14 @@ class Opening:
     screen: Screen
     knowledge: Knowledge
     lexicon: Lexicon
+    presses: Mapping[str, Press] = field(default_factory=dict)
 
     def go(self, session: Session, first: Reply | None = None) -> Session:
         """Ask for what the session does not say yet. ``first``: the question for the item was already answered."""
-        if not any(isinstance(move, Pressed) for move in session.moves):
+        if not any(isinstance(move, Pressed) and move != Pressed("", {}, session.press) for move in session.moves):
             session = session.make(self._ask_item(first))
+        if len(self.presses) > 1 and not session.press and _just_opened(session):
+            session = session.make(Pressed(session.item, {}, self._ask_press()))
         while not session.evidence.seen:
             session = self._ask_defects(session)
         return session
@@ -44,6 +50,21 @@ class Opening:
             if found := find_item(self.lexicon, reply.words):
                 return self._item(Pressed(found.id, dict(found.facts)))
             self.screen.line("I do not know that item. Try its stuff and shape: cotton bag, glass coaster, fleece.")
+
+    def _ask_press(self) -> str:
+        """The id of the press, "" where the person cannot say."""
+        ids = list(self.presses)
+        self.screen.line(PRESS_QUESTION, "title")
+        self._titles(list(self.presses.values()))
+        while True:
+            reply = ask(self.screen, numbers=len(ids), letters=tuple(PRESS_LETTERS), names=PRESS_LETTERS)
+            if reply.number:
+                return ids[reply.number - 1]
+            if reply.letter:
+                return ""
+            if named := _press_called(self.presses, reply.words.lower()):
+                return named
+            self.screen.line("I do not know that press.")
 
     def _item(self, pressed: Pressed) -> Pressed:
         """The item, shown as it was understood."""
@@ -61,7 +82,7 @@ class Opening:
         reply = ask_words(self.screen, SIGHT_QUESTION, SIGHT_LETTERS)
         if reply.letter == "b":
             others = tuple(move for move in session.moves if not isinstance(move, Pressed))
-            return Session((*others, self._ask_item()))
+            return Session((*others, replace(self._ask_item(), press=session.press)))
         if reply.letter == "l":
             return self._pick(session)
         return self._confirm(session, hear(self.knowledge, self.lexicon, reply.words))
@@ -126,9 +147,24 @@ class Opening:
                 return f"{check.title}: {check.outcome(outcome).looks}"
         return ""
 
-    def _titles(self, entries: Sequence[Entry]) -> None:
+    def _titles(self, entries: Sequence[Entry | Press]) -> None:
         for number, entry in enumerate(entries, 1):
             self.screen.hang(f"{number:>2}", entry.title, style="key")
+
+
+def _press_called(presses: Mapping[str, Press], words: str) -> str:
+    """The id of the one press whose title holds the words, or that is spelt nearly so; "" where none is."""
+    names = {press.title.lower(): press.id for press in presses.values()} | {one: one for one in presses}
+    if words in presses:
+        return words
+    holding = {press for name, press in names.items() if words in name}
+    near = nearest(names, words)
+    return holding.pop() if len(holding) == 1 else names[near] if near else ""
+
+
+def _just_opened(session: Session) -> bool:
+    """Whether nothing is said yet but what was pressed and what is seen."""
+    return all(isinstance(move, Pressed | Saw | DidNotSee) for move in session.moves)
 
 
 def _moves(heard: Heard) -> list[Move]:

@@ -2,8 +2,9 @@
 
 from collections.abc import Iterable
 
-from diagnose.cli import cards, shelf
+from diagnose.cli import cards
 from diagnose.cli.screen import Screen
+from diagnose.cli.shelf import Shelf
 from diagnose.dialogue.speech.chances import in_words, minutes, temperatures
 from diagnose.dialogue.speech.conditions import condition_words, value_words
 from diagnose.knowledge.care import note_on, notes_touching
@@ -14,8 +15,9 @@ from diagnose.knowledge.trial import MARK, marked, on_trial, rests_on_trial
 NAMES_SHOWN = 12
 
 
-def defect_page(screen: Screen, knowledge: Knowledge, defect_id: str) -> None:
+def defect_page(screen: Screen, shelf: Shelf, defect_id: str) -> None:
     """What it looks like, what people call it, what it is mistaken for, and its causes, the strongest first."""
+    knowledge = shelf.knowledge
     defect = knowledge.defects[defect_id]
     _title(screen, defect)
     screen.line(defect.looks)
@@ -30,7 +32,8 @@ def defect_page(screen: Screen, knowledge: Knowledge, defect_id: str) -> None:
         cause = knowledge.causes[rule.cause]
         title = marked(cause.title, on_trial(rule))
         how = in_words(rule.brings.value, knowledge.scale)
-        screen.hang("-", f"{title} ({how}{condition(knowledge, rule.condition)}): {rule.why} [{cause.id}]")
+        own = f"; {rule.origin}" if mixed(defect.rules) else whose(rule.origin)
+        screen.hang("-", f"{title} ({how}{condition(knowledge, rule.condition)}{own}): {rule.why} [{cause.id}]")
     if notes := notes_touching(knowledge, defect_id):
         _section(screen, "Care notes it touches", (f"{note.title} [{note.id}]" for note in notes))
         screen.line("What to tell the customer: presslore care ID")
@@ -39,8 +42,9 @@ def defect_page(screen: Screen, knowledge: Knowledge, defect_id: str) -> None:
     screen.line(f"Rules: {defect.place.file}", "dim")
 
 
-def cause_page(screen: Screen, knowledge: Knowledge, cause_id: str) -> None:
+def cause_page(screen: Screen, shelf: Shelf, cause_id: str) -> None:
     """What it is, what it brings on, how to find it, and what puts it right."""
+    knowledge = shelf.knowledge
     cause = knowledge.causes[cause_id]
     _title(screen, cause, MARK if rests_on_trial(knowledge, cause_id) else "")
     screen.line(cause.about)
@@ -52,7 +56,7 @@ def cause_page(screen: Screen, knowledge: Knowledge, cause_id: str) -> None:
             screen.hang(
                 "-",
                 f"{marked(defect.title, on_trial(rule))} ({in_words(rule.brings.value, knowledge.scale)}"
-                f"{condition(knowledge, rule.condition)}) [{defect.id}]",
+                f"{condition(knowledge, rule.condition)}{whose(rule.origin)}) [{defect.id}]",
             )
     _section(screen, "How to find it")
     for check in knowledge.checks.values():
@@ -66,8 +70,9 @@ def cause_page(screen: Screen, knowledge: Knowledge, cause_id: str) -> None:
             screen.hang("-", f"{fix.title} ({in_words(fix.cures[cause_id].value, knowledge.scale)}) [{fix.id}]")
 
 
-def check_page(screen: Screen, knowledge: Knowledge, check_id: str) -> None:
+def check_page(screen: Screen, shelf: Shelf, check_id: str) -> None:
     """The question, how to answer it, and what each outcome says."""
+    knowledge = shelf.knowledge
     check = knowledge.checks[check_id]
     _title(screen, check)
     screen.line(check.asks)
@@ -85,8 +90,9 @@ def check_page(screen: Screen, knowledge: Knowledge, check_id: str) -> None:
     _basis(screen, knowledge, check)
 
 
-def fix_page(screen: Screen, knowledge: Knowledge, fix_id: str) -> None:
+def fix_page(screen: Screen, shelf: Shelf, fix_id: str) -> None:
     """Cautions, steps, and which causes it puts right."""
+    knowledge = shelf.knowledge
     fix = knowledge.fixes[fix_id]
     _title(screen, fix)
     screen.line(f"{minutes(fix.minutes)}{cards.spent(fix.spends)}{condition(knowledge, fix.condition)}", "dim")
@@ -99,8 +105,9 @@ def fix_page(screen: Screen, knowledge: Knowledge, fix_id: str) -> None:
     _basis(screen, knowledge, fix)
 
 
-def item_page(screen: Screen, knowledge: Knowledge, item_id: str) -> None:
+def item_page(screen: Screen, shelf: Shelf, item_id: str) -> None:
     """What is known of the item, and how it is pressed, in the shop's unit of temperature."""
+    knowledge = shelf.knowledge
     item = knowledge.items[item_id]
     _title(screen, item)
     cards.cautions(screen, knowledge, item.cautions)
@@ -109,7 +116,7 @@ def item_page(screen: Screen, knowledge: Knowledge, item_id: str) -> None:
         screen.hang("-", f"{known.title}: {value_words(value, known.unit)}")
     if item.settings:
         _section(screen, "How it is pressed")
-        screen.hang("-", temperatures(*item.settings.temperature, shelf.shop().temperature))
+        screen.hang("-", temperatures(*item.settings.temperature, shelf.shop.temperature))
         screen.hang("-", f"{item.settings.dwell[0]:g}–{item.settings.dwell[1]:g} s, {item.settings.pressure} pressure")
         wait = f", after {item.settings.settle:g} s" if item.settings.settle else ""
         screen.hang("-", f"peel {item.settings.peel}{wait}")
@@ -127,12 +134,22 @@ def condition(knowledge: Knowledge, condition: Condition) -> str:
     return f"; only for {words}" if words else ""
 
 
-def said_where(rule: Rule) -> str:
-    """Where a rule stands and on whose word."""
+def said_where(rule: Rule, *, both: bool = False) -> str:
+    """Where a rule stands and on whose word; whose it is where it does not ship, or ``both`` sorts occur."""
     trial = f" · {MARK}" if on_trial(rule) else ""
-    own = "" if rule.origin == SHIPPED else f" · {rule.origin}"
+    own = f" · {rule.origin}" if both or rule.origin != SHIPPED else ""
     cases = f" · learnt from: {', '.join(rule.learned_from)}" if rule.learned_from else ""
     return f"{rule.place} · basis: {'; '.join(rule.basis)} · {rule.date}{trial}{own}{cases}"
+
+
+def mixed(rules: Iterable[Rule]) -> bool:
+    """Whether some of the rules ship and some are the shop's own."""
+    return len({rule.origin for rule in rules}) > 1
+
+
+def whose(origin: str) -> str:
+    """Where something comes from as the tail of a bracket: ``; this shop``; "" where it ships."""
+    return "" if origin == SHIPPED else f"; {origin}"
 
 
 def _title(screen: Screen, entry: Entry, trial: str = "") -> None:

@@ -26,6 +26,7 @@ COMMANDS: Mapping[str, str] = {
     "why": "diagnose.cli.lookup:why",
     "handbook": "diagnose.cli.handbook:handbook",
     "rules": "diagnose.cli.rules:rules",
+    "shop": "diagnose.cli.shop:shop",
     "schema": "diagnose.cli.schema:schema",
     "completion": "diagnose.cli.completion:completion",
 }

@@ -16,13 +16,11 @@ from diagnose.casebook.proposing.trying import Trial, attempt
 from diagnose.casebook.writing.replacing import replace_all
 from diagnose.casebook.writing.yaml_edit import YamlFile
 from diagnose.cli import exits, rule_cards, rule_questions, rule_remedies, shelf
-from diagnose.cli.rule_new import print_json
 from diagnose.cli.rule_prompts import Back, reply_to
 from diagnose.cli.rule_remedies import plain_value
 from diagnose.cli.rule_talk import Dropped, RuleTalk
-from diagnose.cli.screen import Screen, screen_for
+from diagnose.cli.screen import Screen, print_json, screen_for
 from diagnose.dialogue.hearing import hear
-from diagnose.knowledge.loading import load, shipped_folder
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
 from diagnose.problems import PressloreError
@@ -58,20 +56,15 @@ class Made:
 
 def carry_out(wanted: Wanted) -> int:
     """The new rule, from what was given to what is kept. Returns the exit code."""
-    folder = shelf.shop_folder(wanted.shop)
-    if folder is None:
+    stock = shelf.at(wanted.shop)
+    if stock.folder is None:
         raise PressloreError("there is no shop folder to write into: name one with --shop, or presslore shop new DIR")
-    if not folder.is_dir():
-        raise PressloreError(f"{folder}: there is no such folder")
-    knowledge = load(shipped_folder(), folder)
-    bench = Bench(folder, knowledge, words.lexicon(knowledge), shelf.shop(folder if _has_file(folder) else None))
+    if stock.problems:
+        raise PressloreError(stock.problems)
+    bench = Bench(stock.folder, stock.knowledge, words.lexicon(stock.knowledge), stock.shop)
     if wanted.somebody:
         return _converse(bench, wanted.draft)
     return _by_flags(bench, wanted)
-
-
-def _has_file(folder: Path) -> bool:
-    return (folder / shelf.SHOP_FILE).is_file()
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,7 +128,8 @@ def _by_flags(bench: Bench, wanted: Wanted) -> int:
             rule_cards.new_rule_json(draft, made.entries.cause, made.files, made.trial.changes, made.near, wanted.keep)
         )
     else:
-        _show(screen_for(sys.stdout), bench.knowledge, made)
+        rule_cards.near_card(screen_for(sys.stdout), bench.knowledge, made.near)
+        _show(screen_for(sys.stdout), made)
         _told(screen_for(sys.stdout), made, wanted.keep)
     return exits.GOOD
 
@@ -147,10 +141,11 @@ def _converse(bench: Bench, draft: Draft) -> int:
     try:
         draft = _whole(talk, bench, draft)
         while True:
-            made = bench.make(draft)
             screen.rule()
+            screen.line("Trying it on every worked case ...", "dim")
+            made = bench.make(draft)
             if not made.trial.problems:
-                _show(screen, bench.knowledge, made)
+                _show(screen, made)
             if _wants_it(screen, made):
                 break
             draft = _mended(talk, draft)
@@ -207,8 +202,7 @@ def _wants_it(screen: Screen, made: Made) -> bool:
         screen.line("Type one of the letters.")
 
 
-def _show(screen: Screen, knowledge: Knowledge, made: Made) -> None:
-    rule_cards.near_card(screen, knowledge, made.near)
+def _show(screen: Screen, made: Made) -> None:
     rule_cards.files_card(screen, made.files)
     if made.trial.knowledge:
         rule_cards.changes_card(screen, made.trial.knowledge, made.trial.changes)

@@ -1,6 +1,5 @@
 """``presslore rules new``: a new rule, by a dialogue, by flags or from a draft file."""
 
-import json
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -17,7 +16,7 @@ EXAMPLES = (
     "  presslore rules new\n"
     "  presslore rules new --write-draft draft.yaml\n"
     "  presslore rules new --draft draft.yaml --dry-run\n"
-    "  presslore rules new --defect faint-colour --cause damp-item --brings rarely ..."
+    "  presslore rules new --defect faint-colour --cause damp-item --brings rarely"
 )
 
 
@@ -84,7 +83,3 @@ def _write_empty(path: Path) -> int:
     screen.line("An empty draft. Fill it in, then:")
     screen.whole(f"  presslore rules new --draft {path} --dry-run")
     return exits.GOOD
-
-
-def print_json(value: Any) -> None:
-    print(json.dumps(value, indent=2, ensure_ascii=not screen_for(sys.stdout).unicode))

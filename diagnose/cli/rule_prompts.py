@@ -88,6 +88,12 @@ def reply_to(screen: Screen, help_text: str, numbers: int, letters: Mapping[str,
         _aside(screen, reply, help_text)
 
 
+def sentence(wrong: Wrong) -> str:
+    """What is wrong, with a stop behind it."""
+    said = str(wrong)
+    return said if said.endswith("?") else f"{said}."
+
+
 def _asked(screen: Screen, question: str, texts: Sequence[str]) -> None:
     screen.line(question, "title")
     width = len(str(len(texts)))
@@ -106,6 +112,6 @@ def _taken(screen: Screen, words: str, check: Check | None) -> bool:
         if check:
             check(words)
     except Wrong as wrong:
-        screen.line(f"{wrong}.")
+        screen.line(sentence(wrong))
         return False
     return True

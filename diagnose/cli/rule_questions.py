@@ -79,8 +79,7 @@ def ask_cause(talk: RuleTalk, draft: Draft) -> Draft:
     like = [talk.knowledge.causes[each] for each in causes_like(talk.knowledge, talk.lexicon, said)]
     if known := talk.known_or_new(said, like, "cause"):
         return draft.having("cause", known)
-    title = talk.words(Draft(), "new-cause", "A title for the new cause?", TITLE_HELP, f"Enter takes: {said}")
-    return draft.having("new-cause", title.one("new-cause") or said)
+    return talk.title(draft, "new-cause", "A title for the new cause?", TITLE_HELP, said)
 
 
 def ask_nearest(talk: RuleTalk, draft: Draft) -> Draft:

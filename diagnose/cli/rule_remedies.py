@@ -42,10 +42,7 @@ def ask_fix(talk: RuleTalk, draft: Draft) -> Draft:
     like = [fixes[each] for each in fixes_like(talk.knowledge, talk.lexicon, said) if each not in known]
     if found := talk.known_or_new(said, like, "fix"):
         return draft.having("fix", found)
-    title = talk.words(
-        Draft(), "new-fix", "A title for the new fix?", "As an order: Shut the door.", f"Enter takes: {said}"
-    )
-    return draft.having("new-fix", title.one("new-fix") or said)
+    return talk.title(draft, "new-fix", "A title for the new fix?", "As an order: Shut the door.", said)
 
 
 def ask_cautions(talk: RuleTalk, draft: Draft, name: str, steps: str) -> Draft:
@@ -73,10 +70,7 @@ def ask_check(talk: RuleTalk, draft: Draft) -> Draft:
     if found := talk.known_or_new(said, like, "check"):
         outcome = _outcome(talk, checks[found], loud=True)
         return draft.having("check", f"{found}={outcome}")
-    title = talk.words(
-        Draft(), "new-check", "A title for the new check?", "As an order: Look at the door.", f"Enter takes: {said}"
-    )
-    return draft.having("new-check", title.one("new-check") or said)
+    return talk.title(draft, "new-check", "A title for the new check?", "As an order: Look at the door.", said)
 
 
 def _outcome(talk: RuleTalk, check: Check, *, loud: bool = False) -> str:

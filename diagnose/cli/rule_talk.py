@@ -96,6 +96,12 @@ class RuleTalk:
         said = prompts.line(self.screen, question, help_text, optional=optional, check=self.check(name))
         return draft.having(name, said)
 
+    def title(self, draft: Draft, name: str, question: str, help_text: str, said: str) -> Draft:
+        """Fill a field with a title; an empty line takes what was said before."""
+        usual = said[:1].upper() + said[1:]
+        given = prompts.line(self.screen, question, help_text, optional=f"Enter takes: {usual}", check=self.check(name))
+        return draft.having(name, given or usual)
+
     def list_of(self, draft: Draft, name: str, question: str, help_text: str, *, optional: bool = False) -> Draft:
         """Fill a field with several lines."""
         said = prompts.lines(self.screen, question, help_text, self.check(name), optional=optional)
@@ -126,7 +132,7 @@ class RuleTalk:
         try:
             checked(name, said, self.knowledge)
         except Wrong as wrong:
-            self.screen.line(f"{wrong}.")
+            self.screen.line(prompts.sentence(wrong))
             return False
         return True
 

@@ -26,7 +26,7 @@ SHOP = click.option("--shop", type=click.Path(path_type=Path), help="The shop's 
 @BOOK
 @click.option("--json", "as_json", is_flag=True, help="Print JSON.")
 def trials(shop: Path | None, book: str, as_json: bool) -> int:
-    """List the rules on trial, each with the cases that have confirmed it so far.
+    """List the rules on trial, each with the cases that confirmed it.
 
     A case confirms a rule where its cause came first, and a fix for it cured what was seen. Those that the rule was
     learnt from do not count.
@@ -34,8 +34,8 @@ def trials(shop: Path | None, book: str, as_json: bool) -> int:
     from diagnose.casebook.proposing.confirming import confirmed
     from diagnose.knowledge.trial import trial_rules
 
-    knowledge = _knowledge(shop)
-    cases = _cases(knowledge, book, shop)
+    stock = shelf.at(shop)
+    knowledge, cases = stock.knowledge, _cases(stock, book, shop)
     told = [(defect, rule, confirmed(rule, cases)) for defect, rule in trial_rules(knowledge)]
     if as_json:
         print(json.dumps([_as_json(rule, named) for _, rule, named in told], indent=2))
@@ -58,7 +58,7 @@ def trials(shop: Path | None, book: str, as_json: bool) -> int:
 @BOOK
 @click.option("--dry-run", is_flag=True, help="Say what would be written, and write nothing.")
 def promote(defect: str, cause: str, named: tuple[str, ...], shop: Path | None, book: str, dry_run: bool) -> int:
-    """Note the cases that confirmed a rule on trial, and settle it once they are enough.
+    """Settle a rule on trial by the cases that confirmed it.
 
     Three cases settle a rule, besides those it was learnt from; time never does. Cases named with --case are taken
     on your word unless the casebook says otherwise; without it, the casebook is counted.
@@ -68,13 +68,14 @@ def promote(defect: str, cause: str, named: tuple[str, ...], shop: Path | None, 
     from diagnose.cli.flags import known_id
     from diagnose.problems import PressloreError
 
-    knowledge, folder = _knowledge(shop), shelf.shop_folder(shop)
+    stock = shelf.at(shop)
+    knowledge, folder = stock.knowledge, stock.folder
     if folder is None:
         raise PressloreError("there is no shop folder: name one with --shop")
     rule = trial_rule(
         knowledge, known_id(defect, knowledge.defects, "defect"), known_id(cause, knowledge.causes, "cause")
     )
-    cases = _cases(knowledge, book, shop)
+    cases = _cases(stock, book, shop)
     _refuse(rule, named, cases, book, shop)
     counted = list(dict.fromkeys([*confirmed(rule, None if named else cases), *named]))
     screen = screen_for(sys.stdout)
@@ -133,14 +134,7 @@ def _ids(named: tuple[str, ...], book: str, shop: Path | None) -> list[str]:
         return [one for one in named if len(one) >= 4 and opened.ids(one.lower(), most=1)]
 
 
-def _knowledge(shop: Path | None) -> Knowledge:
-    from diagnose.knowledge.loading import load, shipped_folder
-
-    folder = shelf.shop_folder(shop)
-    return load(shipped_folder(), *([folder] if folder else []))
-
-
-def _cases(knowledge: Knowledge, book: str, shop: Path | None) -> Confirming | None:
+def _cases(stock: shelf.Shelf, book: str, shop: Path | None) -> Confirming | None:
     """The casebook as far as it tells what confirms a rule; None where there is none yet."""
     from diagnose.cli import bookcase
 
@@ -151,7 +145,7 @@ def _cases(knowledge: Knowledge, book: str, shop: Path | None) -> Confirming | N
 
     opened = bookcase.opened(book, shop)
     click.get_current_context().call_on_close(opened.close)
-    return InCases(knowledge, shelf.shop(), opened.cases)
+    return InCases(stock.knowledge, stock.shop, opened.cases)
 
 
 def _card(screen: Screen, knowledge: Knowledge, defect: Defect, rule: Rule, named: list[str]) -> None:

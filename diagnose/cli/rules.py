@@ -5,9 +5,12 @@ from pathlib import Path
 
 import click
 
-from diagnose.cli import exits
+from diagnose.cli import exits, shelf
+from diagnose.cli.bundles import share, take
+from diagnose.cli.options import shop_option
 from diagnose.cli.rule_new import new
 from diagnose.cli.rule_trials import promote, trials
+from diagnose.cli.rules_diff import diff
 from diagnose.cli.screen import screen_for
 from diagnose.knowledge.loading import inspect, shipped_folder
 from diagnose.knowledge.model import Knowledge
@@ -20,15 +23,18 @@ def rules() -> None:
 
 @rules.command(epilog="\b\nExamples:\n  presslore rules check\n  presslore rules check my-shop")
 @click.argument("folder", required=False, type=click.Path(exists=True, file_okay=False, path_type=Path))
-def check(folder: Path | None) -> int:
+@shop_option
+def check(folder: Path | None, shop: Path | None) -> int:
     """Check every file, rule and worked case.
 
     All problems are named at once, each with its file, line and column.
-    FOLDER holds kb/ and rules/ and is laid over what ships; without it, what ships is checked.
+    FOLDER holds kb/ and rules/ and is laid over what ships; without it, what ships is checked, with the shop's
+    own laid over it where there is a shop.
     """
     from diagnose.reasoning.worked_cases import broken_cases
 
-    folders = [shipped_folder(), *([folder] if folder else [])]
+    own = folder or shelf.find_shop(shop)
+    folders = [shipped_folder(), *([own] if own else [])]
     knowledge, problems = inspect(*folders)
     if knowledge is not None:
         problems += [problem for _, _, problem in broken_cases(knowledge)]
@@ -44,6 +50,9 @@ def check(folder: Path | None) -> int:
 rules.add_command(new)
 rules.add_command(trials)
 rules.add_command(promote)
+rules.add_command(diff)
+rules.add_command(share)
+rules.add_command(take)
 
 
 def counts(knowledge: Knowledge) -> str:

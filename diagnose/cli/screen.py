@@ -1,5 +1,6 @@
 """Writing to a terminal as it is: its width, whether it has colour, whether it can show more than ASCII."""
 
+import json
 import os
 import shutil
 import sys
@@ -135,3 +136,8 @@ def _can_show(stream: TextIO, text: str) -> bool:
 def both_terminals() -> bool:
     """Whether somebody is there to answer: input and output are both a terminal."""
     return all(stream is not None and stream.isatty() for stream in (sys.stdin, sys.stdout))
+
+
+def print_json(value: object) -> None:
+    """A value as JSON on standard output, in ASCII where the terminal has no more."""
+    print(json.dumps(value, indent=2, ensure_ascii=not screen_for(sys.stdout).unicode))

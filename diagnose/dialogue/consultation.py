@@ -6,13 +6,13 @@ from functools import cached_property
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Item, Knowledge
-from diagnose.knowledge.shop import Shop
+from diagnose.knowledge.shop import PRESS_NAME, Known, Press, Shop
 from diagnose.reasoning.beliefs import Beliefs, believe
 from diagnose.reasoning.evidence import Evidence
-from diagnose.reasoning.network import Network, network
+from diagnose.reasoning.network import Network, network, prior
 from diagnose.reasoning.planning import Advice, Desk, advise
 from diagnose.reasoning.ranking import Suspect, suspects
-from diagnose.reasoning.reasons import Reason, Turn, reasons, turns
+from diagnose.reasoning.reasons import Finding, Reason, Turn, decibans, heaviest_first, reasons, turns
 from diagnose.reasoning.trouble import Question
 
 TURNING_CHECKS = 3
@@ -37,15 +37,27 @@ class Consultation:
         return self.knowledge.items.get(self.session.item)
 
     @cached_property
+    def press(self) -> Press | None:
+        """The shop's press: the one that was named, or the only one there is."""
+        return self.shop.presses.get(self.session.press) if self.session.press else self.shop.only_press
+
+    @cached_property
+    def known(self) -> tuple[Known, ...]:
+        """What is known of the press."""
+        return self.press.known if self.press else ()
+
+    @cached_property
     def job(self) -> dict[str, FactValue]:
-        """The item's facts, with what the person said laid over them."""
-        return {**(self.item.facts if self.item else {}), **self.session.facts}
+        """The item's facts and the press's, with what the person said laid over them."""
+        told = {**(self.item.facts if self.item else {}), **(self.press.facts if self.press else {})}
+        named = {PRESS_NAME: self.press.id} if self.press else {}
+        return {**told, **self.session.facts, **named}
 
     @cached_property
     def net(self) -> Network:
         key = tuple(sorted(self.job.items()))
         if key not in self._nets:
-            self._nets[key] = network(self.knowledge, self.job)
+            self._nets[key] = network(self.knowledge, self.job, self.known)
         return self._nets[key]
 
     @cached_property
@@ -76,7 +88,14 @@ class Consultation:
     @cached_property
     def reasons(self) -> dict[int, list[Reason]]:
         """By cause index, for the causes that come up."""
-        return reasons(self.net, self.evidence, self.beliefs, [suspect.index for suspect in self.suspects])
+        found = reasons(self.net, self.evidence, self.beliefs, [suspect.index for suspect in self.suspects])
+        for each in self.known:
+            index = self.net.index.get(each.cause, -1)
+            usual = prior(self.knowledge.causes[each.cause], self.job) if index in found else 0.0
+            if usual:  # the odds before any finding carry over to the odds after them all
+                weight = decibans(self.net.priors[index]) - decibans(usual)
+                found[index] = heaviest_first([*found[index], Reason(Finding("press", each.cause, each.told), weight)])
+        return found
 
     @cached_property
     def turns(self) -> list[Turn]:

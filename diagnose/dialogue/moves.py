@@ -9,10 +9,12 @@ from diagnose.knowledge.conditions import FactValue
 
 @dataclass(frozen=True, slots=True)
 class Pressed:
-    """The item ("" where it is none of the known kinds) and what is known of the job."""
+    """The item ("" where it is none of the known kinds), what is known of the job, and the id of the shop's press
+    ("" where it is not said)."""
 
     item: str
     facts: Mapping[str, FactValue] = field(default_factory=dict)
+    press: str = ""
 
 
 @dataclass(frozen=True, slots=True)

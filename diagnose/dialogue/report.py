@@ -1,5 +1,6 @@
 """A consultation as plain data, for ``--json``: the shape is fixed by schema/diagnosis.json, and versioned."""
 
+from collections.abc import Sequence
 from typing import Any
 
 from diagnose.dialogue.consultation import Consultation
@@ -15,8 +16,9 @@ from diagnose.reasoning.reasons import Reason
 VERSION = 1
 
 
-def report(consultation: Consultation, understood: dict[str, Any]) -> dict[str, Any]:
-    """The report on a consultation; ``understood`` says how free words were taken (see the schema)."""
+def report(consultation: Consultation, understood: dict[str, Any], left_out: Sequence[str] = ()) -> dict[str, Any]:
+    """The report on a consultation; ``understood`` says how free words were taken (see the schema), ``left_out``
+    names the shop's files that could not be used."""
     beliefs = consultation.beliefs
     return {
         "format": "presslore-diagnosis",
@@ -32,6 +34,8 @@ def report(consultation: Consultation, understood: dict[str, Any]) -> dict[str, 
         "expected_cost": round(_cost(consultation), 2),
         "care": _care(consultation),
         "knowledge": consultation.knowledge.version,
+        "left_out": list(left_out),
+        "press": _press(consultation),
     }
 
 
@@ -53,6 +57,17 @@ def _care(consultation: Consultation) -> dict[str, str] | None:
     if note is None:
         return None
     return {"id": note.id, "title": note.title, "tell": what_to_tell(consultation), "origin": note.origin}
+
+
+def _press(consultation: Consultation) -> dict[str, Any] | None:
+    press = consultation.press
+    if press is None:
+        return None
+    known = [
+        {"cause": each.cause, "turns_up": each.turns_up.value, "since": each.since, "note": each.note}
+        for each in press.known
+    ]
+    return {"id": press.id, "title": press.title, "known": known}
 
 
 def _cause(consultation: Consultation, suspect: Suspect) -> dict[str, Any]:
@@ -104,10 +119,10 @@ def _option(consultation: Consultation, kind: str, step_id: str) -> dict[str, An
         why = why_check(consultation, step_id)
         step = _step(kind, check.id, check.title, why, check.minutes, check.cautions)
         outcomes = [{"id": o.id, "looks": o.looks} for o in check.outcomes]
-        return {**step, "asks": check.asks, "how": list(check.how), "outcomes": outcomes}
+        return {**step, "origin": check.origin, "asks": check.asks, "how": list(check.how), "outcomes": outcomes}
     fix = knowledge.fixes[step_id]
     step = _step(kind, fix.id, fix.title, why_fix(consultation, step_id), fix.minutes, fix_cautions(consultation, fix))
-    return {**step, "steps": list(fix.steps)}
+    return {**step, "origin": fix.origin, "steps": list(fix.steps)}
 
 
 def _step(kind: str, step_id: str, title: str, why: str, minutes: float, cautions: tuple[str, ...]) -> dict[str, Any]:

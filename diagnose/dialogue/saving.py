@@ -59,7 +59,10 @@ def to_plain(session: Session) -> list[dict[str, Any]]:
 
 
 def _fields(move: Move) -> dict[str, Any]:
-    return {name: list(value) if isinstance(value, tuple) else value for name, value in asdict(move).items()}
+    values = {name: list(value) if isinstance(value, tuple) else value for name, value in asdict(move).items()}
+    if values.get("press") == "":  # a session without one is written as it always was
+        del values["press"]
+    return values
 
 
 def from_plain(moves: Any) -> Session:

@@ -19,6 +19,7 @@ from diagnose.dialogue.moves import (
     TriedFix,
 )
 from diagnose.knowledge.conditions import FactValue
+from diagnose.knowledge.shop import PRESS_NAME
 from diagnose.reasoning.evidence import Evidence, Tried
 
 
@@ -40,6 +41,13 @@ class Session:
     def item(self) -> str:
         """The id of the item, "" where unknown."""
         return next((move.item for move in reversed(self.moves) if isinstance(move, Pressed)), "")
+
+    @property
+    def press(self) -> str:
+        """The id of the press, "" where nobody said; later words win."""
+        said = [move.press for move in self.moves if isinstance(move, Pressed) and move.press]
+        named = self.facts.get(PRESS_NAME, "")
+        return said[-1] if said else str(named)
 
     @property
     def facts(self) -> dict[str, FactValue]:

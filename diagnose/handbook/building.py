@@ -1,19 +1,23 @@
 """Puts the handbook's files where mkdocs reads them, and has mkdocs build the site, strictly."""
 
+import json
 import os
 import subprocess
 import sys
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass
 from importlib.util import find_spec
 from pathlib import Path
 from shutil import rmtree
+from tempfile import TemporaryDirectory
 
 from diagnose.handbook.page import offline
 from diagnose.problems import PressloreError
 
 SETTINGS = "mkdocs.yml"
 DOCS = "docs"
+SCREENSHOTS = "docs/screenshots"  # shown by the README; no part of the site
 GENERATED = "docs/generated"  # where the settings look for the pages unless SOURCE_VARIABLE says otherwise
 SOURCE_VARIABLE = "PRESSLORE_HANDBOOK_SOURCE"
 CHANGES = "CHANGELOG.md"
@@ -36,10 +40,10 @@ class Drift:
 
 def read_docs(root: Path) -> dict[str, bytes]:
     """The hand-written files of the site, by path. Raises PressloreError where there are none."""
-    docs, generated = root / DOCS, root / GENERATED
+    docs, left_out = root / DOCS, (root / GENERATED, root / SCREENSHOTS)
     if not (root / SETTINGS).is_file() or not docs.is_dir():
         raise PressloreError("The handbook is built in a checkout of presslore: mkdocs.yml and docs/ are not here.")
-    files = (path for path in sorted(docs.rglob("*")) if path.is_file() and not path.is_relative_to(generated))
+    files = (path for path in sorted(docs.rglob("*")) if path.is_file() and not {*left_out} & {*path.parents})
     return {path.relative_to(docs).as_posix(): path.read_bytes() for path in files}
 
 
@@ -47,6 +51,17 @@ def read_changes(root: Path) -> str:
     """The text of the changelog, "" where there is none."""
     path = root / CHANGES
     return path.read_text(encoding="utf-8") if path.is_file() else ""
+
+
+def read_own_settings(shop: Path | None) -> str:
+    """The text of the settings in a shop's folder, "" where there are none. Raises PressloreError."""
+    path = shop / SETTINGS if shop else None
+    if path is None or not path.is_file():
+        return ""
+    try:
+        return path.read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        raise PressloreError(f"{path}: cannot be read as text") from error
 
 
 def drift(folder: Path, files: Mapping[str, bytes]) -> Drift:
@@ -70,16 +85,18 @@ def write(folder: Path, files: Mapping[str, bytes]) -> Drift:
     return found
 
 
-def build(root: Path, out: Path, source: Path | None = None) -> None:
+def build(root: Path, out: Path, source: Path | None = None, own: str = "") -> None:
     """Have mkdocs build ``out`` from the pages in ``source`` (None: docs/generated), strictly. A site built before
-    gives way only to one that is whole. Raises PressloreError with what mkdocs complained of."""
+    gives way only to one that is whole. ``own``: the text of a shop's settings, laid over those of the checkout.
+    Raises PressloreError with what mkdocs complained of."""
     if find_spec("mkdocs") is None or find_spec("material") is None:
         raise PressloreError("mkdocs-material is not installed. In a checkout, ./dev handbook installs it and builds.")
     out = out.absolute()
     fresh = out.with_name(f"{out.name}.new")
     rmtree(fresh, ignore_errors=True)
     try:
-        _run_mkdocs(root, (source or root / GENERATED).absolute(), fresh)
+        with _settings(root, own) as config:
+            _run_mkdocs(root, config, (source or root / GENERATED).absolute(), fresh)
         for path, content in offline.worker_for(fresh).items():
             (fresh / path).write_bytes(content)
         rmtree(out, ignore_errors=True)
@@ -88,9 +105,21 @@ def build(root: Path, out: Path, source: Path | None = None) -> None:
         rmtree(fresh, ignore_errors=True)
 
 
-def _run_mkdocs(root: Path, source: Path, out: Path) -> None:
+@contextmanager
+def _settings(root: Path, own: str) -> Iterator[Path]:
+    """The file of settings: the checkout's, or one that inherits from it and adds the shop's."""
+    if not own.strip():
+        yield root / SETTINGS
+        return
+    with TemporaryDirectory() as folder:
+        config = Path(folder) / SETTINGS
+        config.write_text(f"INHERIT: {json.dumps(str((root / SETTINGS).absolute()))}\n{own}", encoding="utf-8")
+        yield config
+
+
+def _run_mkdocs(root: Path, config: Path, source: Path, out: Path) -> None:
     command = [sys.executable, "-m", "mkdocs", "build", "--strict", "--clean"]
-    command += [f"--config-file={root / SETTINGS}", f"--site-dir={out}"]
+    command += [f"--config-file={config}", f"--site-dir={out}"]
     settings = {SOURCE_VARIABLE: str(source), "SOURCE_DATE_EPOCH": BUILT_ON, "NO_MKDOCS_2_WARNING": "1"}
     done = subprocess.run(
         command, capture_output=True, text=True, errors="replace", cwd=root, env={**os.environ, **settings}

@@ -1,4 +1,4 @@
-"""Compiled knowledge kept as JSON, under a digest of everything it was made from.
+"""Compiled knowledge, with the shop it was laid over for, kept as JSON under a digest of everything it was made from.
 
 Whatever is wrong with what was kept, the knowledge is simply compiled again.
 """
@@ -13,7 +13,7 @@ from diagnose.knowledge import kept
 from diagnose.knowledge.codec import decode, encode
 from diagnose.knowledge.folders import Folder, digest
 from diagnose.knowledge.kept import KEPT, usual_folder
-from diagnose.knowledge.model import Knowledge
+from diagnose.knowledge.stock import Stock
 
 __all__ = ["KEPT", "Cache", "code_digest", "usual_folder"]
 
@@ -28,22 +28,22 @@ class Cache:
         key = blake2b((digest(sources) + code_digest()).encode(), digest_size=16).hexdigest()
         self.path = folder / _NAME.format(key) if folder else None
 
-    def read(self) -> Knowledge | None:
-        """The knowledge kept earlier; None where there is none, or none that can be trusted."""
+    def read(self) -> Stock | None:
+        """The stock kept earlier; None where there is none, or none that can be trusted."""
         if self.path is None:
             return None
         try:
             with kept.without_collector():
-                return decode(Knowledge, kept.read(self.path), self._files)
+                return decode(Stock, kept.read(self.path), self._files)
         except kept.FOREIGN:
             return None
 
-    def write(self, knowledge: Knowledge) -> None:
-        """Keep the knowledge, whole or not at all; the oldest of the files kept earlier make room."""
+    def write(self, stock: Stock) -> None:
+        """Keep the stock, whole or not at all; the oldest of the files kept earlier make room."""
         if self.path is not None:
             numbers = {name: number for number, name in enumerate(self._files)}
             with suppress(KeyError):
-                kept.write(self.path, encode(knowledge, numbers), _NAME.format("*"))
+                kept.write(self.path, encode(stock, numbers), _NAME.format("*"))
 
 
 @lru_cache

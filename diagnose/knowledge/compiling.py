@@ -1,19 +1,26 @@
 """The long way from files to knowledge: parse, check the structure, read, lay over, cross-check."""
 
-from collections.abc import Sequence
+from collections.abc import MutableMapping, Sequence
 from dataclasses import dataclass, field
+from typing import TypeAlias
 
 from diagnose.knowledge.crosscheck.registry import cross_check
 from diagnose.knowledge.document import Document
 from diagnose.knowledge.folders import Folder, SourceFile, digest
 from diagnose.knowledge.layer import Layer
 from diagnose.knowledge.model import Knowledge
+from diagnose.knowledge.node import broken_parts
 from diagnose.knowledge.overlay import lay
 from diagnose.knowledge.readers.files import read_kb_file, read_rule_file, read_scale
 from diagnose.knowledge.readers.reading import Reading
+from diagnose.knowledge.readers.shop import read_shop_file
 from diagnose.knowledge.schema_check import check_structure
+from diagnose.knowledge.shop import Shop
+from diagnose.knowledge.stock import Stock
 from diagnose.knowledge.yaml_text import read_yaml
-from diagnose.problems import Collector, Place
+from diagnose.problems import Collector, Place, Problem
+
+Parsed: TypeAlias = MutableMapping[SourceFile, tuple[Document | None, list[Problem]]]
 
 
 @dataclass(slots=True)
@@ -23,40 +30,47 @@ class _Documents:
     origin: str
     kb: list[Document] = field(default_factory=list)
     rules: list[Document] = field(default_factory=list)
+    shop: list[Document] = field(default_factory=list)
     lost: int = 0
 
 
-def compile_knowledge(folders: Sequence[Folder], found: Collector) -> Knowledge | None:
-    """Knowledge from folders, the later laid over the earlier; every problem goes into ``found``.
+def compile_stock(folders: Sequence[Folder], found: Collector, parsed: Parsed | None = None) -> Stock | None:
+    """Knowledge and the shop from folders, the later laid over the earlier; every problem goes into ``found``.
 
-    None where a problem leaves gaps or loose ends, so that nothing could be relied on.
+    None where a problem leaves gaps or loose ends, so that nothing could be relied on. ``parsed`` keeps what files
+    hold, for whoever compiles some of them again.
     """
-    documents = [_parse(folder, found) for folder in folders]
+    parsed = {} if parsed is None else parsed
+    documents = [_parse(folder, found, parsed) for folder in folders]
     whole = lay(_read(documents, found), found)
     gaps = bool(found)
     loose = cross_check(whole, found, lost=any(each.lost for each in documents), gaps=gaps)
-    return None if gaps or loose else _knowledge(whole, digest(folders))
+    if gaps or loose:
+        return None
+    return Stock(knowledge=_knowledge(whole, digest(folders)), shop=whole.shop or Shop())
 
 
-def _parse(folder: Folder, found: Collector) -> _Documents:
+def _parse(folder: Folder, found: Collector, parsed: Parsed) -> _Documents:
     documents = _Documents(folder.origin)
+    by_kind = {"kb": documents.kb, "rule": documents.rules, "shop": documents.shop}
     for file in folder.files:
-        document = _checked(file, found)
+        if file not in parsed:
+            parsed[file] = _checked(file)
+        document, problems = parsed[file]
+        found.problems += problems
         if document is None:
             documents.lost += 1
         else:
-            (documents.kb if file.kind == "kb" else documents.rules).append(document)
+            by_kind[file.kind].append(document)
     return documents
 
 
-def _checked(file: SourceFile, found: Collector) -> Document | None:
+def _checked(file: SourceFile) -> tuple[Document | None, list[Problem]]:
     document, problems = read_yaml(file.data, file.shown)
-    found.problems += problems
     if document is None:
-        return None
-    document, problems = check_structure(document, file.kind)
-    found.problems += problems
-    return document
+        return None, problems
+    document, more = check_structure(document, file.kind)
+    return document, [*problems, *more]
 
 
 def _read(folders: Sequence[_Documents], found: Collector) -> list[Layer]:
@@ -72,6 +86,9 @@ def _layer(folder: _Documents, reading: Reading) -> Layer:
         read_kb_file(document, layer, reading)
     for document in folder.rules:
         read_rule_file(document, layer, reading)
+    for document in folder.shop:
+        read_shop_file(document, layer, reading)
+    layer.broken = [node for document in (*folder.kb, *folder.rules) for node in broken_parts(document)]
     return layer
 
 

@@ -11,6 +11,7 @@ from diagnose.knowledge.model import SHIPPED, THIS_SHOP
 from diagnose.problems import Collector, Place
 
 PARTS: dict[str, Literal["kb", "rule"]] = {"kb": "kb", "rules": "rule"}
+SHOP_FILE = "shop.yaml"
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,7 +20,7 @@ class SourceFile:
 
     name: str
     shown: str
-    kind: Literal["kb", "rule"]
+    kind: Literal["kb", "rule", "shop"]
     data: bytes
 
 
@@ -40,12 +41,11 @@ def shipped_folder() -> Path:
 
 
 def read_folders(paths: Iterable[Path], found: Collector) -> tuple[Folder, ...]:
-    """Every file under ``kb/`` and ``rules/`` of each folder. What cannot be read is a problem."""
-    folders = []
-    for number, path in enumerate(paths):
-        origin = THIS_SHOP if number else SHIPPED
-        folders.append(Folder(origin, tuple(_files(Path(path), origin, found))))
-    return tuple(folders)
+    """Every file under ``kb/`` and ``rules/`` of each folder, and the ``shop.yaml`` of a shop's. A shop may be named
+    by that file. What cannot be read is a problem."""
+    shipped, *shops = map(Path, paths)
+    folders = [Folder(SHIPPED, tuple(_files(shipped, SHIPPED, found)))]
+    return (*folders, *(Folder(THIS_SHOP, tuple(_shop_files(shop, shipped, found))) for shop in shops))
 
 
 def digest(folders: Iterable[Folder]) -> str:
@@ -57,6 +57,15 @@ def digest(folders: Iterable[Folder]) -> str:
             state.update(f"{len(file.data)} {file.name}\n".encode("utf-8", "surrogateescape"))
             state.update(file.data)
     return state.hexdigest()
+
+
+def _shop_files(shop: Path, shipped: Path, found: Collector) -> Iterator[SourceFile]:
+    """The files of a shop, its shop.yaml last. Where that lies in the folder that ships, it is all there is."""
+    file = shop if shop.is_file() else shop / SHOP_FILE
+    if not (file.is_file() and file.parent.resolve() == shipped.resolve()):
+        yield from _files(file.parent, THIS_SHOP, found)
+    if file.exists():
+        yield from _read(file, file.name, "shop", found)
 
 
 def _files(folder: Path, origin: str, found: Collector) -> Iterator[SourceFile]:
@@ -71,11 +80,14 @@ def _files(folder: Path, origin: str, found: Collector) -> Iterator[SourceFile]:
         return
     for part, kind in PARTS.items():
         for name in sorted(_names(folder, part)):
-            path = folder / name
-            try:
-                yield SourceFile(name, _shown(path), kind, path.read_bytes())
-            except OSError as error:
-                found.add(Place(_shown(path)), "unreadable-file", f"cannot be read ({error.strerror})")
+            yield from _read(folder / name, name, kind, found)
+
+
+def _read(path: Path, name: str, kind: Literal["kb", "rule", "shop"], found: Collector) -> Iterator[SourceFile]:
+    try:
+        yield SourceFile(name, _shown(path), kind, path.read_bytes())
+    except OSError as error:
+        found.add(Place(_shown(path)), "unreadable-file", f"cannot be read ({error.strerror})")
 
 
 def _names(folder: Path, part: str) -> Iterator[str]:

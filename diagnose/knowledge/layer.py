@@ -24,6 +24,7 @@ from diagnose.knowledge.model import (
 )
 from diagnose.knowledge.node import Node
 from diagnose.knowledge.numbers import Learned
+from diagnose.knowledge.shop import Press, Shop
 from diagnose.problems import Place
 
 KINDS: Final = (
@@ -82,9 +83,10 @@ class Retired:
 @dataclass(slots=True)
 class Layer:
     """Entries by id, kind by kind. ``nodes`` leads from an entry's, rule's or case's place to the file's own
-    values; ``unread`` holds the ids of entries that stand in a file but could not be read. ``heard_at``: each id
-    of a defect that sentences are heard of, and where it stands. ``unlearned``: the numbers that learnt ones have taken
-    the place of."""
+    values; ``unread`` holds the ids of entries that stand in a file but could not be read, ``broken`` those entries
+    themselves. ``heard_at``: each id of a defect that sentences are heard of, and where it stands. ``shop`` and
+    ``presses``: what the shop says of itself, and each press as it was written with its place. ``unlearned``: the
+    numbers that learnt ones have taken the place of."""
 
     scale: dict[str, ScaleWord] = field(default_factory=dict)
     scale_note: str = ""
@@ -102,12 +104,15 @@ class Layer:
     care: dict[str, CareNote] = field(default_factory=dict)
     heard: dict[str, tuple[str, ...]] = field(default_factory=dict)
     heard_at: list[tuple[str, Place]] = field(default_factory=list)
+    shop: Shop | None = None
+    presses: list[tuple[Press, Place]] = field(default_factory=list)
     additions: list[Addition] = field(default_factory=list)
     extensions: list[Extension] = field(default_factory=list)
     retired: list[Retired] = field(default_factory=list)
     learned: list[Learned] = field(default_factory=list)
     unlearned: list[Learned] = field(default_factory=list)
     nodes: dict[Place, Node] = field(default_factory=dict)
+    broken: list[Node] = field(default_factory=list)
     unread: dict[str, set[str]] = field(default_factory=lambda: {kind: set() for kind in KINDS})
 
     def hear(self, defect: str, sentences: Iterable[str]) -> None:

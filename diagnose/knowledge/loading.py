@@ -3,11 +3,12 @@
 from pathlib import Path
 
 from diagnose.knowledge import cache
-from diagnose.knowledge.folders import Folder, read_folders, shipped_folder
+from diagnose.knowledge.folders import SHOP_FILE, Folder, read_folders, shipped_folder
 from diagnose.knowledge.model import Knowledge
+from diagnose.knowledge.stock import Stock
 from diagnose.problems import Collector, PressloreError, Problem
 
-__all__ = ["inspect", "load", "shipped_folder"]
+__all__ = ["SHOP_FILE", "inspect", "load", "load_shop", "shipped_folder"]
 
 
 def load(*folders: Path, cache_dir: Path | None = None) -> Knowledge:
@@ -20,15 +21,33 @@ def load(*folders: Path, cache_dir: Path | None = None) -> Knowledge:
     read = read_folders(folders or (shipped_folder(),), found)
     found.raise_if_any()
     store = cache.Cache(cache_dir or cache.usual_folder(), read)
-    knowledge = store.read()
-    if knowledge is None:
-        knowledge = _compile(read, found)
+    stock = store.read()
+    if stock is None or stock.left_out:
+        stock = _compile(read, found)
         found.raise_if_any()
-        if knowledge is not None:
-            store.write(knowledge)
-    if knowledge is None:
+        if stock is not None:
+            store.write(stock)
+    if stock is None:
         raise PressloreError("The knowledge could not be put together.")
-    return knowledge
+    return stock.knowledge
+
+
+def load_shop(shop: Path, shipped: Path | None = None, cache_dir: Path | None = None) -> Stock:
+    """A shop's folder (or its shop.yaml) laid over what ships, without those of its files that do not serve.
+
+    Raises PressloreError only where what ships is itself at fault.
+    """
+    found = Collector()
+    below, own = read_folders((shipped or shipped_folder(), shop), found)
+    store = cache.Cache(cache_dir or cache.usual_folder(), (below, own))
+    stock = None if found else store.read()
+    if stock is None:
+        from diagnose.knowledge.leaving_out import stock_without_broken
+
+        stock = stock_without_broken(below, own, list(found))
+        if not found:
+            store.write(stock)
+    return stock
 
 
 def inspect(*folders: Path) -> tuple[Knowledge | None, list[Problem]]:
@@ -38,13 +57,11 @@ def inspect(*folders: Path) -> tuple[Knowledge | None, list[Problem]]:
     alone.
     """
     found = Collector()
-    knowledge = _compile(read_folders(folders or (shipped_folder(),), found), found)
-    return knowledge, list(found)
+    stock = _compile(read_folders(folders or (shipped_folder(),), found), found)
+    return (stock.knowledge if stock else None), list(found)
 
 
-def _compile(folders: tuple[Folder, ...], found: Collector) -> Knowledge | None:
-    from diagnose.knowledge.compiling import (
-        compile_knowledge,
-    )  # brings yaml and jsonschema, 130 ms of imports
+def _compile(folders: tuple[Folder, ...], found: Collector) -> Stock | None:
+    from diagnose.knowledge.compiling import compile_stock  # brings yaml and jsonschema, 130 ms of imports
 
-    return compile_knowledge(folders, found)
+    return compile_stock(folders, found)

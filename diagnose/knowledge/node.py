@@ -68,3 +68,21 @@ class Node:
 def root(document: Document) -> Node:
     """The whole document as a node; an empty one where all of it is broken."""
     return Node(document, (), {} if () in document.broken else document.value)
+
+
+def broken_parts(document: Document) -> Iterator[Node]:
+    """The parts that were refused, as they stand in the file; parts of parts only once."""
+    for path in sorted(document.broken, key=str):
+        if not any(path[:length] in document.broken for length in range(len(path))):
+            yield Node(document, path, _value_at(document.value, path))
+
+
+def _value_at(value: Plain, path: KeyPath) -> Plain:
+    for step in path:
+        if isinstance(value, dict) and isinstance(step, str):
+            value = value.get(step)
+        elif isinstance(value, list) and isinstance(step, int) and step < len(value):
+            value = value[step]
+        else:
+            return None
+    return value

@@ -44,7 +44,10 @@ def _lay_over(whole: Layer, layer: Layer) -> None:
     whole.scale |= layer.scale
     whole.scale_places |= layer.scale_places
     whole.scale_note = layer.scale_note or whole.scale_note
+    whole.shop = layer.shop or whole.shop
+    whole.presses += layer.presses
     whole.nodes |= layer.nodes
+    whole.broken += layer.broken
     whole.heard_at += layer.heard_at
     for defect, sentences in layer.heard.items():
         whole.hear(defect, sentences)

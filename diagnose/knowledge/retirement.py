@@ -20,7 +20,7 @@ def retire(layer: Layer, retired: Iterable[Retired], found: Collector) -> None:
         if entry.kind == "rules":
             _retire_rule(layer, entry)
         else:
-            del getattr(layer, entry.kind)[entry.id]
+            getattr(layer, entry.kind).pop(entry.id, None)  # two files may retire the same
     if gone:
         causes = {entry.id for entry in gone if entry.kind == "causes"}
         layer.care = less_items(layer.care, {entry.id for entry in gone if entry.kind == "items"})
@@ -52,9 +52,9 @@ def _is_there(layer: Layer, entry: Retired, found: Collector) -> bool:
 
 
 def _retire_rule(layer: Layer, entry: Retired) -> None:
-    defect = layer.defects[entry.defect]
-    rules = tuple(rule for rule in defect.rules if rule.cause != entry.id)
-    layer.defects[entry.defect] = replace(defect, rules=rules)
+    if defect := layer.defects.get(entry.defect):
+        rules = tuple(rule for rule in defect.rules if rule.cause != entry.id)
+        layer.defects[entry.defect] = replace(defect, rules=rules)
 
 
 def _check(check: Check, causes: set[str]) -> Check | None:

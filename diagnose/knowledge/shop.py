@@ -1,10 +1,13 @@
-"""What a shop says of itself: its name, units, currency and rates. Everything has a sensible default."""
+"""What a shop says of itself: its name, units, currency, rates and presses. Everything has a sensible default."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from diagnose.knowledge.model import Check, Item, Spends
+from diagnose.knowledge.conditions import FactValue
+from diagnose.knowledge.model import Chance, Check, Item, Spends
 
 SOFT = ("cloth", "blend")
+PRESS_NAME = "press.name"  # the fact of a job that says on which of the shop's presses it was pressed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,9 +52,36 @@ class Rates:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Known:
+    """Something known of one press: how often a cause ``turns_up`` in jobs on it, ``since`` when ("" where nobody
+    knows), and what was found (``note``)."""
+
+    cause: str
+    turns_up: Chance
+    since: str = ""
+    note: str
+
+    @property
+    def told(self) -> str:
+        """The finding in one phrase: ``runs 6 °C cool at the left rear corner since March``."""
+        return f"{self.note} since {self.since}" if self.since else self.note
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Press:
+    """One of the shop's presses. ``facts`` hold for every job on it, ``known`` is what was found out about it."""
+
+    id: str
+    title: str
+    facts: Mapping[str, FactValue] = field(default_factory=dict)
+    known: tuple[Known, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Shop:
     """``address`` holds the lines under the name on a card, ``handbook`` the web address of the shop's handbook ("" for
-    none). ``temperature`` is ``C`` or ``F``, ``pressure`` is ``bar``, ``psi`` or ``kPa``: the units shown first."""
+    none). ``temperature`` is ``C`` or ``F``, ``pressure`` is ``bar``, ``psi`` or ``kPa``: the units shown first.
+    ``presses`` are by id, in the order written."""
 
     name: str = ""
     address: tuple[str, ...] = ()
@@ -60,3 +90,9 @@ class Shop:
     temperature: str = "C"
     pressure: str = "bar"
     rates: Rates = field(default_factory=Rates)
+    presses: Mapping[str, Press] = field(default_factory=dict)
+
+    @property
+    def only_press(self) -> Press | None:
+        """The press of a shop that has just one."""
+        return next(iter(self.presses.values())) if len(self.presses) == 1 else None

@@ -5,11 +5,12 @@ finding shows the highest picked (a noisy-MAX; with m = 1 the noisy-OR of a defe
 Strengths exclude the leak: each is what the cause does alone (F. J. Diez's convention).
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from diagnose.knowledge.conditions import Job
 from diagnose.knowledge.model import Cause, Check, Defect, Knowledge
+from diagnose.knowledge.shop import Known
 from diagnose.reasoning.pulls import ALIVE, Pull, pull
 
 MOST = 0.999  # no strength is beyond doubt: evidence against the rules must never be impossible
@@ -72,6 +73,11 @@ def prior(cause: Cause, job: Job) -> float:
     return cause.turns_up.value
 
 
+def _prior(cause: Cause, job: Job, of_press: Mapping[str, float]) -> float:
+    usual = prior(cause, job)
+    return of_press.get(cause.id, usual) if usual else usual
+
+
 def _defect_node(defect: Defect, job: Job, index: Mapping[str, int]) -> Node:
     links: dict[int, tuple[float, ...]] = {}
     for rule in defect.rules:
@@ -98,12 +104,14 @@ def scaled(chances: Sequence[float]) -> tuple[float, ...]:
     return tuple(chance * MOST / total for chance in chances)
 
 
-def network(knowledge: Knowledge, job: Job) -> Network:
-    """The network for a job: priors shaped by it, and the rules and checks that may hold for it."""
+def network(knowledge: Knowledge, job: Job, known: Iterable[Known] = ()) -> Network:
+    """The network for a job: priors shaped by it, and the rules and checks that may hold for it. What is ``known``
+    of the press sets the prior of its cause; a cause that cannot be there in such a job stays out."""
+    of_press = {each.cause: min(each.turns_up.value, MOST) for each in known}
     index = {cause: i for i, cause in enumerate(knowledge.causes)}
     return Network(
         causes=tuple(knowledge.causes),
-        priors=tuple(prior(cause, job) for cause in knowledge.causes.values()),
+        priors=tuple(_prior(cause, job, of_press) for cause in knowledge.causes.values()),
         defects={d.id: _defect_node(d, job, index) for d in knowledge.defects.values()},
         checks={c.id: _check_node(c, index) for c in knowledge.checks.values() if c.condition.may_hold(job)},
         cures={

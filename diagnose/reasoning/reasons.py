@@ -1,6 +1,6 @@
 """Why a cause is believed: the weight of each finding for and against it, what would change the answer."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import exp, log10
 
@@ -15,7 +15,8 @@ SURE = 1e-9
 @dataclass(frozen=True, slots=True)
 class Finding:
     """One piece of evidence: ``kind`` is ``seen``, ``not-seen``, ``answer`` or ``tried``; ``detail`` is the
-    outcome of a check, or what a fix changed."""
+    outcome of a check, or what a fix changed. ``press`` is something known of the press beforehand, ``id`` then the
+    cause and ``detail`` what was found."""
 
     kind: str
     id: str
@@ -79,9 +80,12 @@ def reasons(net: Network, evidence: Evidence, beliefs: Beliefs, causes: Sequence
             weight = max(-HEAVIEST, min(HEAVIEST, weight))
             if abs(weight) >= 0.05:
                 result[cause].append(Reason(finding, weight))
-    for own in result.values():
-        own.sort(key=lambda r: (-round(abs(r.weight), 9), r.finding.kind, r.finding.id))
-    return result
+    return {cause: heaviest_first(own) for cause, own in result.items()}
+
+
+def heaviest_first(found: Iterable[Reason]) -> list[Reason]:
+    """The reasons in the order in which they are told."""
+    return sorted(found, key=lambda r: (-round(abs(r.weight), 9), r.finding.kind, r.finding.id))
 
 
 def decibans(probability: float) -> float:

@@ -13,12 +13,13 @@ from tests.casebook.some import some_cases
 BATCH = 3  # cases that are kept together
 
 
-@dataclass(frozen=True)
+@dataclass
 class Writer:
-    """A process of its own that does some work; what it writes to its pipe is read once it is gone."""
+    """A process of its own that does some work, and tells through a pipe how far it has come."""
 
     process: int
     pipe: int
+    heard: bytes = b""
 
     @classmethod
     def start(cls, work: Callable[[int], None]) -> "Writer":
@@ -38,15 +39,18 @@ class Writer:
         finally:
             os._exit(code)
 
-    def kill(self, after: float) -> None:
-        time.sleep(after)
+    def kill(self, lines: int, then: float) -> None:
+        """Kill it some seconds after it has told so many lines, so that a slow machine makes no difference."""
+        while self.heard.count(b"\n") < lines:
+            self.heard += os.read(self.pipe, 4096)
+        time.sleep(then)
         os.kill(self.process, signal.SIGKILL)
 
     def told(self) -> tuple[int, list[str]]:
         """Its exit status and the whole lines it wrote."""
         _, status = os.waitpid(self.process, 0)
-        with os.fdopen(self.pipe, encoding="ascii") as stream:
-            *lines, _ = stream.read().split("\n")
+        with os.fdopen(self.pipe, "rb") as stream:
+            *lines, _ = (self.heard + stream.read()).decode("ascii").split("\n")
         return status, lines
 
 

@@ -33,5 +33,6 @@ def _own_folders(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 @pytest.fixture(autouse=True)
 def _read_once(knowledge: Knowledge, lexicon: words.Lexicon, monkeypatch: pytest.MonkeyPatch) -> None:
     """Many calls in one process need not read the same knowledge again."""
-    monkeypatch.setattr(shelf, "knowledge", lambda: knowledge)
-    monkeypatch.setattr(words, "lexicon", lambda _: lexicon)
+    made = words.lexicon
+    monkeypatch.setattr(shelf, "shipped", lambda: knowledge)
+    monkeypatch.setattr(words, "lexicon", lambda known: lexicon if known is knowledge else made(known))

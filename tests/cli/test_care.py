@@ -57,7 +57,7 @@ def test_an_item_in_words_or_by_id_or_a_note(words: list[str], title: str) -> No
     assert "Basis: " in out
 
 
-@pytest.mark.parametrize("words", ["xyzzy", "100% cotton tea towel"])
+@pytest.mark.parametrize("words", ["xyzzy", "100% cotton cushion cover"])
 def test_words_that_name_no_item_or_one_of_another_stuff(words: str) -> None:
     code, out, err = play(["care", words])
     assert (code, out) == (exits.NOT_UNDERSTOOD, "")
@@ -101,8 +101,9 @@ def test_an_address_that_is_none(address: str) -> None:
 
 def test_a_shop_file_with_an_address_that_is_none(tmp_path: Path) -> None:
     (tmp_path / "shop.yaml").write_text("handbook: javascript:alert(1)\naddress: 3 Net Loft Lane\n", encoding="utf-8")
-    code, _, err = play(["care", "mug", "--html"])
-    assert code == exits.PROBLEMS
+    code, out, err = play(["care", "mug", "--html"])
+    assert code == exits.GOOD
+    assert "javascript" not in out
     assert "shop.yaml:1:11" in err
     assert "shop.yaml:2:10" in err
 

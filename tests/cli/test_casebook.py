@@ -48,8 +48,10 @@ def test_the_casebook_is_found(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) 
     Path("below").mkdir()
     monkeypatch.chdir("below")
     assert place() == str(tmp_path / "bench" / "casebook.sqlite3")
-    monkeypatch.setenv(shelf.SHOP_VARIABLE, str(tmp_path))
-    assert place() == str(tmp_path / "casebook.sqlite3")
+    other = tmp_path / "other"
+    (other / "rules").mkdir(parents=True)
+    monkeypatch.setenv(shelf.SHOP_VARIABLE, str(other))
+    assert place() == str(other / "casebook.sqlite3")
     monkeypatch.setenv(BOOK_VARIABLE, "postgresql://harbour/cases")
     assert place() == "postgresql://harbour/cases"
     assert place("here.sqlite3") == "here.sqlite3"

@@ -7,7 +7,8 @@ def test_the_demo_ends_cured() -> None:
     code, out, err = play(["demo"])
     assert (code, err) == (0, "")
     assert "> The fault is gone: good print" in out
-    assert "Cured by: " in out.splitlines()[-2]
+    assert "Cured by: " in out
+    assert "Care note: " in out.splitlines()[-2]
     assert "gone: Ghosting" in out
 
 

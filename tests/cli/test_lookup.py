@@ -20,7 +20,7 @@ def test_the_list_names_all(kind: str, knowledge: Knowledge) -> None:
 
 @pytest.mark.parametrize("kind", KINDS)
 def test_every_page_shows_and_its_ids_lead_on(kind: str, knowledge: Knowledge) -> None:
-    known = {*knowledge.causes, *knowledge.checks, *knowledge.fixes, *knowledge.defects}
+    known = {*knowledge.causes, *knowledge.checks, *knowledge.fixes, *knowledge.defects, *knowledge.care}
     for entry in getattr(knowledge, kind).values():
         code, out, _ = play([kind, entry.id])
         assert code == 0

@@ -1,6 +1,7 @@
 """Where the shop's own prices come from, and what is said of a shop.yaml that does not serve."""
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -50,15 +51,29 @@ def test_the_currency_is_shown() -> None:
 )
 def test_a_shop_file_with_a_mistake_is_named_with_the_place(text: str, says: str) -> None:
     Path("shop.yaml").write_text(text, encoding="utf-8")
-    for somebody in (False, True):
-        code, out, err = play(CALL[:3], somebody=somebody)
-        assert (code, out) == (exits.PROBLEMS, "")
-        assert says in err
+    code, out, err = play(CALL)
+    assert code == exits.GOOD
+    assert json.loads(out)["left_out"] == ["shop.yaml"]
+    assert says in err
+    assert err.endswith("1 file of this shop is left out: shop.yaml; presslore rules check tells why.\n")
+    code, out, err = play(["rules", "check"])
+    assert code == exits.PROBLEMS
+    assert re.fullmatch(r"[12] problems?\.\n", err)
+    assert says in out
 
 
-def test_a_shop_file_that_is_not_there_or_not_text_is_named() -> None:
+def test_a_shop_that_is_not_there_is_named() -> None:
+    Path("empty").mkdir()
+    for name in ("nowhere", "empty"):
+        for call in ([*CALL, "--shop", name], ["defects", "--shop", name], ["rules", "check", "--shop", name]):
+            code, out, err = play(call)
+            assert (code, out) == (exits.PROBLEMS, "")
+            assert err.startswith(f"{name}: ")
+            assert "presslore shop new" in err
+
+
+def test_a_shop_file_that_is_no_text_is_left_out() -> None:
     Path("picture.yaml").write_bytes(b"\xff\xd8")
-    for name in ("nowhere", "picture.yaml"):
-        code, out, err = play([*CALL, "--shop", name])
-        assert (code, out) == (exits.PROBLEMS, "")
-        assert err.startswith(name)
+    code, out, err = play([*CALL, "--shop", "picture.yaml"])
+    assert (code, json.loads(out)["left_out"]) == (exits.GOOD, ["picture.yaml"])
+    assert err.startswith("picture.yaml")

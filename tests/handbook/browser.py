@@ -163,30 +163,9 @@ def _why(now: Consultation, option: Option) -> str:
     return (why_check if isinstance(option.step, Question) else why_fix)(now, option.step.id)
 
 
-def settled(found: dict[str, Any]) -> dict[str, Any]:
-    """What was found, with reasons and turns that weigh the same to nine decimals in one order on both sides: where
-    two are equal but for the last bit, that bit depends on the machine's logarithm. Sentences about such are left
-    out."""
-    turns = sorted(found["turns"], key=lambda turn: (-round(turn[2], 9), turn[0], turn[1]))
-    reasons = [
-        [cause, sorted(own, key=lambda reason: (-round(abs(reason[3]), 9), reason[0], reason[1]))]
-        for cause, own in found["reasons"]
-    ]
-    weights = [[round(abs(reason[3]), 9) for reason in own] for _, own in reasons]
-    even = [len(set(own)) < len(own) for own in weights]
-    chances = {round(turn[2], 9) for turn in turns}
-    return {
-        **found,
-        "turns": turns,
-        "reasons": reasons,
-        "change": found["change"] if len(chances) == len(turns) else [],
-        "told": [[] if tie else told for told, tie in zip(found["told"], even, strict=True)],
-    }
-
-
 def differences(one: Any, other: Any, path: str = "") -> list[str]:
     """Where two values differ: numbers by more than a billionth, all else at all."""
-    if isinstance(one, bool) or isinstance(other, bool) or isinstance(one, str) or isinstance(other, str):
+    if one is None or other is None or isinstance(one, bool | str) or isinstance(other, bool | str):
         return [] if one == other else [f"{path}: {one!r} and {other!r}"]
     if isinstance(one, dict):
         return [d for key in one for d in differences(one[key], other[key], f"{path}.{key}")]

@@ -3,13 +3,14 @@
 import os
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from shutil import which
-from threading import Thread
+from threading import Event, Thread
+from types import MappingProxyType
 from typing import Any
 
 import pytest
@@ -43,13 +44,19 @@ not_in_nav: ""
 """
 
 
+def installed() -> tuple[str, str] | None:
+    """The driver and the browser, where both are there."""
+    driver, browser = which("chromedriver"), which("chromium") or which("google-chrome")
+    return (driver, browser) if driver and browser else None
+
+
 @contextmanager
 def chromium(width: int = 390, height: int = 844, dark: bool = False) -> Iterator[Any]:
     """A browser window of this size, from which nothing beyond this machine can be reached. Where there is none
     to be had the test is skipped; with CI set, it fails."""
-    driver, browser = which("chromedriver"), which("chromium") or which("google-chrome")
-    if driver is None or browser is None:
+    if (found := installed()) is None:
         (pytest.fail if os.environ.get("CI") else pytest.skip)(MISSING)
+    driver, browser = found
     from selenium import webdriver
     from selenium.webdriver.chrome.service import Service
 
@@ -68,16 +75,17 @@ def chromium(width: int = 390, height: int = 844, dark: bool = False) -> Iterato
         window.quit()
 
 
-def resize(window: Any, width: int, height: int) -> None:
+def resize(window: Any, width: int, height: int, scale: int = 1) -> None:
     """Give the page this many pixels; a window cannot be as narrow as a phone."""
-    size = {"width": width, "height": height, "deviceScaleFactor": 1, "mobile": width < 600}
+    size = {"width": width, "height": height, "deviceScaleFactor": scale, "mobile": width < 600}
     window.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", size)
 
 
-def light(window: Any, dark: bool) -> None:
-    """Have the device ask for light or dark."""
+def light(window: Any, dark: bool, *, printed: bool = False) -> None:
+    """Have the device ask for light or dark, on the screen or on paper."""
     scheme = {"name": "prefers-color-scheme", "value": "dark" if dark else "light"}
-    window.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": [scheme]})
+    settings = {"features": [scheme], "media": "print" if printed else ""}
+    window.execute_cdp_cmd("Emulation.setEmulatedMedia", settings)
 
 
 def two_pages(book: Book, folder: Path) -> Path:
@@ -109,14 +117,23 @@ def keep(site: Path) -> None:
 
 
 class _Quiet(SimpleHTTPRequestHandler):
+    def __init__(self, *args: Any, held: Mapping[str, Event], **settings: Any) -> None:
+        self.held = held
+        super().__init__(*args, **settings)
+
+    def do_GET(self) -> None:
+        if (event := self.held.get(self.path)) is not None:
+            event.wait(60)
+        super().do_GET()
+
     def log_message(self, *_: Any) -> None:
         pass
 
 
 @contextmanager
-def served(folder: Path, port: int = 0) -> Iterator[str]:
-    """The address under which the folder is served while this lasts."""
-    server = ThreadingHTTPServer(("127.0.0.1", port), partial(_Quiet, directory=str(folder)))
+def served(folder: Path, port: int = 0, held: Mapping[str, Event] = MappingProxyType({})) -> Iterator[str]:
+    """The address under which the folder is served while this lasts. What is held, by its path, waits for its event."""
+    server = ThreadingHTTPServer(("127.0.0.1", port), partial(_Quiet, directory=str(folder), held=held))
     thread = Thread(target=server.serve_forever, daemon=True)
     thread.start()
     try:

@@ -1,12 +1,15 @@
 """A person at the page that diagnoses: what they see, and what they press."""
 
 import json
+from collections.abc import Callable
 from dataclasses import dataclass
+from time import sleep, time
 from typing import Any
 
 from diagnose.dialogue.saving import from_json
 from diagnose.dialogue.session import Session
 
+WAITING = "Getting the words ready …"
 SEE = """
 const root = document.getElementById('presslore');
 const shown = (where) => [...root.querySelectorAll(where)].filter((one) => one.checkVisibility());
@@ -82,7 +85,16 @@ class Person:
         field = self.window.find_element("id", "pl-words")
         field.clear()
         field.send_keys(words)
-        return self.press("Go on")
+        self.press("Go on")
+        return self.wait_until(lambda view: WAITING not in view["hints"])
+
+    def wait_until(self, fits: Callable[[dict[str, Any]], bool]) -> dict[str, Any]:
+        """Look until what is seen fits."""
+        last = time() + 20
+        while not fits(view := self.see()):
+            assert time() < last, view
+            sleep(0.02)
+        return view
 
     def keys(self, keys: str) -> dict[str, Any]:
         """Type where the focus is."""

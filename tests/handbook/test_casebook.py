@@ -9,6 +9,7 @@ from diagnose.casebook.importing import read_files
 from diagnose.casebook.report import Report, report
 from diagnose.casebook.store import open_book
 from diagnose.cli.handbook import cases
+from diagnose.cli.shelf import Shelf
 from diagnose.handbook import building
 from diagnose.handbook.site import site
 from diagnose.knowledge.loading import shipped_folder
@@ -30,7 +31,7 @@ def shop(tmp_path: Path) -> Path:
 
 @pytest.fixture
 def found(shop: Path, known: Knowledge) -> Report:
-    result = cases(known, Shop(), shop)
+    result = cases(Shelf(knowledge=known, folder=shop), shop)
     assert result is not None
     return result
 
@@ -45,7 +46,7 @@ def test_without_cases_nothing_is_drawn_of_them(known: Knowledge, files: dict[st
     assert drawn(known, report([], [], known, Shop())).keys() == files.keys()
     assert b"casebook" not in files["index.md"]
     (tmp_path / "shop.yaml").write_text("name: The harbour workshop\n", encoding="utf-8")
-    assert cases(known, Shop(), tmp_path) is None
+    assert cases(Shelf(knowledge=known, folder=tmp_path), tmp_path) is None
     assert not (tmp_path / "casebook.sqlite3").exists()
 
 
@@ -71,7 +72,7 @@ def test_a_casebook_that_cannot_be_read_is_left_out_and_said(
     known: Knowledge, shop: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     (shop / "casebook.sqlite3").write_bytes(b"\xee" * 9000)
-    assert cases(known, Shop(), shop) is None
+    assert cases(Shelf(knowledge=known, folder=shop), shop) is None
     assert "The page of the casebook is left out" in capsys.readouterr().err
 
 

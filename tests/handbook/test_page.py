@@ -1,13 +1,11 @@
 """The page that diagnoses, in a real browser: it says and asks what the command says and asks."""
 
-import gzip
 import os
 import time
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 from random import Random
-from statistics import quantiles
 from typing import Any
 
 import pytest
@@ -19,17 +17,16 @@ from diagnose.dialogue.speech.beliefs import told
 from diagnose.dialogue.speech.steps import why_check, why_fix
 from diagnose.dialogue.speech.summary import summary
 from diagnose.handbook.book import Book
-from diagnose.handbook.page import offline, page
+from diagnose.handbook.page import offline
 from diagnose.handbook.text import sentence_start
 from diagnose.knowledge.loading import load
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
 from tests.handbook.chromium import chromium, keep, resize, served, two_pages
 from tests.handbook.dialogue import Person
+from tests.handbook.weights import FIRST_LOAD, VOCABULARY, weights
 
 RESULTS = ("The fault is gone: good print", "Better, but not right yet", "No change", "Something else shows now")
-SLOWEST = 50  # ms from an answer to the next question
-HEAVIEST = 150_000  # bytes of engine and knowledge, as a server sends them
 
 pytestmark = pytest.mark.slow
 
@@ -297,10 +294,29 @@ def test_what_was_understood_can_be_put_right(at_hand: Person) -> None:
     assert [one.split(":")[0] for one in at_hand.press("Strike out")["heard"]] == ["Ghosting"]
     at_hand.press("Add from pictures")
     at_hand.window.find_element("id", "pl-narrow").send_keys("box")
-    at_hand.window.find_element("xpath", "//*[contains(@class,'pick')][.//strong='Press box']").click()
+    card = at_hand.window.find_element("xpath", "//*[contains(@class,'pick')][.//strong='Press box']")
+    at_hand.window.execute_script("arguments[0].scrollIntoView()", card)
+    card.click()
     assert [one.split(":")[0] for one in at_hand.press("Go on with 2 chosen")["heard"]] == ["Ghosting", "Press box"]
     at_hand.press("Right, go on")
     assert at_hand.session().moves[1] == Saw(("ghosting", "press-box"))
+
+
+def test_a_choice_is_narrowed_by_what_people_call_it(at_hand: Person, knowledge: Knowledge) -> None:
+    at_hand.open()
+    at_hand.say("mug")
+    at_hand.press("Take it from a list")
+    field = at_hand.window.find_element("id", "pl-narrow")
+    left = "return [...document.querySelectorAll('.pick')].filter((one) => one.checkVisibility())"
+    left += ".map((one) => one.querySelector('strong').textContent)"
+    for defect in list(knowledge.defects.values())[::5]:
+        own = f"{defect.title} {defect.looks}".lower()
+        name = next(name for name in defect.said if len(name.split()) == 2 and name.split()[0].lower() not in own)
+        field.clear()
+        field.send_keys(name)
+        shown = at_hand.window.execute_script(left)
+        assert defect.title in shown
+        assert len(shown) < len(knowledge.defects) / 2, (name, shown)
 
 
 def test_words_that_say_nothing_are_asked_for_again(at_hand: Person) -> None:
@@ -372,6 +388,21 @@ def test_focus_can_be_seen_wherever_it_is(at_hand: Person) -> None:
         assert outline != "none" or shadow != "none"
 
 
+def test_no_bar_lies_over_what_has_the_focus(at_hand: Person) -> None:
+    from selenium.webdriver.common.keys import Keys
+
+    at_hand.open("?item=tea-towel-65-35")
+    at_hand.press("Look through pictures")
+    covered = (
+        "const box = document.activeElement.getBoundingClientRect(), x = box.left + box.width / 2;"
+        "return [box.top + 4, box.bottom - 4].filter((y) => !document.activeElement.contains("
+        "document.elementFromPoint(x, y))).length"
+    )
+    for key in (Keys.TAB,) * 9 + (Keys.SHIFT + Keys.TAB,) * 7:
+        at_hand.keys(key)
+        assert at_hand.window.execute_script(covered) == 0
+
+
 def test_every_new_question_takes_the_focus_and_is_said(at_hand: Person) -> None:
     at_hand.open("?item=tea-towel-65-35&saw=ghosting")
     for label in ("Right, go on", "All that is known", "Go on"):
@@ -440,29 +471,9 @@ def test_nothing_stands_in_anybodys_way(width: int, dark: bool, site: Path) -> N
 # --- speed, weight, and what stays when the server goes ---
 
 
-def test_the_weight_of_engine_and_knowledge(knowledge: Knowledge) -> None:
-    files = page.files(Book(knowledge))
-    sent = {Path(path).name: len(gzip.compress(text, 9)) for path, text in files.items()}
-    assert sum(sent[name] for name in ("engine.js", "knowledge.js", "vocabulary.js")) <= HEAVIEST, sent
-
-
-def test_the_next_question_comes_at_once(at_hand: Person, knowledge: Knowledge) -> None:
-    took: list[float] = []
-    for number in range(6):
-        draw = Random(number)
-        seen = draw.sample(sorted(knowledge.defects), 2)
-        at_hand.open(f"?item={draw.choice(sorted(knowledge.items))}&" + "&".join(f"saw={defect}" for defect in seen))
-        at_hand.window.execute_async_script(
-            "const done = arguments[0]; setTimeout(() => requestIdleCallback(done), 500)"
-        )
-        view = at_hand.press("Right, go on")
-        at_hand.took.clear()
-        for _ in range(8):
-            if not view["answers"] or view["title"] == "Call for help":
-                break
-            view = at_hand.press(view["answers"][-1])
-        took += at_hand.took
-    assert quantiles(took, n=20)[-1] <= SLOWEST, sorted(took)
+def test_the_weight_of_engine_knowledge_and_vocabulary(knowledge: Knowledge) -> None:
+    at_first, later = weights(Book(knowledge))
+    assert (at_first <= FIRST_LOAD, later <= VOCABULARY) == (True, True), (at_first, later)
 
 
 def test_served_once_it_stays(site: Path) -> None:
@@ -474,6 +485,8 @@ def test_served_once_it_stays(site: Path) -> None:
             assert window.execute_async_script(kept) == f"{address}/worker.js"
         person.open("?saw=banding&item=ceramic-tile")
         assert person.press("Right, go on")["answers"]
+        person.open()
+        assert person.say("mug")["title"] == "What do you see?"
         window.get(f"{address}/")
         assert "Handbook" in window.title or "handbook" in window.title
         pictures = "return fetch('pictures/ghosting.svg').then((found) => found.status)"

@@ -1,7 +1,9 @@
 """Every defect has a picture that any page can carry: whole, self-contained, legible and the same each time."""
 
 import re
+from html import unescape
 from pathlib import Path
+from typing import Any
 from xml.etree import ElementTree
 
 import pytest
@@ -11,6 +13,7 @@ from diagnose.handbook.pictures.bench import Bench
 from diagnose.handbook.pictures.colour import DAY, NAVY, WHITE, Colour
 from diagnose.handbook.pictures.scenes import SCENES
 from diagnose.knowledge.loading import load
+from tests.handbook.reading import pages
 
 SVG = "{http://www.w3.org/2000/svg}"
 ALL = sorted(drawn())
@@ -98,6 +101,55 @@ def test_words_stay_legible_on_a_narrow_page(defect_id: str) -> None:
         if element.tag == f"{SVG}text":
             assert float(element.attrib["font-size"]) >= 22
             assert len(element.text or "") <= 17
+
+
+UNFINISHED = re.compile(  # a last word that wants another after it
+    r"(?:[^\w.]|\b(?:a|an|and|as|at|but|each|for|from|into|its|more|no|of|or|second|than|that|the|to|where|which|with"
+    r"|weaker|paler|fainter|darker|deeper|softer|sharper))$"
+)
+
+
+@pytest.mark.parametrize("defect_id", ALL)
+def test_no_words_are_cut_short(defect_id: str) -> None:
+    scene = SCENES[defect_id]
+    for caption in (scene.under_good, scene.under_bad):
+        assert caption == " ".join(caption.split())
+        assert not UNFINISHED.search(caption), caption
+        assert not (re.match(r"(?:a|an|the)\b", caption) and "," in caption), f"{caption!r}: a what?"
+    for sentence in re.split(r"(?<=\.) ", scene.alternative):
+        assert re.fullmatch(r"[A-Z].*[^\W\d_]\.", sentence), sentence
+        assert not UNFINISHED.search(sentence[:-1]), sentence
+        assert "…" not in sentence
+        assert "..." not in sentence
+
+
+@pytest.mark.slow
+def test_captions_stay_on_their_card(browser: Any, titles: dict[str, str]) -> None:
+    pictures = "".join(draw(defect_id, title) for defect_id, title in titles.items())
+    browser.get("data:text/html,<meta charset=utf-8><body>")
+    browser.execute_script("document.body.innerHTML = arguments[0]", pictures)
+    ends = (
+        "return [...document.querySelectorAll('text[font-size=\"23\"]')]"
+        ".map((one) => [one.textContent, one.getBBox().x + one.getBBox().width])"
+    )
+    found = browser.execute_script(ends)
+    assert len(found) == 2 * len(titles)
+    assert {text: end for text, end in found if end > 308} == {}
+
+
+@pytest.mark.slow
+def test_every_page_has_the_whole_words(whole: Path, titles: dict[str, str]) -> None:
+    """Where a picture has words at all, they are all of its words."""
+    whole_words = {f"{defect_id}.svg": {alternative(defect_id), ""} for defect_id in titles}
+    seen = set()
+    for page in pages(whole):
+        for tag in re.findall(r"<img [^>]*>", (whole / page).read_text(encoding="utf-8")):
+            words, source = re.search(r'alt="([^"]*)"', tag), re.search(r'src="[^"]*pictures/([^"]*)"', tag)
+            if source:
+                assert words is not None
+                assert unescape(words[1]) in whole_words[source[1]], (page, tag)
+                seen |= {source[1]} if words[1] else set()
+    assert seen == set(whole_words)
 
 
 def test_the_two_halves_differ() -> None:

@@ -131,7 +131,77 @@ def _collect(value: Any, found: list[str]) -> None:
 
 @pytest.mark.parametrize("part", range(4))
 def test_paraphrases_are_understood_alike(part: int) -> None:
-    for text in _paraphrases()[part::8]:
+    for text in _paraphrases()[part::4]:
+        same(text)
+
+
+TURNS_OF_PHRASE = {
+    "ids told and denied": (
+        "Faint-colour and no-transfer.",
+        "no press-box but faint-colour",
+        "ghosting is not there",
+        "ghosting not seen on the second one",
+        "no sharp ghosting",
+    ),
+    "things denied": (
+        "no ghost, not blurred, but pale",
+        "neither pale nor blurred",
+        "no white specks or creases",
+        "nothing doubled",
+        "no sign of ghosting",
+        "without any banding",
+        "colours fine, no banding",
+        "isn't faded",
+    ),
+    "lacks that are faults": (
+        "the edges are not sharp",
+        "nothing transferred, the mug is still blank",
+        "one ink did not come",
+        "the picture never developed",
+    ),
+    "items by name, by slip and by material": (
+        "65/35 tea towel",
+        "100% cotton t-shirt",
+        "Cotton T-Shirts",
+        "tea towel with cotton",
+        "polyester socks",
+        "cotton cushion cover",
+        "65/35 polyester cotton tea towl",
+        "30 % cotton tea towel",
+        "black polyester tee",
+        "65/35 polyester cotton",
+        "wool scarf",
+        "a mug for the fete",
+    ),
+    "items in passing": (
+        "pale mug",
+        "the mug is pale",
+        "the mog is pale",
+        "the flg is pale",
+        "the cushon cover is pale",
+        "black polyester t-shirt, the print is crooked",
+        "print is pale on my 65/35 cotton tea towel",
+        "tea towel 65 polyester 35 cotton, blurred",
+    ),
+    "outcomes in passing": (
+        "the platen reads low on the probe",
+        "there is a second copy",
+        "pale, the platen reads low",
+    ),
+    "words left over": (
+        "pale, xylophonquix",
+        "the print is pale. the picture looks weak and xylophonquix",
+        "wibble wobble",
+        "harbour thing",
+        "my dog ate it",
+    ),
+    "words too few or said too often": ("patchy", "it is patchy", "pale pale pale pale", "?!", ""),
+}
+
+
+@pytest.mark.parametrize("texts", TURNS_OF_PHRASE.values(), ids=TURNS_OF_PHRASE)
+def test_turns_of_phrase_are_understood_alike(texts: tuple[str, ...]) -> None:
+    for text in texts:
         same(text)
 
 

@@ -1,6 +1,7 @@
 """Whole folders: each under ``valid/`` loads; each under ``invalid/`` gives the messages of its expected.txt.
 
-To add one, drop a folder with kb/ and rules/ there. Nothing here needs to be changed.
+To add one, drop a folder with kb/ and rules/ there; a folder shop/ in it is laid over those.
+Nothing here needs to be changed.
 """
 
 from pathlib import Path
@@ -25,9 +26,13 @@ def test_valid(folder: Path) -> None:
 @pytest.mark.parametrize("folder", INVALID, ids=lambda folder: folder.name)
 def test_invalid(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(folder)
-    _, problems = inspect(Path())
+    _, problems = inspect(Path(), *_shop(Path()))
     expected = (folder / "expected.txt").read_text(encoding="utf-8")
     assert "".join(f"{problem}\n" for problem in problems) == expected
+
+
+def _shop(folder: Path) -> list[Path]:
+    return [shop] if (shop := folder / "shop").is_dir() else []
 
 
 def test_five_mistakes_are_reported_at_once() -> None:
@@ -38,7 +43,7 @@ def test_five_mistakes_are_reported_at_once() -> None:
 
 
 def test_every_cross_check_has_a_folder() -> None:
-    codes = {problem.code for folder in INVALID for problem in inspect(folder)[1]}
+    codes = {problem.code for folder in INVALID for problem in inspect(folder, *_shop(folder))[1]}
     assert {check.code for check in CHECKS} - codes == set()
 
 

@@ -115,6 +115,13 @@ def test_a_retired_fix_that_leaves_a_cause_without_one(tiny: Path, shop: Shop) -
     assert [problem.code for problem in problems] == ["cause-without-fix"]
 
 
+def test_two_files_may_retire_the_same(tiny: Path, shop: Shop) -> None:
+    text = "retire:\n  causes: [dwell-short]\n  rules: [{defect: faint-colour, cause: dwell-short}]\n"
+    shop("kb/again.yaml", text + "  defects: [faint-colour]\n")
+    knowledge, _ = inspect(tiny, shop("kb/retired.yaml", text + "  defects: [faint-colour]\n"))
+    assert knowledge is None or "dwell-short" not in knowledge.causes
+
+
 def test_retiring_what_is_not_there(tiny: Path, shop: Shop) -> None:
     knowledge, problems = inspect(tiny, shop("kb/retired.yaml", "retire:\n  causes: [dwell-shrt]\n"))
     assert knowledge is None

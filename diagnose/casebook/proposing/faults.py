@@ -19,7 +19,7 @@ NEW_CAUSE, NEW_FIX = ("family", "about", "turns-up"), ("step", "minutes", "cauti
 NEW_CHECK = ("kind", "asks", "how", "needs", "check-minutes", "quiet", "telling", "otherwise", "check-caution")
 MUST_OF_CHECK = ("kind", "asks", "how", "check-minutes", "quiet", "telling", "shows")
 DANGERS = {
-    "hot-platen": r"platen|press(?:es|ed|ing)?\b|heat|hot|warm|oven|degrees|°",
+    "hot-platen": r"platen|press(?:es|ed|ing)?\b(?! room)|heat|hot|warm|oven|degrees|°",
     "pinch": r"close the press|clos\w+ .*press|pressure",
     "hot-goods": r"\bhot (?:tile|mug|slate|glass|blank|item|piece)|cool (?:it|the (?:tile|mug|slate|blank))",
     "steam": r"steam|damp|moist|wet\b",

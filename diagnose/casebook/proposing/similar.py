@@ -10,7 +10,7 @@ from diagnose.reasoning.words.scoring import evidence
 from diagnose.reasoning.words.spelling import cut_each
 
 LEAST = 2.0  # what must speak for a likeness
-SAME_DEFECT, SAME_CAUSE = 3.0, 8.0
+SAME_DEFECT, SAME_CAUSE = 1.6, 8.0  # a factor, and an addition
 LESS = 0.4  # what a longer text counts for beside a title
 
 
@@ -61,7 +61,7 @@ def nearest_rules(
         if rule.cause == cause:
             scores[key] = scores.get(key, 0.0) + SAME_CAUSE
         if rule.defect == defect and key in scores:
-            scores[key] += SAME_DEFECT
+            scores[key] *= SAME_DEFECT
     ranked = sorted(scores, key=lambda key: (-scores[key], rules[key].defect, rules[key].cause))
     first = {rules[key].cause: key for key in reversed(ranked)}
     return [Near(rules[key], round(scores[key], 3)) for key in ranked if first[rules[key].cause] == key][:most]

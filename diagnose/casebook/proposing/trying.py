@@ -8,7 +8,7 @@ from pathlib import Path
 
 from diagnose.casebook.answers import Change, changes
 from diagnose.casebook.writing.yaml_edit import YamlFile
-from diagnose.knowledge.loading import inspect, shipped_folder
+from diagnose.knowledge.loading import SHOP_FILE, inspect, shipped_folder
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
 from diagnose.problems import Problem
@@ -45,6 +45,8 @@ def _copied(files: Iterable[YamlFile], shop_folder: Path, copy: Path) -> None:
         (copy / part).mkdir(parents=True)
         if (shop_folder / part).is_dir():
             shutil.copytree(shop_folder / part, copy / part, dirs_exist_ok=True)
+    if (shop_folder / SHOP_FILE).is_file():  # its presses may be named by conditions
+        shutil.copy(shop_folder / SHOP_FILE, copy / SHOP_FILE)
     for file in files:
         target = copy / file.path.relative_to(shop_folder)
         target.parent.mkdir(parents=True, exist_ok=True)

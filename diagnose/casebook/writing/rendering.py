@@ -11,6 +11,7 @@ from diagnose.problems import PressloreError
 
 WIDTH = 108  # of a line
 MOST_ON_ONE_LINE = 4  # entries of a mapping
+LONGEST_IN_A_LIST = 40  # letters; a sentence has a line of its own
 _DIGITS = 12  # significant, of a number
 _UNSAFE = re.compile(r"[^ -~\xa1-\u2027\u202f-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
 _PLAIN = re.compile(r"[^\W_](?:.*[^\s:])?")
@@ -121,4 +122,6 @@ def _short(value: Mapping[str, Any] | Sequence[Any], room: int) -> bool:
     each = list(value.values()) if isinstance(value, Mapping) else list(value)
     if isinstance(value, Mapping) and len(value) > MOST_ON_ONE_LINE:
         return False
-    return not any(isinstance(one, Mapping | list | tuple) for one in each) and len(in_flow(value)) <= room
+    if any(isinstance(one, Mapping | list | tuple) or len(str(one)) > LONGEST_IN_A_LIST for one in each):
+        return False
+    return len(in_flow(value)) <= room

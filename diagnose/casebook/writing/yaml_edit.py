@@ -12,11 +12,11 @@ from typing import Any
 
 from diagnose.casebook.writing import places, rendering
 from diagnose.casebook.writing.places import Spot
+from diagnose.casebook.writing.plain import Key, keyed, plain, pruned, same, with_value, without_value
 from diagnose.casebook.writing.replacing import replace_all
 from diagnose.knowledge.yaml_text import read_yaml
 from diagnose.problems import PressloreError
 
-Key = str | int
 _BYTE_ORDER_MARK = "\ufeff"
 
 
@@ -63,8 +63,8 @@ class YamlFile:
         """Put a value at a path: in the place of the one there, or as a new key at the end of its mapping, with
         ``comment`` in the lines above. Mappings on the way are made where they are missing. Of a mapping or list
         only what differs is touched."""
-        wanted = _plain(value)
-        self._attempt(_with(self._value, path, wanted), lambda: self._set_whole(path, wanted, comment))
+        wanted = plain(value)
+        self._attempt(with_value(self._value, path, wanted), lambda: self._set_whole(path, wanted, comment))
 
     def append(self, path: tuple[Key, ...], value: Any, comment: str = "") -> None:
         """Put a value at the end of the list at a path, which is made where it is missing."""
@@ -79,7 +79,7 @@ class YamlFile:
     def remove(self, path: tuple[Key, ...]) -> None:
         """Take the key or entry at a path away with its value; nothing happens where there is none."""
         if self.get(*path) is not None and path:
-            self._attempt(_without(self._value, path), lambda: self._remove(path))
+            self._attempt(without_value(self._value, path), lambda: self._remove(path))
 
     def save(self) -> None:
         """Write the file, whole or not at all. Raises PressloreError where it cannot be written, or was changed by
@@ -93,7 +93,7 @@ class YamlFile:
         try:
             change()
             got = self._parsed(self._text, self._text.encode())
-            if not _same(got, wanted):
+            if not same(got, wanted):
                 raise PressloreError(f"{self.path}: this change would spoil the file: make it by hand")
         except BaseException:
             self._text = kept
@@ -115,7 +115,7 @@ class YamlFile:
         self._prune(path, old, value)
         self._put_off = []
         try:
-            self._set(path, _pruned(old, value), value, comment)
+            self._set(path, pruned(old, value), value, comment)
             ready, self._put_off = self._put_off, None
         finally:
             self._put_off = None
@@ -125,7 +125,7 @@ class YamlFile:
 
     def _prune(self, path: tuple[Key, ...], old: Any, value: Any) -> None:
         """Take away what a mapping or list within no longer holds, where something of it stays."""
-        entries, wanted = _entries(old), _entries(value)
+        entries, wanted = keyed(old), keyed(value)
         if not entries or not wanted or not any(key in wanted for key in entries):
             return
         for key in reversed([key for key in entries if key not in wanted]):
@@ -136,7 +136,7 @@ class YamlFile:
 
     def _set(self, path: tuple[Key, ...], old: Any, value: Any, comment: str) -> None:
         """Make ``value`` of the ``old`` one at a path. What is the same is not looked at again."""
-        if _same(old, value):
+        if same(old, value):
             return
         spot = places.find(self._text, path)
         if spot is None:
@@ -241,64 +241,6 @@ def _read(path: Path) -> bytes | None:
 
 def _comment(words: str, indent: int) -> str:
     return "".join(f"{' ' * indent}# {line}".rstrip() + "\n" for line in words.splitlines())
-
-
-def _plain(value: Any) -> Any:
-    """The value as reading it back gives it: lists for tuples, numbers with as many digits as are written."""
-    if isinstance(value, Mapping):
-        return {key: _plain(each) for key, each in value.items()}
-    if isinstance(value, list | tuple):
-        return [_plain(each) for each in value]
-    return float(f"{value:.12g}") if isinstance(value, float) else value
-
-
-def _entries(value: Any) -> Mapping[Any, Any]:
-    """The entries of a mapping or list by key or position; none of anything else."""
-    if isinstance(value, list):
-        return dict(enumerate(value))
-    return value if isinstance(value, Mapping) else {}
-
-
-def _pruned(old: Any, value: Any) -> Any:
-    """What ``_prune`` leaves."""
-    entries, wanted = _entries(old), _entries(value)
-    if not entries or not wanted or not any(key in wanted for key in entries):
-        return old
-    left = {key: _pruned(each, wanted[key]) for key, each in entries.items() if key in wanted}
-    return list(left.values()) if isinstance(old, list) else left
-
-
-def _same(one: Any, other: Any) -> bool:
-    """Whether two plain values are equal, a truth value and a number never."""
-    if isinstance(one, Mapping) and isinstance(other, Mapping):
-        return one.keys() == other.keys() and all(_same(one[key], other[key]) for key in one)
-    if isinstance(one, list) and isinstance(other, list):
-        return len(one) == len(other) and all(map(_same, one, other))
-    return isinstance(one, bool) == isinstance(other, bool) and bool(one == other)
-
-
-def _with(whole: Any, path: tuple[Key, ...], value: Any) -> Any:
-    if not path:
-        return value
-    key, *rest = path
-    if isinstance(whole, list):
-        copy = [*whole, None] if key == len(whole) else [*whole]
-        copy[int(key)] = _with(copy[int(key)], tuple(rest), value)
-        return copy
-    if isinstance(key, int):
-        return [_with(None, tuple(rest), value)]
-    there = whole if isinstance(whole, Mapping) else {}
-    return {**there, key: _with(there.get(key), tuple(rest), value)}
-
-
-def _without(whole: Any, path: tuple[Key, ...]) -> Any:
-    key, *rest = path
-    copy = deepcopy(whole)
-    if rest:
-        copy[key] = _without(copy[key], tuple(rest))
-    else:
-        del copy[key]
-    return copy
 
 
 def _shown(path: tuple[Key, ...]) -> str:

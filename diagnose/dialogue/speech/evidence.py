@@ -13,6 +13,8 @@ def sentence(finding: Finding, knowledge: Knowledge) -> str:
         return f"{knowledge.defects[finding.id].title}: seen"
     if finding.kind == "not-seen":
         return f"{knowledge.defects[finding.id].title}: looked for, not seen"
+    if finding.kind == "press":
+        return f"This press: {finding.detail}"
     if finding.kind == "tried":
         return f"Tried: {knowledge.fixes[finding.id].title}; {_CHANGES[finding.detail]}"
     check = knowledge.checks[finding.id]

@@ -8,6 +8,7 @@ from diagnose.dialogue.speech.chances import in_words
 from diagnose.dialogue.speech.conditions import value_words
 from diagnose.dialogue.speech.evidence import sentence
 from diagnose.dialogue.speech.trial import titled
+from diagnose.knowledge.shop import PRESS_NAME
 from diagnose.reasoning.reasons import findings
 
 
@@ -18,8 +19,12 @@ def summary(consultation: Consultation) -> list[str]:
 
 def _job(consultation: Consultation) -> Iterator[str]:
     yield f"Item: {consultation.item.title if consultation.item else 'not named'}"
-    if consultation.job:
-        facts = [f"{fact_words(consultation, fact)}" for fact in sorted(consultation.job)]
+    if press := consultation.press:
+        known = "; ".join(each.told for each in press.known)
+        yield f"Press: {press.title}{f' ({known})' if known else ''}"
+    told = sorted(set(consultation.job) - {PRESS_NAME})
+    if told:
+        facts = [f"{fact_words(consultation, fact)}" for fact in told]
         yield f"Known of it: {'; '.join(facts)}"
 
 

@@ -22,6 +22,7 @@ INTERFACE = (  # in the order the page loads them
     "flow",
     "ears",
     "parts",
+    "asking",
     "opening",
     "picking",
     "ending",
@@ -30,7 +31,8 @@ INTERFACE = (  # in the order the page loads them
     "keys",
     "app",
 )
-SCRIPTS = ("engine.js", "knowledge.js", "vocabulary.js", "more.js", "page.js")
+SCRIPTS = ("engine.js", "knowledge.js", "more.js", "page.js")
+VOCABULARY = "vocabulary.js"  # what only free words need: the page asks for it once it has been painted
 INTRO = "Say what was pressed and what you see. A few short questions lead to the fix that most likely pays."
 NO_SCRIPT = "Your browser runs no scripts here, so nothing can be asked. Find your defect below instead."
 
@@ -41,11 +43,12 @@ def leaf(book: Book) -> Leaf:
     defects = sorted(book.knowledge.defects.values(), key=lambda defect: (defect.title.lower(), defect.id))
     pages = {kind: links.path(built(address(kind, "{id}"))) for kind in LINKED}
     pictures = set(picture_files(book))
+    loads = f'data-links="{markup(json.dumps(pages))}" data-vocabulary="{FOLDER}/{VOCABULARY}"'
     lines = (
         INTRO,
         "",
         f'<link rel="stylesheet" href="{FOLDER}/page.css">',
-        f'<div id="presslore" data-search-exclude data-links="{markup(json.dumps(pages))}">',
+        f'<div id="presslore" data-search-exclude {loads}>',
         f"<noscript><p>{NO_SCRIPT}</p></noscript>",
         '<ul class="still">',
         *(_still(defect, links, picture_address(defect.id) in pictures) for defect in defects),
@@ -68,12 +71,17 @@ def files(book: Book) -> dict[str, bytes]:
     texts = {
         "engine.js": engine_script(),
         "knowledge.js": script(book.knowledge, book.shop),
-        "vocabulary.js": vocabulary_script(book.knowledge),
+        VOCABULARY: f"{vocabulary_script(book.knowledge)}{_of_version(book.knowledge.version)}",
         "more.js": _more(book),
         "page.js": joined([here / "ui" / f"{name}.js" for name in INTERFACE]),
         "page.css": (here / "style.css").read_text(encoding="utf-8"),
     }
     return {f"{FOLDER}/{name}": text.encode() for name, text in texts.items()}
+
+
+def _of_version(version: str) -> str:
+    """What the vocabulary goes with: after an update the page may be older than the vocabulary it gets."""
+    return f"presslore.vocabulary.version = {json.dumps(version)};\n"
 
 
 def joined(paths: list[Path]) -> str:

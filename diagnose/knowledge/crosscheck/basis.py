@@ -8,13 +8,15 @@ from diagnose.knowledge.layer import Layer
 from diagnose.knowledge.near import did_you_mean
 from diagnose.problems import Place
 
-PLAIN_PHRASES: Final = ("common practice", "this shop's cases")
+THIS_SHOPS_CASES: Final = "this shop's cases"
+ANOTHER_SHOPS_CASES: Final = "another shop's cases"  # in rules that were taken from a bundle
+PLAIN_PHRASES: Final = ("common practice", THIS_SHOPS_CASES)
 _NO_SOURCE: Final = "chosen for presslore"
 
 
 def unknown_bases(layer: Layer) -> Iterator[Found]:
     """A basis is the id of a source or one of the plain phrases."""
-    known = {*layer.ids("sources"), *PLAIN_PHRASES}
+    known = {*layer.ids("sources"), *PLAIN_PHRASES, ANOTHER_SHOPS_CASES}
     for place, path, basis in _bases(layer):
         for each in basis:
             if each not in known:

@@ -77,6 +77,8 @@ def _tests(layer: Layer) -> Iterator[tuple[Place, Path, Test]]:
         yield from _of_condition(step.place, ("if",), step.condition)
     for item in layer.items.values():
         yield from _of_job(item.place, "facts", item.facts)
+    for press, place in layer.presses:
+        yield from _of_job(place, "facts", press.facts)
     for defect in layer.defects.values():
         for rule in defect.rules:
             yield from _of_condition(rule.place, ("if",), rule.condition)

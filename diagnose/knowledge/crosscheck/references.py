@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 
+from diagnose.knowledge.crosscheck.broken import ids_in_broken
 from diagnose.knowledge.crosscheck.check import Found
 from diagnose.knowledge.layer import Layer, called
 from diagnose.knowledge.model import Check, Fix, Item, WorkedCase
@@ -12,7 +13,7 @@ Step = str | int
 
 
 def unknown_causes(layer: Layer) -> Iterator[Found]:
-    """In rules, in what outcomes show, in what fixes cure, in worked cases."""
+    """In rules, in what outcomes show, in what fixes cure, in worked cases, in what is known of presses."""
     for defect in layer.defects.values():
         for rule in defect.rules:
             yield from _unknown(layer, "causes", rule.place, [(rule.cause, ("cause",))])
@@ -25,6 +26,10 @@ def unknown_causes(layer: Layer) -> Iterator[Found]:
     for case in _cases(layer):
         for key, causes in (("first", case.first), ("never", case.never)):
             yield from _unknown(layer, "causes", case.place, _listed(key, causes))
+    yield from _unknown_in_broken(layer, "causes")
+    for press, place in layer.presses:
+        known = [(each.cause, ("known", index, "cause")) for index, each in enumerate(press.known)]
+        yield from _unknown(layer, "causes", place, known)
 
 
 def unknown_defects(layer: Layer) -> Iterator[Found]:
@@ -39,12 +44,14 @@ def unknown_defects(layer: Layer) -> Iterator[Found]:
             yield from _unknown(layer, "defects", case.place, _listed(key, defects))
     for note in layer.care.values():
         yield from _unknown(layer, "defects", note.place, _listed("defects", note.defects))
+    yield from _unknown_in_broken(layer, "defects")
 
 
 def unknown_checks(layer: Layer) -> Iterator[Found]:
     """In the answers of worked cases."""
     for case in _cases(layer):
         yield from _unknown(layer, "checks", case.place, [(check, ("answers", check)) for check in case.answers])
+    yield from _unknown_in_broken(layer, "checks")
 
 
 def unknown_outcomes(layer: Layer) -> Iterator[Found]:
@@ -62,6 +69,7 @@ def unknown_fixes(layer: Layer) -> Iterator[Found]:
     """Among what worked cases tried."""
     for case in _cases(layer):
         yield from _unknown(layer, "fixes", case.place, _listed("tried", case.tried))
+    yield from _unknown_in_broken(layer, "fixes")
 
 
 def unknown_items(layer: Layer) -> Iterator[Found]:
@@ -71,6 +79,7 @@ def unknown_items(layer: Layer) -> Iterator[Found]:
             yield from _unknown(layer, "items", case.place, [(case.item, ("item",))])
     for note in layer.care.values():
         yield from _unknown(layer, "items", note.place, _listed("items", note.items))
+    yield from _unknown_in_broken(layer, "items")
 
 
 def unknown_cautions(layer: Layer) -> Iterator[Found]:
@@ -79,12 +88,14 @@ def unknown_cautions(layer: Layer) -> Iterator[Found]:
     for entry in entries:
         listed = _listed("cautions", entry.cautions)
         yield from _unknown(layer, "cautions", entry.place, listed)
+    yield from _unknown_in_broken(layer, "cautions")
 
 
 def unknown_terms(layer: Layer) -> Iterator[Found]:
     """In what words of the trade tell the reader to see."""
     for term in layer.glossary.values():
         yield from _unknown(layer, "glossary", term.place, _listed("see", term.see))
+    yield from _unknown_in_broken(layer, "glossary")
 
 
 def _unknown(layer: Layer, kind: str, place: Place, ids: Iterable[tuple[str, tuple[Step, ...]]]) -> Iterator[Found]:
@@ -96,6 +107,12 @@ def _unknown(layer: Layer, kind: str, place: Place, ids: Iterable[tuple[str, tup
         if each not in known:
             at = layer.key_within if path[-1] == each else layer.value_within
             yield Found(at(place, *path), f'"{each}" is not among the {called(kind)}', hint=did_you_mean(each, known))
+
+
+def _unknown_in_broken(layer: Layer, kind: str) -> Iterator[Found]:
+    for each, place in ids_in_broken(layer, kind):
+        if each not in (known := layer.ids(kind)):
+            yield Found(place, f'"{each}" is not among the {called(kind)}', hint=did_you_mean(each, known))
 
 
 def _listed(key: str, ids: tuple[str, ...]) -> list[tuple[str, tuple[Step, ...]]]:

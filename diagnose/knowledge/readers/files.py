@@ -56,7 +56,7 @@ def read_kb_file(document: Document, layer: Layer, reading: Reading) -> None:
         readable = dict(node.named(kind))
         layer.unread[kind] |= _names(document, kind) - set(readable)
         for name, entry in readable.items():
-            _add(kind, read(name, entry, reading), entry, layer, reading)
+            add(kind, read(name, entry, reading), entry, layer, reading)
     _read_heard(node, layer)
     _read_retired(node, layer)
     _read_extensions(node, layer, reading)
@@ -75,12 +75,13 @@ def read_rule_file(document: Document, layer: Layer, reading: Reading) -> None:
         layer.additions.append(addition)
         layer.nodes[addition.place] = node
     else:
-        _add("defects", read_defect(node, reading), node, layer, reading)
+        add("defects", read_defect(node, reading), node, layer, reading)
     for key in ("rules", "cases"):
         layer.nodes |= {entry.place: entry for entry in node.each(key)}
 
 
-def _add(kind: str, entry: Entry | Fact | WordGroup, node: Node, layer: Layer, reading: Reading) -> None:
+def add(kind: str, entry: Entry | Fact | WordGroup, node: Node, layer: Layer, reading: Reading) -> None:
+    """Put an entry into the layer; a second one of the same id is a problem."""
     known: dict[str, Entry | Fact | WordGroup] = getattr(layer, kind)
     if entry.id in known:
         reading.found.add(

@@ -45,8 +45,13 @@ def opened(folder: Path, text: str | None = None) -> YamlFile:
 
 
 def changed_lines(before: str, after: str) -> list[str]:
-    lines = difflib.unified_diff(before.splitlines(True), after.splitlines(True), n=0)
-    return [line.rstrip("\n") for line in lines if line[0] in "+-" and line[:3] not in ("+++", "---")]
+    """The lines taken out and put in. No line is too common to be compared, as it would be for a usual diff."""
+    one, other = before.splitlines(), after.splitlines()
+    found: list[str] = []
+    for kind, a, b, c, d in difflib.SequenceMatcher(None, one, other, autojunk=False).get_opcodes():
+        if kind != "equal":
+            found += [*(f"-{line}" for line in one[a:b]), *(f"+{line}" for line in other[c:d])]
+    return found
 
 
 def leaves(value: Any, path: tuple[str | int, ...] = ()) -> list[tuple[tuple[str | int, ...], Any]]:

@@ -37,12 +37,10 @@ var presslore = presslore || {};
       const rest = folded.chain[i];
       const weights = given.modes[cause].weights;
       const pulls = folded.loud.pulls.get(cause);
-      const idle = rest.c * unexplained + rest.b * explained;
-      const shares = weights.map(
-        (weight, at) => weight * (pulls[at].c * idle + pulls[at].b * (rest.c + rest.b) * explained)
-      );
-      const brought = weights[0] * pulls[0].b * (rest.c + rest.b) * explained;
-      swept.put(cause, given.absent[cause] * idle, shares, lasting ? Math.min(brought, shares[0]) : 0);
+      const left = rest.c * unexplained + rest.b * explained;
+      const done = (rest.b + rest.c) * explained;
+      const shares = weights.map((weight, at) => weight * (pulls[at].c * left + pulls[at].b * done));
+      swept.put(cause, given.absent[cause] * left, shares, lasting ? weights[0] * pulls[0].b * done : 0);
       unexplained = folded.pulls[i].c * unexplained + folded.pulls[i].b * explained;
       explained *= folded.pulls[i].b + folded.pulls[i].c;
     }

@@ -62,7 +62,7 @@ var presslore = presslore || {};
     result.forEach((own, cause) => {
       result.set(
         cause,
-        numbers.sorted(own, (reason) => [-Math.abs(reason.weight), reason.finding.kind, reason.finding.id])
+        numbers.sorted(own, (reason) => [-settled(Math.abs(reason.weight)), reason.finding.kind, reason.finding.id])
       );
     });
     return result;
@@ -87,11 +87,17 @@ var presslore = presslore || {};
         found.push({ check, outcome, chance, leads: first, probability: then.alive[first] });
       });
     });
-    return numbers.sorted(found, (turn) => [-turn.chance, turn.check, turn.outcome]);
+    return numbers.sorted(found, (turn) => [-settled(turn.chance), turn.check, turn.outcome]);
   }
 
   function leader(beliefs) {
-    return beliefs.behind.reduce((best, behind, i) => (behind > beliefs.behind[best] ? i : best), 0);
+    const behind = beliefs.behind.map(settled);
+    return behind.reduce((best, own, i) => (own > behind[best] ? i : best), 0);
+  }
+
+  /** A figure as far as it orders things: what differs beyond that is the machine's rounding. */
+  function settled(value) {
+    return numbers.rounded(value, 9);
   }
 
   presslore.reasons = { findings, reasons, turns };

@@ -17,7 +17,11 @@ var presslore = presslore || {};
     this.behind = given.priors.map(() => 0);
     this.unknown = 0;
     this.logEvidence = given.logQuiet;
-    given.touched.forEach((cause) => this.put(cause, given.absent[cause], given.modes[cause].weights, 0));
+    given.touched.forEach((cause) => {
+      const own = given.modes[cause].weights;
+      this.alive[cause] = own[0];
+      this.present[cause] = sum(own);
+    });
   }
 
   /** Set down a cause, given the weights of its absence, of each mode, and of being behind the case. */
@@ -26,7 +30,7 @@ var presslore = presslore || {};
     const total = absent + there || 1;
     this.alive[cause] = shares[0] / total;
     this.present[cause] = there / total;
-    this.behind[cause] = behind / total;
+    this.behind[cause] = Math.min(shares[0], behind) / total;
   };
 
   /** The steps of the sweep over the given loud findings, and its greatest width. */
@@ -101,17 +105,18 @@ var presslore = presslore || {};
     });
   }
 
-  /** A cause that several findings share, with its modes' weights and moves. */
+  /** A cause that several findings share. Of each mode its weight, its moves, and how surely it spares what lasts. */
   function passing(given, cause, louds, opened) {
     const places = louds.map((loud) => ({ loud, position: opened.indexOf(loud) }));
-    places.sort((one, other) => one.position - other.position);
     const modes = given.modes[cause].weights.map((weight, at) => {
-      const moves = places.map((place) => ({
+      const all = places.map((place) => ({
         position: place.position,
         pull: place.loud.pulls.get(cause)[at],
         lasting: place.loud.lasting
       }));
-      return { weight, moves: moves.filter((move) => move.pull.b || move.pull.c !== 1) };
+      const moves = all.filter((move) => move.pull.b || move.pull.c !== 1);
+      const spared = moves.reduce((left, move) => (move.lasting ? left * move.pull.c : left), 1);
+      return { weight, spared, moves: moves.sort((one, other) => one.position - other.position) };
     });
     const lasting = louds.some((loud) => loud.lasting);
     return { kind: 'pass', cause, absent: given.absent[cause], modes, lasting };
@@ -157,9 +162,11 @@ var presslore = presslore || {};
     const unexplained = v.subarray(0, v.length / 2);
     const explained = v.subarray(v.length / 2);
     folding.unfold(folded, given, weights.dot(f, unexplained), weights.dot(f, explained), swept);
-    const mixed = weights.scaled(unexplained, folded.leak.c);
-    weights.add(mixed, explained, folded.leak.b);
-    return weights.scaled(mixed, 1 / (weights.total(mixed) || 1));
+    const { b, c } = folded.leak;
+    const scale = 1 / (c * weights.total(unexplained) + b * weights.total(explained) || 1);
+    const mixed = weights.scaled(unexplained, scale * c);
+    weights.add(mixed, explained, scale * b);
+    return mixed;
   }
 
   function backOverCause(step, f, v, swept) {
@@ -171,7 +178,7 @@ var presslore = presslore || {};
       weights.add(mixed, moved, mode.weight);
       const share = mode.weight * weights.dot(f, moved);
       if (at === 0 && step.lasting)
-        behind = Math.max(0, share - mode.weight * idle(mode.moves, f, v, without));
+        behind = Math.max(0, share - mode.weight * idle(mode, f, v, without));
       return share;
     });
     swept.put(step.cause, step.absent * without, shares, behind);
@@ -179,13 +186,9 @@ var presslore = presslore || {};
   }
 
   /** The weight of a cause that is there but leaves every lasting defect alone, explained before or not. */
-  function idle(moves, f, v, without) {
-    let scale = 1;
-    const busy = moves.filter((move) => {
-      if (move.lasting) scale *= move.pull.c;
-      return !move.lasting;
-    });
-    return scale * (busy.length ? weights.dot(f, weights.back(v, busy)) : without);
+  function idle(mode, f, v, without) {
+    const busy = mode.moves.filter((move) => !move.lasting);
+    return mode.spared * (busy.length ? weights.dot(f, weights.back(v, busy)) : without);
   }
 
   presslore.sweep = { plan, sweep };

@@ -28,11 +28,12 @@ presslore.page = presslore.page || {};
       care: more.care || [],
       kinds: kinds(knowledge, more.kinds || ''),
       pictures: pictures(root),
-      ears: presslore.page.ears(knowledge),
+      ears: presslore.page.ears(knowledge, root.dataset.vocabulary),
       keys: {},
       state: flow.begin(),
       consultation: new presslore.Consultation(knowledge, new presslore.session.Session()),
       go: (state) => go(app, state),
+      jot: (parts) => jot(app, parts),
       startOver: () => startOver(app),
       thinkAhead: (state) => thinkAhead(app, state)
     };
@@ -51,7 +52,8 @@ presslore.page = presslore.page || {};
   function begin(app) {
     const asked = named(app.knowledge);
     const found = unfinished(app);
-    const left = asked && found && found.state.session.over() ? null : found;
+    const done = found && (found.state.session.over() || !begun(found.state));
+    const left = asked && done ? null : found;
     if (left) app.state = left.state;
     else if (asked) app.state = asked;
     look(app);
@@ -69,11 +71,15 @@ presslore.page = presslore.page || {};
     return defects.length || state.item ? state : null;
   }
 
+  /** Whether more was done than to type what was pressed. */
+  function begun(state) {
+    return state.stage !== 'item' || flow.started(state);
+  }
+
   function unfinished(app) {
     try {
       const left = presslore.page.keep.kept(app.knowledge);
-      const touched = left && (left.state.stage !== 'item' || flow.started(left.state));
-      return touched ? left : null;
+      return left && (begun(left.state) || left.state.itemWords) ? left : null;
     } catch (error) {
       presslore.page.keep.forget();
       app.notice.replaceChildren(
@@ -83,6 +89,12 @@ presslore.page = presslore.page || {};
       );
       return null;
     }
+  }
+
+  /** Keep what is being typed, and leave what is shown as it is. */
+  function jot(app, parts) {
+    app.state = { ...app.state, ...parts };
+    presslore.page.keep.keep(app.state, app.knowledge.version);
   }
 
   function greet(app, at, asked) {

@@ -32,35 +32,25 @@ presslore.page = presslore.page || {};
       enterkeyhint: 'next',
       value: app.state.itemWords
     });
-    const trouble = make('p', { class: 'trouble', role: 'alert' });
-    function said(event) {
-      event.preventDefault();
-      const words = field.value.trim();
-      if (!words) return app.go(flow.pressed(app.state, { id: '', facts: {} }, ''));
+    function take(words) {
       const found = app.ears.item(words);
       if (found) return app.go(flow.pressed(app.state, { id: found.id, facts: plain(found.facts) }, words));
-      trouble.textContent =
+      field.select();
+      return (
         'I do not know that item. Try its stuff and shape: cotton bag, glass coaster, fleece. ' +
-        'Or take it from the list.';
-      return field.select();
+        'Or take it from the list.'
+      );
     }
     const skip = () => app.go(flow.pressed(app.state, { id: '', facts: {} }, ''));
+    const hint = 'A few words, such as: polyester tea towel, coated mug.';
+    const asked = presslore.page.asking.form(app, { field, hint, kept: 'itemWords', without: skip, take });
     keys.u = skip;
     return {
       title: 'What was pressed?',
       keys,
       back: going,
       body: [
-        make('form', { on: { submit: said } }, [
-          make(
-            'p',
-            { id: 'pl-hint', class: 'hint' },
-            'A few words, such as: polyester tea towel, coated mug.'
-          ),
-          field,
-          trouble,
-          make('button', { type: 'submit', class: 'primary' }, 'Go on')
-        ]),
+        asked.node,
         presslore.page.parts.choices(keys, [], [{ key: 'u', label: 'I cannot say', act: skip }]),
         make('details', { class: 'fold' }, [make('summary', {}, 'Take it from the list'), ...families(app)])
       ]
@@ -104,21 +94,18 @@ presslore.page = presslore.page || {};
         'aria-describedby': 'pl-hint',
         autocomplete: 'off',
         enterkeyhint: 'go',
-        on: { keydown: (event) => event.key === 'Enter' && !event.shiftKey && said(event) }
+        on: { keydown: (event) => event.key === 'Enter' && !event.shiftKey && asked.said(event) }
       },
       app.state.words
     );
-    const trouble = make('p', { class: 'trouble', role: 'alert' });
-    function said(event) {
-      event.preventDefault();
-      const words = field.value.trim();
-      const found = words ? app.ears.sights(words) : null;
-      if (found && found.defects.length) return app.go(flow.heard(app.state, words, understood(found)));
-      trouble.textContent = words
-        ? 'I did not recognise that. Say it another way, or look through the pictures or the list.'
-        : 'A few words, please; or look through the pictures or the list.';
-      return field.focus();
+    function take(words) {
+      const found = app.ears.sights(words);
+      if (found.defects.length) return app.go(flow.heard(app.state, words, understood(found)));
+      return 'I did not recognise that. Say it another way, or look through the pictures or the list.';
     }
+    const hint = 'Your own words; several things at once if you like.';
+    const without = () => 'A few words, please; or look through the pictures or the list.';
+    const asked = presslore.page.asking.form(app, { field, hint, kept: 'words', without, take });
     const others = [
       { key: 'v', label: 'Look through pictures', act: () => app.go(flow.at(app.state, 'pictures')) },
       { key: 'l', label: 'Take it from a list', act: () => app.go(flow.at(app.state, 'list')) }
@@ -131,12 +118,7 @@ presslore.page = presslore.page || {};
       back: true,
       above: flow.started(app.state) ? null : pressedLine(app),
       body: [
-        make('form', { on: { submit: said } }, [
-          make('p', { id: 'pl-hint', class: 'hint' }, 'Your own words; several things at once if you like.'),
-          field,
-          trouble,
-          make('button', { type: 'submit', class: 'primary' }, 'Go on')
-        ]),
+        asked.node,
         presslore.page.parts.choices(keys, [], others)
       ]
     };

@@ -28,16 +28,13 @@ presslore.page = presslore.page || {};
       count.textContent = number ? `Go on with ${number} chosen` : 'Choose what you see';
       done.disabled = number === 0;
     }
-    const names = said(app.knowledge);
-    const cards = sorted(app.knowledge).map((defect) =>
-      card(app, defect, { pictures, chosen, tally, said: names.get(defect.id) })
-    );
+    const cards = sorted(app.knowledge).map((defect) => card(app, defect, { pictures, chosen, tally }));
     const none = make('p', { class: 'hint', role: 'status' });
     const field = make('input', {
       type: 'search',
       id: 'pl-narrow',
       autocomplete: 'off',
-      on: { input: () => narrow(cards, field.value, none) }
+      on: { input: () => narrow(app, cards, field.value, none) }
     });
     tally();
     return {
@@ -66,13 +63,19 @@ presslore.page = presslore.page || {};
     return presslore.numbers.sorted(Array.from(knowledge.defects.values()), byTitle);
   }
 
-  /** What people call each defect, to narrow the choice by. */
-  function said(knowledge) {
-    const names = (presslore.vocabulary || {}).defects || [];
-    return new Map(Array.from(knowledge.defects.keys(), (id, at) => [id, names[at] || '']));
+  /** The words of each defect, to narrow the choice by: what it is called too, once that is there. */
+  function spoken(app) {
+    if (app.spoken && app.spoken.named === app.ears.ready()) return app.spoken.texts;
+    const names = app.ears.names();
+    const texts = Array.from(app.knowledge.defects.values(), (defect, at) => [
+      defect.id,
+      ` ${presslore.words.cut(`${defect.title} ${defect.looks}`).join(' ')} ${names[at]}`
+    ]);
+    app.spoken = { named: app.ears.ready(), texts: new Map(texts) };
+    return app.spoken.texts;
   }
 
-  function card(app, defect, { pictures, chosen, tally, said }) {
+  function card(app, defect, { pictures, chosen, tally }) {
     const picture = pictures ? app.pictures.get(defect.id) : null;
     const node = button(
       [
@@ -92,19 +95,24 @@ presslore.page = presslore.page || {};
       },
       { class: 'pick', 'aria-pressed': String(chosen.has(defect.id)) }
     );
-    return { node, text: [defect.title, defect.looks, said].join(' ').toLowerCase() };
+    return { node, id: defect.id };
   }
 
-  /** Hide the cards that do not hold every word. */
-  function narrow(cards, text, none) {
-    const words = text.toLowerCase().split(/\s+/).filter(Boolean);
+  /** Hide the cards that do not hold every word, or words that begin with it. */
+  function narrow(app, cards, text, none) {
+    const words = presslore.words.cut(text);
+    const texts = spoken(app);
     let shown = 0;
     cards.forEach((one) => {
-      const fits = words.every((word) => one.text.includes(word));
+      const fits = words.every((word) => holds(texts.get(one.id), word));
       one.node.parentElement.hidden = !fits;
       shown += fits ? 1 : 0;
     });
     none.textContent = words.length ? (shown ? `${shown} of ${cards.length}` : 'None speaks of that.') : '';
+  }
+
+  function holds(text, word) {
+    return text.includes(` ${word}`) || text.includes(` ${presslore.words.withoutPlural(word)}`);
   }
 
   presslore.page.picking = { listView, picturesView };

@@ -47,7 +47,7 @@ SCENES = {
         bad=_ghosting,
         good=free_towel,
         under_good="one sharp image",
-        under_bad="a second, weaker",
+        under_bad="a second copy",
         alternative=(
             "Behind every shape and letter of the bad piece stands a second, paler copy, shifted down and to the "
             "right by the same distance everywhere."

@@ -111,10 +111,12 @@ var presslore = presslore || {};
     new Set(pieces.filter((piece) => known.has(piece))).forEach((id) => {
       const places = placesOf(typed, words.cut(id));
       const deniers = places.map((place) => denierOf(typed, units, place));
-      const denied = places.length > 0 && deniers.every((denier) => denier);
+      const denied = places.length > 0 && deniers.every((denier) => denier >= 0);
       (denied ? result.denied : result.told).push(id);
       places.forEach((place) => words.addSpan(result.words, place));
-      deniers.forEach((denier) => denier && words.addSpan(result.words, denier));
+      units.forEach((unit) => {
+        if (deniers.some((denier) => isIn(unit, denier))) words.addSpan(result.words, unit.words);
+      });
     });
     return result;
   }
@@ -125,19 +127,23 @@ var presslore = presslore || {};
   }
 
   /**
-   * The words from the "no" shortly before an id up to it, or after it up to a "not" that has nothing else to deny
-   * ("ghosting is not there"); null where there is none.
+   * The number of the "no" shortly before an id, or of the "not" after it that has nothing else to deny ("ghosting is
+   * not there"); -1 where there is none.
    */
   function denierOf(typed, units, place) {
     const clause = typed[place[0]].clause;
     for (let number = place[0] - 1; number >= 0 && number > place[0] - 2 - REACH; number--) {
       if (typed[number].clause !== clause || words.CONTRAST.has(typed[number].text)) break;
-      if (words.NEGATORS.has(typed[number].text)) return [number, place[0]];
+      if (words.NEGATORS.has(typed[number].text)) return number;
     }
     const no = typed.findIndex((word, n) => n >= place[1] && word.clause === clause && words.NEGATORS.has(word.text));
     const after = units.filter((unit) => unit.clause === clause && unit.words[0] >= place[1]);
-    if (no < 0 || !after.every((unit) => unit.words[0] <= no && no < unit.words[1])) return null;
-    return [place[1], Math.max(no + 1, ...after.map((unit) => unit.words[1]))];
+    return after.every((unit) => isIn(unit, no)) ? no : -1;
+  }
+
+  /** Whether the word of this number is part of a unit. */
+  function isIn(unit, number) {
+    return unit.words[0] <= number && number < unit.words[1];
   }
 
   Object.assign(words, { denials, typedIds });

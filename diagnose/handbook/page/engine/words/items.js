@@ -7,14 +7,16 @@ var presslore = presslore || {};
   const LEAST_CLOSE = 0.45; // how much of a name must be there when an item was asked for, if it is of one item only
   const CLOSE = 0.79; // and in any case, or when it is named in passing
   const LONGEST_NAME = 40;
+  const LONG_STEM = 5;
   const POLYESTER = 'item.polyester';
+  const FAMILY = 'item.family';
   const JOINING = new Set('for with without from of in on at by to that which where when as'.split(' '));
   const words = presslore.words;
   const numbers = presslore.numbers;
   const MATERIALS = (
-    'wool woollen silk leather cork linen nylon acrylic bamboo velvet denim glass metal steel brass copper iron plastic ' +
-    'rubber hemp jute wood wooden paper cardboard fleece felt satin slate stone ceramic porcelain tin enamel vinyl ' +
-    'neoprene microfibre suede fur lace tweed cashmere oak pine concrete clay wax viscose rayon'
+    'wool woollen silk leather cork linen nylon acrylic bamboo velvet denim glass metal steel brass copper iron ' +
+    'plastic rubber hemp jute wood wooden paper cardboard fleece felt satin slate stone ceramic porcelain tin enamel ' +
+    'vinyl neoprene microfibre suede fur lace tweed cashmere oak pine concrete clay wax viscose rayon'
   ).split(' ');
   const MATERIAL_STEMS = new Set(MATERIALS.concat(MATERIALS.map(words.stem)));
 
@@ -26,10 +28,13 @@ var presslore = presslore || {};
   function findItem(lexicon, text) {
     const typed = words.clauses(text);
     const plain = text.trim();
-    const id = lexicon.knowledge.items.has(plain)
-      ? plain
-      : lexicon.wholeItems.get(words.wholeKey(text)) || mistyped(lexicon, text);
-    if (id) return withFacts(lexicon, text, typed, { item: id, covered: 100 }, [0, typed.length]);
+    const name = lexicon.knowledge.items.has(plain) ? plain : lexicon.wholeItems.get(words.wholeKey(text));
+    const id = name || mistyped(lexicon, text);
+    if (id) {
+      const found = withFacts(lexicon, text, typed, { item: id, covered: 100 }, [0, typed.length]);
+      if (name) [POLYESTER, FAMILY].forEach((fact) => found.facts.delete(fact)); // a name says them of every such item
+      return found;
+    }
     const units = unitsOf(lexicon, text, typed);
     const share = words.polyesterShare(words.fold(text));
     const told = share === null ? words.materialShare(typed.map((word) => word.text)) : share;
@@ -82,12 +87,10 @@ var presslore = presslore || {};
   function best(lexicon, units, chunk, told, asked) {
     const said = chunk.filter((number) => !words.OF_SHARES.has(units[number].features[0][0]));
     if (!said.length) return null;
-    const seen = new words.Evidence(
-      lexicon.items(),
-      said.map((number) => units[number])
-    );
+    const own = said.map((number) => units[number]);
     const candidates = [];
-    seen.found.forEach((parts, name) => {
+    new words.Evidence(lexicon.items(), own).found.forEach((parts, name) => {
+      if (!asked && !isSure(parts, own)) return;
       const one = candidate(lexicon, name, parts, said, told);
       if (!one || one.share < (asked ? LEAST_CLOSE : CLOSE)) return;
       const misses = asked && one.units.indexOf(said[said.length - 1]) < 0;
@@ -97,6 +100,11 @@ var presslore = presslore || {};
     if (!first) return null;
     const rivals = new Set(candidates.filter((one) => one.covered >= first.covered - 1e-6).map((one) => one.item));
     return first.share >= CLOSE || rivals.size === 1 ? first : null;
+  }
+
+  /** Whether a name is there by more than a short word that may have been mistyped. */
+  function isSure(parts, units) {
+    return parts.some((part) => part[2] === 1 || units[part[0]].features[0][0].length >= LONG_STEM);
   }
 
   /** A name weighed without its words for the material's share; null where nothing of it is there. */
@@ -173,7 +181,7 @@ var presslore = presslore || {};
     const own = new Map(Array.from(facts).filter((pair) => differs(usual.get(pair[0]), pair[1])));
     if (!usual.has(POLYESTER)) own.delete(POLYESTER);
     const share = own.get(POLYESTER);
-    if (share > 0 && share < 100 && usual.get('item.family') === 'cloth') own.set('item.family', 'blend');
+    if (share > 0 && share < 100 && usual.get(FAMILY) === 'cloth') own.set(FAMILY, 'blend');
     return { id: found.item, facts: own, score: numbers.rounded(found.covered, 6), words: near };
   }
 

@@ -74,10 +74,9 @@ var presslore = presslore || {};
 
   /** Whole names of defects -> the number of the first that has it. */
   Lexicon.prototype.nameDefects = function (defectNames) {
-    const ids = Array.from(this.knowledge.defects.keys(), (id) => [words.cut(id)]);
-    [ids, defectNames].forEach((each) =>
-      each.forEach((names, owner) => names.forEach((name) => first(this.names, words.keyOf(name), owner)))
-    );
+    Array.from(this.knowledge.defects.keys()).forEach((id, owner) => {
+      [words.cut(id), ...defectNames[owner]].forEach((name) => first(this.names, words.keyOf(name), owner));
+    });
   };
 
   /** Whole names of items, with and without blanks -> the id of the first that has it, and the words in them. */

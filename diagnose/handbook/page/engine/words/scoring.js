@@ -19,24 +19,24 @@ var presslore = presslore || {};
   /**
    * Looks every unit up once. `gains`: for each unit, owner -> gain; `pairGains`: the same for each unit with the one
    * after it. `found`: name -> its parts, where enough of it is there; a part is [unit of the text, unit of the name,
-   * surety, weight]. `repeated`: units that add nothing, having been said twice before.
+   * surety, weight]. `idle`: units that need be in no name, having been said twice before or telling something else.
    */
   function Evidence(index, units) {
     this.index = index;
     this.units = units;
-    this.repeated = new Set();
+    this.idle = new Set();
     const said = new Map();
     this.gains = units.map((unit, number) => {
       const times = (said.get(unit.features[0][0]) || 0) + 1;
       said.set(unit.features[0][0], times);
       const best = new Map();
-      if (times > MOST_TIMES) this.repeated.add(number);
+      if (times > MOST_TIMES) this.idle.add(number);
       else unit.features.forEach((pair) => raise(best, index.gains(pair[0]), pair[1]));
       return best;
     });
     this.pairGains = units.slice(1).map((unit, number) => {
       const best = new Map();
-      const skipped = this.repeated.has(number) || this.repeated.has(number + 1);
+      const skipped = this.idle.has(number) || this.idle.has(number + 1);
       if (skipped || units[number].clause !== unit.clause) return best;
       words.pairsOf(units[number].features, unit.features).forEach((pair) => raise(best, index.pairGains(pair), 1));
       return best;
@@ -53,7 +53,7 @@ var presslore = presslore || {};
     const index = this.index;
     const lookedUp = [];
     this.units.forEach((unit, number) => {
-      if (this.repeated.has(number)) return;
+      if (this.idle.has(number)) return;
       unit.features.forEach((pair) => lookedUp.push({ number, surety: pair[1], places: index.at(pair[0]) }));
     });
     const most = new Map();
@@ -166,8 +166,8 @@ var presslore = presslore || {};
   }
 
   Evidence.prototype.unitWeight = function (number) {
-    const features = this.repeated.has(number) ? [] : this.units[number].features;
-    return features.length ? Math.min(...features.map((pair) => this.index.weight(pair[0]))) : 0;
+    if (this.idle.has(number)) return 0;
+    return this.index.unitWeight(this.units[number].features.map((pair) => pair[0]));
   };
 
   /** Owner -> the value of every name of which enough is found between first and last. */

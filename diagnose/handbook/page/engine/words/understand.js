@@ -7,7 +7,7 @@ var presslore = presslore || {};
   const CERTAIN = 100; // the score of an id that was typed as such, and of a text that is a name and nothing else
   const LEAST_REST = 3; // what must speak for a defect beside words that tell something else
   const LEAST_ALONE = 4; // what those words must come to by themselves, where that is not so
-  const LEAST_TOLD = 9; // the score from which a text tells of a defect at all
+  const LEAST_TOLD = 10.2; // the score from which a text tells of a defect at all
   const SURELY_TOLD = 13; // and without doubt
   const LEAST_NAME = 0.7; // how much of a name must be there in between
   const LEAST_NEAR = 6; // the same three for a text that is nearly a name and little else
@@ -16,13 +16,14 @@ var presslore = presslore || {};
   const LEAST_BESIDE = 5; // the score from which a part tells of a defect beside one that does
   const LEAST_CLOSE = 0.12; // how nearly a run must be one of the names of a defect
   const A_NAME = 0.7; // how nearly it is taken for one even where its words also tell an outcome
+  const LEAST_SPOKEN = 1; // how much a word says for a defect told elsewhere in the text, so as not to be left over
   const MOST_LEFT = 8;
   const words = presslore.words;
   const numbers = presslore.numbers;
 
   /**
-   * Everything the words say: {item, defects, notSeen, outcomes, notUnderstood}. A text that is a name of a defect, word
-   * for word, tells that defect and nothing else.
+   * Everything the words say: {item, defects, notSeen, outcomes, notUnderstood}. A text that is a name of a defect,
+   * word for word, tells that defect and nothing else.
    */
   function understand(lexicon, text) {
     const { typed, ids, units } = read(lexicon, text);
@@ -36,7 +37,10 @@ var presslore = presslore || {};
     const told = notOfDefects(words.outcomesAmong(lexicon, seen.units), seen);
     const elsewhere = new Set();
     told.forEach((each) => each.words.forEach((word) => elsewhere.add(word)));
-    if (item) words.addSpan(elsewhere, item.words);
+    if (item) words.addSpan(elsewhere, ofItem(lexicon, item, typed));
+    seen.units.forEach((unit, number) => {
+      if (spanOf(unit).every((word) => elsewhere.has(word))) seen.idle.add(number);
+    });
     const without = ownersOf(denied);
     const parts = partsOf(seen, without, elsewhere);
     const matches = parts.map((part) => match(seen, part, typed));
@@ -105,8 +109,24 @@ var presslore = presslore || {};
   }
 
   /**
-   * The parts that speak of a defect, not merely of the item or the outcome of a check. Idle talk speaks of everything a
-   * little: where no part tells enough, only those stay that are names as such.
+   * Where the item is named, with the words beside it that say what it is made of; without a word before it that is a
+   * fault by itself ("pale mug").
+   */
+  function ofItem(lexicon, item, typed) {
+    let [first, last] = item.words;
+    while (first < last - 1 && lexicon.whole(typed[first].text)) first++;
+    while (first > 0 && isOfShares(typed[first - 1])) first--;
+    while (last < typed.length && isOfShares(typed[last])) last++;
+    return [first, last];
+  }
+
+  function isOfShares(word) {
+    return /^[0-9]+$/.test(word.text) || words.OF_SHARES.has(words.stem(word.text));
+  }
+
+  /**
+   * The parts that speak of a defect, not merely of the item or the outcome of a check. Idle talk speaks of everything
+   * a little: where no part tells enough, only those stay that are names as such.
    */
   function partsOf(seen, without, elsewhere) {
     const kept = new Map();
@@ -199,6 +219,9 @@ var presslore = presslore || {};
     const used = new Set();
     parts.forEach((part) => {
       seen.because(part.owner, part.first, part.last).forEach((number) => used.add(number));
+      seen.gains.forEach((gains, number) => {
+        if ((gains.get(part.owner) || 0) >= LEAST_SPOKEN) used.add(number);
+      });
     });
     const result = [];
     let last = null;

@@ -1,0 +1,100 @@
+"""What a bundle may say: settled rules, and the entries of its own that they lean on. All else is refused."""
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from diagnose.casebook.sharing.bundle import ADDS, KINDS, Bundle
+from diagnose.knowledge.document import Document
+from diagnose.knowledge.schema_check import check_structure
+from diagnose.knowledge.yaml_text import read_yaml
+from diagnose.problems import Place, PressloreError, Problem
+
+_TURNS = re.compile("[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]")  # the direction of reading
+
+
+@dataclass(frozen=True, slots=True)
+class Contents:
+    """The plain values of a bundle's files, by name."""
+
+    kb: Mapping[str, Mapping[str, Any]]
+    rules: Mapping[str, Mapping[str, Any]]
+
+    def ids(self, kind: str) -> Iterator[tuple[str, str]]:
+        """The file and the id of everything of a kind that the bundle defines."""
+        for name, value in self.kb.items():
+            yield from ((name, key) for key in value.get(kind, ()))
+
+    def rule_entries(self) -> Iterator[tuple[str, str, Mapping[str, Any]]]:
+        """The file, the defect and the values of every rule."""
+        for name, value in self.rules.items():
+            yield from ((name, str(value.get(ADDS) or value.get("defect")), rule) for rule in value["rules"])
+
+
+def contents(bundle: Bundle, shown: str) -> Contents:
+    """What stands in the bundle. Raises PressloreError with everything that should not; ``shown`` names the bundle."""
+    kb: dict[str, Mapping[str, Any]] = {}
+    rules: dict[str, Mapping[str, Any]] = {}
+    problems: list[Problem] = []
+    for name, text in bundle.files.items():
+        document, found = _document(name, text, f"{shown}/{name}")
+        if document is not None and not found and isinstance(document.value, dict):
+            (kb if name.startswith("kb/") else rules)[name] = document.value
+            found = [*(_wrong_kb if name.startswith("kb/") else _wrong_rules)(document)]
+        problems += found
+    whole = Contents(kb, rules)
+    problems += [] if problems else [*_strange_additions(whole, shown)]
+    if problems:
+        raise PressloreError(problems)
+    return whole
+
+
+def _document(name: str, text: str, shown: str) -> tuple[Document | None, list[Problem]]:
+    if turn := _TURNS.search(text):
+        place = Place(shown, text.count("\n", 0, turn.start()) + 1, 1)
+        return None, [_problem(place, "a sign that turns the direction of reading, so that text shows as another")]
+    document, problems = read_yaml(text.encode(), shown)
+    if document is None:
+        return None, problems
+    document, more = check_structure(document, "kb" if name.startswith("kb/") else "rule")
+    return document, [*problems, *more]
+
+
+def _problem(place: Place, wrong: str, expected: str = "") -> Problem:
+    return Problem(place=place, code="bundle", wrong=wrong, expected=expected, hint="ask for a fresh bundle")
+
+
+def _wrong_kb(document: Document) -> Iterator[Problem]:
+    assert isinstance(document.value, dict)
+    for key in document.value:
+        if key not in (*KINDS, ADDS):
+            wrong = f'"{key}" has no place in a bundle'
+            yield _problem(document.key_place((key,)), wrong, f"{', '.join(KINDS)} or {ADDS}")
+
+
+def _wrong_rules(document: Document) -> Iterator[Problem]:
+    value: Any = document.value
+    if "cases" in value:
+        yield _problem(document.key_place(("cases",)), "worked cases have no place in a bundle")
+    if value["status"] != "settled":
+        yield _problem(document.value_place(("status",)), "rules on trial have no place in a bundle", "settled")
+    for number, rule in enumerate(value["rules"]):
+        if rule.get("status", "settled") != "settled":
+            place = document.value_place(("rules", number, "status"))
+            yield _problem(place, "a rule on trial has no place in a bundle", "settled")
+        if "learned-from" in rule:
+            place = document.key_place(("rules", number, "learned-from"))
+            yield _problem(place, "the numbers of a shop's cases have no place in a bundle")
+
+
+def _strange_additions(whole: Contents, shown: str) -> Iterator[Problem]:
+    """A bundle adds its own causes to known fixes and checks, and changes nothing of what they say of others."""
+    own = {cause for _, cause in whole.ids("causes")}
+    for name, value in whole.kb.items():
+        added = value.get(ADDS, {})
+        outcomes = [one for check in added.get("checks", {}).values() for one in check.values()]
+        for chances in (*added.get("fixes", {}).values(), *outcomes):
+            for cause in sorted(set(chances) - own):
+                wrong = f'under {ADDS}, "{cause}" is no cause that the bundle brings along'
+                yield _problem(Place(f"{shown}/{name}"), wrong)
