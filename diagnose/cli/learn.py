@@ -1,18 +1,22 @@
 """``presslore learn``: what the casebook teaches, whether it predicts better, and keeping it."""
 
+from __future__ import annotations
+
 import json
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from diagnose.cli import exits, shelf
-from diagnose.cli.bookcase import existing, place
-from diagnose.cli.options import BOOK
+from diagnose.cli.bookcase import existing
+from diagnose.cli.options import BOOK, shop_option
 from diagnose.cli.screen import screen_for
-from diagnose.knowledge.loading import inspect, load, shipped_folder
-from diagnose.knowledge.model import Knowledge
 from diagnose.problems import PressloreError
+
+if TYPE_CHECKING:
+    from diagnose.casebook.learning.lesson import Lesson
 
 
 @click.command(
@@ -22,7 +26,7 @@ from diagnose.problems import PressloreError
 @click.option("--all", "everything", is_flag=True, help="Show every number that would change.")
 @click.option("--apply", "keep", is_flag=True, help="Write the numbers into the shop's folder: kb/learned.yaml.")
 @click.option("--undo", is_flag=True, help="Take the last --apply back.")
-@click.option("--shop", type=click.Path(path_type=Path), help="The shop's folder or its shop.yaml.")
+@shop_option
 @click.option("--json", "as_json", is_flag=True, help="Print JSON.")
 @BOOK
 def learn(everything: bool, keep: bool, undo: bool, shop: Path | None, as_json: bool, book: str) -> int:
@@ -38,21 +42,21 @@ def learn(everything: bool, keep: bool, undo: bool, shop: Path | None, as_json: 
         return _undo(_needed(folder))
     if keep:
         _needed(folder)
-    opened = existing(place(book, shop))
+    opened = existing(book, shop)
     if opened is None:
         return exits.PROBLEMS if keep else exits.GOOD
     from diagnose.casebook.learning.lesson import take_lesson
     from diagnose.cli.learn_pages import lesson_page, plain
 
-    knowledge = _knowledge(folder)
+    known = shelf.at(shop)
     with opened:
-        lesson = take_lesson(opened, knowledge)
+        lesson = take_lesson(opened, known.knowledge, known.shop)
     written = _apply(lesson, _needed(folder)) if keep else None
     screen = screen_for(sys.stdout)
     if as_json:
         print(json.dumps(plain(lesson, written), indent=2, ensure_ascii=not screen.unicode))
         return exits.GOOD
-    lesson_page(screen, knowledge, lesson, everything)
+    lesson_page(screen, known.knowledge, lesson, everything)
     _told(keep, written, bool(lesson.changes or lesson.minutes))
     return exits.GOOD
 
@@ -63,25 +67,16 @@ def _needed(folder: Path | None) -> Path:
     return folder
 
 
-def _knowledge(folder: Path | None) -> Knowledge:
-    if folder is None or not any((folder / part).is_dir() for part in ("kb", "rules")):
-        return shelf.knowledge()
-    return load(shipped_folder(), folder)
-
-
-def _apply(lesson: object, folder: Path) -> Path | None:
-    """Write the numbers; where they would not be understood afterwards, take them back and say why."""
+def _apply(lesson: Lesson, folder: Path) -> Path | None:
+    """Write the numbers; where they would not serve afterwards, take them back and say why."""
     from diagnose.casebook.learning import keeping
-    from diagnose.casebook.learning.lesson import Lesson
 
-    assert isinstance(lesson, Lesson)
     written = keeping.apply(lesson, folder)
     if written is not None:
-        known, problems = inspect(shipped_folder(), folder)
-        mine = [problem for problem in problems if problem.place.file.endswith(keeping.FILE.name)]
-        if known is None and mine:
+        found = shelf.at(folder)
+        if any(file.endswith(keeping.FILE.name) for file in found.files_left_out):
             keeping.undo(folder)
-            raise PressloreError(mine)
+            raise PressloreError(found.problems)
     return written
 
 

@@ -1,6 +1,6 @@
 """Expectation-maximisation: numbers that make the cases likelier, held back by the shipped ones."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -27,12 +27,13 @@ class Held:
     settled: Bools
 
     @classmethod
-    def shipped(cls, shipped: Numbers, rules: int) -> "Held":
-        """Every number held to the shipped one; the first ``rules`` links are rules, the last is no parameter."""
+    def shipped(cls, shipped: Numbers, rules: int, settled: Sequence[int] = ()) -> "Held":
+        """Every number held to the shipped one; the first ``rules`` links are rules, the last is no parameter. The
+        turn-ups in the places ``settled`` are not learnt."""
         links = np.full(len(shipped.links), SHOWS)
         links[:rules] = BRINGS
         turns_up, cures = np.full(shipped.turns_up.shape, TURNS_UP), np.full(shipped.cures.shape, CURES)
-        return cls(shipped, turns_up, links, cures, np.zeros(turns_up.shape, bool))
+        return cls(shipped, turns_up, links, cures, np.isin(np.arange(len(turns_up)), settled))
 
     def log_prior(self, numbers: Numbers) -> float:
         """The log of the prior's density at the numbers, up to a constant: 0 at its top for chances of 0 and 1."""

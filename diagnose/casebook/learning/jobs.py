@@ -5,16 +5,26 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from diagnose.casebook.case import Case
-from diagnose.casebook.learning.numbers import USUAL, Cure, Link, Parameters, Turn
+from diagnose.casebook.learning.numbers import (
+    KNOWN,
+    NO_SHOP,
+    USUAL,
+    Cure,
+    Link,
+    Parameters,
+    Turn,
+    parameters,
+)
 from diagnose.knowledge.conditions import FactValue, Job
 from diagnose.knowledge.model import Cause, Defect, Knowledge
+from diagnose.knowledge.shop import PRESS_NAME, Known, Shop
 from diagnose.reasoning.evidence import Evidence, Tried
 from diagnose.reasoning.factors import log_of
-from diagnose.reasoning.network import Network, Node, network
+from diagnose.reasoning.network import Network, Node, network, prior
 from diagnose.reasoning.pulls import pull
 
 LEAST_QUIET = 1e-12  # of a leak: it always may have been silent
-FAMILY, PRESS = "item.family", "press.name"  # facts by which jobs are told apart
+FAMILY, PRESS = "item.family", PRESS_NAME  # facts by which jobs are told apart
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,8 +68,16 @@ class Jobs:
 
     knowledge: Knowledge
     parameters: Parameters
+    shop: Shop = NO_SHOP
     _made: dict[tuple[tuple[str, FactValue], ...], Wiring] = field(default_factory=dict)
     _alike: dict[tuple[object, ...], Wiring] = field(default_factory=dict)
+
+    @classmethod
+    def of(cls, knowledge: Knowledge, shop: Shop) -> "Jobs":
+        return cls(knowledge, parameters(knowledge, shop), shop)
+
+    def job(self, case: Case) -> dict[str, FactValue]:
+        return job_of(case, self.knowledge, self.shop)
 
     def wiring(self, job: Job) -> Wiring:
         key = tuple(sorted(job.items()))
@@ -69,8 +87,19 @@ class Jobs:
         return self._made[key]
 
     def _make(self, job: Job) -> Wiring:
-        net, at = network(self.knowledge, job), self.parameters.at
-        turns_up = tuple([at[Turn(cause.id, shape_of(cause, job))] for cause in self.knowledge.causes.values()])
+        known = known_of(job, self.shop)
+        net, at = network(self.knowledge, job, known), self.parameters.at
+        of_press = {each.cause: Turn(each.cause, KNOWN, press=str(job[PRESS])) for each in known}
+        turns_up = tuple(
+            [
+                at[
+                    of_press[cause.id]
+                    if cause.id in of_press and prior(cause, job)
+                    else Turn(cause.id, shape_of(cause, job))
+                ]
+                for cause in self.knowledge.causes.values()
+            ]
+        )
         defects = {d: self._defect(net, self.knowledge.defects[d], job) for d in net.defects}
         checks = {
             c: Finding.of(node, [(i, at[Link(c, net.causes[i])]) for i in node.links]) for c, node in net.checks.items()
@@ -89,11 +118,20 @@ class Jobs:
         return Finding.of(net.defects[defect.id], [(cause, at) for cause, (_, at) in strongest.items()])
 
 
-def job_of(case: Case, knowledge: Knowledge) -> dict[str, FactValue]:
-    """What is known of the case's job, as the dialogue has it: the item's facts, then what the person said."""
-    item = knowledge.items.get(case.session.item)
-    press: dict[str, FactValue] = {PRESS: case.press} if case.press else {}
-    return {**(item.facts if item else {}), **press, **case.session.facts}
+def job_of(case: Case, knowledge: Knowledge, shop: Shop = NO_SHOP) -> dict[str, FactValue]:
+    """What is known of the case's job, as the dialogue has it: the item's facts and those of the shop's press, then
+    what the person said, then which press it was."""
+    item, session = knowledge.items.get(case.session.item), case.session
+    named = case.press or session.press
+    press = shop.presses.get(named) if named else shop.only_press
+    told = {**(item.facts if item else {}), **(press.facts if press else {}), **session.facts}
+    return {**told, **({PRESS: press.id} if press else {})}
+
+
+def known_of(job: Job, shop: Shop) -> tuple[Known, ...]:
+    """What is known of the press that the job was done on."""
+    press = shop.presses.get(str(job.get(PRESS, "")))
+    return press.known if press else ()
 
 
 def shape_of(cause: Cause, job: Job) -> int:

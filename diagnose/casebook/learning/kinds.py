@@ -7,7 +7,7 @@ import numpy as np
 
 from diagnose.casebook.learning.fitting import Fitted, Held
 from diagnose.casebook.learning.material import Kind
-from diagnose.casebook.learning.numbers import Ints, Numbers, Turn
+from diagnose.casebook.learning.numbers import KNOWN, Ints, Numbers, Turn
 from diagnose.casebook.learning.rounding import divergence
 from diagnose.casebook.learning.weights import LEAST_OF_A_KIND, OF_A_KIND, WORTH
 
@@ -50,7 +50,8 @@ class _Turns:
             for cause, parent in enumerate(turn_of[net] if kind else ()):
                 assert kind is not None
                 turn = replace(turns_up[parent], family=kind.family, press=kind.press)
-                members.setdefault(turn, []).append((net, cause))
+                if turn.shape != KNOWN:
+                    members.setdefault(turn, []).append((net, cause))
         for turn, nets_causes in members.items():
             at = tuple(np.array(nets_causes).T)
             parent = int(turn_of[at][0])

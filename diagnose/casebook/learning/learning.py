@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from diagnose.casebook.learning.fitting import ENOUGH, Fitted, Held, fit
 from diagnose.casebook.learning.kinds import families, presses, split
 from diagnose.casebook.learning.material import Material
-from diagnose.casebook.learning.numbers import Ints, Numbers, Parameters, Turn
+from diagnose.casebook.learning.numbers import KNOWN, Ints, Numbers, Parameters, Turn
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,8 +41,9 @@ class Learnt:
 def learn(material: Material, parameters: Parameters, start: Numbers | None = None) -> Learnt:
     """The numbers, from the shipped ones; from ``start`` saves steps where those are near."""
     cases, turn_of = sum(material.cases), material.nets.turns_up
+    known = [place for place, turn in enumerate(parameters.turns_up) if turn.shape == KNOWN]
     rules = sum(link.rule >= 0 for link in parameters.links)
-    turns_up, held = parameters.turns_up, Held.shipped(parameters.shipped, rules)
+    turns_up, held = parameters.turns_up, Held.shipped(parameters.shipped, rules, known)
     start = start or parameters.shipped
     fitted = fit(start, material.expect(start, turn_of), held, turn_of, material.expect, ENOUGH * cases)
     climbs = [Climb(turns_up, turn_of, fitted)]

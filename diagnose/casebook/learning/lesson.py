@@ -10,7 +10,7 @@ from diagnose.casebook.learning.changes import Change, changes
 from diagnose.casebook.learning.jobs import Jobs
 from diagnose.casebook.learning.learning import learn
 from diagnose.casebook.learning.material import Book, Gathering
-from diagnose.casebook.learning.numbers import parameters
+from diagnose.casebook.learning.numbers import NO_SHOP
 from diagnose.casebook.learning.prequential import LOTS, NEWEST, Compared, compared, predicted
 from diagnose.casebook.learning.sharing import Shared, sharing
 from diagnose.casebook.learning.suggesting import (
@@ -24,6 +24,7 @@ from diagnose.casebook.learning.times import Timed, timed
 from diagnose.knowledge.learned import unlearned
 from diagnose.knowledge.model import SHIPPED, Knowledge
 from diagnose.knowledge.numbers import Learned
+from diagnose.knowledge.shop import Shop
 
 LARGE = 50_000  # cases: from here on two processes share the work
 OFTEN_UP_TO = 5_000  # cases: beyond, the newest are predicted in a single lot
@@ -43,10 +44,10 @@ class Lesson:
     conditions: tuple[NewCondition, ...]
 
 
-def take_lesson(book: Book, knowledge: Knowledge) -> Lesson:
+def take_lesson(book: Book, knowledge: Knowledge, shop: Shop = NO_SHOP) -> Lesson:
     """Learn from the whole book. Numbers learnt before are left aside: the cases they came from are in the book."""
     knowledge, kept = unlearned(knowledge), book.count()
-    jobs, counted = Jobs(knowledge, parameters(knowledge)), Counted()
+    jobs, counted = Jobs.of(knowledge, shop), Counted()
     with _gathering(jobs, kept) as gathering:
         for case, count in patterns(book, knowledge):
             gathering.add(case, float(count))

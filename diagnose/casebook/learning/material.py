@@ -6,7 +6,7 @@ from typing import Protocol
 
 from diagnose.casebook.case import Case
 from diagnose.casebook.learning.expecting import Expected, expect
-from diagnose.casebook.learning.jobs import FAMILY, Jobs, Wiring, job_of, known
+from diagnose.casebook.learning.jobs import FAMILY, PRESS, Jobs, Wiring, known
 from diagnose.casebook.learning.numbers import Ints, Numbers
 from diagnose.casebook.learning.sheets import Entry, Links, Sheet, width
 from diagnose.casebook.learning.tables import Nets, Table, table
@@ -84,14 +84,14 @@ class Gathering:
 
     def add(self, case: Case, count: float) -> None:
         """Enter a case that stands for so many; with a count below 0, so many are taken off again."""
-        job = job_of(case, self.jobs.knowledge)
+        job = self.jobs.job(case)
         wiring = self.jobs.wiring(job)
         evidence = known(case.evidence, wiring)
         louds = width(evidence, wiring)
         if not evidence.seen or louds > MOST_LOUD:
             self.left_out += count
             return
-        net = self._net(wiring, Kind(str(job.get(FAMILY, "")), case.press))
+        net = self._net(wiring, Kind(str(job.get(FAMILY, "")), str(job.get(PRESS, ""))))
         self._cases[net] += count
         sheet = self._sheets.setdefault(louds, Sheet(louds))
         Entry(wiring, net, evidence, count).put(sheet, self._links)

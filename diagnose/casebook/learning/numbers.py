@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from diagnose.knowledge.model import Check, Knowledge
+from diagnose.knowledge.shop import Shop
 from diagnose.reasoning.factors import IMPROVES
 from diagnose.reasoning.network import MOST, scaled
 
@@ -16,7 +17,9 @@ Ints: TypeAlias = NDArray[np.integer[Any]]
 Bools: TypeAlias = NDArray[np.bool_]
 Levels: TypeAlias = tuple[float, ...]
 
+NO_SHOP = Shop()
 USUAL = -1  # in place of the number of a shape: the cause's usual chance
+KNOWN = -2  # what the shop says of one of its presses: taken as it is, and not learnt
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,8 +34,8 @@ class Numbers:
 
 @dataclass(frozen=True, slots=True)
 class Turn:
-    """How often a cause turns up: its usual chance, or that of one of its shapes; and of which jobs: those of a
-    ``family`` of items, or of a family on one ``press`` ("" for any)."""
+    """How often a cause turns up: its usual chance, that of one of its shapes, or what is known of a press; and of
+    which jobs: those of a ``family`` of items, or of a family on one ``press`` ("" for any)."""
 
     cause: str
     shape: int = USUAL
@@ -80,13 +83,18 @@ class Parameters:
         return cls(tuple(turns_up), tuple(links), tuple(cures), shipped, at)
 
 
-def parameters(knowledge: Knowledge) -> Parameters:
-    """All the numbers that can be learnt. A leak is not one of them."""
+def parameters(knowledge: Knowledge, shop: Shop = NO_SHOP) -> Parameters:
+    """All the numbers that can be learnt, and those that the shop knows of its presses. A leak is not one of them."""
     turns_up = {Turn(c.id): c.turns_up.value for c in knowledge.causes.values()}
     turns_up |= {
         Turn(c.id, place): shape.turns_up.value
         for c in knowledge.causes.values()
         for place, shape in enumerate(c.shapes)
+    }
+    turns_up |= {
+        Turn(known.cause, KNOWN, press=press.id): min(known.turns_up.value, MOST)
+        for press in shop.presses.values()
+        for known in press.known
     }
     links: dict[Link, Levels] = {
         Link(d.id, rule.cause, place): (min(rule.brings.value, MOST),)

@@ -48,7 +48,7 @@ def predicted(newest: Sequence[Case], earlier: Gathering | Shared, jobs: Jobs, l
     """Each of the newest cases (in time order) that can be predicted, in so many lots. ``earlier`` holds the cases
     before them; these are added as they come."""
     gathering, start = earlier, None
-    before = Forecaster(jobs.knowledge)
+    before = Forecaster(jobs.knowledge, jobs.shop)
     for lot in _lots(newest, lots):
         after, start = _taught(gathering, jobs, start)
         for case in lot:
@@ -61,10 +61,10 @@ def predicted(newest: Sequence[Case], earlier: Gathering | Shared, jobs: Jobs, l
 
 def _taught(gathering: Gathering | Shared, jobs: Jobs, start: Numbers | None) -> tuple[Forecaster, Numbers | None]:
     if gathering.cases < 1.0:
-        return Forecaster(jobs.knowledge), None
+        return Forecaster(jobs.knowledge, jobs.shop), None
     learnt = learn(gathering.done(), jobs.parameters, start)
     learned = Applying(jobs.knowledge, jobs.parameters, learnt, {}).learned()
-    return Forecaster(with_numbers(jobs.knowledge, learned)), learnt.overall
+    return Forecaster(with_numbers(jobs.knowledge, learned), jobs.shop), learnt.overall
 
 
 def _lots(cases: Sequence[Case], lots: int) -> Iterator[list[Case]]:

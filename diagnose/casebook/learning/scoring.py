@@ -16,11 +16,13 @@ from dataclasses import dataclass, field, replace
 from math import exp
 
 from diagnose.casebook.case import Case
-from diagnose.casebook.learning.jobs import job_of
+from diagnose.casebook.learning.jobs import job_of, known_of
+from diagnose.casebook.learning.numbers import NO_SHOP
 from diagnose.dialogue.moves import DidNotSee, Pressed, Saw
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Knowledge
+from diagnose.knowledge.shop import Shop
 from diagnose.reasoning.beliefs import believe
 from diagnose.reasoning.evidence import Evidence, Tried
 from diagnose.reasoning.network import Network, network
@@ -39,11 +41,12 @@ class Forecaster:
     """Predicts cases with one set of numbers."""
 
     knowledge: Knowledge
+    shop: Shop = NO_SHOP
     _nets: dict[tuple[tuple[str, FactValue], ...], Network] = field(default_factory=dict)
 
     def forecast(self, case: Case) -> Forecast | None:
         """The prediction; None for a case in which nothing known was seen at first sight, or nothing followed."""
-        net = self._net(job_of(case, self.knowledge))
+        net = self._net(job_of(case, self.knowledge, self.shop))
         first, whole = _known(first_sight(case), net), _known(case.evidence, net)
         if not first.seen or first == whole:
             return None
@@ -53,7 +56,7 @@ class Forecaster:
     def _net(self, job: Mapping[str, FactValue]) -> Network:
         key = tuple(sorted(job.items()))
         if key not in self._nets:
-            self._nets[key] = network(self.knowledge, job)
+            self._nets[key] = network(self.knowledge, job, known_of(job, self.shop))
         return self._nets[key]
 
 

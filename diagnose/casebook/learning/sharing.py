@@ -13,9 +13,10 @@ from diagnose.casebook.case import Case
 from diagnose.casebook.learning.expecting import Expected
 from diagnose.casebook.learning.jobs import Jobs
 from diagnose.casebook.learning.material import Gathering, Kind, Tabled
-from diagnose.casebook.learning.numbers import Ints, Numbers, parameters
+from diagnose.casebook.learning.numbers import Ints, Numbers
 from diagnose.casebook.learning.tables import Nets
 from diagnose.knowledge.model import Knowledge
+from diagnose.knowledge.shop import Shop
 from diagnose.problems import PressloreError
 
 AT_ONCE = 500  # patterns sent together
@@ -85,7 +86,7 @@ def sharing(jobs: Jobs) -> Iterator[Shared]:
     """A gathering shared with another process, which ends with the block."""
     spawning = get_context("spawn")
     here, there = spawning.Pipe()
-    process = spawning.Process(target=_work, args=(jobs.knowledge, there), daemon=True)
+    process = spawning.Process(target=_work, args=(jobs.knowledge, jobs.shop, there), daemon=True)
     process.start()
     there.close()
     try:
@@ -97,9 +98,9 @@ def sharing(jobs: Jobs) -> Iterator[Shared]:
         process.join()
 
 
-def _work(knowledge: Knowledge, pipe: Connection) -> None:
+def _work(knowledge: Knowledge, shop: Shop, pipe: Connection) -> None:
     """The other process: patterns come in lists, None asks what there is, numbers ask what is expected."""
-    gathering = Gathering(Jobs(knowledge, parameters(knowledge)))
+    gathering = Gathering(Jobs.of(knowledge, shop))
     material = gathering.done()
     while True:
         try:

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from math import sqrt
 
 from diagnose.casebook.case import Case
-from diagnose.casebook.learning.jobs import Jobs, Wiring, job_of
+from diagnose.casebook.learning.jobs import Jobs, Wiring
 from diagnose.casebook.learning.material import Book
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Knowledge, Rule
@@ -93,7 +93,7 @@ class Counted:
 
     def add(self, case: Case, number: int, jobs: Jobs) -> None:
         """Count the cure of a case that stands for so many."""
-        job = job_of(case, jobs.knowledge)
+        job = jobs.job(case)
         wiring = jobs.wiring(job)
         if case.cured_by in wiring.cures:
             _count(self, case, number, job, wiring)
