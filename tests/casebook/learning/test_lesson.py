@@ -9,15 +9,17 @@ from diagnose.casebook.learning.jobs import Jobs
 from diagnose.casebook.learning.learning import learn
 from diagnose.casebook.learning.lesson import patterns, take_lesson
 from diagnose.casebook.learning.material import Gathering
-from diagnose.casebook.learning.numbers import Turn, parameters
+from diagnose.casebook.learning.numbers import KNOWN, Turn, parameters
 from diagnose.casebook.learning.sharing import sharing
 from diagnose.casebook.learning.times import timed
 from diagnose.casebook.learning.weights import LEAST_OF_A_KIND, MINUTES
 from diagnose.casebook.store import Book
+from diagnose.knowledge.chances import Chance
 from diagnose.knowledge.learned import with_numbers
 from diagnose.knowledge.loading import load
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.numbers import Learned
+from diagnose.knowledge.shop import Known, Press, Shop
 from tests.casebook.learning.harbour import Harbour
 from tests.casebook.learning.shelved import Shelved
 
@@ -101,3 +103,35 @@ def test_minutes_are_shrunk_to_the_shipped_ones() -> None:
     assert found.new == pytest.approx(check.minutes + 4.0)
     assert timed(KNOWLEDGE, {check.id: (1, check.minutes, 0.0)}) == []
     assert timed(KNOWLEDGE, {check.id: (1000, 0.0, 0.0)})[0].new == 0.5
+
+
+COOL = Known(cause="platen-runs-cool", turns_up=Chance(0.6), note="runs 6 °C cool at the left rear corner")
+TWO_PRESSES = Shop(
+    presses={
+        "by-the-window": Press(id="by-the-window", title="By the window", known=(COOL,)),
+        "by-the-door": Press(id="by-the-door", title="By the door", facts={"press.kind": "clamshell"}),
+    }
+)
+
+
+def test_what_is_known_of_a_press_is_taken_as_it_is() -> None:
+    jobs = Jobs.of(KNOWLEDGE, TWO_PRESSES)
+    cases = [case for case in Harbour(KNOWLEDGE, seed=12).cases(40) if case.press == "by-the-window"]
+    gathering = Gathering(jobs)
+    for case in cases:
+        gathering.add(case, 5.0)
+    learnt = learn(gathering.done(), jobs.parameters)
+    at = {turn: place for place, turn in enumerate(learnt.turns_up)}
+    known = Turn("platen-runs-cool", KNOWN, press="by-the-window")
+    assert learnt.numbers.turns_up[at[known]] == 0.6
+    usual = at[Turn("platen-runs-cool")]
+    assert learnt.numbers.turns_up[usual] == jobs.parameters.shipped.turns_up[usual]  # no case spoke of it
+    assert not any(turn.cause == "platen-runs-cool" and turn.family for turn in learnt.turns_up)
+
+
+def test_the_job_is_that_of_the_dialogue() -> None:
+    case = next(case for case in Harbour(KNOWLEDGE, seed=12).cases(9) if case.press == "by-the-door")
+    item = KNOWLEDGE.items[case.session.item].facts
+    job = Jobs.of(KNOWLEDGE, TWO_PRESSES).job(case)
+    assert job == {**item, "press.kind": "clamshell", "press.name": "by-the-door"}
+    assert Jobs.of(KNOWLEDGE, Shop()).job(case) == item
