@@ -29,7 +29,8 @@ def test_there_is_a_script_for_each_shell(shell: str) -> None:
 
 def test_commands_are_completed() -> None:
     assert "diagnose" in completed("dia")
-    assert completed("rules ") == {"check": "Check every file, rule and worked case."}
+    assert completed("rules ")["check"] == "Check every file, rule and worked case."
+    assert completed("rules ").keys() == {"check", "diff", "new", "promote", "share", "take", "trials"}
 
 
 @pytest.mark.parametrize(
