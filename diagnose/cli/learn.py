@@ -8,7 +8,7 @@ import click
 
 from diagnose.cli import exits, shelf
 from diagnose.cli.bookcase import existing, place
-from diagnose.cli.options import BOOK
+from diagnose.cli.options import BOOK, shop_option
 from diagnose.cli.screen import screen_for
 from diagnose.knowledge.loading import inspect, load, shipped_folder
 from diagnose.knowledge.model import Knowledge
@@ -22,7 +22,7 @@ from diagnose.problems import PressloreError
 @click.option("--all", "everything", is_flag=True, help="Show every number that would change.")
 @click.option("--apply", "keep", is_flag=True, help="Write the numbers into the shop's folder: kb/learned.yaml.")
 @click.option("--undo", is_flag=True, help="Take the last --apply back.")
-@click.option("--shop", type=click.Path(path_type=Path), help="The shop's folder or its shop.yaml.")
+@shop_option
 @click.option("--json", "as_json", is_flag=True, help="Print JSON.")
 @BOOK
 def learn(everything: bool, keep: bool, undo: bool, shop: Path | None, as_json: bool, book: str) -> int:

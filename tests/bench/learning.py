@@ -15,15 +15,13 @@ own account.
 score must be better beyond doubt (95 % intervals by bootstrap), and at no count worse beyond doubt.
 """
 
-import resource
 import sqlite3
-from collections import Counter
 from collections.abc import Iterator
 from concurrent.futures import ProcessPoolExecutor
 from datetime import timedelta
 from functools import cache
 from itertools import islice
-from multiprocessing import get_context
+from multiprocessing import active_children, get_context
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from time import perf_counter
@@ -38,7 +36,6 @@ from diagnose.casebook.learning.numbers import parameters
 from diagnose.casebook.learning.prequential import compared, predicted
 from diagnose.casebook.learning.sharing import sharing
 from diagnose.casebook.store import open_book
-from diagnose.dialogue.moves import Move
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.loading import load
 from diagnose.knowledge.model import Knowledge
@@ -64,23 +61,9 @@ class Taken(NamedTuple):
     steps: int
 
 
-Story = tuple[str, tuple[Move, ...]]  # press, moves
-
-
 @cache
 def _knowledge() -> Knowledge:
     return load()
-
-
-def stories(part: int, count: int) -> Counter[Story]:
-    """How often each story came, among so many of one part of the shop's presses."""
-    harbour = Harbour(_knowledge(), seed=1)
-    told = islice(harbour.stories(part), count)
-    return Counter((PRESSES[number % 2], _hashable(moves)) for number, (_, moves) in enumerate(told))
-
-
-def _hashable(moves: tuple[Move, ...]) -> tuple[Move, ...]:
-    return moves[1:]
 
 
 def fill(path: Path, sizes: tuple[int, ...]) -> Iterator[int]:
@@ -145,10 +128,17 @@ def learnt_from(path: Path) -> Taken:
             gathering.add(case, float(count))
             patterns += 1
         learnt = learn(gathering.done(), jobs.parameters)
-    seconds = perf_counter() - before
-    own, other = (resource.getrusage(who).ru_maxrss for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN))
+        seconds = perf_counter() - before
+        kibibytes = sum(_most(process) for process in ("self", *(str(child.pid) for child in active_children())))
     steps = sum(len(climb.fitted.climbed) - 1 for climb in learnt.climbs)
-    return Taken(patterns, seconds, (own + other) >> 10, steps)
+    return Taken(patterns, seconds, kibibytes >> 10, steps)
+
+
+def _most(process: str) -> int:
+    """The greatest resident size of a process so far, in KiB. What ``getrusage`` tells will not do: a process begins
+    there with the size of the one that started it, here the bench with all its cases."""
+    status = Path(f"/proc/{process}/status").read_text(encoding="utf-8")
+    return int(status.partition("VmHWM:")[2].split()[0])
 
 
 def speed(sizes: tuple[int, ...] = SIZES) -> Iterator[Row]:
