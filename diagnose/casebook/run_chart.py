@@ -10,7 +10,6 @@ from datetime import date, timedelta
 from statistics import median
 
 IN_A_ROW = 8
-BASIS = "common practice"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

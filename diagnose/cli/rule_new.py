@@ -9,6 +9,7 @@ import click
 
 from diagnose.casebook.proposing.fields import FIELDS, Field
 from diagnose.cli import exits
+from diagnose.cli.options import shop_option
 from diagnose.cli.screen import both_terminals, screen_for
 
 EXAMPLES = (
@@ -40,7 +41,7 @@ def _flag(field: Field) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
 @click.option(
     "--write-draft", "write_draft", type=click.Path(path_type=Path), help="Write an empty draft to fill in, and stop."
 )
-@click.option("--shop", type=click.Path(path_type=Path), help="The shop's folder that the rule is written into.")
+@shop_option
 @click.option("--dry-run", is_flag=True, help="Show what would be written, and write nothing.")
 @click.option("--yes", is_flag=True, help="Keep the rule without asking, where everything is in order.")
 @click.option("--json", "as_json", is_flag=True, help="Print the rule and what it changes as JSON, and ask nothing.")

@@ -11,18 +11,16 @@ import click
 
 from diagnose.cli import exits, shelf
 from diagnose.cli.completion import ids
-from diagnose.cli.options import BOOK
+from diagnose.cli.options import BOOK, shop_option
 from diagnose.cli.screen import Screen, screen_for
 
 if TYPE_CHECKING:
     from diagnose.casebook.proposing.confirming import Confirming
     from diagnose.knowledge.model import Defect, Knowledge, Rule
 
-SHOP = click.option("--shop", type=click.Path(path_type=Path), help="The shop's folder.")
-
 
 @click.command(epilog="\b\nExamples:\n  presslore rules trials\n  presslore rules trials --json")
-@SHOP
+@shop_option
 @BOOK
 @click.option("--json", "as_json", is_flag=True, help="Print JSON.")
 def trials(shop: Path | None, book: str, as_json: bool) -> int:
@@ -54,7 +52,7 @@ def trials(shop: Path | None, book: str, as_json: bool) -> int:
 @click.option(
     "--case", "named", multiple=True, metavar="ID", help="A case that confirmed it. May be given several times."
 )
-@SHOP
+@shop_option
 @BOOK
 @click.option("--dry-run", is_flag=True, help="Say what would be written, and write nothing.")
 def promote(defect: str, cause: str, named: tuple[str, ...], shop: Path | None, book: str, dry_run: bool) -> int:

@@ -3,7 +3,7 @@
 Going back drops the last move, so that undo is exact; saving writes the moves, so that resuming is exact too.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import reduce
 
 from diagnose.dialogue.moves import (
@@ -83,16 +83,14 @@ class Session:
 def _learn(evidence: Evidence, move: Move) -> Evidence:
     match move:
         case Saw(defects):
-            seen, not_seen = _joined(evidence.seen, defects), _less(evidence.not_seen, defects)
-            return Evidence(seen, not_seen, evidence.answers, evidence.tried)
+            return replace(evidence, seen=_joined(evidence.seen, defects), not_seen=_less(evidence.not_seen, defects))
         case DidNotSee(defects):
             new = _less(defects, evidence.seen)
-            return Evidence(evidence.seen, _joined(evidence.not_seen, new), evidence.answers, evidence.tried)
+            return replace(evidence, not_seen=_joined(evidence.not_seen, new))
         case Answered(check, outcome):
             return evidence.with_answer(check, outcome)
         case TriedFix(fix, change, gone):
-            tried = (*evidence.tried, Tried(fix, change, tuple(sorted(gone))))
-            return Evidence(evidence.seen, evidence.not_seen, evidence.answers, tried)
+            return replace(evidence, tried=(*evidence.tried, Tried(fix, change, tuple(sorted(gone)))))
     return evidence
 
 

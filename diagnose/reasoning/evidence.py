@@ -5,7 +5,7 @@ it speaks of the causes that outlived it.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 BETTER, SAME = "better", "same"
 
@@ -45,5 +45,4 @@ class Evidence:
         return tuple(defect for defect in self.seen if defect not in self.gone)
 
     def with_answer(self, check: str, outcome: str) -> "Evidence":
-        answers = {**self.answers, check: (outcome, self.period)}
-        return Evidence(self.seen, self.not_seen, answers, self.tried)
+        return replace(self, answers={**self.answers, check: (outcome, self.period)})

@@ -129,14 +129,14 @@ def learnt_from(path: Path) -> Taken:
             patterns += 1
         learnt = learn(gathering.done(), jobs.parameters)
         seconds = perf_counter() - before
-        kibibytes = sum(_most(process) for process in ("self", *[str(child.pid) for child in active_children()]))
+        kibibytes = sum(_most(process) for process in ("self", *(str(child.pid) for child in active_children())))
     steps = sum(len(climb.fitted.climbed) - 1 for climb in learnt.climbs)
     return Taken(patterns, seconds, kibibytes >> 10, steps)
 
 
 def _most(process: str) -> int:
-    """The greatest resident size of a process so far, in KiB. (What ``getrusage`` tells takes in that of the process
-    which started it.)"""
+    """The greatest resident size of a process so far, in KiB. What ``getrusage`` tells will not do: a process begins
+    there with the size of the one that started it, here the bench with all its cases."""
     status = Path(f"/proc/{process}/status").read_text(encoding="utf-8")
     return int(status.partition("VmHWM:")[2].split()[0])
 
@@ -167,7 +167,7 @@ def gains(seed: int) -> list[Row]:
     """What learning gains in one shop, case by case in time order."""
     jobs = Jobs(_knowledge(), parameters(_knowledge()))
     cases = list(Harbour(_knowledge(), seed).cases(max(COUNTS)))
-    pairs = list(predicted(cases, Gathering(jobs), jobs, lots=50))
+    pairs = list(predicted(cases, Gathering(jobs), jobs, lots=25))
     gained = [pair.after.log_score - pair.before.log_score for pair in pairs]
     rows = []
     for count in COUNTS:

@@ -2,7 +2,7 @@
 
 For each pattern the causes that pull at a single loud finding are folded into its leak, the shared ones are swept
 over, and a backward pass gives every posterior: whether the cause was there, which fix put it right, and whether its
-own link fired. (J. Diez, "Parameter adjustment in Bayes networks", 1993, gives the firing's chance for one finding.)
+own link fired. The firing's chance is derived here, and tested against enumeration and pyAgrum.
 """
 
 from collections.abc import Iterable

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from diagnose.casebook.learning.lesson import Lesson
-from diagnose.casebook.writing.replacing import replace_all
+from diagnose.casebook.writing.replacing import content, replace_all
 from diagnose.casebook.writing.yaml_edit import YamlFile
 from diagnose.knowledge.chances import Chance
 from diagnose.knowledge.conditions import Condition, Test
@@ -95,7 +95,7 @@ def apply(lesson: Lesson, folder: Path) -> Path | None:
         return None
     kept = {"before": None if had is None else had.decode("utf-8"), "after": _digest(file.data)}
     note = folder / BEFORE
-    replace_all({note: (_content(note), (json.dumps(kept, indent=1) + "\n").encode()), file.path: (had, file.data)})
+    replace_all({note: (content(note), (json.dumps(kept, indent=1) + "\n").encode()), file.path: (had, file.data)})
     return file.path
 
 
@@ -103,7 +103,7 @@ def undo(folder: Path) -> Path:
     """Put back what was there before the last change, to the letter. Raises PressloreError where there is nothing to
     take back, or where the file was changed since."""
     note, path = folder / BEFORE, folder / FILE
-    kept, now = _content(note), _content(path)
+    kept, now = content(note), content(path)
     if kept is None:
         raise PressloreError(f"{path}: no change by `presslore learn --apply` to take back")
     try:
@@ -118,15 +118,6 @@ def undo(folder: Path) -> Path:
         )
     replace_all({path: (now, None if before is None else before.encode()), note: (kept, None)})
     return path
-
-
-def _content(path: Path) -> bytes | None:
-    try:
-        return path.read_bytes()
-    except FileNotFoundError:
-        return None
-    except OSError as error:
-        raise PressloreError(f"{path}: cannot be read ({error.strerror})") from error
 
 
 def _digest(data: bytes) -> str:

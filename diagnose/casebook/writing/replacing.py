@@ -26,7 +26,7 @@ def replace_all(files: Mapping[Path, tuple[Version, Version]]) -> None:
             if new is not None:
                 ready[path] = _beside(path, new)
         for path, (old, _) in changes.items():
-            if _content(path) != old:
+            if content(path) != old:
                 raise PressloreError(
                     f"{path}: somebody changed this file meanwhile; nothing was written: look at it, then do this again"
                 )
@@ -59,11 +59,14 @@ def _beside(path: Path, content: bytes) -> Path:
     return Path(name)
 
 
-def _content(path: Path) -> Version:
+def content(path: Path) -> Version:
+    """What the file holds now. Raises PressloreError where it cannot be read."""
     try:
         return path.read_bytes()
     except FileNotFoundError:
         return None
+    except OSError as error:
+        raise PressloreError(f"{path}: cannot be read ({error.strerror})") from error
 
 
 def _put(path: Path, ready: Path | None) -> None:
@@ -76,8 +79,8 @@ def _put(path: Path, ready: Path | None) -> None:
 def _take_back(changes: Mapping[Path, tuple[Version, Version]], done: list[Path]) -> None:
     for path in done:
         old, new = changes[path]
-        with suppress(OSError):
-            if _content(path) == new:
+        with suppress(OSError, PressloreError):
+            if content(path) == new:
                 _put(path, None if old is None else _beside(path, old))
 
 

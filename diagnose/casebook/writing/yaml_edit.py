@@ -13,7 +13,7 @@ from typing import Any
 from diagnose.casebook.writing import places, rendering
 from diagnose.casebook.writing.places import Spot
 from diagnose.casebook.writing.plain import Key, keyed, plain, pruned, same, with_value, without_value
-from diagnose.casebook.writing.replacing import replace_all
+from diagnose.casebook.writing.replacing import content, replace_all
 from diagnose.knowledge.yaml_text import read_yaml
 from diagnose.problems import PressloreError
 
@@ -29,7 +29,7 @@ class YamlFile:
 
     def __init__(self, path: Path, head: str = "") -> None:
         self.path = path
-        self.before = _read(path)
+        self.before = content(path)
         text = (self.before or b"").decode("utf-8", "replace")
         self._mark = _BYTE_ORDER_MARK if text.startswith(_BYTE_ORDER_MARK) else ""
         self._text = text.removeprefix(_BYTE_ORDER_MARK) if self.before is not None else _comment(head, 0)
@@ -228,15 +228,6 @@ class YamlFile:
             self._put_off.append((start, end, new))
             return
         self._text = self._text[:start] + new.replace("\n", self._break) + self._text[end:]
-
-
-def _read(path: Path) -> bytes | None:
-    try:
-        return path.read_bytes()
-    except FileNotFoundError:
-        return None
-    except OSError as error:
-        raise PressloreError(f"{path}: cannot be read ({error.strerror})") from error
 
 
 def _comment(words: str, indent: int) -> str:

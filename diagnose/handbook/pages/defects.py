@@ -1,7 +1,7 @@
 """A page for each defect, and the list of them."""
 
-from collections.abc import Iterable, Iterator
-from itertools import islice
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import chain, islice
 
 from diagnose.handbook import phrases
 from diagnose.handbook.book import Book
@@ -126,11 +126,14 @@ def _joined(*sentences: str) -> str:
 
 def _checks(book: Book, links: Links, defect: Defect) -> Iterator[str]:
     ranked = telling_checks(book, defect.id)
-    for check, causes in ranked[:CHECKS_SHOWN]:
-        yield from _check(book, links, check, causes)
-    rest = [line for check, causes in ranked[CHECKS_SHOWN:] for line in _check(book, links, check, causes)]
-    if rest:
-        yield from fold(f"{len(ranked) - CHECKS_SHOWN} more checks", rest, name="fold rest")
+    yield from _first([_check(book, links, check, causes) for check, causes in ranked], CHECKS_SHOWN, "checks")
+
+
+def _first(entries: Sequence[list[str]], shown: int, what: str) -> Iterator[str]:
+    """The first entries as they are, the others folded away."""
+    yield from chain.from_iterable(entries[:shown])
+    if rest := list(chain.from_iterable(entries[shown:])):
+        yield from fold(f"{len(entries) - shown} more {what}", rest, name="fold rest")
 
 
 def _check(book: Book, links: Links, check: Check, causes: list[str]) -> list[str]:
@@ -160,11 +163,7 @@ def telling_checks(book: Book, defect: str) -> list[tuple[Check, list[str]]]:
 
 def _fixes(book: Book, links: Links, defect: Defect) -> Iterator[str]:
     ranked = promising_fixes(book, defect.id)
-    for fix, causes in ranked[:FIXES_SHOWN]:
-        yield from _fix(book, links, fix, causes)
-    rest = [line for fix, causes in ranked[FIXES_SHOWN:] for line in _fix(book, links, fix, causes)]
-    if rest:
-        yield from fold(f"{len(ranked) - FIXES_SHOWN} more fixes", rest, name="fold rest")
+    yield from _first([_fix(book, links, fix, causes) for fix, causes in ranked], FIXES_SHOWN, "fixes")
 
 
 def _fix(book: Book, links: Links, fix: Fix, causes: list[str]) -> list[str]:
