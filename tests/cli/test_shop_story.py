@@ -8,26 +8,14 @@ import pytest
 from diagnose.cli import exits, shelf
 from diagnose.cli.handbook import drawn
 from diagnose.knowledge.loading import shipped_folder
+from tests.checkout import CHECKOUT
 from tests.cli.playing import play
 
-CURE = "work-clear-of-the-cold-zone"
-TOLD = ["--item", "polyester tea towel", "--saw", "faint colour", "--answer", "map-the-platen=place-cooler"]
-RULE = {
-    "--defect": "faint-colour",
-    "--cause": "cold-zone",
-    "--brings": "very likely",
-    "--when": "item.family=cloth",
-    "--why": "A towel fills the platen, so what lies in the cool place takes up less dye and comes out pale.",
-    "--basis": "this shop's cases",
-    "--story": "Five towels in a row came out faint until they were laid clear of the cool place.",
-    "--item": "tea-towel",
-    "--answer": "map-the-platen=place-cooler",
-    "--tried": "set-dwell-as-recipe",
-}
+QUAY = CHECKOUT / "tests" / "cases" / "quay"
 
 
-def done(*call: str) -> str:
-    code, out, err = play([*call])
+def done(*call: str | Path) -> str:
+    code, out, err = play([str(part) for part in call])
     assert code == exits.GOOD, err
     return out
 
@@ -36,36 +24,25 @@ def words(text: str) -> str:
     return " ".join(text.split())
 
 
-def spoil(day: int) -> None:
-    done(
-        *("cases", "add", *TOLD, "--tried", "set-dwell-as-recipe", "--cured-by", CURE),
-        *("--minutes", "40", "--spoilt", "2", "--date", f"2026-11-{day}"),
-    )
-
-
 def test_what_a_shop_learns_at_its_press_is_not_lost(monkeypatch: pytest.MonkeyPatch) -> None:
     done("shop", "new", "quay", "--name", "The harbour workshop", "--currency", "EUR")
     monkeypatch.setenv(shelf.SHOP_VARIABLE, str(Path("quay").absolute()))
-    for day in range(11, 16):
-        spoil(day)
+    done("cases", "import", QUAY / "five-towels.jsonl")
 
     lesson = words(done("learn"))
     assert "in 5 of 5 cases" in lesson
-    assert "presslore rules new --defect faint-colour --cause cold-zone" in lesson
+    assert "presslore rules new --defect faint-colour --cause draught-on-press" in lesson
+    assert "Kept. The rule is on trial" in words(done("rules", "new", "--draft", QUAY / "open-door.yaml", "--yes"))
 
-    suggested = json.loads(done("cases", "list", "--json"))
-    assert len(suggested) == 5
-    learnt = [part for case in suggested for part in ("--learned-from", case["id"][-8:])]
-    kept = words(done("rules", "new", *(part for pair in RULE.items() for part in pair), *learnt, "--yes"))
-    assert "Kept. The rule is on trial" in kept
-
-    spoil(16)
-    changes = json.loads(done("rules", "diff", "shipped", "quay", "--book", "quay/casebook.sqlite3", "--json"))
-    past = changes["past_cases"]
+    done("cases", "import", QUAY / "sixth-towel.jsonl")
+    past = json.loads(done("rules", "diff", "shipped", "quay", "--book", "quay/casebook.sqlite3", "--json"))[
+        "past_cases"
+    ]
     assert (past["totals"]["sooner"], past["totals"]["later"]) == (6, 0)
     sixth = max(past["cases"], key=lambda case: case["id"])
+    by_hand = json.loads((QUAY / "sixth-towel.jsonl").read_text(encoding="utf-8"))["minutes"]
     assert sixth["minutes_before"] is None  # what ships never proposes the cure
-    assert sixth["minutes_after"] is not None
+    assert sixth["minutes_after"] < by_hand
 
     page = drawn(shipped_folder(), Path("quay"))["defects/faint-colour.md"].decode()
     assert "this shop" in page
