@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Final
 
+from diagnose.knowledge.materials import FamilyBody, Material
 from diagnose.knowledge.model import (
     CareNote,
     Cause,
@@ -39,12 +40,19 @@ KINDS: Final = (
     "sources",
     "words",
     "care",
+    "materials",
+    "bodies",
 )
 
 
 def called(kind: str) -> str:
     """A kind's name within a sentence."""
-    return {"glossary": "words of the glossary", "words": "groups of words", "care": "care notes"}.get(kind, kind)
+    return {
+        "glossary": "words of the glossary",
+        "words": "groups of words",
+        "care": "care notes",
+        "bodies": "make-ups",
+    }.get(kind, kind)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,6 +110,8 @@ class Layer:
     sources: dict[str, Source] = field(default_factory=dict)
     words: dict[str, WordGroup] = field(default_factory=dict)
     care: dict[str, CareNote] = field(default_factory=dict)
+    materials: dict[str, Material] = field(default_factory=dict)
+    bodies: dict[str, FamilyBody] = field(default_factory=dict)
     heard: dict[str, tuple[str, ...]] = field(default_factory=dict)
     heard_at: list[tuple[str, Place]] = field(default_factory=list)
     shop: Shop | None = None

@@ -1,0 +1,1 @@
+"""How heat and time turn into colour: vapour pressure, dose, share of full colour."""

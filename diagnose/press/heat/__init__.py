@@ -1,0 +1,1 @@
+"""How heat soaks from the platen through sheets, item, pad and bed."""

@@ -1,0 +1,158 @@
+"""Typed values with units, as a person at the press writes them: ``385F``, ``2.8bar``, ``1:00``, ``6mm``.
+
+Held in °C, K (differences), seconds, kPa, metres and shares of 1. What could mean two things, or nothing that a press
+does, is refused with a sentence that says what to write instead. Conversions are exact by definition (1 in = 25.4 mm;
+°F = 9/5 °C + 32) but for the psi, 6.894757 kPa (NIST SP 811).
+"""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from math import isfinite
+
+PSI = 6.894757  # kPa
+NUMBER = r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)"
+VALUE = re.compile(rf"\s*(?P<number>{NUMBER})\s*(?P<unit>[^\d\s.,+-].*?)?\s*\Z")
+CLOCK = re.compile(r"\s*(?P<minutes>\d+):(?P<seconds>[0-5]\d)\s*\Z")
+SIDES = re.compile(rf"\s*({NUMBER})\s*([a-z\"]*)\s*[x×*]\s*({NUMBER})\s*([a-z\"]*)\s*\Z", re.IGNORECASE)
+
+
+class Unclear(ValueError):
+    """A typed value that cannot be taken; the message says what was typed, what was expected and how to mend it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A kind of quantity: its name, the units it may carry as {unit: (factor, offset)} to the held unit, an example,
+    the least and the most that make sense (held), and ``plain``: the unit of a bare number ("" where one must be said).
+    """
+
+    name: str
+    units: Mapping[str, tuple[float, float]]
+    example: str
+    least: float
+    most: float
+    shown: str
+    plain: str = ""
+
+
+def _same(factor: float, *names: str) -> dict[str, tuple[float, float]]:
+    return dict.fromkeys(names, (factor, 0.0))
+
+
+CELSIUS = dict.fromkeys(("c", "°c", "degc", "celsius", "grad"), (1.0, 0.0))
+FAHRENHEIT = dict.fromkeys(("f", "°f", "degf", "fahrenheit"), (5 / 9, -160 / 9))
+TEMPERATURE = Kind("temperature", CELSIUS | FAHRENHEIT, "385F or 196C", -20.0, 300.0, "°C")
+STEP = Kind(
+    "difference of temperature",
+    _same(1.0, "k", *CELSIUS) | _same(5 / 9, *FAHRENHEIT),
+    "8C or 15F",
+    -200.0,
+    200.0,
+    "K",
+)
+DWELL = Kind(
+    "dwell",
+    _same(1.0, "s", "sec", "secs", "second", "seconds") | _same(60.0, "m", "min", "mins", "minute", "minutes"),
+    "60s, 1min or 1:00",
+    0.0,
+    3600.0,
+    "s",
+)
+PRESSURE = Kind(
+    "pressure",
+    _same(1.0, "kpa") | _same(100.0, "bar") | _same(PSI, "psi") | _same(1000.0, "mpa") | _same(0.001, "pa"),
+    "40psi, 2.8bar or 280kPa",
+    0.0,
+    2000.0,
+    "kPa",
+)
+LENGTH = Kind(
+    "length",
+    _same(0.001, "mm") | _same(0.01, "cm") | _same(1.0, "m") | _same(0.0254, "in", "inch", "inches", '"'),
+    "6mm, 40cm or 1.5in",
+    0.0,
+    3.0,
+    "m",
+)
+SHARE = Kind("share", _same(0.01, "%", "percent", "per cent", "pct"), "65%", 0.0, 1.0, "of 1", plain="%")
+
+
+def temperature(text: str) -> float:
+    """A temperature in °C. A bare number is refused: 200 may be either scale's."""
+    return read(text, TEMPERATURE)
+
+
+def temperature_step(text: str) -> float:
+    """A difference of temperatures in K."""
+    return read(text, STEP)
+
+
+def dwell(text: str) -> float:
+    """A time under the press in seconds, above 0; ``1:00`` is a minute."""
+    clock = CLOCK.match(text)
+    seconds = 60.0 * int(clock["minutes"]) + int(clock["seconds"]) if clock else read(text, DWELL)
+    return _above_zero(within(seconds, DWELL, text), DWELL, text)
+
+
+def pressure(text: str) -> float:
+    """A pressure in kPa, above 0."""
+    return _above_zero(read(text, PRESSURE), PRESSURE, text)
+
+
+def length(text: str) -> float:
+    """A length or thickness in metres, above 0."""
+    return _above_zero(read(text, LENGTH), LENGTH, text)
+
+
+def area(text: str) -> tuple[float, float]:
+    """Two sides in metres: ``40x50cm``, ``16x20in``; a unit that one side lacks is taken from the other."""
+    sides = SIDES.match(text)
+    if sides is None:
+        raise Unclear(f"'{text}' is not a size: write two sides with a unit, such as 40x50cm or 16x20in")
+    one, one_unit, other, other_unit = sides.groups()
+    return length(one + (one_unit or other_unit)), length(other + (other_unit or one_unit))
+
+
+def share(text: str) -> float:
+    """A share between 0 and 1 from per cent; a bare number is taken as per cent."""
+    return read(text, SHARE)
+
+
+def read(text: str, kind: Kind) -> float:
+    """The value in the held unit of its kind.
+
+    Raises:
+        Unclear: it is no number, has no unit where one is needed, one of another kind, or makes no sense.
+    """
+    found = VALUE.match(text)
+    if found is None:
+        raise Unclear(f"'{text}' is not a {kind.name}: write a number with its unit, such as {kind.example}")
+    number = float(found["number"].replace(",", "."))
+    unit = (found["unit"] or kind.plain).strip().lower().rstrip(".")
+    if not unit:
+        raise Unclear(f"'{text}' has no unit: {_which(number, kind)}")
+    if unit not in kind.units:
+        raise Unclear(f"'{found['unit']}' is not a unit of {kind.name}: write it such as {kind.example}")
+    factor, offset = kind.units[unit]
+    return within(number * factor + offset, kind, text)
+
+
+def within(value: float, kind: Kind, text: str) -> float:
+    """The value, where a press can have it."""
+    if not isfinite(value) or not kind.least - 1e-9 <= value <= kind.most + 1e-9:
+        span = f"{kind.least:g} to {kind.most:g} {kind.shown}"
+        raise Unclear(f"'{text}' makes no sense as a {kind.name}: expected {span}, such as {kind.example}")
+    return value
+
+
+def _above_zero(value: float, kind: Kind, text: str) -> float:
+    if value <= 0.0:
+        raise Unclear(f"'{text}' makes no sense as a {kind.name}: it must be above 0, such as {kind.example}")
+    return value
+
+
+def _which(number: float, kind: Kind) -> str:
+    if kind is TEMPERATURE:
+        return f"is it {number:g}F or {number:g}C? Write the unit after the number"
+    return f"write it after the number, such as {kind.example}"

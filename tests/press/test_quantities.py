@@ -1,0 +1,77 @@
+"""Typed values: taken in every unit of the trade, refused with a sentence that helps."""
+
+from collections.abc import Callable
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from diagnose.press import quantities
+from diagnose.press.quantities import Unclear
+
+
+@pytest.mark.parametrize(
+    ("fahrenheit", "celsius"),
+    [(350, 176.67), (360, 182.22), (375, 190.56), (385, 196.11), (400, 204.44), (410, 210.00)],
+)
+def test_settings_of_the_trade_in_both_scales(fahrenheit: int, celsius: float) -> None:
+    assert quantities.temperature(f"{fahrenheit}F") == pytest.approx(celsius, abs=0.005)
+
+
+@pytest.mark.parametrize(
+    ("read", "text", "value"),
+    [
+        (quantities.temperature, "196 °C", 196.0),
+        (quantities.temperature, "196,5c", 196.5),
+        (quantities.temperature_step, "-15F", -15 / 1.8),
+        (quantities.temperature_step, "8K", 8.0),
+        (quantities.dwell, "60s", 60.0),
+        (quantities.dwell, "1:05", 65.0),
+        (quantities.dwell, "1.5 min", 90.0),
+        (quantities.pressure, "1psi", 6.894757),  # NIST SP 811, from memory
+        (quantities.pressure, "2.8bar", 280.0),
+        (quantities.length, "6mm", 0.006),
+        (quantities.length, '1.5"', 0.0381),
+        (quantities.share, "65%", 0.65),
+        (quantities.share, "65", 0.65),
+    ],
+)
+def test_taken(read: Callable[[str], float], text: str, value: float) -> None:
+    assert read(text) == pytest.approx(value, rel=1e-12)
+
+
+def test_sides() -> None:
+    assert quantities.area("40x50cm") == (0.4, 0.5)
+    assert quantities.area("16in x 20in") == pytest.approx((0.4064, 0.508))
+
+
+@pytest.mark.parametrize(
+    ("read", "text", "said"),
+    [
+        (quantities.temperature, "385", "is it 385F or 385C?"),
+        (quantities.temperature, "3850F", "makes no sense"),
+        (quantities.temperature, "385C", "makes no sense"),
+        (quantities.temperature, "hot", "385F or 196C"),
+        (quantities.temperature, "40psi", "'psi' is not a unit of temperature"),
+        (quantities.dwell, "-5s", "makes no sense"),
+        (quantities.dwell, "0s", "above 0"),
+        (quantities.dwell, "60", "has no unit"),
+        (quantities.dwell, "1:75", "not a"),
+        (quantities.pressure, "40", "40psi"),
+        (quantities.length, "nanmm", "not a length"),
+        (quantities.share, "165%", "makes no sense"),
+        (quantities.area, "40cm", "two sides"),
+        (quantities.area, "40x50", "has no unit"),
+    ],
+)
+def test_refused_with_what_to_write(read: Callable[[str], object], text: str, said: str) -> None:
+    with pytest.raises(Unclear) as refused:
+        read(text)
+    assert said in str(refused.value)
+
+
+@settings(max_examples=50)
+@given(st.floats(-20, 290))
+def test_both_scales_say_the_same(celsius: float) -> None:
+    fahrenheit = celsius * 1.8 + 32
+    assert quantities.temperature(f"{fahrenheit:.9f}F") == pytest.approx(celsius, abs=1e-6)
