@@ -24,6 +24,7 @@ from diagnose.knowledge.model import (
 )
 from diagnose.knowledge.node import Node
 from diagnose.knowledge.numbers import Learned
+from diagnose.knowledge.preparing import Handling, Statement
 from diagnose.knowledge.shop import Press, Shop
 from diagnose.problems import Place
 
@@ -39,12 +40,23 @@ KINDS: Final = (
     "sources",
     "words",
     "care",
+    "handling",
+    "ready",
 )
+
+
+CALLED: Final = {
+    "glossary": "words of the glossary",
+    "words": "groups of words",
+    "care": "care notes",
+    "handling": "lines on handling",
+    "ready": "statements before a press",
+}
 
 
 def called(kind: str) -> str:
     """A kind's name within a sentence."""
-    return {"glossary": "words of the glossary", "words": "groups of words", "care": "care notes"}.get(kind, kind)
+    return CALLED.get(kind, kind)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,6 +114,8 @@ class Layer:
     sources: dict[str, Source] = field(default_factory=dict)
     words: dict[str, WordGroup] = field(default_factory=dict)
     care: dict[str, CareNote] = field(default_factory=dict)
+    handling: dict[str, Handling] = field(default_factory=dict)
+    ready: dict[str, Statement] = field(default_factory=dict)
     heard: dict[str, tuple[str, ...]] = field(default_factory=dict)
     heard_at: list[tuple[str, Place]] = field(default_factory=list)
     shop: Shop | None = None

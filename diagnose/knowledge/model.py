@@ -10,23 +10,14 @@ from dataclasses import dataclass, field
 from diagnose.knowledge.chances import Chance as Chance
 from diagnose.knowledge.chances import Shape as Shape
 from diagnose.knowledge.conditions import ALWAYS, Condition, FactValue
+from diagnose.knowledge.entry import SHIPPED as SHIPPED
+from diagnose.knowledge.entry import THIS_SHOP as THIS_SHOP
+from diagnose.knowledge.entry import Entry as Entry
 from diagnose.knowledge.numbers import Learned
+from diagnose.knowledge.preparing import Handling, Statement
 from diagnose.problems import Place
 
-SHIPPED = "shipped"
-THIS_SHOP = "this shop"
 NEVER = Chance(0.0)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Entry:
-    """What everything defined by an id has in common. ``basis`` holds source ids or a plain phrase."""
-
-    id: str
-    title: str
-    basis: tuple[str, ...] = ()
-    place: Place
-    origin: str = SHIPPED
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -156,7 +147,8 @@ class Defect(Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Settings:
-    """How an item is pressed: °C, seconds, pressure in the trade's words; windows as (least, most)."""
+    """How an item is pressed: °C, seconds, pressure in the trade's words; windows as (least, most). ``handling``: what
+    is done otherwise than with other such goods, by part; ``pre_press`` its seconds where they are others."""
 
     temperature: tuple[float, float]
     dwell: tuple[float, float]
@@ -164,6 +156,8 @@ class Settings:
     peel: str
     settle: float
     note: str = ""
+    pre_press: tuple[float, float] | None = None
+    handling: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -284,5 +278,7 @@ class Knowledge:
     sources: Mapping[str, Source]
     words: Mapping[str, WordGroup] = field(default_factory=dict)
     care: Mapping[str, CareNote] = field(default_factory=dict)
+    handling: Mapping[str, Handling] = field(default_factory=dict)
+    ready: Mapping[str, Statement] = field(default_factory=dict)
     heard: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     unlearned: tuple[Learned, ...] = ()

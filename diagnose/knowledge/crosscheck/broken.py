@@ -19,7 +19,7 @@ _NAMES = {
     "cautions": "cautions",
     "see": "glossary",
 }
-_MAPS = {"cures": "causes", "shows": "causes", "answers": "checks"}
+_MAPS = {"cures": "causes", "not-so": "causes", "shows": "causes", "answers": "checks"}
 
 
 def ids_in_broken(layer: Layer, kind: str) -> Iterator[tuple[str, Place]]:
