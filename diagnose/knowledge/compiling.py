@@ -110,6 +110,8 @@ def _knowledge(layer: Layer, version: str) -> Knowledge:
         care=layer.care,
         handling=layer.handling,
         ready=layer.ready,
+        materials=layer.materials,
+        bodies=layer.bodies,
         heard=layer.heard,
         unlearned=tuple(layer.unlearned),
     )

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Final
 
+from diagnose.knowledge.materials import FamilyBody, Material
 from diagnose.knowledge.model import (
     CareNote,
     Cause,
@@ -42,6 +43,8 @@ KINDS: Final = (
     "care",
     "handling",
     "ready",
+    "materials",
+    "bodies",
 )
 
 
@@ -51,6 +54,7 @@ CALLED: Final = {
     "care": "care notes",
     "handling": "lines on handling",
     "ready": "statements before a press",
+    "bodies": "make-ups",
 }
 
 
@@ -116,6 +120,8 @@ class Layer:
     care: dict[str, CareNote] = field(default_factory=dict)
     handling: dict[str, Handling] = field(default_factory=dict)
     ready: dict[str, Statement] = field(default_factory=dict)
+    materials: dict[str, Material] = field(default_factory=dict)
+    bodies: dict[str, FamilyBody] = field(default_factory=dict)
     heard: dict[str, tuple[str, ...]] = field(default_factory=dict)
     heard_at: list[tuple[str, Place]] = field(default_factory=list)
     shop: Shop | None = None

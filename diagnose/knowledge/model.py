@@ -13,6 +13,7 @@ from diagnose.knowledge.conditions import ALWAYS, Condition, FactValue
 from diagnose.knowledge.entry import SHIPPED as SHIPPED
 from diagnose.knowledge.entry import THIS_SHOP as THIS_SHOP
 from diagnose.knowledge.entry import Entry as Entry
+from diagnose.knowledge.materials import BodyPlan, FamilyBody, Material
 from diagnose.knowledge.numbers import Learned
 from diagnose.knowledge.preparing import Handling, Statement
 from diagnose.problems import Place
@@ -162,12 +163,14 @@ class Settings:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Item(Entry):
-    """A kind of item. ``facts`` are what is known of any such item, e.g. its share of polyester."""
+    """A kind of item. ``facts`` are what is known of any such item, e.g. its share of polyester; ``body`` is how it
+    differs from its family in what it is made of and how it is heated."""
 
     family: str
     facts: Mapping[str, FactValue]
     said: tuple[str, ...]
     settings: Settings | None = None
+    body: BodyPlan | None = None
     blank_price: float
     test_minutes: float
     cautions: tuple[str, ...] = ()
@@ -280,5 +283,7 @@ class Knowledge:
     care: Mapping[str, CareNote] = field(default_factory=dict)
     handling: Mapping[str, Handling] = field(default_factory=dict)
     ready: Mapping[str, Statement] = field(default_factory=dict)
+    materials: Mapping[str, Material] = field(default_factory=dict)
+    bodies: Mapping[str, FamilyBody] = field(default_factory=dict)
     heard: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     unlearned: tuple[Learned, ...] = ()

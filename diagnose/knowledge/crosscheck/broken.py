@@ -18,6 +18,8 @@ _NAMES = {
     "item": "items",
     "cautions": "cautions",
     "see": "glossary",
+    "material": "materials",
+    "rest": "materials",
 }
 _MAPS = {"cures": "causes", "not-so": "causes", "shows": "causes", "answers": "checks"}
 

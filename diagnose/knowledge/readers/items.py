@@ -4,6 +4,7 @@ from diagnose.knowledge.model import Fact, Item, Settings
 from diagnose.knowledge.node import Node
 from diagnose.knowledge.preparing import PARTS
 from diagnose.knowledge.readers.conditions import read_facts
+from diagnose.knowledge.readers.materials import read_body
 from diagnose.knowledge.readers.reading import Reading
 
 OWN_KEYS = ("pre-press", "peel")  # of an item's settings, with a meaning of their own
@@ -11,7 +12,7 @@ OWN_KEYS = ("pre-press", "peel")  # of an item's settings, with a meaning of the
 
 def read_item(item_id: str, node: Node, reading: Reading) -> Item:
     """An item from its entry in a kb file."""
-    settings = node.get("settings")
+    settings, body = node.get("settings"), node.get("body")
     return Item(
         id=item_id,
         title=node.text("title"),
@@ -22,6 +23,7 @@ def read_item(item_id: str, node: Node, reading: Reading) -> Item:
         facts=read_facts(node, "facts"),
         said=node.texts("said"),
         settings=_settings(settings) if settings else None,
+        body=read_body(body) if body else None,
         blank_price=node.number("blank-price"),
         test_minutes=node.number("test-minutes"),
         cautions=node.texts("cautions"),
