@@ -70,7 +70,7 @@ def dosing(item: Item, knowledge: Knowledge, told: Set) -> Dosing | None:
     low, high = (_at(item, usual, corner) for corner in (0, 1))
     little = _normal((log(TOO_LITTLE) - log(result.over / low)) / spread)
     much = 1.0 - _normal((log(TOO_MUCH) - log(result.over / high)) / spread)
-    moves = {name: _move(item, knowledge, told, name) for name in told.told}
+    moves = _moves(item, knowledge, told)
     causes = _blamed(LITTLE, {name: -move for name, move in moves.items()}, little)
     for cause, chance in _blamed(MUCH, moves, much).items():
         causes[cause] = chance
@@ -105,6 +105,20 @@ def _at(item: Item, body: Body, corner: int) -> float:
     assert item.settings is not None
     at = replace(usual_settings(item), temperature=item.settings.temperature[corner], dwell=item.settings.dwell[corner])
     return press(body, at).over
+
+
+def _moves(item: Item, knowledge: Knowledge, told: Set) -> dict[str, float]:
+    """How far each thing told moves the logarithm of the dose. What lies within the item's window is not to blame where
+    something else is not."""
+    moves = {name: _move(item, knowledge, told, name) for name in told.told}
+    outside = {name: move for name, move in moves.items() if not _within(item, name, told.told[name])}
+    return {name: outside.get(name, 0.0) for name in moves} if outside else moves
+
+
+def _within(item: Item, name: str, value: float) -> bool:
+    """Whether a heat or a time lies in the item's window."""
+    windows = {"temperature": item.settings.temperature, "dwell": item.settings.dwell} if item.settings else {}
+    return name in windows and windows[name][0] <= value <= windows[name][1]
 
 
 def _move(item: Item, knowledge: Knowledge, told: Set, name: str) -> float:

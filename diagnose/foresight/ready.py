@@ -197,6 +197,6 @@ def _verdict(spoilt: float, usual: float, changes: tuple[Change, ...]) -> str:
     piece is twice as likely spoilt as usual, or where a change saves more than it costs."""
     if spoilt >= EVEN:
         return STOP
-    if spoilt >= 2.0 * usual or any(change.pays for change in changes):
+    if spoilt > 2.0 * usual or any(change.pays for change in changes):
         return CARE
     return GO
