@@ -19,7 +19,7 @@ Examples:
   presslore settings 65/35 tea towel
   presslore settings mug --why
   presslore settings --like ceramic-tile --thickness 9mm
-  presslore settings --layer slate:10mm --layer cork:2mm"""
+  presslore settings --layer ceramic:6mm --layer fibreboard:3mm"""
 
 
 @click.command(epilog=EXAMPLES)
