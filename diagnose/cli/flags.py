@@ -85,7 +85,7 @@ def take(
 
 
 def _take_item(flags: Flags, knowledge: Knowledge, lexicon: Lexicon, taken: Taken) -> None:
-    facts = dict(_fact(knowledge, pair) for pair in flags.facts)
+    facts = dict(fact(knowledge, pair) for pair in flags.facts)
     if not flags.item and not facts:
         return
     found = find_item(lexicon, flags.item) if flags.item else None
@@ -121,7 +121,7 @@ def _answer(knowledge: Knowledge, pair: str) -> Answered:
     return Answered(check.id, known_id(outcome_id, [o.id for o in check.outcomes], f"outcome of {check.id}"))
 
 
-def _fact(knowledge: Knowledge, pair: str) -> tuple[str, FactValue]:
+def fact(knowledge: Knowledge, pair: str) -> tuple[str, FactValue]:
     fact_id, mark, text = pair.partition("=")
     if not mark:
         raise click.UsageError(f"--fact {pair}: expected FACT=VALUE, as in item.polyester=65")

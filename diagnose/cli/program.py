@@ -21,6 +21,8 @@ COMMANDS: Mapping[str, str] = {
     "fixes": "diagnose.cli.lookup:fixes",
     "items": "diagnose.cli.lookup:items",
     "cases": "diagnose.cli.cases:cases",
+    "settings": "diagnose.cli.settings:settings",
+    "ready": "diagnose.cli.ready:ready",
     "learn": "diagnose.cli.learn:learn",
     "care": "diagnose.cli.care:care",
     "heat": "diagnose.cli.heat:heat",

@@ -6,7 +6,9 @@ import click
 
 PLACES = {
     "diagnosis": ("diagnose.dialogue", "diagnosis.json"),
+    "job": ("diagnose.knowledge", "job.json"),
     "kb": ("diagnose.knowledge", "kb.json"),
+    "ready": ("diagnose.dialogue", "ready.json"),
     "rule": ("diagnose.knowledge", "rule.json"),
     "shop": ("diagnose.knowledge", "shop.json"),
 }
@@ -17,7 +19,8 @@ PLACES = {
 def schema(name: str) -> None:
     """Print a JSON Schema.
 
-    diagnosis is what diagnose --json prints; kb, rule and shop are the files that people write.
+    diagnosis and ready are what these commands print with --json; job, kb, rule and shop are the files that people
+    write.
     """
     package, file = PLACES[name]
     click.echo(files(package).joinpath("schema", file).read_text(encoding="utf-8"), nl=False)

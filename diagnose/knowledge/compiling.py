@@ -108,6 +108,8 @@ def _knowledge(layer: Layer, version: str) -> Knowledge:
         sources=layer.sources,
         words=layer.words,
         care=layer.care,
+        handling=layer.handling,
+        ready=layer.ready,
         materials=layer.materials,
         bodies=layer.bodies,
         heard=layer.heard,

@@ -25,6 +25,7 @@ from diagnose.knowledge.model import (
 )
 from diagnose.knowledge.node import Node
 from diagnose.knowledge.numbers import Learned
+from diagnose.knowledge.preparing import Handling, Statement
 from diagnose.knowledge.shop import Press, Shop
 from diagnose.problems import Place
 
@@ -40,19 +41,26 @@ KINDS: Final = (
     "sources",
     "words",
     "care",
+    "handling",
+    "ready",
     "materials",
     "bodies",
 )
 
 
+CALLED: Final = {
+    "glossary": "words of the glossary",
+    "words": "groups of words",
+    "care": "care notes",
+    "handling": "lines on handling",
+    "ready": "statements before a press",
+    "bodies": "make-ups",
+}
+
+
 def called(kind: str) -> str:
     """A kind's name within a sentence."""
-    return {
-        "glossary": "words of the glossary",
-        "words": "groups of words",
-        "care": "care notes",
-        "bodies": "make-ups",
-    }.get(kind, kind)
+    return CALLED.get(kind, kind)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,6 +118,8 @@ class Layer:
     sources: dict[str, Source] = field(default_factory=dict)
     words: dict[str, WordGroup] = field(default_factory=dict)
     care: dict[str, CareNote] = field(default_factory=dict)
+    handling: dict[str, Handling] = field(default_factory=dict)
+    ready: dict[str, Statement] = field(default_factory=dict)
     materials: dict[str, Material] = field(default_factory=dict)
     bodies: dict[str, FamilyBody] = field(default_factory=dict)
     heard: dict[str, tuple[str, ...]] = field(default_factory=dict)

@@ -15,6 +15,7 @@ from diagnose.knowledge.entry import THIS_SHOP as THIS_SHOP
 from diagnose.knowledge.entry import Entry as Entry
 from diagnose.knowledge.materials import BodyPlan, FamilyBody, Material
 from diagnose.knowledge.numbers import Learned
+from diagnose.knowledge.preparing import Handling, Statement
 from diagnose.problems import Place
 
 NEVER = Chance(0.0)
@@ -147,7 +148,8 @@ class Defect(Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Settings:
-    """How an item is pressed: °C, seconds, pressure in the trade's words; windows as (least, most)."""
+    """How an item is pressed: °C, seconds, pressure in the trade's words; windows as (least, most). ``handling``: what
+    is done otherwise than with other such goods, by part; ``pre_press`` its seconds where they are others."""
 
     temperature: tuple[float, float]
     dwell: tuple[float, float]
@@ -155,6 +157,8 @@ class Settings:
     peel: str
     settle: float
     note: str = ""
+    pre_press: tuple[float, float] | None = None
+    handling: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -277,6 +281,8 @@ class Knowledge:
     sources: Mapping[str, Source]
     words: Mapping[str, WordGroup] = field(default_factory=dict)
     care: Mapping[str, CareNote] = field(default_factory=dict)
+    handling: Mapping[str, Handling] = field(default_factory=dict)
+    ready: Mapping[str, Statement] = field(default_factory=dict)
     materials: Mapping[str, Material] = field(default_factory=dict)
     bodies: Mapping[str, FamilyBody] = field(default_factory=dict)
     heard: Mapping[str, tuple[str, ...]] = field(default_factory=dict)

@@ -6,6 +6,7 @@ from dataclasses import replace
 from diagnose.knowledge.layer import Layer, Retired
 from diagnose.knowledge.model import CareNote, Check, Defect, Fix, WorkedCase
 from diagnose.knowledge.near import did_you_mean
+from diagnose.knowledge.preparing import Statement
 from diagnose.problems import Collector
 
 
@@ -28,6 +29,8 @@ def retire(layer: Layer, retired: Iterable[Retired], found: Collector) -> None:
         fixes = {key: _fix(fix, causes) for key, fix in layer.fixes.items()}
         layer.checks = {key: check for key, check in checks.items() if check}
         layer.fixes = {key: fix for key, fix in fixes.items() if fix}
+        ready = {key: _statement(statement, causes) for key, statement in layer.ready.items()}
+        layer.ready = {key: statement for key, statement in ready.items() if statement}
         layer.defects = {key: _defect(defect, causes, layer) for key, defect in layer.defects.items()}
 
 
@@ -70,6 +73,11 @@ def _check(check: Check, causes: set[str]) -> Check | None:
 def _fix(fix: Fix, causes: set[str]) -> Fix | None:
     cures = {cause: chance for cause, chance in fix.cures.items() if cause not in causes}
     return replace(fix, cures=cures) if cures else None
+
+
+def _statement(statement: Statement, causes: set[str]) -> Statement | None:
+    not_so = {cause: chance for cause, chance in statement.not_so.items() if cause not in causes}
+    return replace(statement, not_so=not_so) if not_so else None
 
 
 def _defect(defect: Defect, causes: set[str], layer: Layer) -> Defect:

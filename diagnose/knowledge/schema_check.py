@@ -15,7 +15,7 @@ from diagnose.knowledge.document import Document, KeyPath
 from diagnose.knowledge.schema_words import Fault, faults
 from diagnose.problems import Problem
 
-Kind = Literal["kb", "rule", "shop"]
+Kind = Literal["kb", "rule", "shop", "job"]
 SCHEMA_FOLDER = Path(__file__).parent / "schema"
 _PARTS_OF_A_RULE_FILE = ("rules", "cases", "look-alikes")
 

@@ -4,22 +4,19 @@ from collections.abc import Iterator
 
 from diagnose.handbook import phrases
 from diagnose.handbook.book import Book
-from diagnose.handbook.leaf import Leaf, numbered
+from diagnose.handbook.leaf import Leaf, item, numbered
 from diagnose.handbook.links import Links
 from diagnose.handbook.pages.items import families
 from diagnose.handbook.text import plain
-from diagnose.knowledge.model import Fix, Item
+from diagnose.knowledge.conditions import ALWAYS
+from diagnose.knowledge.model import SHIPPED, Fix, Item
+from diagnose.knowledge.preparing import Statement
 
 CAUSES_SHOWN = 8
 SETTLING = 5.0  # minutes that any fix takes beside its own
 SPOILS_SHOWN = 3
-ALWAYS = (
-    "Read the blank maker's instructions and the job's own card.",
-    "See that the press has stood at its heat for ten minutes, and that its display and the recipe use one unit.",
-    "Clean sheet below, clean sheet above; nothing on the platen that was not there before.",
-    "Look at the printed sheet: dry, whole, mirrored, the right size.",
-    "Press one test piece of the same goods. Judge it cold.",
-)
+FIRST = "Read the blank maker's instructions and the job's own card. The display and the recipe use one unit."
+LAST = "Press one test piece of the same goods. Judge it cold."
 CAUTIONS = ("hot-platen", "pinch", "hot-goods", "fumes")
 
 
@@ -27,15 +24,20 @@ def leaves(book: Book) -> Iterator[Leaf]:
     """The one page."""
     links = Links("before.md")
     lines = [
-        "Five things each time; then what the goods in hand are most often spoilt by.",
+        "What must be so each time; what must be so for the goods in hand; and what these are most often spoilt by.",
         "{ .lead }",
         "",
         *phrases.cautions(book, links, CAUTIONS),
         "## Every time { #every-time }",
         "",
-        *(f"{number}. {plain(step)}" for number, step in enumerate(ALWAYS, 1)),
+        FIRST,
+        "",
+        *(line for one in book.knowledge.ready.values() if one.condition == ALWAYS for line in _statement(one)),
+        LAST,
         "",
         f"{links.to('settings.md', 'Settings by item')}",
+        "",
+        "At the press, `presslore ready` asks the same and says whether to press.",
         "",
     ]
     for family in families(book):
@@ -48,11 +50,21 @@ def leaves(book: Book) -> Iterator[Leaf]:
     yield Leaf(path=links.start, title="Before you press", lines=tuple(lines), boost=1.5)
 
 
+def _statement(one: Statement) -> list[str]:
+    """A statement, what to do where it is not so, and why."""
+    whose = "" if one.origin == SHIPPED else f" *From {plain(one.origin)}.*"
+    return item(f"**{plain(one.holds)}**{whose}", f"If not: {plain(one.do)} {plain(one.why)}")
+
+
 def _anchor(family: str) -> str:
     return "".join(sign if sign.isalnum() else "-" for sign in family.lower())
 
 
 def _family(book: Book, links: Links, items: list[Item]) -> Iterator[str]:
+    for one in book.knowledge.ready.values():
+        if one.condition != ALWAYS and any(one.condition.may_hold(each.facts) for each in items):
+            yield from _statement(one)
+    yield from ["**What spoils them most**", ""]
     for number, (cause, fix) in enumerate(likeliest(book, items), 1):
         spoils = sorted(book.rules_by_cause[cause], key=lambda r: (-r[1].brings.value, r[0].id))
         shown = [*dict.fromkeys(links.entry("defects", d.id, d.title) for d, _ in spoils)][:SPOILS_SHOWN]
@@ -63,7 +75,7 @@ def _family(book: Book, links: Links, items: list[Item]) -> Iterator[str]:
             mind and f'<span class="mind">{mind}</span>',
             f"Guards against: {links.entry('causes', cause, book.title('causes', cause))}. Else: {', '.join(shown)}.",
         )
-    named_items = ", ".join(links.entry("items", item.id, item.title) for item in items)
+    named_items = ", ".join(links.entry("items", each.id, each.title) for each in items)
     yield from [f"Items: {named_items}", "{ .source }", ""]
 
 
@@ -73,8 +85,8 @@ def likeliest(book: Book, items: list[Item]) -> list[tuple[str, Fix]]:
 
     A cause counts by how often it turns up in these jobs and how much of it would spoil a piece."""
     worth: dict[str, float] = {}
-    for item in items:
-        net = book.net(item.facts)
+    for each in items:
+        net = book.net(each.facts)
         for node in net.defects.values():
             for index, strength in node.links.items():
                 worth[net.causes[index]] = worth.get(net.causes[index], 0.0) + net.priors[index] * strength[0]
@@ -90,6 +102,6 @@ def _best(book: Book, cause: str, items: list[Item]) -> Fix | None:
     fitting = [
         (cures.value / (fix.minutes + SETTLING), fix)
         for fix, cures in book.fixes_by_cause.get(cause, [])
-        if not fix.spends.blank and any(fix.condition.may_hold(item.facts) for item in items)
+        if not fix.spends.blank and any(fix.condition.may_hold(each.facts) for each in items)
     ]
     return max(fitting, key=lambda pair: (round(pair[0], 9), pair[1].id), default=(0.0, None))[1]

@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator
 
+from diagnose.dialogue.speech.preparing import PART_TITLES, part_words
+from diagnose.foresight.settings import Line, recipe
 from diagnose.handbook import phrases
 from diagnose.handbook.book import Book, seen
 from diagnose.handbook.leaf import Leaf, section
@@ -56,15 +58,25 @@ def _page(book: Book, item: Item) -> Leaf:
 
 
 def _settings(book: Book, item: Item) -> Iterator[str]:
-    if settings := item.settings:
+    found = recipe(item, book.knowledge)
+    if found is not None:
+        settings = found.settings
+        yield from (_part(line) for line in found.lines if line.part != "peel")
         yield f"- Temperature: **{temperature(settings.temperature, book.shop)}**"
         yield f"- Dwell: **{seconds(settings.dwell)}**"
         yield f"- Pressure: **{plain(settings.pressure)}**"
         yield f"- Peel: **{plain(settings.peel)}**, after {settings.settle:g} s"
+        yield from (_part(line) for line in found.lines if line.part == "peel")
         yield ""
         if settings.note:
             yield from [plain(settings.note), ""]
         yield "The blank maker's own instructions come first: a starting point, not a promise."
+
+
+def _part(line: Line) -> str:
+    """What is done about one part of the work, and why."""
+    why = f" {plain(line.why)}" if line.why else ""
+    return f"- {PART_TITLES[line.part]}: **{plain(part_words(line))}**{why}"
 
 
 def _facts(book: Book, item: Item) -> list[str]:

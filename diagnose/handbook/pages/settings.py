@@ -1,21 +1,26 @@
-"""The settings of every item in one table. On a narrow screen each row becomes a card."""
+"""The settings of every item in one table, and how goods are made ready and laid. On a narrow screen each row of the
+table becomes a card."""
 
 from collections.abc import Iterator
 
+from diagnose.dialogue.speech.preparing import PART_TITLES
+from diagnose.foresight.settings import recipe
 from diagnose.handbook import phrases
 from diagnose.handbook.book import Book
-from diagnose.handbook.leaf import Leaf
+from diagnose.handbook.leaf import Leaf, section
+from diagnose.handbook.leaf import item as bullet
 from diagnose.handbook.links import Links, address
 from diagnose.handbook.pages.items import families
-from diagnose.handbook.text import markup
+from diagnose.handbook.text import markup, plain
 from diagnose.handbook.units import seconds, temperature
-from diagnose.knowledge.model import Item
+from diagnose.knowledge.model import SHIPPED, Item
+from diagnose.knowledge.preparing import PARTS, Handling
 
 START = (
     "A place to start from. The blank maker's own instructions come first. "
     "Press a test piece, and change one thing at a time."
 )
-HEAD = ("Item", "Temperature", "Dwell", "Pressure", "Peel")
+HEAD = ("Item", "Pre-press", "Temperature", "Dwell", "Pressure", "Peel")
 ALWAYS = ("hot-platen", "pinch", "hot-goods", "fumes")
 
 
@@ -39,13 +44,17 @@ def leaves(book: Book) -> Iterator[Leaf]:
         if rows:
             head = f'<tr><th colspan="{len(HEAD)}" scope="rowgroup">{markup(book.family(family))}</th></tr>'
             lines += ["<tbody>", head, *rows, "</tbody>"]
-    yield Leaf(path=links.start, title="Settings by item", lines=(*lines, "</table>"), boost=1.5, hide=("toc",))
+    lines += ["</table>", "", *_handling(book, links)]
+    yield Leaf(path=links.start, title="Settings by item", lines=tuple(lines), boost=1.5, hide=("toc",))
 
 
 def _row(book: Book, links: Links, item: Item) -> str:
-    if not (settings := item.settings):
+    found = recipe(item, book.knowledge)
+    if found is None:
         return ""
+    settings, pre_press = found.settings, found.line("pre-press")
     cells = {
+        "Pre-press": seconds(pre_press.seconds) if pre_press and pre_press.seconds and pre_press.seconds[1] else "none",
         "Temperature": temperature(settings.temperature, book.shop),
         "Dwell": seconds(settings.dwell),
         "Pressure": settings.pressure,
@@ -53,6 +62,26 @@ def _row(book: Book, links: Links, item: Item) -> str:
     }
     rest = "".join(f'<td data-name="{name}">{markup(value)}</td>' for name, value in cells.items())
     return f'<tr><th scope="row">{links.html(address("items", item.id), item.title)}</th>{rest}</tr>'
+
+
+def _handling(book: Book, links: Links) -> Iterator[str]:
+    """What is done beside heat, time and pressure: for each part of the work, the lines and the goods they are for."""
+    for part in PARTS:
+        lines = [line for line in book.knowledge.handling.values() if line.part == part]
+        if lines:
+            yield from section(PART_TITLES[part], _lines(book, links, lines), f"part-{part}")
+
+
+def _lines(book: Book, links: Links, lines: list[Handling]) -> Iterator[str]:
+    for line in lines:
+        goods = phrases.condition(book, line.condition)
+        whose = "" if line.origin == SHIPPED else f" *From {plain(line.origin)}.*"
+        time = f"{plain(seconds(line.seconds))}. " if line.seconds and line.seconds[1] else ""
+        lead = f"**{goods[:1].upper()}{goods[1:]}.** " if goods else "**All other goods.** " if len(lines) > 1 else ""
+        said = f"Basis: {phrases.basis(book, links, line.basis)}."
+        yield from bullet(f"{lead}{time}{plain(line.title)}{whose}", f"{plain(line.why)} {said}")
+    if len(lines) > 1:
+        yield from ["The first line that fits the goods counts.", "{ .source }", ""]
 
 
 def _head() -> str:

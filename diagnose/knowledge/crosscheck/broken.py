@@ -21,7 +21,7 @@ _NAMES = {
     "material": "materials",
     "rest": "materials",
 }
-_MAPS = {"cures": "causes", "shows": "causes", "answers": "checks"}
+_MAPS = {"cures": "causes", "not-so": "causes", "shows": "causes", "answers": "checks"}
 
 
 def ids_in_broken(layer: Layer, kind: str) -> Iterator[tuple[str, Place]]:

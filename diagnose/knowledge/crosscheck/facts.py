@@ -7,6 +7,7 @@ from diagnose.knowledge.crosscheck.check import Found
 from diagnose.knowledge.layer import Layer
 from diagnose.knowledge.model import Check, Fact, Fix
 from diagnose.knowledge.near import did_you_mean
+from diagnose.knowledge.preparing import Handling, Statement
 from diagnose.knowledge.scalars import hint_for_text
 from diagnose.problems import Place
 
@@ -75,6 +76,11 @@ def _tests(layer: Layer) -> Iterator[tuple[Place, Path, Test]]:
     steps: list[Check | Fix] = [*layer.checks.values(), *layer.fixes.values()]
     for step in steps:
         yield from _of_condition(step.place, ("if",), step.condition)
+    prepared: list[Handling | Statement] = [*layer.handling.values(), *layer.ready.values()]
+    for entry in prepared:
+        yield from _of_condition(entry.place, ("if",), entry.condition)
+    for statement in layer.ready.values():
+        yield from _of_condition(statement.place, ("not-so-if",), statement.refuted)
     for item in layer.items.values():
         yield from _of_job(item.place, "facts", item.facts)
     for press, place in layer.presses:

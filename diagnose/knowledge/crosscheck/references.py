@@ -13,7 +13,8 @@ Step = str | int
 
 
 def unknown_causes(layer: Layer) -> Iterator[Found]:
-    """In rules, in what outcomes show, in what fixes cure, in worked cases, in what is known of presses."""
+    """In rules, in what outcomes show, in what fixes cure, in worked cases, in what is known of presses, in what
+    should be so before a press."""
     for defect in layer.defects.values():
         for rule in defect.rules:
             yield from _unknown(layer, "causes", rule.place, [(rule.cause, ("cause",))])
@@ -23,6 +24,9 @@ def unknown_causes(layer: Layer) -> Iterator[Found]:
             yield from _unknown(layer, "causes", check.place, shows)
     for fix in layer.fixes.values():
         yield from _unknown(layer, "causes", fix.place, [(cause, ("cures", cause)) for cause in fix.cures])
+    for statement in layer.ready.values():
+        not_so = [(cause, ("not-so", cause)) for cause in statement.not_so]
+        yield from _unknown(layer, "causes", statement.place, not_so)
     for case in _cases(layer):
         for key, causes in (("first", case.first), ("never", case.never)):
             yield from _unknown(layer, "causes", case.place, _listed(key, causes))

@@ -39,6 +39,7 @@ CHECKS: Final = (
     CrossCheck("known-twice", presses.causes_known_twice, loose=True),
     CrossCheck("reversed-window", items.reversed_windows),
     CrossCheck("two-families", items.families_that_differ),
+    CrossCheck("item-without-handling", items.items_without_handling, Needs.EVERYTHING),
     CrossCheck("two-care-notes", care.items_in_two_notes),
     CrossCheck("care-out-of-order", care.statements_out_of_order),
     CrossCheck("care-past-a-card", care.notes_past_a_card),

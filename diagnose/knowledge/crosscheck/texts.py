@@ -22,6 +22,8 @@ LONGEST: Final = {
     "about": 900,
     "why": 700,
     "tell": 400,
+    "holds": 160,
+    "do": 300,
     "note": 700,
     "text": 900,
     "means": 700,

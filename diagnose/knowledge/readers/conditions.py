@@ -5,9 +5,9 @@ from diagnose.knowledge.document import Plain
 from diagnose.knowledge.node import Node
 
 
-def read_condition(node: Node) -> Condition:
-    """The condition under ``if`` of a node; one that always holds where there is none."""
-    tests = tuple(read_test(fact, entry.value) for fact, entry in node.named("if"))
+def read_condition(node: Node, key: str = "if") -> Condition:
+    """The condition under a key of a node; one that always holds where there is none."""
+    tests = tuple(read_test(fact, entry.value) for fact, entry in node.named(key))
     return Condition(tests) if tests else ALWAYS
 
 

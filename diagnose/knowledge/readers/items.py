@@ -2,9 +2,12 @@
 
 from diagnose.knowledge.model import Fact, Item, Settings
 from diagnose.knowledge.node import Node
+from diagnose.knowledge.preparing import PARTS
 from diagnose.knowledge.readers.conditions import read_facts
 from diagnose.knowledge.readers.materials import read_body
 from diagnose.knowledge.readers.reading import Reading
+
+OWN_KEYS = ("pre-press", "peel")  # of an item's settings, with a meaning of their own
 
 
 def read_item(item_id: str, node: Node, reading: Reading) -> Item:
@@ -52,6 +55,8 @@ def _settings(node: Node) -> Settings:
         peel=node.text("peel"),
         settle=node.number("settle"),
         note=node.text("note"),
+        pre_press=_window(node, "pre-press") if node.get("pre-press") else None,
+        handling={part: node.text(part) for part in PARTS if part not in OWN_KEYS and node.get(part)},
     )
 
 

@@ -1,0 +1,208 @@
+"""Goods that nobody here has pressed: a starting point from the heat model, and which pieces to press to find the rest.
+
+What is like them gives the dose they want; their own layers say how long the heat takes to get there.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from math import exp, sqrt
+
+from diagnose.foresight.dosing import spread_of
+from diagnose.foresight.pressing import NoBody, body_of, material, plan_of, usual_settings
+from diagnose.knowledge.model import Item, Knowledge
+from diagnose.press.heat.layers import Layer
+from diagnose.press.pressing import NINETY, Body, Result, Settings, Unreachable, dwell_for, press
+
+UNTRIED = 0.2  # spread of the logarithm of the dose that goods get for being told of and not measured. An assumption.
+STRIDE = 1.28  # spreads between the middle rung and the outer ones: four jobs in five lie between them
+COOLER = 8.0  # K, for goods that yellow or soften before they are full
+LONGER = (
+    "The same heat, longer: only if piece 1 was pale.",
+    (
+        ("Full and sharp", "Keep it; halfway back to piece 1 may do as well."),
+        ("Still pale, no change", "Time is not what it lacks. Look to coat, share of polyester, sheet and pressure."),
+        ("White gone yellow", "Press piece 4."),
+    ),
+)
+SHORTER = (
+    "The same heat, shorter: only if piece 1 was soft.",
+    (
+        ("Full and sharp", "Keep it."),
+        ("Pale", "The right time lies between this one and piece 1. Halve the distance."),
+        ("Still soft", "Look to pressure, damp and a sheet that stands off, before the time."),
+    ),
+)
+GENTLER = (
+    "Cooler, and for as long as that takes: only if the white turned yellow or the face suffered.",
+    (
+        ("Full and white", "Keep it."),
+        ("White but pale", "Stay at this heat, and add a third to the time."),
+        ("Still yellow", "These goods do not stand the heat that the dye needs. Ask their maker."),
+    ),
+)
+COAT = "polyester-resin"
+COAT_THICKNESS = 0.03e-3  # m
+SOFT = ("cloth", "blend", "padded")
+THICKEST_COAT = 0.2e-3  # m: a first layer no thicker than this is a coat
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Goods:
+    """Goods as they were told. ``like``: the known item they come nearest to. ``thickness`` in metres, ``polyester`` as
+    a share of 1; ``layers``: (material, metres), the printed face first, in place of the item's own."""
+
+    like: Item
+    thickness: float | None = None
+    polyester: float | None = None
+    layers: tuple[tuple[str, float], ...] = ()
+
+    @property
+    def soft(self) -> bool:
+        return self.like.family in SOFT
+
+    @property
+    def gets_a_coat(self) -> bool:
+        """Whether layers were told of hard goods, and none of them for their coat."""
+        if self.soft or not self.layers:
+            return False
+        first, thickness = self.layers[0]
+        return first != COAT and thickness > THICKEST_COAT
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rung:
+    """A piece to press. ``purpose``: why this one; ``seen``: what to look for, and what to do where it is so."""
+
+    temperature: float
+    dwell: float
+    result: Result
+    purpose: str
+    seen: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ladder:
+    """``start``: where to begin; ``dwells``: the seconds between which nine jobs in ten come right at that heat (the
+    second is None where it lies beyond an hour); ``rungs``: the pieces, in the order in which to press them."""
+
+    goods: Goods
+    start: Settings
+    dwells: tuple[float, float | None]
+    spread: float
+    rungs: tuple[Rung, ...]
+
+
+def ladder(goods: Goods, knowledge: Knowledge) -> Ladder:
+    """Where to begin with such goods, and the pieces to press.
+
+    Raises:
+        NoBody: nothing is known of what they are made of.
+        Unreachable: no dwell within an hour is enough.
+    """
+    body = body_for(goods, knowledge)
+    usual = usual_settings(goods.like)
+    at = replace(usual, temperature=float(round(usual.temperature)))
+    start = replace(at, dwell=dwell_for(body, at))
+    spread = sqrt(spread_of(press(body, start)) ** 2 + UNTRIED**2)
+    low, high = (_dwell(body, start, exp(side * NINETY * spread)) for side in (-1.0, 1.0))
+    return Ladder(
+        goods=goods,
+        start=replace(start, dwell=rounded(start.dwell)),
+        dwells=(low or start.dwell, high),
+        spread=spread,
+        rungs=tuple(_rungs(body, start, spread, soft=goods.soft)),
+    )
+
+
+def body_for(goods: Goods, knowledge: Knowledge) -> Body:
+    """How the goods lie in the press; what they want is what the item they are like wants."""
+    usual = body_of(goods.like, knowledge)
+    facts = dict(goods.like.facts)
+    if goods.polyester is not None:
+        facts["item.polyester"] = 100.0 * goods.polyester
+    body = body_of(replace(goods.like, facts=facts), knowledge, thickness=goods.thickness)
+    if goods.layers:
+        body = replace(body, item=tuple(_layers(goods, knowledge)))
+    return replace(body, wanted=usual.wanted)
+
+
+def nearest(layers: Sequence[tuple[str, float]], knowledge: Knowledge) -> Item:
+    """The known item that goods of these layers are most like: of the same main material, and about as thick.
+
+    Raises:
+        NoBody: no item is made of it, or the knowledge has no such material.
+    """
+    main, depth = max(layers, key=lambda layer: layer[1])
+    material(knowledge, main)
+    alike = [item for item in knowledge.items.values() if item.settings and main in _made_of(item, knowledge)]
+    if not alike:
+        raise NoBody(f"no item that is known is made of {main}; say which it is like")
+    return min(alike, key=lambda item: (item.facts.get("item.shape") == "curved", _off(item, depth), item.id))
+
+
+def rounded(dwell: float) -> float:
+    """Seconds as a timer is set: by fives, from two minutes on by quarters of a minute."""
+    stride = 5.0 if dwell < 120.0 else 15.0
+    return max(5.0, stride * round(dwell / stride))
+
+
+def _off(item: Item, depth: float) -> float:
+    thick = item.facts.get("item.thickness", 1.0)
+    return abs(float(thick) * 1e-3 - depth)
+
+
+def _made_of(item: Item, knowledge: Knowledge) -> set[str]:
+    try:
+        return {layer.material for layer in plan_of(item, knowledge).layers if layer.thickness is None}
+    except NoBody:
+        return set()
+
+
+def _layers(goods: Goods, knowledge: Knowledge) -> Iterator[Layer]:
+    """The layers told, with a coat on hard goods where none was told."""
+    if goods.gets_a_coat:
+        yield Layer(material(knowledge, COAT), COAT_THICKNESS)
+    for name, deep in goods.layers:
+        yield Layer(material(knowledge, name), deep)
+
+
+def _dwell(body: Body, settings: Settings, over: float) -> float | None:
+    try:
+        return dwell_for(body, settings, over)
+    except Unreachable:
+        return None
+
+
+def _rungs(body: Body, start: Settings, spread: float, *, soft: bool) -> Iterator[Rung]:
+    """The pieces to press, those that could not be told apart on a timer left out."""
+    cooler = replace(start, temperature=start.temperature - COOLER)
+    plan = (
+        (start, 1.0, *_first(soft)),
+        (start, exp(STRIDE * spread), *LONGER),
+        (start, exp(-STRIDE * spread), *SHORTER),
+        (cooler, 1.0, *GENTLER),
+    )
+    taken: set[tuple[float, float]] = set()
+    for settings, over, purpose, seen in plan:
+        dwell = _dwell(body, settings, over)
+        if dwell is None or (settings.temperature, rounded(dwell)) in taken:
+            continue
+        at = replace(settings, dwell=rounded(dwell))
+        taken.add((at.temperature, at.dwell))
+        yield Rung(temperature=at.temperature, dwell=at.dwell, result=press(body, at), purpose=purpose, seen=seen)
+
+
+def _first(soft: bool) -> tuple[str, tuple[tuple[str, str], ...]]:
+    """The first piece, with what shows on cloth or on hard goods."""
+    through = "Soft edges all round, or dye through the back" if soft else "Soft edges all round"
+    burnt = "White gone yellow, blacks brown, cloth shiny" if soft else "White gone yellow, blacks brown, coat sticky"
+    return (
+        "The starting point.",
+        (
+            ("Full colour, sharp edges, clean white", "Keep it. Press a second one to be sure."),
+            ("Pale, edges sharp", "It got too little. Press piece 2."),
+            (through, "It got too much. Press piece 3."),
+            (burnt, "Too hot for these goods. Press piece 4."),
+            ("A second image to one side", "The sheet moved. Hold it better and press piece 1 again."),
+        ),
+    )

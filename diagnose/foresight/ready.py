@@ -1,0 +1,202 @@
+"""A job before it goes under the platen: what is likely to go wrong, from what, what to change, and whether to press.
+
+The chances in the rules count jobs at the bench, not every press. Here they are all made smaller by one number, so that
+a usual press of the item goes wrong as often as ``spoilt`` says. What the job itself says is not made smaller: a cause
+that its facts make at least even, one that a statement answered "not so" brings, and what the heat model makes of the
+settings.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from diagnose.foresight.dosing import Dosing, dosing
+from diagnose.foresight.forecast import Forecast, behind, forecast, measure_for
+from diagnose.foresight.job import Job, confirmed, doubted
+from diagnose.knowledge.model import Item, Knowledge
+from diagnose.knowledge.preparing import Statement
+from diagnose.knowledge.shop import Rates
+from diagnose.reasoning.network import MOST, Network, network
+
+EVEN = 0.5  # from here on a chance given by the goods is taken as a property of theirs
+CONFIRMED = 0.2  # what is left of a cause's chance where the person says that all is so: people overlook things
+LATER = "after"  # the family of causes that come after the press
+SHOWN = 0.02  # chances below are not told
+LIFTED = 1.5  # times the usual chance, from which on a defect is told
+GO, CARE, STOP = "go", "go with care", "stop"
+
+
+@dataclass(frozen=True, slots=True)
+class Risk:
+    """A defect to be expected: its chance, that in a usual press, and the causes behind it with their chances."""
+
+    defect: str
+    chance: float
+    usual: float
+    causes: tuple[tuple[str, float], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """What to change before pressing. ``statement`` says how (None: it is a setting); ``causes`` go by it; ``spoils``:
+    the chance that these alone spoil a piece; ``price`` and ``saves`` in the shop's money, for the whole job."""
+
+    statement: Statement | None
+    causes: tuple[str, ...]
+    spoils: float
+    price: float
+    saves: float
+
+    @property
+    def pays(self) -> bool:
+        return self.saves > self.price
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Readiness:
+    """The answer. ``spoilt``: the chance that a piece is spoilt, ``usual`` that in a usual press; ``loss``: what the
+    job is expected to lose, ``usual_loss`` what such a job usually loses. ``chances``: of every cause; ``due``: how
+    far ``spoilt`` would fall without it."""
+
+    job: Job
+    verdict: str
+    spoilt: float
+    usual: float
+    loss: float
+    usual_loss: float
+    risks: tuple[Risk, ...]
+    changes: tuple[Change, ...]
+    chances: Mapping[str, float]
+    due: Mapping[str, float]
+    dosing: Dosing | None
+
+
+def readiness(job: Job, knowledge: Knowledge, rates: Rates) -> Readiness:
+    """What is to be expected of the job as it stands."""
+    net = network(knowledge, job.all_facts, job.known)
+    bench = _at_the_bench(net, knowledge)
+    background = {cause: _background(knowledge, cause, chance) for cause, chance in bench.items()}
+    scale = measure_for(net, background, job.spoilt)
+    usual = forecast(net, {cause: scale * chance for cause, chance in background.items()}, scale)
+    found = dosing(job.item, knowledge, job.set) if job.item else None
+    chances = _chances(job, knowledge, bench, scale) | _dosed(found, knowledge)
+    _doubt(job, knowledge, bench, chances)
+    now = forecast(net, chances, scale)
+    whole = job.pieces * price_of_a_piece(job.item, rates)
+    changes = tuple(_changes(_Case(job, knowledge, net, chances, whole, rates)))
+    return Readiness(
+        job=job,
+        verdict=_verdict(now.spoilt, usual.spoilt, changes),
+        spoilt=now.spoilt,
+        usual=usual.spoilt,
+        loss=now.spoilt * whole,
+        usual_loss=usual.spoilt * whole,
+        risks=tuple(_risks(net, now, usual, chances)),
+        changes=changes,
+        chances=chances,
+        due=now.due,
+        dosing=found,
+    )
+
+
+def price_of_a_piece(item: Item | None, rates: Rates) -> float:
+    """What a spoilt piece costs: the blank, a printed sheet, and the minutes of a press."""
+    blank = item.blank_price if item else rates.blank
+    return blank + rates.paper + rates.minute * rates.test_minutes(item)
+
+
+@dataclass(frozen=True, slots=True)
+class _Case:
+    job: Job
+    knowledge: Knowledge
+    net: Network
+    chances: Mapping[str, float]
+    whole: float
+    rates: Rates
+
+    def change(self, statement: Statement | None, causes: tuple[str, ...]) -> Change:
+        """What it is worth to be rid of some causes."""
+        there = {cause: self.chances[cause] for cause in causes if cause in self.chances}
+        spoils = forecast(self.net, there, 0.0).spoilt
+        minutes, paper = (statement.minutes, statement.paper) if statement else (1.0, 0.0)
+        price = minutes * self.rates.minute + paper * self.rates.paper
+        return Change(statement, causes, spoils, price, spoils * self.whole)
+
+
+def _at_the_bench(net: Network, knowledge: Knowledge) -> dict[str, float]:
+    """How often each cause turns up in such jobs at the bench, without those that come after the press."""
+    priors = zip(net.causes, net.priors, strict=True)
+    return {cause: chance for cause, chance in priors if chance > 0.0 and knowledge.causes[cause].family != LATER}
+
+
+def _background(knowledge: Knowledge, cause: str, chance: float) -> float:
+    """How often a cause turns up at the bench where the goods do not bring it along."""
+    return min(chance, knowledge.causes[cause].turns_up.value) if chance >= EVEN else chance
+
+
+def _chances(job: Job, knowledge: Knowledge, bench: Mapping[str, float], scale: float) -> dict[str, float]:
+    """The chance of every cause, with what the person confirms."""
+    chances = {cause: min(MOST, chance) if chance >= EVEN else scale * chance for cause, chance in bench.items()}
+    for statement in confirmed(job, knowledge):
+        for cause in statement.not_so:
+            if cause in chances:
+                chances[cause] = CONFIRMED * scale * _background(knowledge, cause, bench[cause])
+    return chances
+
+
+def _dosed(found: Dosing | None, knowledge: Knowledge) -> dict[str, float]:
+    causes = found.causes if found else {}
+    return {cause: chance for cause, chance in causes.items() if cause in knowledge.causes}
+
+
+def _doubt(job: Job, knowledge: Knowledge, bench: Mapping[str, float], chances: dict[str, float]) -> None:
+    """Raise the chances of what is not so or not sure. What the goods bring along and nobody spoke of is halved: it may
+    have been agreed with the customer."""
+    told = doubted(job, knowledge)
+    for statement in _open(job, knowledge, bench):
+        for cause in statement.not_so:
+            chances[cause] = EVEN * min(MOST, bench.get(cause, 0.0))
+    for statement, sure in told:
+        for cause, chance in statement.not_so.items():
+            chances[cause] = max(chances.get(cause, 0.0), min(MOST, sure * chance.value))
+
+
+def _open(job: Job, knowledge: Knowledge, bench: Mapping[str, float]) -> list[Statement]:
+    """The statements that nobody spoke of and that the goods speak against."""
+    told = {one.id for one in confirmed(job, knowledge)} | {one.id for one, _ in doubted(job, knowledge)}
+    return [
+        one
+        for one in knowledge.ready.values()
+        if one.id not in told
+        and one.condition.may_hold(job.all_facts)
+        and any(bench.get(cause, 0.0) >= EVEN for cause in one.not_so)
+    ]
+
+
+def _risks(net: Network, now: Forecast, usual: Forecast, chances: Mapping[str, float]) -> Iterator[Risk]:
+    """The defects worth telling, the likeliest first."""
+    for defect in sorted(now.defects, key=lambda one: (-round(now.defects[one], 9), one)):
+        chance, before = now.defects[defect], usual.defects[defect]
+        if chance >= SHOWN and chance > LIFTED * before:
+            yield Risk(defect, chance, before, tuple(behind(net, defect, chances)))
+
+
+def _changes(case: _Case) -> list[Change]:
+    """What to change, the most harmful first: statements that are not so or not sure, then what stands out by the
+    settings or the goods and no statement speaks of."""
+    bench = _at_the_bench(case.net, case.knowledge)
+    wrong = [one for one, _ in doubted(case.job, case.knowledge)] + _open(case.job, case.knowledge, bench)
+    found = [case.change(statement, tuple(statement.not_so)) for statement in wrong]
+    spoken = {cause for change in found for cause in change.causes}
+    found += [case.change(None, (cause,)) for cause in case.chances if cause not in spoken]
+    worth = [change for change in found if change.spoils >= SHOWN]
+    return sorted(worth, key=lambda change: (-round(change.spoils, 9), change.causes))
+
+
+def _verdict(spoilt: float, usual: float, changes: tuple[Change, ...]) -> str:
+    """Stop where a piece is as likely spoilt as not: on average each press then costs more than it brings. Care where a
+    piece is twice as likely spoilt as usual, or where a change saves more than it costs."""
+    if spoilt >= EVEN:
+        return STOP
+    if spoilt > 2.0 * usual or any(change.pays for change in changes):
+        return CARE
+    return GO
