@@ -108,6 +108,7 @@ def _knowledge(layer: Layer, version: str) -> Knowledge:
         sources=layer.sources,
         words=layer.words,
         care=layer.care,
+        readings=layer.readings,
         heard=layer.heard,
         unlearned=tuple(layer.unlearned),
     )

@@ -15,6 +15,7 @@ from diagnose.knowledge.model import (
     Fix,
     Item,
     LookAlike,
+    Measure,
     Rule,
     ScaleWord,
     Source,
@@ -39,6 +40,7 @@ KINDS: Final = (
     "sources",
     "words",
     "care",
+    "readings",
 )
 
 
@@ -102,6 +104,7 @@ class Layer:
     sources: dict[str, Source] = field(default_factory=dict)
     words: dict[str, WordGroup] = field(default_factory=dict)
     care: dict[str, CareNote] = field(default_factory=dict)
+    readings: dict[str, Measure] = field(default_factory=dict)
     heard: dict[str, tuple[str, ...]] = field(default_factory=dict)
     heard_at: list[tuple[str, Place]] = field(default_factory=list)
     shop: Shop | None = None

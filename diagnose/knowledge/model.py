@@ -284,5 +284,6 @@ class Knowledge:
     sources: Mapping[str, Source]
     words: Mapping[str, WordGroup] = field(default_factory=dict)
     care: Mapping[str, CareNote] = field(default_factory=dict)
+    readings: Mapping[str, Measure] = field(default_factory=dict)
     heard: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     unlearned: tuple[Learned, ...] = ()

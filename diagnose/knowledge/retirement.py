@@ -4,7 +4,7 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import replace
 
 from diagnose.knowledge.layer import Layer, Retired
-from diagnose.knowledge.model import CareNote, Check, Defect, Fix, WorkedCase
+from diagnose.knowledge.model import CareNote, Check, Defect, Fix, Measure, WorkedCase
 from diagnose.knowledge.near import did_you_mean
 from diagnose.problems import Collector
 
@@ -12,8 +12,8 @@ from diagnose.problems import Collector
 def retire(layer: Layer, retired: Iterable[Retired], found: Collector) -> None:
     """Remove the retired entries from the layer, then the rules, chances and worked cases that name them.
 
-    A check that is left without anything to show, a fix with nothing to cure or a care note without items goes
-    too. An id or rule that is not there is a problem.
+    A check that is left without anything to show, a fix with nothing to cure, a care note without items or a
+    measure that speaks of nothing goes too. An id or rule that is not there is a problem.
     """
     gone = [entry for entry in retired if _is_there(layer, entry, found)]
     for entry in gone:
@@ -28,6 +28,8 @@ def retire(layer: Layer, retired: Iterable[Retired], found: Collector) -> None:
         fixes = {key: _fix(fix, causes) for key, fix in layer.fixes.items()}
         layer.checks = {key: check for key, check in checks.items() if check}
         layer.fixes = {key: fix for key, fix in fixes.items() if fix}
+        readings = {key: _measure(measure, causes, layer) for key, measure in layer.readings.items()}
+        layer.readings = {key: measure for key, measure in readings.items() if measure}
         layer.defects = {key: _defect(defect, causes, layer) for key, defect in layer.defects.items()}
 
 
@@ -70,6 +72,13 @@ def _check(check: Check, causes: set[str]) -> Check | None:
 def _fix(fix: Fix, causes: set[str]) -> Fix | None:
     cures = {cause: chance for cause, chance in fix.cures.items() if cause not in causes}
     return replace(fix, cures=cures) if cures else None
+
+
+def _measure(measure: Measure, causes: set[str], layer: Layer) -> Measure | None:
+    """The measure without what is gone; one that speaks of no cause any more is gone too."""
+    speaks = {cause: said for cause, said in measure.speaks.items() if cause not in causes}
+    settles = tuple(check for check in measure.settles if check in layer.ids("checks"))
+    return replace(measure, speaks=speaks, settles=settles) if speaks else None
 
 
 def _defect(defect: Defect, causes: set[str], layer: Layer) -> Defect:

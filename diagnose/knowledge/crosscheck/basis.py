@@ -43,7 +43,8 @@ def unknown_scale_sources(layer: Layer) -> Iterator[Found]:
 
 def _bases(layer: Layer) -> Iterator[tuple[Place, tuple[str | int, ...], tuple[str, ...]]]:
     """Each basis, with the place of its entry and the path from there to what it is the basis of."""
-    for kind in (layer.causes, layer.checks, layer.fixes, layer.items, layer.cautions, layer.glossary):
+    kinds = (layer.causes, layer.checks, layer.fixes, layer.items, layer.cautions, layer.glossary, layer.readings)
+    for kind in kinds:
         yield from ((entry.place, (), entry.basis) for entry in kind.values())
     for defect in layer.defects.values():
         yield defect.place, (), defect.basis

@@ -18,8 +18,9 @@ _NAMES = {
     "item": "items",
     "cautions": "cautions",
     "see": "glossary",
+    "settles": "checks",
 }
-_MAPS = {"cures": "causes", "shows": "causes", "answers": "checks"}
+_MAPS = {"cures": "causes", "shows": "causes", "speaks": "causes", "answers": "checks"}
 
 
 def ids_in_broken(layer: Layer, kind: str) -> Iterator[tuple[str, Place]]:
