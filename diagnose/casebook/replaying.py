@@ -18,10 +18,10 @@ def minutes_to_cure(start: Consultation, case: Case) -> float | None:
     for help first, never comes to that fix, or does not know it.
 
     The replay starts from the job and all that was seen and not seen. A check is answered as the case recorded it, in
-    words or by a figure, else with "cannot tell"; a fix that the case tried turns out as recorded; any other fix is set aside, since nobody knows
-    what it would have done. A check takes its minutes and the minutes of asking, a fix its minutes and those of the
-    test press, whatever they took on the day, so that two sets of rules are measured alike. ``start`` brings the
-    knowledge and the prices; its networks are kept for the next case.
+    words or by a figure, else with "cannot tell"; a fix that the case tried turns out as recorded; any other fix is
+    set aside, since nobody knows what it would have done. A check takes its minutes and the minutes of asking, a fix
+    its minutes and those of the test press, whatever they took on the day, so that two sets of rules are measured
+    alike. ``start`` brings the knowledge and the prices; its networks are kept for the next case.
     """
     session = _opening(start, case)
     if session is None or case.cured_by not in start.knowledge.fixes:

@@ -7,7 +7,7 @@ each curve, so that an instrument that misses by much says little.
 from collections.abc import Sequence
 from math import exp, pi, sqrt
 
-from diagnose.knowledge.model import Hump, Speaks
+from diagnose.knowledge.measures import Hump, Speaks
 
 MOST = 200.0  # no figure speaks more surely than this, whatever the curves do far from their middles
 

@@ -1,73 +1,122 @@
 """An item as it lies in the press, and the settings it usually gets."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 
+from diagnose.knowledge.materials import BACK, ROUND, BodyLayer, BodyPlan
+from diagnose.knowledge.materials import Material as Told
 from diagnose.knowledge.model import Item, Knowledge
 from diagnose.press import pressing
-from diagnose.press.heat.layers import Layer, Material, Platen
+from diagnose.press.heat.layers import USUAL_PLATEN, USUAL_PRESSURE, Layer, Material, Platen
 from diagnose.press.pressing import Body, Settings
 
-PAPER = Material(conductivity=0.11, density=800.0, heat_capacity=1340.0, regain=0.06)
-FOAM = Material(conductivity=0.12, density=750.0, heat_capacity=1000.0)
-ALUMINIUM = Material(conductivity=160.0, density=2800.0, heat_capacity=880.0)
-RESIN = Material(conductivity=0.19, density=1400.0, heat_capacity=1200.0)
-POLYESTER = Material(conductivity=0.065, density=400.0, heat_capacity=1030.0, regain=0.004)
-COTTON = Material(conductivity=0.071, density=400.0, heat_capacity=1280.0, regain=0.085)
-HARD = {
-    "metal": ALUMINIUM,
-    "ceramic": Material(conductivity=1.3, density=2300.0, heat_capacity=840.0),
-    "glass": Material(conductivity=1.0, density=2500.0, heat_capacity=750.0),
-    "board": Material(conductivity=0.18, density=800.0, heat_capacity=1700.0, regain=0.06),
-    "slate": Material(conductivity=2.2, density=2400.0, heat_capacity=1000.0),
-    "plastic": RESIN,
-    "padded": FOAM,
-}
-MUG_PLATEN = Platen(capacity=4e3, power=15e3)
+# The rest of the pile, as materials of the knowledge and metres: assumptions of a usual small press.
+SHEET, COVER = ("paper", 0.1e-3), ("paper", 0.06e-3)
+UNDER = (("silicone-foam", 8e-3), ("aluminium", 6e-3))
+WRAP = Platen(capacity=4e3, power=15e3)  # the thin element of a mug press, over the mug it touches
+PRESSURES: Mapping[str, float] = {"light": 15.0, "light to medium": 20.0, "medium": USUAL_PRESSURE, "firm": 50.0}
+
+
+class NoBody(LookupError):
+    """Nothing says what an item is made of; the message says which."""
 
 
 def body_of(
     item: Item, knowledge: Knowledge, *, thickness: float | None = None, through_back: bool | None = None
 ) -> Body:
     """How the item lies in the press. ``thickness`` in metres where it is another than usual; ``through_back`` where
-    it is known whether the heat comes through the item's back: None, as is usual for it."""
-    fact = float(item.facts.get("item.thickness", 1.0))
-    usual = _body(item, fact * 1e-3, False)
+    the heat comes another way than usual: through its back (True) or through the sheet (False).
+
+    What it wants stays what it gets by its usual settings, built and laid as usual.
+
+    Raises:
+        NoBody: the knowledge does not say what it is made of.
+    """
+    usual = _body(item, knowledge, None, None)
     body = replace(usual, wanted=pressing.wanted(usual))
     if thickness is None and through_back is None:
         return body
-    other = _body(item, fact * 1e-3 if thickness is None else thickness, bool(through_back))
-    return replace(other, wanted=body.wanted)
+    return replace(_body(item, knowledge, thickness, through_back), wanted=body.wanted)
 
 
 def usual_settings(item: Item) -> Settings:
-    """The middle of the item's window."""
+    """The middle of the item's window; what most cloth gets where it has none."""
+    sheets = 0 if item.body and item.body.heated == ROUND else 1
     if item.settings is None:
-        return Settings(temperature=196.0, dwell=60.0)
-    return Settings(temperature=sum(item.settings.temperature) / 2, dwell=sum(item.settings.dwell) / 2)
-
-
-def _body(item: Item, thickness: float, through_back: bool) -> Body:
-    wrapped = item.facts.get("item.shape") == "curved"
-    if item.family in HARD:
-        layers: tuple[Layer, ...] = (Layer(RESIN, 0.03e-3), Layer(HARD[item.family], thickness))
-    else:
-        part = float(item.facts.get("item.polyester", 100)) / 100
-        layers = (Layer(_mixed(part), thickness),)
-    return Body(
-        item=layers,
-        sheet=Layer(PAPER, 0.1e-3),
-        cover=Layer(PAPER, 0.06e-3),
-        under=() if wrapped else (Layer(FOAM, 8e-3), Layer(ALUMINIUM, 6e-3)),
-        platen=MUG_PLATEN if wrapped else Platen(),
-        reference=usual_settings(item),
-        through_back=through_back,
+        return Settings(temperature=196.0, dwell=60.0, cover_sheets=sheets)
+    return Settings(
+        temperature=sum(item.settings.temperature) / 2,
+        dwell=sum(item.settings.dwell) / 2,
+        pressure=PRESSURES.get(item.settings.pressure, USUAL_PRESSURE),
+        cover_sheets=sheets,
     )
 
 
-def _mixed(polyester: float) -> Material:
+def plan_of(item: Item, knowledge: Knowledge) -> BodyPlan:
+    """How an item is built up and heated: what it says itself, else what its family says."""
+    family = knowledge.bodies.get(item.family)
+    own = item.body or BodyPlan()
+    layers = own.layers or (family.plan.layers if family else ())
+    if not layers:
+        raise NoBody(f"nothing says what {item.title} is made of")
+    return BodyPlan(layers=layers, heated=own.heated or (family.plan.heated if family else ""))
+
+
+def material(knowledge: Knowledge, name: str) -> Material:
+    """A material of the knowledge in the terms of the calculations."""
+    if name not in knowledge.materials:
+        raise NoBody(f'nothing is known of the material "{name}"')
+    return _plain(knowledge.materials[name])
+
+
+def _body(item: Item, knowledge: Knowledge, thickness: float | None, through_back: bool | None) -> Body:
+    plan = plan_of(item, knowledge)
+    wrapped = plan.heated == ROUND
+    deep = _thickness(item) if thickness is None else thickness
+    return Body(
+        item=tuple(_layer(layer, item, knowledge, deep) for layer in plan.layers),
+        sheet=_made(knowledge, SHEET),
+        cover=_made(knowledge, COVER),
+        under=() if wrapped else tuple(_made(knowledge, each) for each in UNDER),
+        platen=WRAP if wrapped else USUAL_PLATEN,
+        reference=usual_settings(item),
+        through_back=plan.heated == BACK if through_back is None else through_back,
+    )
+
+
+def _thickness(item: Item) -> float:
+    """In metres; a millimetre where nobody says."""
+    told = item.facts.get("item.thickness")
+    return float(told) * 1e-3 if isinstance(told, int | float) and told > 0 else 1e-3
+
+
+def _layer(layer: BodyLayer, item: Item, knowledge: Knowledge, deep: float) -> Layer:
+    made = material(knowledge, layer.material)
+    polyester = item.facts.get("item.polyester", 100)
+    if layer.rest and isinstance(polyester, int | float) and polyester < 100:
+        made = _mixed(made, material(knowledge, layer.rest), float(polyester) / 100)
+    return Layer(made, deep if layer.thickness is None else layer.thickness)
+
+
+def _made(knowledge: Knowledge, of: tuple[str, float]) -> Layer:
+    return Layer(material(knowledge, of[0]), of[1])
+
+
+def _plain(told: Told) -> Material:
     return Material(
-        conductivity=polyester * POLYESTER.conductivity + (1 - polyester) * COTTON.conductivity,
-        density=400.0,
-        heat_capacity=polyester * POLYESTER.heat_capacity + (1 - polyester) * COTTON.heat_capacity,
-        regain=polyester * POLYESTER.regain + (1 - polyester) * COTTON.regain,
+        conductivity=told.conductivity.value,
+        density=told.density.value,
+        heat_capacity=told.heat_capacity.value,
+        regain=told.regain.value if told.regain else 0.0,
+    )
+
+
+def _mixed(one: Material, other: Material, share: float) -> Material:
+    """A cloth of two fibres, each property by its share of the weight."""
+    rest = 1.0 - share
+    return Material(
+        conductivity=share * one.conductivity + rest * other.conductivity,
+        density=share * one.density + rest * other.density,
+        heat_capacity=share * one.heat_capacity + rest * other.heat_capacity,
+        regain=share * one.regain + rest * other.regain,
     )

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from diagnose.foresight.figures import FIGURES, Figure
 from diagnose.foresight.likelihood import ratio
 from diagnose.foresight.measures import FORMULAS, Taken, Told, taken
-from diagnose.knowledge.model import Item, Knowledge, Measure
+from diagnose.knowledge.measures import Measure
+from diagnose.knowledge.model import Item, Knowledge
 
 PLATEN, STACK = "platen-gap", "stack-gap"
 

@@ -108,6 +108,8 @@ def _knowledge(layer: Layer, version: str) -> Knowledge:
         sources=layer.sources,
         words=layer.words,
         care=layer.care,
+        materials=layer.materials,
+        bodies=layer.bodies,
         readings=layer.readings,
         heard=layer.heard,
         unlearned=tuple(layer.unlearned),

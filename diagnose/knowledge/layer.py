@@ -4,6 +4,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Final
 
+from diagnose.knowledge.materials import FamilyBody, Material
+from diagnose.knowledge.measures import Measure
 from diagnose.knowledge.model import (
     CareNote,
     Cause,
@@ -15,7 +17,6 @@ from diagnose.knowledge.model import (
     Fix,
     Item,
     LookAlike,
-    Measure,
     Rule,
     ScaleWord,
     Source,
@@ -40,13 +41,20 @@ KINDS: Final = (
     "sources",
     "words",
     "care",
+    "materials",
+    "bodies",
     "readings",
 )
 
 
 def called(kind: str) -> str:
     """A kind's name within a sentence."""
-    return {"glossary": "words of the glossary", "words": "groups of words", "care": "care notes"}.get(kind, kind)
+    return {
+        "glossary": "words of the glossary",
+        "words": "groups of words",
+        "care": "care notes",
+        "bodies": "make-ups",
+    }.get(kind, kind)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,6 +112,8 @@ class Layer:
     sources: dict[str, Source] = field(default_factory=dict)
     words: dict[str, WordGroup] = field(default_factory=dict)
     care: dict[str, CareNote] = field(default_factory=dict)
+    materials: dict[str, Material] = field(default_factory=dict)
+    bodies: dict[str, FamilyBody] = field(default_factory=dict)
     readings: dict[str, Measure] = field(default_factory=dict)
     heard: dict[str, tuple[str, ...]] = field(default_factory=dict)
     heard_at: list[tuple[str, Place]] = field(default_factory=list)

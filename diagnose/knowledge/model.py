@@ -10,23 +10,15 @@ from dataclasses import dataclass, field
 from diagnose.knowledge.chances import Chance as Chance
 from diagnose.knowledge.chances import Shape as Shape
 from diagnose.knowledge.conditions import ALWAYS, Condition, FactValue
+from diagnose.knowledge.entry import SHIPPED as SHIPPED
+from diagnose.knowledge.entry import THIS_SHOP as THIS_SHOP
+from diagnose.knowledge.entry import Entry as Entry
+from diagnose.knowledge.materials import BodyPlan, FamilyBody, Material
+from diagnose.knowledge.measures import Measure
 from diagnose.knowledge.numbers import Learned
 from diagnose.problems import Place
 
-SHIPPED = "shipped"
-THIS_SHOP = "this shop"
 NEVER = Chance(0.0)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Entry:
-    """What everything defined by an id has in common. ``basis`` holds source ids or a plain phrase."""
-
-    id: str
-    title: str
-    basis: tuple[str, ...] = ()
-    place: Place
-    origin: str = SHIPPED
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -168,12 +160,14 @@ class Settings:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Item(Entry):
-    """A kind of item. ``facts`` are what is known of any such item, e.g. its share of polyester."""
+    """A kind of item. ``facts`` are what is known of any such item, e.g. its share of polyester; ``body`` is how it
+    differs from its family in what it is made of and how it is heated."""
 
     family: str
     facts: Mapping[str, FactValue]
     said: tuple[str, ...]
     settings: Settings | None = None
+    body: BodyPlan | None = None
     blank_price: float
     test_minutes: float
     cautions: tuple[str, ...] = ()
@@ -284,6 +278,8 @@ class Knowledge:
     sources: Mapping[str, Source]
     words: Mapping[str, WordGroup] = field(default_factory=dict)
     care: Mapping[str, CareNote] = field(default_factory=dict)
+    materials: Mapping[str, Material] = field(default_factory=dict)
+    bodies: Mapping[str, FamilyBody] = field(default_factory=dict)
     readings: Mapping[str, Measure] = field(default_factory=dict)
     heard: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     unlearned: tuple[Learned, ...] = ()

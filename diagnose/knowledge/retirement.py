@@ -4,7 +4,8 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import replace
 
 from diagnose.knowledge.layer import Layer, Retired
-from diagnose.knowledge.model import CareNote, Check, Defect, Fix, Measure, WorkedCase
+from diagnose.knowledge.measures import Measure
+from diagnose.knowledge.model import CareNote, Check, Defect, Fix, WorkedCase
 from diagnose.knowledge.near import did_you_mean
 from diagnose.problems import Collector
 

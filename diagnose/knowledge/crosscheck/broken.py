@@ -18,6 +18,8 @@ _NAMES = {
     "item": "items",
     "cautions": "cautions",
     "see": "glossary",
+    "material": "materials",
+    "rest": "materials",
     "settles": "checks",
 }
 _MAPS = {"cures": "causes", "shows": "causes", "speaks": "causes", "answers": "checks"}

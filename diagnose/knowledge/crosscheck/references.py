@@ -5,7 +5,8 @@ from collections.abc import Iterable, Iterator
 from diagnose.knowledge.crosscheck.broken import ids_in_broken
 from diagnose.knowledge.crosscheck.check import Found
 from diagnose.knowledge.layer import Layer, called
-from diagnose.knowledge.model import Check, Fix, Item, Measure, WorkedCase
+from diagnose.knowledge.measures import Measure
+from diagnose.knowledge.model import Check, Fix, Item, WorkedCase
 from diagnose.knowledge.near import did_you_mean
 from diagnose.problems import Place
 

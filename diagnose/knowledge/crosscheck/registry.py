@@ -4,6 +4,7 @@ from typing import Final
 
 from diagnose.knowledge.crosscheck import (
     basis,
+    bodies,
     care,
     cases,
     coverage,
@@ -30,6 +31,7 @@ CHECKS: Final = (
     CrossCheck("unknown-item", references.unknown_items, Needs.IDS, loose=True),
     CrossCheck("unknown-caution", references.unknown_cautions, Needs.IDS, loose=True),
     CrossCheck("unknown-term", references.unknown_terms, Needs.IDS, loose=True),
+    CrossCheck("unknown-material", bodies.unknown_materials, Needs.IDS, loose=True),
     CrossCheck("unknown-basis", basis.unknown_bases, Needs.IDS, loose=True),
     CrossCheck("unknown-scale-source", basis.unknown_scale_sources, Needs.IDS, loose=True),
     CrossCheck("unknown-fact", facts.unknown_facts, Needs.IDS, loose=True),
@@ -42,6 +44,7 @@ CHECKS: Final = (
     CrossCheck("care-out-of-order", care.statements_out_of_order),
     CrossCheck("care-past-a-card", care.notes_past_a_card),
     CrossCheck("item-without-care", care.items_without_a_note, Needs.EVERYTHING),
+    CrossCheck("item-without-body", bodies.items_without_a_body, Needs.EVERYTHING),
     CrossCheck("cause-without-rule", coverage.causes_without_a_rule, Needs.EVERYTHING),
     CrossCheck("cause-without-check", coverage.causes_without_a_check, Needs.EVERYTHING),
     CrossCheck("cause-without-fix", coverage.causes_without_a_fix, Needs.EVERYTHING),

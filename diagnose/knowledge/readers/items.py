@@ -3,12 +3,13 @@
 from diagnose.knowledge.model import Fact, Item, Settings
 from diagnose.knowledge.node import Node
 from diagnose.knowledge.readers.conditions import read_facts
+from diagnose.knowledge.readers.materials import read_body
 from diagnose.knowledge.readers.reading import Reading
 
 
 def read_item(item_id: str, node: Node, reading: Reading) -> Item:
     """An item from its entry in a kb file."""
-    settings = node.get("settings")
+    settings, body = node.get("settings"), node.get("body")
     return Item(
         id=item_id,
         title=node.text("title"),
@@ -19,6 +20,7 @@ def read_item(item_id: str, node: Node, reading: Reading) -> Item:
         facts=read_facts(node, "facts"),
         said=node.texts("said"),
         settings=_settings(settings) if settings else None,
+        body=read_body(body) if body else None,
         blank_price=node.number("blank-price"),
         test_minutes=node.number("test-minutes"),
         cautions=node.texts("cautions"),

@@ -1,6 +1,6 @@
 """Reads what measured figures say of causes."""
 
-from diagnose.knowledge.model import Hump, Measure, Speaks
+from diagnose.knowledge.measures import Hump, Measure, Speaks
 from diagnose.knowledge.node import Node
 from diagnose.knowledge.readers.reading import Reading
 
