@@ -4,14 +4,14 @@ Temperatures differ in K, times and doses in the natural logarithm of their rati
 """
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import hypot, log, sqrt
 from typing import TypeAlias
 
 from diagnose.foresight.figures import AXES
-from diagnose.foresight.pressing import body_of, usual_settings
+from diagnose.foresight.pressing import NoBody, body_of, usual_settings
 from diagnose.knowledge.model import Item, Knowledge
-from diagnose.press.pressing import Settings, press
+from diagnose.press.pressing import press
 
 Values: TypeAlias = Mapping[str, float]
 Told: TypeAlias = Sequence[tuple[int, Values]]  # what was told at a time, with the number of fixes tried before
@@ -52,23 +52,23 @@ class Formula:
     work: Callable[[Values, Bench], float]
     needs: tuple[str, ...] = ()
     uses: tuple[str, ...] = ()
-    at_item: Callable[[Item], bool] | None = None
+    at_item: Callable[[Bench], bool] | None = None
 
-    def serves(self, item: Item | None) -> bool:
+    def serves(self, bench: Bench) -> bool:
         """Whether it can be worked out for the item."""
-        return self.at_item is None or (item is not None and self.at_item(item))
+        return self.at_item is None or (bench.whole is not None and self.at_item(bench))
 
 
 def taken(told: Told, item: Item | None, knowledge: Knowledge) -> Iterator[Taken]:
     """Every measure that can be worked out of the figures told. The last figure of a kind counts; what goes with it
     (the display's figure beside the probe's) is what was in force when it was told."""
-    for measure, formula in FORMULAS.items():
+    bench = Bench(item, knowledge)
+    for measure in knowledge.readings:
+        formula = FORMULAS[measure]
         found = _in_force(formula, told)
-        if found is None or not formula.serves(item):
-            continue
-        figures, period = found
-        bench = Bench(item, knowledge)
-        yield Taken(measure, formula.work(figures, bench), figures, period)
+        if found is not None and formula.serves(bench):
+            figures, period = found
+            yield Taken(measure, formula.work(figures, bench), figures, period)
 
 
 def _in_force(formula: Formula, told: Told) -> tuple[dict[str, float], int] | None:
@@ -109,22 +109,24 @@ def lab_of(name: str, figures: Values) -> tuple[float, float, float]:
 
 
 def strip_reckoned(figures: Values, bench: Bench) -> float:
-    """The highest temperature (°C) that the print should see by these settings, with what was told of the sheets and
-    of the platen."""
+    """The highest temperature (°C) that the print should see by these settings, with what was told of the platen,
+    the sheets and the item."""
     usual = usual_settings(bench.item)
     offset = figures["probe"] - figures["set"] if "probe" in figures else 0.0
-    settings = Settings(
+    settings = replace(
+        usual,
         temperature=figures["set"],
         dwell=figures.get("dwell", usual.dwell),
         offset=offset,
         cover_sheets=round(figures.get("sheets", usual.cover_sheets)),
     )
-    return press(body_of(bench.item, bench.knowledge), settings).peak
+    body = body_of(bench.item, bench.knowledge, thickness=figures.get("thickness"))
+    return press(body, settings).peak
 
 
 def _layers_dose(figures: Values, bench: Bench) -> float:
     usual, body = usual_settings(bench.item), body_of(bench.item, bench.knowledge)
-    stack = Settings(temperature=usual.temperature, dwell=usual.dwell, cover_sheets=round(figures["sheets"]))
+    stack = replace(usual, cover_sheets=round(figures["sheets"]))
     return _log(press(body, stack).over / press(body, usual).over)
 
 
@@ -138,8 +140,20 @@ def _log(quotient: float) -> float:
     return log(max(quotient, 1e-9))
 
 
-def _windowed(item: Item) -> bool:
-    return item.settings is not None
+def _windowed(bench: Bench) -> bool:
+    return bench.item.settings is not None
+
+
+def _bodied(bench: Bench) -> bool:
+    """Whether the knowledge says what lies in the press, so that it can be reckoned with."""
+    try:
+        return _windowed(bench) and bool(body_of(bench.item, bench.knowledge))
+    except NoBody:
+        return False
+
+
+def _hard(bench: Bench) -> bool:
+    return bench.item.facts.get("item.hard") is True and _bodied(bench)
 
 
 def _windows(bench: Bench) -> tuple[tuple[float, float], tuple[float, float]]:
@@ -158,7 +172,7 @@ def _lab(name: str) -> tuple[str, ...]:
     return tuple(f"{name}.{axis}" for axis in AXES)
 
 
-STRIP_USES = ("dwell", "probe", "sheets")
+STRIP_USES = ("dwell", "probe", "sheets", "thickness")
 _PATCH = (*_lab("print"), *_lab("proof"))
 FORMULAS: Mapping[str, Formula] = {
     "platen-gap": Formula("probe", lambda f, _: f["probe"] - f["set"], ("set",)),
@@ -166,10 +180,10 @@ FORMULAS: Mapping[str, Formula] = {
     "dwell-gap": Formula("dwell", _dwell_gap, at_item=_windowed),
     "clock-gap": Formula("watch", lambda f, _: log(f["watch"] / f["dwell"]), ("dwell",)),
     "layers": Formula("sheets", lambda f, _: f["sheets"]),
-    "layers-dose": Formula("sheets", _layers_dose, at_item=_windowed),
-    "thickness-dose": Formula("thickness", _thickness_dose, at_item=lambda item: item.facts.get("item.hard") is True),
+    "layers-dose": Formula("sheets", _layers_dose, at_item=_bodied),
+    "thickness-dose": Formula("thickness", _thickness_dose, at_item=_hard),
     "stack-gap": Formula(
-        "strip", lambda f, bench: f["strip"] - strip_reckoned(f, bench), ("set",), STRIP_USES, _windowed
+        "strip", lambda f, bench: f["strip"] - strip_reckoned(f, bench), ("set",), STRIP_USES, _bodied
     ),
     "lightness": Formula("print.l", lambda f, _: f["print.l"] - f["proof.l"], _PATCH),
     "chroma": Formula("print.l", lambda f, _: chroma(lab_of("print", f)) - chroma(lab_of("proof", f)), _PATCH),

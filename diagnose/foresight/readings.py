@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from diagnose.foresight.figures import FIGURES, Figure
 from diagnose.foresight.likelihood import ratio
-from diagnose.foresight.measures import FORMULAS, Taken, Told, taken
+from diagnose.foresight.measures import FORMULAS, Bench, Taken, Told, taken
 from diagnose.knowledge.measures import Measure
 from diagnose.knowledge.model import Item, Knowledge
 
@@ -43,7 +43,7 @@ def asked_by(check: str, item: Item | None, knowledge: Knowledge) -> Figure | No
     item."""
     for measure in knowledge.readings.values():
         formula = FORMULAS[measure.id]
-        if check in measure.settles and formula.own in FIGURES and formula.serves(item):
+        if check in measure.settles and formula.own in FIGURES and formula.serves(Bench(item, knowledge)):
             return FIGURES[formula.own]
     return None
 

@@ -89,7 +89,7 @@ def _sheets(taken: Taken) -> str:
 
 
 def _layers_dose(taken: Taken, unit: str) -> str:
-    return f"{_sheets(taken)}: about {exp(taken.value) * 100:.0f} % of the dose under a single one"
+    return f"{_sheets(taken)}: about {exp(taken.value) * 100:.0f} % of the usual dose"
 
 
 def _thickness_dose(taken: Taken, unit: str) -> str:
