@@ -10,13 +10,13 @@ import click
 
 from diagnose.cli import cards, exits, leaving_out, shelf
 from diagnose.cli.completion import ids
+from diagnose.cli.item_named import item_named, tell_not_found
 from diagnose.cli.options import shop_option
 from diagnose.cli.screen import Screen, screen_for
 from diagnose.knowledge.care import FOOTING, KIND_TITLES, by_kind, items_of, note_on
 from diagnose.knowledge.model import SHIPPED, CareNote, Item, Knowledge
 from diagnose.knowledge.shop import Shop
 
-STUFF = "item.polyester"  # the fact that a care note hangs on most
 WEB_ADDRESS = re.compile(r"https?://[!-~]+")
 
 
@@ -62,30 +62,16 @@ def _found(knowledge: Knowledge, words: str) -> tuple[CareNote, Item | None] | N
     item = knowledge.items.get(words.strip())
     if item is None and (note := knowledge.care.get(words.strip())):
         return note, None
-    err = screen_for(sys.stderr)
-    item = item or _item_called(knowledge, words)
+    item = item or item_named(knowledge, words)
     if item is None:
-        err.line(f"No item goes by “{words}”. Try its stuff and shape, or an id from: presslore items")
+        tell_not_found(words)
         return None
     note = note_on(knowledge, item.id)
     if note is None:
+        err = screen_for(sys.stderr)
         err.line(f"There is no care note for {item.title}. What the maker of the blank states is what counts.")
         return None
     return note, item
-
-
-def _item_called(knowledge: Knowledge, words: str) -> Item | None:
-    """The item that goes by these words, else the one they come nearest to; None where that one is not of the
-    stuff they speak of: a customer must not get the note for another stuff."""
-    from diagnose.reasoning.words import find_item, lexicon
-
-    named = {name.casefold(): item for item in knowledge.items.values() for name in (item.title, *item.said)}
-    if item := named.get(words.strip().casefold()):
-        return item
-    found = find_item(lexicon(knowledge), words)
-    if found is None or STUFF in found.facts:
-        return None
-    return knowledge.items.get(found.id)
 
 
 def _print_note(screen: Screen, knowledge: Knowledge, note: CareNote, piece: Item | None) -> None:

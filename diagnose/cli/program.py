@@ -23,6 +23,8 @@ COMMANDS: Mapping[str, str] = {
     "cases": "diagnose.cli.cases:cases",
     "learn": "diagnose.cli.learn:learn",
     "care": "diagnose.cli.care:care",
+    "heat": "diagnose.cli.heat:heat",
+    "pressure": "diagnose.cli.pressure:pressure",
     "why": "diagnose.cli.lookup:why",
     "handbook": "diagnose.cli.handbook:handbook",
     "rules": "diagnose.cli.rules:rules",

@@ -10,6 +10,7 @@ from diagnose.press.heat.soaking import Moment, soak, start, steamed, step, time
 from diagnose.press.heat.stack import Stack, stacked
 
 LONGEST = 3600.0  # s
+COOLEST, HOTTEST = 140.0, 220.0  # °C: below, nothing gasses off to speak of; above, polyester is near its melting
 NINETY = 1.645  # standard deviations to either side hold 90 % of a normal spread
 # Spreads as one standard deviation. Assumptions, but for that of the dyes.
 DISPLAY_SPREAD = 3.0  # K: a display that nobody has held a probe against
@@ -94,13 +95,39 @@ def dwell_for(body: Body, settings: Settings, over: float = 1.0) -> float:
     raise Unreachable(f"not within an hour at {settings.temperature:.0f} °C")
 
 
+def temperature_for(body: Body, settings: Settings, over: float = 1.0) -> float:
+    """°C on the display that give ``over`` times the wanted dose in the dwell of these settings.
+
+    Raises:
+        Unreachable: not between ``COOLEST`` and ``HOTTEST``.
+    """
+    least, most = COOLEST, HOTTEST
+    missing = over * wanted(body)
+    if dose_of(body, replace(settings, temperature=most)) < missing:
+        raise Unreachable(f"not in {settings.dwell:.0f} s at up to {HOTTEST:.0f} °C")
+    if dose_of(body, replace(settings, temperature=least)) > missing:
+        raise Unreachable(f"less than {COOLEST:.0f} °C would do")
+    while most - least > 0.05:
+        middle = 0.5 * (least + most)
+        if dose_of(body, replace(settings, temperature=middle)) < missing:
+            least = middle
+        else:
+            most = middle
+    return 0.5 * (least + most)
+
+
+def dose_of(body: Body, settings: Settings) -> float:
+    """The dose alone, in seconds at the reference temperature."""
+    moments, stack = track(body, settings)
+    at_dye = [moment.at_dye(stack) for moment in moments]
+    return dose([moment.time for moment in moments], at_dye, body.reference.temperature)
+
+
 def wanted(body: Body) -> float:
     """The dose that the item wants, in seconds at its reference temperature."""
     if body.wanted is not None:
         return body.wanted
-    moments, stack = track(body, body.reference)
-    at_dye = [moment.at_dye(stack) for moment in moments]
-    return dose([moment.time for moment in moments], at_dye, body.reference.temperature)
+    return dose_of(body, body.reference)
 
 
 def track(body: Body, settings: Settings) -> tuple[list[Moment], Stack]:

@@ -1,6 +1,6 @@
 """Nothing is asserted without somebody's word."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Final, TypeAlias
 
 from diagnose.knowledge.crosscheck.check import Found
@@ -23,14 +23,14 @@ def unknown_bases(layer: Layer) -> Iterator[Found]:
     yield from _unknown(layer, _bases_of_properties(layer), known | {FROM_MEMORY}, (*PLAIN_PHRASES, FROM_MEMORY))
 
 
-def _unknown(layer: Layer, bases: Iterable[_Basis], known: set[str], phrases: Iterable[str]) -> Iterator[Found]:
+def _unknown(layer: Layer, bases: Iterable[_Basis], known: set[str], phrases: Sequence[str]) -> Iterator[Found]:
     for place, path, basis in bases:
         for each in basis:
             if each not in known:
                 yield Found(
                     layer.value_within(place, *path, "basis"),
                     f'"{each}" is neither a source nor a plain phrase',
-                    f"the id of a source, {' or '.join(phrases)}",
+                    f"the id of a source, {', '.join(phrases[:-1])} or {phrases[-1]}",
                     did_you_mean(each, known),
                 )
 
