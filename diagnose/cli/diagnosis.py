@@ -6,9 +6,9 @@ from typing import Any
 
 import click
 
-from diagnose.cli import figures
 from diagnose.cli.ahead import Ahead
 from diagnose.cli.completion import ids
+from diagnose.cli.figure_flags import FLAGS, options
 from diagnose.cli.options import BOOK, shop_option
 from diagnose.cli.prompts import ITEM_LETTERS, ITEM_QUESTION, Reply, ask_words
 from diagnose.cli.screen import both_terminals, screen_for
@@ -43,7 +43,7 @@ from diagnose.cli.screen import both_terminals, screen_for
 @click.option("--tried", multiple=True, metavar="FIX", shell_complete=ids("fixes"), help="A fix that did not help.")
 @click.option("--cannot-do", multiple=True, metavar="FIX", shell_complete=ids("fixes"), help="A fix not to propose.")
 @click.option("--polyester", default="", metavar="SHARE", help="The cloth's share of polyester: 65%.")
-@figures.options
+@options
 @click.option("--press", default="", metavar="ID", help="The press it was pressed on, as shop.yaml calls it.")
 @shop_option
 @click.option(
@@ -62,7 +62,7 @@ def diagnose(
     believed, s save and leave. At its end it is kept as a case in the casebook. With --json, or without a terminal,
     it asks nothing, prints what it knows and keeps nothing.
     """
-    measured = {name: text for name in figures.FLAGS if (text := flags.pop(name))}
+    measured = {name: text for name in FLAGS if (text := flags.pop(name))}
     somebody = not as_json and both_terminals()
     ahead = Ahead(shop)
     first = None

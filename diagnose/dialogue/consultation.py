@@ -92,6 +92,16 @@ class Consultation:
 
         return readings(self.session.figures, self.item, self.knowledge)
 
+    @property
+    def idle(self) -> tuple[str, ...]:
+        """Sentences on figures that were told and say nothing, and why."""
+        if not self.session.figures:
+            return ()
+        from diagnose.foresight.measures import Bench
+        from diagnose.foresight.readings import idle
+
+        return tuple(idle(self.session.figures, self.readings, Bench(self.item, self.knowledge)))
+
     @cached_property
     def settled(self) -> dict[str, int]:
         """Checks that a figure takes the place of, each with the number of fixes tried before it was read: what was

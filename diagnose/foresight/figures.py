@@ -17,7 +17,8 @@ LAB = re.compile(r"\s*({0})\s*[,;\s]\s*({0})\s*[,;\s]\s*({0})\s*\Z".format(NUMBE
 @dataclass(frozen=True, slots=True)
 class Figure:
     """``title``: what was measured, within a sentence. ``example``: one as it may be written. ``beside``: the figure
-    that gives it a meaning, asked for together with it ("" for none). ``window``: what makes sense, least and most."""
+    that gives it a meaning, asked for together with it ("" for none). ``window``: what makes sense, least and most.
+    ``celsius``: the example of a temperature in °C."""
 
     id: str
     title: str
@@ -25,6 +26,16 @@ class Figure:
     read: Callable[[str], float]
     window: tuple[float, float]
     beside: str = ""
+    celsius: str = ""
+
+    def shown(self, unit: str) -> str:
+        """The example, temperatures in the unit ``C`` or ``F``."""
+        return self.celsius if unit == "C" and self.celsius else self.example
+
+
+def title(name: str) -> str:
+    """What a figure or colour is, within a sentence."""
+    return FIGURES[name].title if name in FIGURES else f"the colour of {COLOURS[name]}"
 
 
 def sheets(text: str) -> float:
@@ -39,13 +50,13 @@ DEGREES, SECONDS = (TEMPERATURE.least, TEMPERATURE.most), (1e-3, DWELL.most)
 FIGURES: Mapping[str, Figure] = {
     each.id: each
     for each in (
-        Figure("set", "the temperature on the display", "385F", temperature, DEGREES),
+        Figure("set", "the temperature on the display", "385F", temperature, DEGREES, celsius="196C"),
         Figure("dwell", "the time on the press's clock", "45s", dwell, SECONDS),
-        Figure("probe", "what the probe reads on the platen", "371F", temperature, DEGREES, "set"),
+        Figure("probe", "what the probe reads on the platen", "371F", temperature, DEGREES, "set", "188C"),
         Figure("watch", "the time by a watch", "38s", dwell, SECONDS, "dwell"),
         Figure("sheets", "the sheets between platen and transfer", "2 sheets", sheets, (0.0, MOST_SHEETS)),
         Figure("thickness", "how thick the item is", "6mm", length, (1e-5, LENGTH.most)),
-        Figure("strip", "what the strip reads between sheet and item", "365F", temperature, DEGREES, "set"),
+        Figure("strip", "what the strip reads between sheet and item", "365F", temperature, DEGREES, "set", "185C"),
     )
 }
 COLOURS: Mapping[str, str] = {

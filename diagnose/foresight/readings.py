@@ -1,9 +1,9 @@
 """What measured figures say of causes, ready to be weighed with everything else."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from diagnose.foresight.figures import FIGURES, Figure
+from diagnose.foresight.figures import FIGURES, Figure, title
 from diagnose.foresight.likelihood import ratio
 from diagnose.foresight.measures import FORMULAS, Bench, Taken, Told, taken
 from diagnose.knowledge.measures import Measure
@@ -36,6 +36,25 @@ def readings(told: Told, item: Item | None, knowledge: Knowledge) -> tuple[Readi
         for measure in knowledge.readings.values()
         if measure.id in found
     )
+
+
+def idle(told: Told, found: Iterable[Reading], bench: Bench) -> Iterator[str]:
+    """A sentence for each figure that says nothing: what is missing beside it."""
+    used = {name for reading in found for name in reading.taken.figures}
+    known = {name for _, figures in told for name in figures}
+    for name in sorted(_of(known - used)):
+        formulas = [formula for formula in FORMULAS.values() if formula.own.partition(".")[0] == name]
+        missing = sorted(_of(need for formula in formulas for need in formula.needs) - {name} - _of(known))
+        if not missing and bench.whole is None:
+            yield f"{title(name)} says nothing while the item is not named"
+        elif missing or not formulas:
+            yield f"{title(name)} says nothing without {' and '.join(map(title, missing)) or 'the other one'}"
+        else:
+            yield f"{title(name)} says nothing of this item"
+
+
+def _of(names: Iterable[str]) -> set[str]:
+    return {name.partition(".")[0] for name in names}
 
 
 def asked_by(check: str, item: Item | None, knowledge: Knowledge) -> Figure | None:
