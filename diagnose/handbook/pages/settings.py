@@ -29,6 +29,8 @@ def leaves(book: Book) -> Iterator[Leaf]:
         f"{phrases.short_cautions(book, links, ALWAYS)}",
         "{ .mind }",
         "",
+        f"Why, and what another heat makes of the time: {links.to('heat.md', 'Heat and dye')}",
+        "",
         '<table class="settings">',
         _head(),
     ]

@@ -30,7 +30,7 @@ class Dye:
 
 
 RED_60 = Dye("Disperse Red 60", 39.2106, 17054.7, 453.0, 524.0)
-RED_11 = Dye("Disperse Red 11", 40.5777, 17680.1, 0.0, 0.0)
+RED_11 = Dye("Disperse Red 11", 40.5777, 17680.1, 453.0, 524.0)
 BLUE_14 = Dye("Disperse Blue 14", 41.0752, 18255.0, 385.0, 413.0)
 YELLOW_54 = Dye("Disperse Yellow 54", 35.0833, 16677.0, 483.0, 514.0)
 DYES = (RED_60, RED_11, BLUE_14, YELLOW_54)

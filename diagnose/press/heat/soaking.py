@@ -155,16 +155,14 @@ def _turn(
         upper = lower
     for place in range(count - 1, -1, -1):
         values[place] += ratios[place] * values[place + 1]
-    return values, _missed(stack, setting, old, values)
+    return values, _missed(stack, setting, part, old, values)
 
 
-def _missed(stack: Stack, setting: float, old: list[float], new: list[float]) -> float:
+def _missed(stack: Stack, setting: float, part: float, old: list[float], new: list[float]) -> float:
     """The largest gap between curve and line, in J/m². A cell that would leap over the boiling point is held on it,
     from where Newton's method cannot leap back."""
     gives, slope = heater(stack.platen, setting - old[0])
-    off = abs(heater(stack.platen, setting - new[0])[0] - gives + slope * (new[0] - old[0]))
-    if stack.platen.capacity == inf:
-        off = 0.0
+    off = abs(part * (heater(stack.platen, setting - new[0])[0] - gives + slope * (new[0] - old[0])))
     for place, water in enumerate(stack.waters, 1):
         if not water:
             continue

@@ -1,0 +1,197 @@
+"""Heat and dye: what happens between closing and opening, with charts and tables reckoned from the knowledge."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from diagnose.casebook.charts import Words
+from diagnose.foresight.heating import takes_no_dye
+from diagnose.foresight.pressing import NoBody, body_of
+from diagnose.handbook import phrases
+from diagnose.handbook.book import Book
+from diagnose.handbook.leaf import Leaf, section
+from diagnose.handbook.line_chart import Axis, Line, line_chart
+from diagnose.handbook.links import Links, address
+from diagnose.handbook.pages.heat_words import ABOUT_CHART, COLOUR_CHART, LEAD, LIMITS, PARTS, RECKONED
+from diagnose.handbook.pages.items import families
+from diagnose.handbook.text import markup, plain
+from diagnose.knowledge.materials import Material
+from diagnose.press.pressing import Body, Unreachable, dwell_for, press, track
+
+PATH = "heat.md"
+CAUTIONS = ("hot-platen", "pinch", "hot-goods", "fumes")
+SHOWN = ("tea-towel-polyester", "hardboard-coaster", "mug", "ceramic-tile")  # on the chart
+NAMES = {
+    "tea-towel-polyester": "Tea towel",
+    "hardboard-coaster": "Hardboard coaster",
+    "mug": "Mug",
+    "ceramic-tile": "Tile, by its back",
+}
+TABLED = ("mug",)  # beside the first item of each family
+HEATS = (180.0, 190.0, 200.0, 210.0)  # °C
+LONGEST = 900.0  # s: what takes longer is not pressed so
+SHORT = (0.0, -5.0, -10.0, -15.0)  # K by which a platen stands under its display
+PROPERTIES = {
+    "conductivity": ("Conductivity", "W/(m K)"),
+    "density": ("Density", "kg/m³"),
+    "heat-capacity": ("Heat capacity", "J/(kg K)"),
+    "regain": ("Water", "kg/kg"),
+}
+
+
+def leaves(book: Book) -> Iterator[Leaf]:
+    """The one page."""
+    links = Links(PATH)
+    bodies = _bodies(book)
+    lines = [LEAD, "{ .lead }", "", phrases.short_cautions(book, links, CAUTIONS), "{ .mind }", ""]
+    for title, text in PARTS:
+        lines += section(title, [*_paragraphs(text)])
+    if shown := [name for name in SHOWN if name in bodies]:
+        lines += section("What the dye feels", [plain(ABOUT_CHART), "", _warming(book, bodies, shown)], "at-the-dye")
+        lines += section("Time, heat and colour", [plain(COLOUR_CHART), "", _colouring(book, bodies[shown[0]])])
+        lines += section("A platen that stands low", _low(book, links, shown[0], bodies[shown[0]]), "low-platen")
+    lines += section("The same dose at another heat", _dwells(book, links, bodies), "other-heats")
+    lines += section("How it is reckoned", [*_paragraphs(RECKONED), *_paragraphs(LIMITS)], "reckoned")
+    lines += section("What things are made of", _properties(book, links), "materials", found=False)
+    yield Leaf(path=PATH, title="Heat and dye", lines=tuple(lines))
+
+
+def _bodies(book: Book) -> dict[str, Body]:
+    """The items of the page that can be reckoned."""
+    firsts = [next(iter(book.items_of(family)), None) for family in families(book)]
+    named = [book.knowledge.items.get(name) for name in (*SHOWN, *TABLED)]
+    found: dict[str, Body] = {}
+    for item in filter(None, (*firsts, *named)):
+        if item.settings is None or takes_no_dye(item):
+            continue
+        try:
+            found.setdefault(item.id, body_of(item, book.knowledge))
+        except NoBody:
+            continue
+    return found
+
+
+def _paragraphs(text: str) -> Iterator[str]:
+    for paragraph in text.split("\n\n"):
+        yield from (plain(paragraph), "")
+
+
+def _warming(book: Book, bodies: dict[str, Body], shown: list[str]) -> str:
+    unit = book.shop.temperature
+    lines, told = [], []
+    for name in shown:
+        body = bodies[name]
+        moments, stack = track(body, body.reference)
+        points = [(moment.time, _in(unit, moment.at_dye(stack))) for moment in moments]
+        lines.append(Line(NAMES[name], points))
+        told.append(f"{NAMES[name]}: {points[-1][1]:.0f} °{unit} after {points[-1][0]:.0f} s.")
+    marks = [0, 100, 200, 300, 400] if unit == "F" else [0, 50, 100, 150, 200]
+    across = Axis("seconds under the press", [0, 60, 120, 180, 240, 300, 360])
+    words = Words("warming", "Temperature at the dye", " ".join(told))
+    return f'<div class="chart">{line_chart(lines, across, Axis(f"°{unit} at the dye", marks), words)}</div>'
+
+
+def _colouring(book: Book, body: Body) -> str:
+    unit = book.shop.temperature
+    lines, told = [], []
+    for heat in (185.0, 195.0, 205.0):
+        points = [(0.0, 0.0)]
+        for dwell in range(5, 121, 5):
+            got = press(body, replace(body.reference, temperature=heat, dwell=float(dwell)))
+            points.append((float(dwell), 100 * got.share))
+        name = f"{_in(unit, heat):.0f} °{unit}"
+        lines.append(Line(name, points))
+        told.append(f"{name}: {points[12][1]:.0f} % after 60 s.")
+    words = Words("colouring", "Share of full colour by dwell", " ".join(told))
+    up, across = Axis("% of full colour", [0, 25, 50, 75, 100]), Axis("seconds under the press", [0, 30, 60, 90, 120])
+    return f'<div class="chart">{line_chart(lines, across, up, words)}</div>'
+
+
+def _low(book: Book, links: Links, name: str, body: Body) -> list[str]:
+    unit, item = book.shop.temperature, book.knowledge.items[name]
+    rows = []
+    for offset in SHORT:
+        settings = replace(body.reference, offset=offset, offset_spread=1.0)
+        got = press(body, settings)
+        low, high = (min(99, round(100 * each)) for each in got.share_band)
+        cells = (
+            f"{abs(offset) * (1.8 if unit == 'F' else 1):.0f} °{unit}",
+            f"about {min(99, round(100 * got.share))} % ({low}–{high} %)",
+            _told(dwell_for(body, settings)),
+        )
+        rows.append(_row(cells[0], zip(("Colour", "Dwell instead"), cells[1:], strict=True)))
+    lead = (
+        f"{links.entry('items', name, item.title)} at its usual settings, {_heat(body.reference.temperature, unit)} "
+        f"for {body.reference.dwell:.0f} s on the display, by a platen that truly stands lower:"
+    )
+    return [lead, "", _table(("Low by", "Colour", "Dwell instead"), rows), ""]
+
+
+def _dwells(book: Book, links: Links, bodies: dict[str, Body]) -> list[str]:
+    unit = book.shop.temperature
+    rows = []
+    for name, body in bodies.items():
+        item = book.knowledge.items[name]
+        cells = [(_heat(heat, unit), _dwell(body, heat)) for heat in HEATS]
+        rows.append(_row(links.html(address("items", name), item.title), cells))
+    if not rows:
+        return []
+    lead = (
+        "Seconds that give what the middle of each item's own window gives. The maker's limit on heat comes first: a "
+        "coat or a bond may bear less than the table's hottest column."
+    )
+    return [plain(lead), "", _table(("Item", *(_heat(heat, unit) for heat in HEATS)), rows), ""]
+
+
+def _properties(book: Book, links: Links) -> list[str]:
+    rows = [_material(book, links, one) for one in book.knowledge.materials.values()]
+    head = ("Material", *(f"{name}, {unit}" for name, unit in PROPERTIES.values()))
+    return [_table(head, rows), ""] if rows else []
+
+
+def _material(book: Book, links: Links, one: Material) -> str:
+    told = one.properties
+    cells = []
+    for key, (name, _) in PROPERTIES.items():
+        value = told.get(key)
+        if value is not None:
+            basis = "; ".join(_source(book, links, each) for each in value.basis)
+            cells.append((name, f'{value.value:g} <span class="source">{basis}</span>'))
+        else:
+            cells.append((name, "none"))
+    return _row(markup(one.title), cells)
+
+
+def _source(book: Book, links: Links, name: str) -> str:
+    return links.html(address("sources", name), name) if name in book.knowledge.sources else markup(name)
+
+
+def _dwell(body: Body, heat: float) -> str:
+    try:
+        seconds = dwell_for(body, replace(body.reference, temperature=heat))
+    except Unreachable:
+        return "too long"
+    return _told(seconds) if seconds <= LONGEST else "too long"
+
+
+def _told(seconds: float) -> str:
+    """To the nearest second that means anything: 5 s from a minute and a half on."""
+    return f"{seconds:.0f} s" if seconds < 90 else f"{5 * round(seconds / 5)} s"
+
+
+def _in(unit: str, celsius: float) -> float:
+    return celsius * 1.8 + 32 if unit == "F" else celsius
+
+
+def _heat(celsius: float, unit: str) -> str:
+    one, other = f"{celsius:.0f} °C", f"{celsius * 1.8 + 32:.0f} °F"
+    return f"{other} ({one})" if unit == "F" else f"{one} ({other})"
+
+
+def _row(head: str, cells: Iterable[tuple[str, str]]) -> str:
+    rest = "".join(f'<td data-name="{markup(name)}"><span>{value}</span></td>' for name, value in cells)
+    return f'<tr><th scope="row">{head}</th>{rest}</tr>'
+
+
+def _table(head: tuple[str, ...], rows: list[str]) -> str:
+    cells = "".join(f'<th scope="col">{markup(name)}</th>' for name in head)
+    return f'<table class="settings"><thead><tr>{cells}</tr></thead><tbody>{"".join(rows)}</tbody></table>'

@@ -1,0 +1,11 @@
+"""What ships, read once."""
+
+import pytest
+
+from diagnose.cli import shelf
+from diagnose.knowledge.model import Knowledge
+
+
+@pytest.fixture(scope="session")
+def knowledge() -> Knowledge:
+    return shelf.knowledge()
