@@ -11,11 +11,12 @@ from typing import Any
 from diagnose.dialogue.moves import Cured, HandedOver
 from diagnose.dialogue.saving import from_plain as session_from_plain
 from diagnose.dialogue.saving import to_plain as session_to_plain
+from diagnose.dialogue.saving import version_of
 from diagnose.dialogue.session import Session
 from diagnose.problems import PressloreError
 from diagnose.reasoning.evidence import Evidence, Tried
 
-FORMAT, VERSION = "presslore-case", 1
+FORMAT, VERSION = "presslore-case", 2  # 2: figures that were measured; a case without any is written as version 1
 DIALOGUE, BY_HAND = "dialogue", "by hand"
 CURED, HANDED_OVER, LEFT = "cured", "handed over", "left"
 MOST = 1e6  # of minutes, pieces or money
@@ -76,7 +77,7 @@ def to_plain(case: Case) -> dict[str, Any]:
     """The case as plain JSON values."""
     return {
         "format": FORMAT,
-        "version": VERSION,
+        "version": version_of(case.session),
         "id": case.id,
         "ended": case.ended.astimezone(UTC).strftime(TIME),
         "press": case.press,
@@ -95,7 +96,7 @@ def from_plain(plain: Any) -> Case:
     try:
         if plain["format"] != FORMAT:
             raise PressloreError("not a case: expected one that presslore exported")
-        if plain["version"] != VERSION:
+        if plain["version"] not in range(1, VERSION + 1):
             raise PressloreError("a case from a newer presslore: update this one, then import")
         return Case(
             id=_matching(_ID, plain["id"]),

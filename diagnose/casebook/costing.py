@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from diagnose.dialogue.moves import Answered, Cured, HandedOver, TriedFix
+from diagnose.dialogue.moves import Answered, Cured, HandedOver, Measured, TriedFix
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.model import Item, Knowledge
 from diagnose.knowledge.shop import SOFT, Rates
@@ -43,7 +43,7 @@ def _steps(session: Session, knowledge: Knowledge, rates: Rates, item: Item | No
     """What the checks and fixes used up, their minutes left out."""
     spent = 0.0
     for move in session.moves:
-        if isinstance(move, Answered) and move.check in knowledge.checks:
+        if isinstance(move, Answered | Measured) and move.check in knowledge.checks:
             spent += rates.price(0.0, knowledge.checks[move.check].spends, item)
         elif isinstance(move, TriedFix | Cured) and move.fix in knowledge.fixes:
             spent += rates.price(0.0, knowledge.fixes[move.fix].spends, item)

@@ -8,8 +8,8 @@ from collections.abc import Iterable, Iterator
 from diagnose.casebook.case import Case, to_plain
 
 COLUMNS = (
-    "id", "ended", "press", "item", "seen", "not seen", "answers", "tried", "ending", "cured by", "minutes", "spoilt",
-    "lost", "source", "knowledge",
+    "id", "ended", "press", "item", "seen", "not seen", "answers", "figures", "tried", "ending", "cured by", "minutes",
+    "spoilt", "lost", "source", "knowledge",
 )  # fmt: skip
 FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n")  # a spreadsheet runs a cell that begins like this
 AS_TEXT = "'"
@@ -39,6 +39,7 @@ def _cells(case: Case) -> Iterator[object]:
         "seen": " ".join(evidence.seen),
         "not seen": " ".join(evidence.not_seen),
         "answers": " ".join(f"{check}={outcome}" for check, (outcome, _) in sorted(evidence.answers.items())),
+        "figures": " ".join(f"{name}={value:.6g}" for _, told in case.session.figures for name, value in told.items()),
         "tried": " ".join(tried.fix for tried in evidence.tried),
         "ending": case.ending,
         "cured by": case.cured_by,

@@ -15,9 +15,9 @@ def looked_back(start: Consultation, case: Case) -> Blame | None:
     holds the knowledge and the shop; the networks that it has built are used again."""
     if not case.session.evidence.seen or unknown_ids(case.session, start.knowledge):
         return None
-    net, evidence = start.then(_on_its_press(case)).net, case.evidence
-    answers = {check: answer for check, answer in evidence.answers.items() if check in net.checks}
-    return blame(net, replace(evidence, answers=answers))
+    on_press = start.then(_on_its_press(case))
+    known = on_press.evidence  # with what its figures say, and less the answers that they have settled
+    return blame(on_press.net, replace(case.evidence, answers=known.answers, weighed=known.weighed))
 
 
 def _on_its_press(case: Case) -> Session:

@@ -4,7 +4,7 @@ from collections.abc import Hashable
 
 from diagnose.casebook.case import Case
 from diagnose.dialogue.consultation import Consultation
-from diagnose.dialogue.moves import Answered, CannotDo, CannotTell, DidNotSee, Move, Pressed, Saw, TriedFix
+from diagnose.dialogue.moves import Answered, CannotDo, CannotTell, DidNotSee, Measured, Move, Pressed, Saw, TriedFix
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.shop import PRESS_NAME
@@ -17,11 +17,11 @@ def minutes_to_cure(start: Consultation, case: Case) -> float | None:
     """Minutes of the steps that the dialogue proposes up to and with the fix that cured the case; None where it calls
     for help first, never comes to that fix, or does not know it.
 
-    The replay starts from the job and all that was seen and not seen. A check is answered as the case recorded it, else
-    with "cannot tell"; a fix that the case tried turns out as recorded; any other fix is set aside, since nobody knows
-    what it would have done. A check takes its minutes and the minutes of asking, a fix its minutes and those of the
-    test press, whatever they took on the day, so that two sets of rules are measured alike. ``start`` brings the
-    knowledge and the prices; its networks are kept for the next case.
+    The replay starts from the job and all that was seen and not seen. A check is answered as the case recorded it, in
+    words or by a figure, else with "cannot tell"; a fix that the case tried turns out as recorded; any other fix is
+    set aside, since nobody knows what it would have done. A check takes its minutes and the minutes of asking, a fix
+    its minutes and those of the test press, whatever they took on the day, so that two sets of rules are measured
+    alike. ``start`` brings the knowledge and the prices; its networks are kept for the next case.
     """
     session = _opening(start, case)
     if session is None or case.cured_by not in start.knowledge.fixes:
@@ -46,7 +46,10 @@ def alike(case: Case) -> Hashable:
     session, evidence = case.session, case.session.evidence
     answers = tuple(sorted((check, outcome) for check, (outcome, _) in evidence.answers.items()))
     facts = tuple(sorted((fact, type(value).__name__, value) for fact, value in _facts(case).items()))
-    return session.item, facts, evidence.seen, evidence.not_seen, answers, evidence.tried, case.cured_by
+    figures = tuple(
+        (move.check, tuple(sorted(move.figures.items()))) for move in session.moves if isinstance(move, Measured)
+    )
+    return session.item, facts, figures, evidence.seen, evidence.not_seen, answers, evidence.tried, case.cured_by
 
 
 def _opening(start: Consultation, case: Case) -> Session | None:
@@ -55,6 +58,7 @@ def _opening(start: Consultation, case: Case) -> Session | None:
     seen = tuple(defect for defect in evidence.seen if defect in known)
     not_seen = tuple(defect for defect in evidence.not_seen if defect in known)
     moves: list[Move] = [Pressed(case.session.item, _facts(case)), Saw(seen), DidNotSee(not_seen)]
+    moves += [move for move in case.session.moves if isinstance(move, Measured) and not move.check]
     return Session(tuple(moves)) if seen else None
 
 
@@ -75,6 +79,9 @@ def _reply(consultation: Consultation, case: Case, left: dict[str, Tried]) -> Mo
     """What the case has to say to the step advised. A fix that it tried is taken out of ``left``."""
     advice, net = consultation.advice, consultation.net
     if advice.kind == "check":
+        figures = [move for move in case.session.moves if isinstance(move, Measured) and move.check == advice.id]
+        if figures:
+            return figures[-1]
         outcome, _ = case.session.evidence.answers.get(advice.id, ("", 0))
         return Answered(advice.id, outcome) if outcome in net.checks[advice.id].outcomes else CannotTell(advice.id)
     tried = left.pop(advice.id, None)

@@ -37,7 +37,7 @@ def _add_some(connection: Connection, cases: Sequence[Case]) -> int:
 def _add_patterns(connection: Connection, patterns: dict[str, Pattern]) -> None:
     known = _known(connection, tables.pattern.c.digest, list(patterns))
     new = [one for digest, one in patterns.items() if digest not in known]
-    for table in (tables.pattern, tables.seen, tables.answer, tables.tried):
+    for table in (tables.pattern, tables.seen, tables.answer, tables.tried, tables.figure):
         _insert(connection, table, [row for one in new for row in one.rows[table.name]])
 
 

@@ -63,6 +63,15 @@ MIGRATIONS: list[Sequence[str]] = [
         ) {strict}""",
         "CREATE INDEX took_by_step ON took (step, minutes)",
     ),
+    (  # figures that were measured
+        """CREATE TABLE figure (
+            pattern {word} NOT NULL REFERENCES pattern (digest),
+            name {word} NOT NULL,
+            period INTEGER NOT NULL,
+            value {number} NOT NULL,
+            PRIMARY KEY (pattern, name, period)
+        ) {strict}""",
+    ),
 ]
 
 TYPES = {

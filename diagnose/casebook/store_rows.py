@@ -10,7 +10,7 @@ from typing import Any
 
 from diagnose.casebook.case import FORMAT, TIME, VERSION, Case, from_plain, to_plain
 from diagnose.casebook.store_faults import Damaged
-from diagnose.dialogue.moves import Answered, Cured, DidNotSee, HandedOver, Move, Pressed, Saw, TriedFix
+from diagnose.dialogue.moves import Answered, Cured, DidNotSee, HandedOver, Measured, Move, Pressed, Saw, TriedFix
 from diagnose.dialogue.saving import from_plain as session_from_plain
 from diagnose.dialogue.saving import to_plain as session_to_plain
 from diagnose.dialogue.session import Session
@@ -53,6 +53,7 @@ def alike(case: Case) -> Session:
     if evidence.not_seen:
         moves.append(DidNotSee(evidence.not_seen))
     for period in range(evidence.period + 1):
+        moves += [Measured(dict(sorted(figures.items()))) for figures in [_measured(session, period)] if figures]
         answers = sorted((check, outcome) for check, (outcome, at) in evidence.answers.items() if at == period)
         moves += [Answered(check, outcome) for check, outcome in answers]
         if period < evidence.period:
@@ -61,6 +62,12 @@ def alike(case: Case) -> Session:
     if isinstance(session.over, Cured | HandedOver):
         moves.append(session.over)
     return Session(tuple(moves))
+
+
+def _measured(session: Session, period: int) -> dict[str, float]:
+    """The figures told between two fixes; of one told twice the later counts. 385 is the same as 385.0."""
+    told = [figures for at, figures in session.figures if at == period]
+    return {name: float(value) for figures in told for name, value in figures.items()}
 
 
 def _facts(facts: Mapping[str, FactValue]) -> dict[str, FactValue]:
@@ -82,6 +89,11 @@ def _evidence_rows(case: Case, evidence: Evidence, digest: str) -> dict[str, lis
         "answer": [
             {**key, "asked": check, "outcome": outcome, "period": period}
             for check, (outcome, period) in sorted(evidence.answers.items())
+        ],
+        "figure": [
+            {**key, "name": name, "period": period, "value": value}
+            for period in range(evidence.period + 1)
+            for name, value in sorted(_measured(case.session, period).items())
         ],
         "tried": [
             {**key, "number": number, "fix": fix, "change": change} for number, (fix, change) in enumerate(tried, 1)

@@ -78,6 +78,16 @@ tried = Table(
     PrimaryKeyConstraint("pattern", "number"),
 )
 
+figure = Table(
+    "figure",
+    TABLES,
+    _word("pattern", ForeignKey("pattern.digest")),
+    _word("name"),
+    _whole("period"),
+    Column("value", NUMBER, nullable=False),
+    PrimaryKeyConstraint("pattern", "name", "period"),
+)
+
 took = Table(
     "took",
     TABLES,

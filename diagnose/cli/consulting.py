@@ -102,7 +102,9 @@ def answer(case: Case, shelf: Shelf, lexicon: Lexicon, *, as_json: bool) -> int:
     if case.save_to:
         save(taken.session, case.save_to, knowledge.version)
     consultation = Consultation(knowledge, shelf.shop, taken.session)
-    screen = screen_for(sys.stdout)
+    screen, err = screen_for(sys.stdout), screen_for(sys.stderr)
+    for why in consultation.idle:
+        err.line(f"{why[0].upper()}{why[1:]}.")
     if as_json:
         whole = report(consultation, taken.understood(knowledge), shelf.files_left_out)
         print(json.dumps(whole, indent=2, ensure_ascii=not screen.unicode))

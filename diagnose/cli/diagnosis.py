@@ -8,6 +8,7 @@ import click
 
 from diagnose.cli.ahead import Ahead
 from diagnose.cli.completion import ids
+from diagnose.cli.figure_flags import FLAGS, options
 from diagnose.cli.options import BOOK, shop_option
 from diagnose.cli.prompts import ITEM_LETTERS, ITEM_QUESTION, Reply, ask_words
 from diagnose.cli.screen import both_terminals, screen_for
@@ -16,7 +17,8 @@ from diagnose.cli.screen import both_terminals, screen_for
 @click.command(
     epilog="\b\nExamples:\n  presslore diagnose\n"
     '  presslore diagnose --item "tea towel" --saw "pale and doubled"\n'
-    "  presslore diagnose --saw ghosting --answer edges-under-magnifier=edges-doubled --json"
+    "  presslore diagnose --saw ghosting --answer edges-under-magnifier=edges-doubled --json\n"
+    "  presslore diagnose --item mug --saw pale --set 385F --dwell 3min --probe 371F"
 )
 @click.option("--item", default="", shell_complete=ids("items"), help="What was pressed, in your own words or by id.")
 @click.option(
@@ -40,6 +42,8 @@ from diagnose.cli.screen import both_terminals, screen_for
 @click.option("--cannot-tell", multiple=True, metavar="CHECK", shell_complete=ids("checks"), help="A check not to ask.")
 @click.option("--tried", multiple=True, metavar="FIX", shell_complete=ids("fixes"), help="A fix that did not help.")
 @click.option("--cannot-do", multiple=True, metavar="FIX", shell_complete=ids("fixes"), help="A fix not to propose.")
+@click.option("--polyester", default="", metavar="SHARE", help="The cloth's share of polyester: 65%.")
+@options
 @click.option("--press", default="", metavar="ID", help="The press it was pressed on, as shop.yaml calls it.")
 @shop_option
 @click.option(
@@ -58,16 +62,19 @@ def diagnose(
     believed, s save and leave. At its end it is kept as a case in the casebook. With --json, or without a terminal,
     it asks nothing, prints what it knows and keeps nothing.
     """
+    measured = {name: text for name in FLAGS if (text := flags.pop(name))}
     somebody = not as_json and both_terminals()
     ahead = Ahead(shop)
     first = None
-    if somebody and not resume and not any(flags.values()):
+    if somebody and not resume and not measured and not any(flags.values()):
         first = _first_answer()
     shelf, lexicon = ahead.ready()
     from diagnose.cli.consulting import Case, answer, converse
     from diagnose.cli.flags import Flags
 
-    case = Case(flags=Flags(**flags), shop=shop, resume=resume, save_to=save_to, book=book, keep=not no_case)
+    case = Case(
+        flags=Flags(**flags, measured=measured), shop=shop, resume=resume, save_to=save_to, book=book, keep=not no_case
+    )
     if somebody:
         return converse(case, shelf, lexicon, first)
     return answer(case, shelf, lexicon, as_json=as_json)

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from diagnose.cli import shelf
 from diagnose.cli.screen import Screen
-from diagnose.dialogue.moves import Answered, Cured, Move, TriedFix
+from diagnose.dialogue.moves import Answered, Cured, Measured, Move, TriedFix
 from diagnose.dialogue.session import Session
 from diagnose.problems import PressloreError
 
@@ -55,7 +55,7 @@ class Watch:
 def _step(move: Move) -> str:
     """The check or fix that a move carried out, "" where it did neither."""
     match move:
-        case Answered(check, _):
+        case Answered(check, _) | Measured(_, check):
             return check
         case TriedFix(fix) | Cured(fix):
             return fix

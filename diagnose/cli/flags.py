@@ -1,12 +1,13 @@
 """From the flags of ``presslore diagnose`` to a session, with what was understood and what was not."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from math import inf, isfinite, nan
 from typing import Any
 
 import click
 
+from diagnose.cli import figures
 from diagnose.dialogue.hearing import Heard, hear
 from diagnose.dialogue.moves import Answered, CannotDo, CannotTell, DidNotSee, Pressed, Saw, TriedFix
 from diagnose.dialogue.session import Session
@@ -14,6 +15,8 @@ from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Fact, Knowledge
 from diagnose.reasoning.evidence import SAME
 from diagnose.reasoning.words import Lexicon, find_item, nearest
+
+POLYESTER = "item.polyester"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,6 +32,8 @@ class Flags:
     tried: Sequence[str] = ()
     cannot_do: Sequence[str] = ()
     press: str = ""
+    polyester: str = ""
+    measured: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(slots=True)
@@ -47,6 +52,7 @@ class Taken:
             "defects": [_titled(knowledge, defect) for defect in evidence.seen],
             "not_seen": [_titled(knowledge, defect) for defect in evidence.not_seen],
             "outcomes": [{"check": c, "outcome": o} for c, (o, _) in evidence.answers.items()],
+            "figures": {name: round(value, 4) for _, told in self.session.figures for name, value in told.items()},
             "not_understood": self.not_understood,
         }
 
@@ -75,6 +81,8 @@ def take(
             taken.session = taken.session.make(DidNotSee(absent))
     for pair in flags.answers:
         taken.session = taken.session.make(_answer(knowledge, pair))
+    if move := figures.measured(flags.measured):
+        taken.session = taken.session.make(move)
     for check in flags.cannot_tell:
         taken.session = taken.session.make(CannotTell(known_id(check, knowledge.checks, "check")))
     for fix in flags.tried:
@@ -86,6 +94,8 @@ def take(
 
 def _take_item(flags: Flags, knowledge: Knowledge, lexicon: Lexicon, taken: Taken) -> None:
     facts = dict(fact(knowledge, pair) for pair in flags.facts)
+    if flags.polyester:
+        facts |= dict([fact(knowledge, f"{POLYESTER}={_per_cent(flags.polyester):g}")])
     if not flags.item and not facts:
         return
     found = find_item(lexicon, flags.item) if flags.item else None
@@ -93,6 +103,15 @@ def _take_item(flags: Flags, knowledge: Knowledge, lexicon: Lexicon, taken: Take
         taken.not_understood.append(flags.item)
     item = found.id if found else taken.session.item
     taken.session = taken.session.make(Pressed(item, {**(found.facts if found else {}), **facts}))
+
+
+def _per_cent(typed: str) -> float:
+    from diagnose.press.quantities import Unclear, share
+
+    try:
+        return round(100.0 * share(typed), 6)
+    except Unclear as unclear:
+        raise click.BadParameter(str(unclear), param_hint="'--polyester'") from unclear
 
 
 def _press(typed: str, presses: Collection[str]) -> str:

@@ -57,7 +57,7 @@ def ask(
         reply = understand(typed, numbers=numbers, letters={letter: names[letter] for letter in letters})
         if reply is not None:
             return reply
-        screen.line(_offer(numbers, letters))
+        screen.line(_offer(numbers, letters, more))
 
 
 def ask_words(screen: Screen, question: str, letters: Mapping[str, str]) -> Reply:
@@ -96,10 +96,10 @@ def _letter(text: str, letters: Mapping[str, str]) -> str:
     return letter if letter in letters else ""
 
 
-def _offer(numbers: int, letters: Sequence[str]) -> str:
+def _offer(numbers: int, letters: Sequence[str], more: str) -> str:
     figures = {0: "", 1: "1"}.get(numbers, f"a number from 1 to {numbers}")
     either = " or ".join(filter(None, (figures, f"one of: {' '.join(letters)}" if letters else "")))
-    return f"Type {either}."
+    return f"Type {either}{f', {more}' if more.startswith('or ') else ''}."
 
 
 def _read(screen: Screen, prompt: str) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from diagnose.cli import cards
+from diagnose.cli import cards, figures
 from diagnose.cli.opening import named
 from diagnose.cli.prompts import LETTERS, Reply, ask, several
 from diagnose.cli.screen import Screen
@@ -11,7 +11,7 @@ from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.hearing import hear
 from diagnose.dialogue.moves import Answered, CannotDo, CannotTell, Cured, DidNotSee, HandedOver, Pressed, Saw, TriedFix
 from diagnose.dialogue.session import Session
-from diagnose.dialogue.speech.evidence import seen
+from diagnose.dialogue.speech.evidence import seen, spoken
 from diagnose.knowledge.model import Check, Fix
 from diagnose.reasoning.evidence import BETTER, SAME
 from diagnose.reasoning.words import Lexicon, answer, nearest
@@ -67,8 +67,13 @@ class Talk:
     def _check(self, check: Check) -> Session:
         session = self.consultation.session
         cards.check_card(self.screen, self.consultation, check, self.warned)
+        hint = figures.hint(self.consultation, check)
         while True:
-            reply = ask(self.screen, numbers=len(check.outcomes), letters=tuple(LETTERS))
+            reply = ask(self.screen, numbers=len(check.outcomes), letters=tuple(LETTERS), more=hint)
+            if hint and reply.words and any(letter.isdigit() for letter in reply.words):
+                if move := figures.answered(self.screen, self.consultation, check, reply.words):
+                    return self._measured(session.make(move), check)
+                continue
             if outcome := self._outcome(check, reply):
                 return session.make(Answered(check.id, outcome))
             if reply.letter == "u":
@@ -77,6 +82,13 @@ class Talk:
                 cards.check_help(self.screen, self.consultation, check)
             elif after := self._common(reply):
                 return after
+
+    def _measured(self, after: Session, check: Check) -> Session:
+        """The session after a figure, which is said back as it was taken."""
+        for reading in self.consultation.then(after).readings:
+            if check.id in reading.settles:
+                self.screen.line(f"{spoken(reading, self.consultation)}.", "good")
+        return after
 
     def _fix(self, fix: Fix) -> Session:
         cards.fix_card(self.screen, self.consultation, fix, self.warned)

@@ -1,19 +1,23 @@
 """What the session amounts to: the beliefs, the causes that come up and the next step, for one state of it."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Item, Knowledge
 from diagnose.knowledge.shop import PRESS_NAME, Known, Press, Shop
 from diagnose.reasoning.beliefs import Beliefs, believe
-from diagnose.reasoning.evidence import Evidence
+from diagnose.reasoning.evidence import Evidence, Weighed
 from diagnose.reasoning.network import Network, network, prior
 from diagnose.reasoning.planning import Advice, Desk, advise
 from diagnose.reasoning.ranking import Suspect, suspects
 from diagnose.reasoning.reasons import Finding, Reason, Turn, decibans, heaviest_first, reasons, turns
 from diagnose.reasoning.trouble import Question
+
+if TYPE_CHECKING:
+    from diagnose.foresight.readings import Reading
 
 TURNING_CHECKS = 3
 
@@ -62,10 +66,48 @@ class Consultation:
 
     @cached_property
     def evidence(self) -> Evidence:
-        """The session's evidence; answers to checks that do not go with the job are left aside."""
+        """The session's evidence with what figures say; answers to checks that do not go with the job, or that a
+        figure has settled, are left aside."""
         evidence = self.session.evidence
-        answers = {check: answer for check, answer in evidence.answers.items() if check in self.net.checks}
-        return Evidence(evidence.seen, evidence.not_seen, answers, evidence.tried)
+        settled = self.settled
+        answers = {
+            check: (outcome, period)
+            for check, (outcome, period) in evidence.answers.items()
+            if check in self.net.checks and period > settled.get(check, -1)
+        }
+        weighed = tuple(
+            Weighed(reading.id, cause, ratio, reading.taken.period)
+            for reading in self.readings
+            for cause, ratio in reading.ratios.items()
+            if ratio != 1.0
+        )
+        return replace(evidence, answers=answers, weighed=weighed)
+
+    @cached_property
+    def readings(self) -> "tuple[Reading, ...]":
+        """What was measured, and what it says."""
+        if not self.session.figures:
+            return ()
+        from diagnose.foresight.readings import readings
+
+        return readings(self.session.figures, self.item, self.knowledge)
+
+    @property
+    def idle(self) -> tuple[str, ...]:
+        """Sentences on figures that were told and say nothing, and why."""
+        if not self.session.figures:
+            return ()
+        from diagnose.foresight.measures import Bench
+        from diagnose.foresight.readings import idle
+
+        return tuple(idle(self.session.figures, self.readings, Bench(self.item, self.knowledge)))
+
+    @cached_property
+    def settled(self) -> dict[str, int]:
+        """Checks that a figure takes the place of, each with the number of fixes tried before it was read: what was
+        answered by eye up to then does not count beside it."""
+        pairs = ((check, reading.taken.period) for reading in self.readings for check in reading.settles)
+        return dict(sorted(pairs, key=lambda pair: pair[1]))
 
     @cached_property
     def beliefs(self) -> Beliefs:
@@ -81,7 +123,7 @@ class Consultation:
             knowledge=self.knowledge,
             rates=self.shop.rates,
             item=self.item,
-            closed=self.session.closed | self.session.set_aside,
+            closed=self.session.closed | self.session.set_aside | set(self.settled),
         )
         return advise(self.net, self.beliefs, self.evidence, desk)
 

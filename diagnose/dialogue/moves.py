@@ -40,6 +40,15 @@ class Answered:
 
 
 @dataclass(frozen=True, slots=True)
+class Measured:
+    """Figures that were measured, by their names in ``diagnose.foresight.figures``, held in °C, seconds and metres.
+    ``check``: the check that asked for them, which is then closed ("" where they came by themselves)."""
+
+    figures: Mapping[str, float]
+    check: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class CannotTell:
     """A check the person cannot answer: no evidence, and not asked again."""
 
@@ -75,4 +84,6 @@ class HandedOver:
     """Help is called for."""
 
 
-Move: TypeAlias = Pressed | Saw | DidNotSee | Answered | CannotTell | TriedFix | CannotDo | Cured | HandedOver
+Move: TypeAlias = (
+    Pressed | Saw | DidNotSee | Answered | Measured | CannotTell | TriedFix | CannotDo | Cured | HandedOver
+)

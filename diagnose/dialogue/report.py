@@ -1,17 +1,21 @@
 """A consultation as plain data, for ``--json``: the shape is fixed by schema/diagnosis.json, and versioned."""
 
 from collections.abc import Sequence
-from typing import Any
+from math import log
+from typing import TYPE_CHECKING, Any
 
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.speech.care import care_note, what_to_tell
 from diagnose.dialogue.speech.chances import in_words
-from diagnose.dialogue.speech.evidence import sentence
+from diagnose.dialogue.speech.evidence import sentence, spoken
 from diagnose.dialogue.speech.steps import fix_cautions, why_check, why_fix, why_step
 from diagnose.dialogue.speech.trial import rests
 from diagnose.reasoning.planner import Option
 from diagnose.reasoning.ranking import Suspect
 from diagnose.reasoning.reasons import Reason
+
+if TYPE_CHECKING:
+    from diagnose.foresight.readings import Reading
 
 VERSION = 1
 
@@ -36,6 +40,7 @@ def report(consultation: Consultation, understood: dict[str, Any], left_out: Seq
         "knowledge": consultation.knowledge.version,
         "left_out": list(left_out),
         "press": _press(consultation),
+        "readings": [_reading(consultation, reading) for reading in consultation.readings],
     }
 
 
@@ -59,6 +64,22 @@ def _care(consultation: Consultation) -> dict[str, str] | None:
     return {"id": note.id, "title": note.title, "tell": what_to_tell(consultation), "origin": note.origin}
 
 
+def _reading(consultation: Consultation, reading: "Reading") -> dict[str, Any]:
+    ratios = sorted(reading.ratios.items(), key=lambda pair: (-abs(log(pair[1])), pair[0]))
+    return {
+        "id": reading.id,
+        "title": reading.measure.title,
+        "value": round(reading.taken.value, 4),
+        "error": reading.measure.error,
+        "figures": {name: round(value, 4) for name, value in sorted(reading.taken.figures.items())},
+        "text": spoken(reading, consultation),
+        "speaks": [{"cause": cause, "times": round(ratio, 4)} for cause, ratio in ratios],
+        "settles": list(reading.settles),
+        "origin": reading.measure.origin,
+        "basis": list(reading.measure.basis),
+    }
+
+
 def _press(consultation: Consultation) -> dict[str, Any] | None:
     press = consultation.press
     if press is None:
@@ -79,8 +100,8 @@ def _cause(consultation: Consultation, suspect: Suspect) -> dict[str, Any]:
         "probability": round(suspect.behind, 6),
         "present": round(suspect.present, 6),
         "words": in_words(suspect.behind, consultation.knowledge.scale),
-        "for": [_reason(consultation, r) for r in own if r.weight > 0],
-        "against": [_reason(consultation, r) for r in own if r.weight < 0],
+        "for": [_reason(consultation, r, cause.id) for r in own if r.weight > 0],
+        "against": [_reason(consultation, r, cause.id) for r in own if r.weight < 0],
         "origin": cause.origin,
         "trial": rests(consultation, cause.id),
     }
@@ -89,14 +110,14 @@ def _cause(consultation: Consultation, suspect: Suspect) -> dict[str, Any]:
     return result
 
 
-def _reason(consultation: Consultation, reason: Reason) -> dict[str, Any]:
+def _reason(consultation: Consultation, reason: Reason, cause: str) -> dict[str, Any]:
     finding = reason.finding
     return {
         "kind": finding.kind,
         "id": finding.id,
         "detail": finding.detail,
         "decibans": round(reason.weight, 2),
-        "text": sentence(finding, consultation.knowledge),
+        "text": sentence(finding, consultation, cause),
     }
 
 

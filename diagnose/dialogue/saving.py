@@ -11,13 +11,14 @@ from typing import Any
 from diagnose.dialogue import moves as said
 from diagnose.dialogue.moves import Move
 from diagnose.dialogue.session import Session
+from diagnose.foresight.figures import NAMES, sensible
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Knowledge
 from diagnose.problems import PressloreError
 from diagnose.reasoning.evidence import BETTER, SAME
 
 FORMAT = "presslore-session"
-VERSION = 1
+VERSION = 2  # 2: figures that were measured; a session without any is written as version 1
 LARGEST = 1e9  # no fact of a job is a larger number
 
 _KINDS: Mapping[str, type[Any]] = {
@@ -25,6 +26,7 @@ _KINDS: Mapping[str, type[Any]] = {
     "saw": said.Saw,
     "did-not-see": said.DidNotSee,
     "answered": said.Answered,
+    "measured": said.Measured,
     "cannot-tell": said.CannotTell,
     "tried": said.TriedFix,
     "cannot-do": said.CannotDo,
@@ -36,8 +38,18 @@ _NAMES = {kind: name for name, kind in _KINDS.items()}
 
 def to_json(session: Session, knowledge_version: str) -> str:
     """The session as JSON text."""
-    whole = {"format": FORMAT, "version": VERSION, "knowledge": knowledge_version, "moves": to_plain(session)}
+    whole = {
+        "format": FORMAT,
+        "version": version_of(session),
+        "knowledge": knowledge_version,
+        "moves": to_plain(session),
+    }
     return json.dumps(whole, indent=1) + "\n"
+
+
+def version_of(session: Session) -> int:
+    """The oldest version that can hold the session."""
+    return VERSION if session.figures else 1
 
 
 def from_json(text: str) -> tuple[Session, str]:
@@ -60,8 +72,9 @@ def to_plain(session: Session) -> list[dict[str, Any]]:
 
 def _fields(move: Move) -> dict[str, Any]:
     values = {name: list(value) if isinstance(value, tuple) else value for name, value in asdict(move).items()}
-    if values.get("press") == "":  # a session without one is written as it always was
-        del values["press"]
+    for name in ("press", "check"):  # a session without one is written as it always was
+        if values.get(name) == "" and not isinstance(move, said.Answered | said.CannotTell):
+            del values[name]
     return values
 
 
@@ -99,10 +112,16 @@ def _value(value: Any, wanted: Any) -> Any:
         return value
     if wanted == tuple[str, ...] and isinstance(value, list) and all(isinstance(part, str) for part in value):
         return tuple(value)
+    if wanted == Mapping[str, float] and isinstance(value, dict) and all(map(_figure, value, value.values())):
+        return value
     facts = wanted == Mapping[str, FactValue] and isinstance(value, dict)
     if facts and all(isinstance(fact, str | bool) or _sensible(fact) for fact in value.values()):
         return value
     raise TypeError(f"unexpected {value!r}")
+
+
+def _figure(name: str, value: Any) -> bool:
+    return not isinstance(value, bool) and _sensible(value) and sensible(name, value)
 
 
 def _sensible(fact: Any) -> bool:
@@ -156,6 +175,8 @@ def unknown_ids(session: Session, knowledge: Knowledge) -> set[str]:
                 known = knowledge.checks.get(check)
                 if known is None or outcome not in {o.id for o in known.outcomes}:
                     result.add(f"{check}={outcome}")
+            case said.Measured(figures, check):
+                result |= (set(figures) - NAMES) | ({check} - {"", *knowledge.checks})
             case said.CannotTell(check):
                 result |= {check} - set(knowledge.checks)
             case said.TriedFix(fix, change, gone):

@@ -3,6 +3,7 @@
 Going back drops the last move, so that undo is exact; saving writes the moves, so that resuming is exact too.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import reduce
 
@@ -13,6 +14,7 @@ from diagnose.dialogue.moves import (
     Cured,
     DidNotSee,
     HandedOver,
+    Measured,
     Move,
     Pressed,
     Saw,
@@ -65,8 +67,19 @@ class Session:
 
     @property
     def closed(self) -> frozenset[str]:
-        """Checks answered or that cannot be told."""
-        return frozenset(move.check for move in self.moves if isinstance(move, Answered | CannotTell))
+        """Checks answered, by words or by a figure, or that cannot be told."""
+        told = (move.check for move in self.moves if isinstance(move, Answered | Measured | CannotTell))
+        return frozenset(check for check in told if check)
+
+    @property
+    def figures(self) -> tuple[tuple[int, Mapping[str, float]], ...]:
+        """The figures measured, in the order told, each time with the number of fixes tried before."""
+        told, tried = [], 0
+        for move in self.moves:
+            if isinstance(move, Measured):
+                told.append((tried, move.figures))
+            tried += isinstance(move, TriedFix)
+        return tuple(told)
 
     @property
     def set_aside(self) -> frozenset[str]:

@@ -112,6 +112,7 @@ def _knowledge(layer: Layer, version: str) -> Knowledge:
         ready=layer.ready,
         materials=layer.materials,
         bodies=layer.bodies,
+        readings=layer.readings,
         heard=layer.heard,
         unlearned=tuple(layer.unlearned),
     )

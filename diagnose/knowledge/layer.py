@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from diagnose.knowledge.materials import FamilyBody, Material
+from diagnose.knowledge.measures import Measure
 from diagnose.knowledge.model import (
     CareNote,
     Cause,
@@ -45,6 +46,7 @@ KINDS: Final = (
     "ready",
     "materials",
     "bodies",
+    "readings",
 )
 
 
@@ -122,6 +124,7 @@ class Layer:
     ready: dict[str, Statement] = field(default_factory=dict)
     materials: dict[str, Material] = field(default_factory=dict)
     bodies: dict[str, FamilyBody] = field(default_factory=dict)
+    readings: dict[str, Measure] = field(default_factory=dict)
     heard: dict[str, tuple[str, ...]] = field(default_factory=dict)
     heard_at: list[tuple[str, Place]] = field(default_factory=list)
     shop: Shop | None = None

@@ -14,6 +14,7 @@ from diagnose.knowledge.entry import SHIPPED as SHIPPED
 from diagnose.knowledge.entry import THIS_SHOP as THIS_SHOP
 from diagnose.knowledge.entry import Entry as Entry
 from diagnose.knowledge.materials import BodyPlan, FamilyBody, Material
+from diagnose.knowledge.measures import Measure
 from diagnose.knowledge.numbers import Learned
 from diagnose.knowledge.preparing import Handling, Statement
 from diagnose.problems import Place
@@ -285,5 +286,6 @@ class Knowledge:
     ready: Mapping[str, Statement] = field(default_factory=dict)
     materials: Mapping[str, Material] = field(default_factory=dict)
     bodies: Mapping[str, FamilyBody] = field(default_factory=dict)
+    readings: Mapping[str, Measure] = field(default_factory=dict)
     heard: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     unlearned: tuple[Learned, ...] = ()

@@ -4,6 +4,7 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import replace
 
 from diagnose.knowledge.layer import Layer, Retired
+from diagnose.knowledge.measures import Measure
 from diagnose.knowledge.model import CareNote, Check, Defect, Fix, WorkedCase
 from diagnose.knowledge.near import did_you_mean
 from diagnose.knowledge.preparing import Statement
@@ -13,8 +14,8 @@ from diagnose.problems import Collector
 def retire(layer: Layer, retired: Iterable[Retired], found: Collector) -> None:
     """Remove the retired entries from the layer, then the rules, chances and worked cases that name them.
 
-    A check that is left without anything to show, a fix with nothing to cure or a care note without items goes
-    too. An id or rule that is not there is a problem.
+    A check that is left without anything to show, a fix with nothing to cure, a care note without items or a
+    measure that speaks of nothing goes too. An id or rule that is not there is a problem.
     """
     gone = [entry for entry in retired if _is_there(layer, entry, found)]
     for entry in gone:
@@ -31,6 +32,8 @@ def retire(layer: Layer, retired: Iterable[Retired], found: Collector) -> None:
         layer.fixes = {key: fix for key, fix in fixes.items() if fix}
         ready = {key: _statement(statement, causes) for key, statement in layer.ready.items()}
         layer.ready = {key: statement for key, statement in ready.items() if statement}
+        readings = {key: _measure(measure, causes, layer) for key, measure in layer.readings.items()}
+        layer.readings = {key: measure for key, measure in readings.items() if measure}
         layer.defects = {key: _defect(defect, causes, layer) for key, defect in layer.defects.items()}
 
 
@@ -78,6 +81,13 @@ def _fix(fix: Fix, causes: set[str]) -> Fix | None:
 def _statement(statement: Statement, causes: set[str]) -> Statement | None:
     not_so = {cause: chance for cause, chance in statement.not_so.items() if cause not in causes}
     return replace(statement, not_so=not_so) if not_so else None
+
+
+def _measure(measure: Measure, causes: set[str], layer: Layer) -> Measure | None:
+    """The measure without what is gone; one that speaks of no cause any more is gone too."""
+    speaks = {cause: said for cause, said in measure.speaks.items() if cause not in causes}
+    settles = tuple(check for check in measure.settles if check in layer.ids("checks"))
+    return replace(measure, speaks=speaks, settles=settles) if speaks else None
 
 
 def _defect(defect: Defect, causes: set[str], layer: Layer) -> Defect:

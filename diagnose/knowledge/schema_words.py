@@ -27,6 +27,7 @@ _CODES = {
     "maxLength": "wrong-form",
     "minimum": "out-of-range",
     "maximum": "out-of-range",
+    "exclusiveMinimum": "out-of-range",
     "minItems": "wrong-count",
     "maxItems": "wrong-count",
     "minProperties": "wrong-count",
@@ -37,6 +38,7 @@ _CODES = {
 _BOUNDS = {
     "minimum": "at least",
     "maximum": "at most",
+    "exclusiveMinimum": "above",
     "minItems": "at least",
     "maxItems": "at most",
     "minProperties": "at least",

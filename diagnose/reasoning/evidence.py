@@ -21,14 +21,26 @@ class Tried:
 
 
 @dataclass(frozen=True, slots=True)
+class Weighed:
+    """What a measured figure says of one cause: how many times as often such a figure shows where the cause is there
+    (``ratio``, above 0). ``measure`` names what was measured; the period is that of ``Evidence.answers``."""
+
+    measure: str
+    cause: str
+    ratio: float
+    period: int = 0
+
+
+@dataclass(frozen=True, slots=True)
 class Evidence:
     """``seen`` and ``not_seen`` name defects; ``answers`` maps a check to (outcome, period), where the
-    period is the number of fixes tried before the answer was given."""
+    period is the number of fixes tried before the answer was given. ``weighed``: what measured figures say."""
 
     seen: tuple[str, ...] = ()
     not_seen: tuple[str, ...] = ()
     answers: Mapping[str, tuple[str, int]] = field(default_factory=dict)
     tried: tuple[Tried, ...] = ()
+    weighed: tuple[Weighed, ...] = ()
 
     @property
     def period(self) -> int:

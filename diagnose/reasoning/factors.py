@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from math import inf, log
 
-from diagnose.reasoning.evidence import BETTER, SAME, Evidence, Tried
+from diagnose.reasoning.evidence import BETTER, SAME, Evidence, Tried, Weighed
 from diagnose.reasoning.network import Network, Node
 from diagnose.reasoning.pulls import ALIVE, NO_PULL, Pull
 
@@ -86,8 +86,21 @@ def factors(net: Network, evidence: Evidence) -> Factors:
             deaths[ALIVE] *= 1.0 - cure
     for observed in _observations(net, evidence):
         observed.put(result, bool(evidence.tried))
+    for weighed in evidence.weighed:
+        _weigh(net, weighed, result)
     result.settle()
     return result
+
+
+def _weigh(net: Network, weighed: Weighed, result: Factors) -> None:
+    """A figure speaks of its cause as it was when the figure was read. As causes are independent beforehand, a factor
+    on one of them is the same as other prior odds, so that beliefs stay exact. The larger weight is kept at 1."""
+    cause = net.index[weighed.cause]
+    there, absent = min(1.0, weighed.ratio), min(1.0, 1.0 / weighed.ratio)
+    deaths = result.of(cause)
+    for death in deaths:
+        deaths[death] *= there if death > weighed.period else absent
+    result.absent[cause] *= absent
 
 
 @dataclass(slots=True)

@@ -16,7 +16,7 @@ SURE = 1e-9
 class Finding:
     """One piece of evidence: ``kind`` is ``seen``, ``not-seen``, ``answer`` or ``tried``; ``detail`` is the
     outcome of a check, or what a fix changed. ``press`` is something known of the press beforehand, ``id`` then the
-    cause and ``detail`` what was found."""
+    cause and ``detail`` what was found; ``reading`` is a measured figure, ``id`` then names the measure."""
 
     kind: str
     id: str
@@ -53,6 +53,9 @@ def findings(evidence: Evidence) -> Iterator[tuple[Finding, Evidence]]:
     for check, (outcome, _) in evidence.answers.items():
         answers = {other: answer for other, answer in evidence.answers.items() if other != check}
         yield Finding("answer", check, outcome), replace(evidence, answers=answers)
+    for measure in dict.fromkeys(weighed.measure for weighed in evidence.weighed):
+        left = tuple(weighed for weighed in evidence.weighed if weighed.measure != measure)
+        yield Finding("reading", measure), replace(evidence, weighed=left)
     for number, tried in enumerate(evidence.tried):
         yield Finding("tried", tried.fix, tried.change), _untried(evidence, number)
 
@@ -67,7 +70,10 @@ def _untried(evidence: Evidence, number: int) -> Evidence:
         check: (outcome, period - 1 if period > number else period)
         for check, (outcome, period) in evidence.answers.items()
     }
-    return replace(evidence, answers=answers, tried=evidence.tried[:number] + evidence.tried[number + 1 :])
+    weighed = tuple(replace(one, period=one.period - 1) if one.period > number else one for one in evidence.weighed)
+    return replace(
+        evidence, answers=answers, weighed=weighed, tried=evidence.tried[:number] + evidence.tried[number + 1 :]
+    )
 
 
 def reasons(net: Network, evidence: Evidence, beliefs: Beliefs, causes: Sequence[int]) -> dict[int, list[Reason]]:

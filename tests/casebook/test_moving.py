@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from diagnose.casebook.backup import back_up, look_over, restore
-from diagnose.casebook.case import to_plain
+from diagnose.casebook.case import VERSION, to_plain
 from diagnose.casebook.exporting import COLUMNS, FORMULA, defused, json_lines, line, table
 from diagnose.casebook.importing import LONGEST, MOST_NAMED, read_files
 from diagnose.casebook.store import Book, open_book
@@ -64,7 +64,7 @@ def changed(**values: Any) -> str:
         ("[]", "damaged"),
         ("null", "damaged"),
         (changed(format="a song"), "not a case"),
-        (changed(version=2), "newer presslore"),
+        (changed(version=VERSION + 1), "newer presslore"),
         (changed(id="../../etc"), "damaged"),
         (changed(minutes=-1), "damaged"),
         (changed(minutes="long"), "damaged"),

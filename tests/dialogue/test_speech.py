@@ -118,7 +118,7 @@ SESSION = (
 
 
 def test_every_finding_has_a_sentence_without_a_full_stop() -> None:
-    sentences = [sentence(finding, KNOWLEDGE) for finding, _ in findings(at_work(SESSION).evidence)]
+    sentences = [sentence(finding, at_work(SESSION)) for finding, _ in findings(at_work(SESSION).evidence)]
     assert sorted(sentences) == sorted(
         [
             "pale: seen",

@@ -6,6 +6,7 @@ from diagnose.dialogue import moves as said
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Move
 from diagnose.dialogue.session import Session
+from diagnose.knowledge.measures import Hump, Measure, Speaks
 from diagnose.knowledge.model import (
     Cause,
     Chance,
@@ -17,6 +18,7 @@ from diagnose.knowledge.model import (
     Knowledge,
     Outcome,
     Rule,
+    Settings,
     Spends,
 )
 from diagnose.knowledge.shop import Shop
@@ -84,8 +86,16 @@ def _item(name: str, family: str) -> Item:
         family=family,
         facts=facts,
         said=(name,),
+        settings=Settings(temperature=(190.0, 200.0), dwell=(45.0, 60.0), pressure="medium", peel="warm", settle=30.0),
         blank_price=2.0,
         test_minutes=4.0,
+    )
+
+
+def _measure(name: str, check: str, cause: str, mean: float, spread: float) -> Measure:
+    speaks = {cause: Speaks((Hump(mean, spread),), (Hump(0.0, spread / 2),))}
+    return Measure(
+        id=name, title=name, place=HERE, how=(name,), minutes=1.0, error=spread / 4, settles=(check,), speaks=speaks
     )
 
 
@@ -130,6 +140,11 @@ KNOWLEDGE = Knowledge(
     cautions={},
     glossary={},
     sources={},
+    readings=_by_id(
+        _measure("platen-gap", "probe", "runs-cool", -9.0, 4.0),
+        _measure("dwell-gap", "clock", "too-short", -0.4, 0.2),
+        _measure("yellowness", "feel", "damp-towel", 4.0, 2.0),
+    ),
 )
 
 
@@ -161,7 +176,22 @@ answers = checks.flatmap(
         lambda outcome: said.Answered(check, outcome)
     )
 )
+degrees, seconds = st.floats(-20, 300), st.floats(1, 600)
+figures = st.fixed_dictionaries(
+    {},
+    optional={
+        "set": degrees,
+        "probe": degrees,
+        "dwell": seconds,
+        "watch": seconds,
+        "sheets": st.integers(0, 20).map(float),
+        "ground.b": st.floats(-128, 128),
+        "print.l": st.floats(0, 100),
+    },
+)
+measured = st.builds(said.Measured, figures, st.just("") | checks)
 between_fixes = st.one_of(
+    measured,
     st.builds(said.Saw, defects),
     st.builds(said.DidNotSee, defects),
     answers,

@@ -200,3 +200,32 @@ def test_what_is_wrong_with_an_addition_is_said_at_its_place(
     assert problems[0].place.file.endswith("kb/door.yaml")
     assert problems[0].place.line > 8
     assert words in str(problems[0])
+
+
+READING = """readings:
+  platen-gap:
+    title: The platen against its display
+    how: [Hold a probe on the platen.]
+    minutes: 5
+    error: {error}
+    settles: [probe-the-platen]
+    speaks:
+      platen-runs-cool: {{there: {{mean: -9, spread: 4}}, otherwise: {{mean: 0, spread: 2}}}}
+      dwell-short: {{there: {{mean: -1, spread: 4}}, otherwise: {{mean: 0, spread: 2}}}}
+    basis: common practice
+"""
+
+
+def test_a_shops_reading_takes_the_others_place(tiny: Path, shop: Shop) -> None:
+    (tiny / "kb" / "readings.yaml").write_text(READING.format(error=2), encoding="utf-8")
+    knowledge = loaded(tiny, shop("kb/own.yaml", READING.format(error=5)))
+    assert knowledge.readings["platen-gap"].error == 5
+    assert knowledge.readings["platen-gap"].origin == "this shop"
+
+
+def test_a_retired_cause_leaves_the_readings_and_a_retired_reading_is_gone(tiny: Path, shop: Shop) -> None:
+    (tiny / "kb" / "readings.yaml").write_text(READING.format(error=2), encoding="utf-8")
+    less = loaded(tiny, shop("kb/retired.yaml", "retire:\n  causes: [dwell-short]\n"))
+    assert set(less.readings["platen-gap"].speaks) == {"platen-runs-cool"}
+    gone = loaded(tiny, shop("kb/retired.yaml", "retire:\n  readings: [platen-gap]\n"))
+    assert gone.readings == {}

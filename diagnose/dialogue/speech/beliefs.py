@@ -31,7 +31,7 @@ def told(consultation: Consultation, most: int) -> list[Told]:
 def _told(consultation: Consultation, suspect: Suspect) -> Told:
     knowledge = consultation.knowledge
     lines = [
-        f"{sentence(reason.finding, knowledge)} ({side(reason.weight)})"
+        f"{sentence(reason.finding, consultation, suspect.cause)} ({side(reason.weight)})"
         for reason in consultation.reasons[suspect.index][:REASONS_EACH]
     ]
     cause = knowledge.causes[suspect.cause]

@@ -1,14 +1,23 @@
 """What was seen, answered and tried, in sentences."""
 
+from typing import TYPE_CHECKING
+
+from diagnose.dialogue.consultation import Consultation
 from diagnose.knowledge.model import Knowledge
 from diagnose.reasoning.evidence import BETTER, SAME
 from diagnose.reasoning.reasons import Finding
 
+if TYPE_CHECKING:
+    from diagnose.foresight.readings import Reading
+
 _CHANGES = {BETTER: "it got better, not right", SAME: "no change", "": "not cured"}
 
 
-def sentence(finding: Finding, knowledge: Knowledge) -> str:
-    """One finding as a short sentence without a full stop."""
+def sentence(finding: Finding, consultation: Consultation, cause: str = "") -> str:
+    """One finding as a short sentence without a full stop. ``cause``: the one that a figure is told to speak of."""
+    knowledge = consultation.knowledge
+    if finding.kind == "reading":
+        return _reading(finding.id, consultation, cause)
     if finding.kind == "seen":
         return f"{knowledge.defects[finding.id].title}: seen"
     if finding.kind == "not-seen":
@@ -19,6 +28,21 @@ def sentence(finding: Finding, knowledge: Knowledge) -> str:
         return f"Tried: {knowledge.fixes[finding.id].title}; {_CHANGES[finding.detail]}"
     check = knowledge.checks[finding.id]
     return f"{check.title}: {check.outcome(finding.detail).looks}"
+
+
+def _reading(measure: str, consultation: Consultation, cause: str) -> str:
+    from diagnose.foresight.wording import weighed
+
+    reading = next(each for each in consultation.readings if each.id == measure)
+    what = spoken(reading, consultation)
+    return f"{what}; {weighed(reading, cause)}" if cause in reading.ratios else what
+
+
+def spoken(reading: "Reading", consultation: Consultation) -> str:
+    """What a figure comes to, in the shop's units."""
+    from diagnose.foresight.wording import told
+
+    return told(reading, consultation.shop.temperature)
 
 
 def seen(defects: tuple[str, ...], knowledge: Knowledge) -> str:

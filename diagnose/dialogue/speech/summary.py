@@ -37,7 +37,7 @@ def fact_words(consultation: Consultation, fact_id: str) -> str:
 
 def _findings(consultation: Consultation) -> Iterator[str]:
     for finding, _ in findings(consultation.evidence):
-        yield f"- {sentence(finding, consultation.knowledge)}"
+        yield f"- {sentence(finding, consultation)}"
 
 
 def _beliefs(consultation: Consultation) -> Iterator[str]:

@@ -20,8 +20,9 @@ _NAMES = {
     "see": "glossary",
     "material": "materials",
     "rest": "materials",
+    "settles": "checks",
 }
-_MAPS = {"cures": "causes", "not-so": "causes", "shows": "causes", "answers": "checks"}
+_MAPS = {"cures": "causes", "not-so": "causes", "shows": "causes", "speaks": "causes", "answers": "checks"}
 
 
 def ids_in_broken(layer: Layer, kind: str) -> Iterator[tuple[str, Place]]:

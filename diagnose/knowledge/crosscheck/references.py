@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator
 from diagnose.knowledge.crosscheck.broken import ids_in_broken
 from diagnose.knowledge.crosscheck.check import Found
 from diagnose.knowledge.layer import Layer, called
+from diagnose.knowledge.measures import Measure
 from diagnose.knowledge.model import Check, Fix, Item, WorkedCase
 from diagnose.knowledge.near import did_you_mean
 from diagnose.problems import Place
@@ -30,6 +31,9 @@ def unknown_causes(layer: Layer) -> Iterator[Found]:
     for case in _cases(layer):
         for key, causes in (("first", case.first), ("never", case.never)):
             yield from _unknown(layer, "causes", case.place, _listed(key, causes))
+    for measure in layer.readings.values():
+        spoken = [(cause, ("speaks", cause)) for cause in measure.speaks]
+        yield from _unknown(layer, "causes", measure.place, spoken)
     yield from _unknown_in_broken(layer, "causes")
     for press, place in layer.presses:
         known = [(each.cause, ("known", index, "cause")) for index, each in enumerate(press.known)]
@@ -52,7 +56,9 @@ def unknown_defects(layer: Layer) -> Iterator[Found]:
 
 
 def unknown_checks(layer: Layer) -> Iterator[Found]:
-    """In the answers of worked cases."""
+    """In the answers of worked cases, and among what measured figures settle."""
+    for measure in layer.readings.values():
+        yield from _unknown(layer, "checks", measure.place, _listed("settles", measure.settles))
     for case in _cases(layer):
         yield from _unknown(layer, "checks", case.place, [(check, ("answers", check)) for check in case.answers])
     yield from _unknown_in_broken(layer, "checks")
@@ -87,9 +93,9 @@ def unknown_items(layer: Layer) -> Iterator[Found]:
 
 
 def unknown_cautions(layer: Layer) -> Iterator[Found]:
-    """In checks, fixes and items."""
-    entries: list[Check | Fix | Item] = [*layer.checks.values(), *layer.fixes.values(), *layer.items.values()]
-    for entry in entries:
+    """In checks, fixes, items and readings."""
+    entries: list[Check | Fix | Item | Measure] = [*layer.checks.values(), *layer.fixes.values()]
+    for entry in [*entries, *layer.items.values(), *layer.readings.values()]:
         listed = _listed("cautions", entry.cautions)
         yield from _unknown(layer, "cautions", entry.place, listed)
     yield from _unknown_in_broken(layer, "cautions")

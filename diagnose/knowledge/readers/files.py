@@ -14,6 +14,7 @@ from diagnose.knowledge.readers.defects import read_addition, read_defect
 from diagnose.knowledge.readers.items import read_fact, read_item
 from diagnose.knowledge.readers.learned import read_learned
 from diagnose.knowledge.readers.materials import read_family_body, read_material
+from diagnose.knowledge.readers.measures import read_measure
 from diagnose.knowledge.readers.preparing import read_handling, read_statement
 from diagnose.knowledge.readers.reading import Reading
 from diagnose.knowledge.readers.reference import (
@@ -40,6 +41,7 @@ READERS: Final[Mapping[str, Callable[[str, Node, Reading], Entry | Fact | WordGr
     "ready": read_statement,
     "materials": read_material,
     "bodies": read_family_body,
+    "readings": read_measure,
 }
 
 

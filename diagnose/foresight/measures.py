@@ -1,0 +1,192 @@
+"""From figures to measures: a gap, a ratio, a difference of colour, each in the unit its knowledge is written in.
+
+Temperatures differ in K, times and doses in the natural logarithm of their ratio, colours in steps of CIELAB.
+"""
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from math import hypot, log, sqrt
+from typing import TypeAlias
+
+from diagnose.foresight.figures import AXES
+from diagnose.foresight.pressing import NoBody, body_of, usual_settings
+from diagnose.knowledge.model import Item, Knowledge
+from diagnose.press.pressing import press
+
+Values: TypeAlias = Mapping[str, float]
+Told: TypeAlias = Sequence[tuple[int, Values]]  # what was told at a time, with the number of fixes tried before
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """What was pressed (``whole`` says so, None where it is not known), and the knowledge about it."""
+
+    whole: Item | None
+    knowledge: Knowledge
+
+    @property
+    def item(self) -> Item:
+        """The item. A formula that asks for it says ``at_item``, so that it is there."""
+        if self.whole is None:
+            raise ValueError("the item is not known")
+        return self.whole
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """A measure's value, the figures it was worked out from, and the period they belong to."""
+
+    measure: str
+    value: float
+    figures: Values
+    period: int
+
+
+@dataclass(frozen=True, slots=True)
+class Formula:
+    """How a measure follows from figures. ``own``: the figure that is its very subject; it and those it ``needs`` must
+    be told, those it ``uses`` may be. ``at_item``: the items it can be worked out for, None where the item is no
+    matter."""
+
+    own: str
+    work: Callable[[Values, Bench], float]
+    needs: tuple[str, ...] = ()
+    uses: tuple[str, ...] = ()
+    at_item: Callable[[Bench], bool] | None = None
+
+    def serves(self, bench: Bench) -> bool:
+        """Whether it can be worked out for the item."""
+        return self.at_item is None or (bench.whole is not None and self.at_item(bench))
+
+
+def taken(told: Told, item: Item | None, knowledge: Knowledge) -> Iterator[Taken]:
+    """Every measure that can be worked out of the figures told. The last figure of a kind counts; what goes with it
+    (the display's figure beside the probe's) is what was in force when it was told."""
+    bench = Bench(item, knowledge)
+    for measure in knowledge.readings:
+        formula = FORMULAS[measure]
+        found = _in_force(formula, told)
+        if found is not None and formula.serves(bench):
+            figures, period = found
+            yield Taken(measure, formula.work(figures, bench), figures, period)
+
+
+def _in_force(formula: Formula, told: Told) -> tuple[dict[str, float], int] | None:
+    last = next((at for at in range(len(told) - 1, -1, -1) if formula.own in told[at][1]), None)
+    if last is None:
+        return None
+    figures = {name: _at(name, last, told) for name in (formula.own, *formula.needs, *formula.uses)}
+    if any(figures[name] is None for name in formula.needs):
+        return None
+    return {name: value for name, value in figures.items() if value is not None}, told[last][0]
+
+
+def _at(name: str, last: int, told: Told) -> float | None:
+    """The figure as it was last told by then; where it was told later only, that."""
+    order = [*range(last, -1, -1), *range(last + 1, len(told))]
+    return next((told[at][1][name] for at in order if name in told[at][1]), None)
+
+
+def beyond(value: float, window: tuple[float, float]) -> float:
+    """How far a value lies outside a window: below 0 under it, above 0 over it, 0 within."""
+    least, most = window
+    return min(0.0, value - least) + max(0.0, value - most)
+
+
+def chroma(lab: tuple[float, float, float]) -> float:
+    return hypot(lab[1], lab[2])
+
+
+def hue_step(one: tuple[float, float, float], other: tuple[float, float, float]) -> float:
+    """ΔH* of CIELAB without its sign: what is left of the distance in a* and b* when that in C* is taken out."""
+    apart = (one[1] - other[1]) ** 2 + (one[2] - other[2]) ** 2 - (chroma(one) - chroma(other)) ** 2
+    return sqrt(max(0.0, apart))
+
+
+def lab_of(name: str, figures: Values) -> tuple[float, float, float]:
+    lightness, a, b = (figures[f"{name}.{axis}"] for axis in AXES)
+    return lightness, a, b
+
+
+def strip_reckoned(figures: Values, bench: Bench) -> float:
+    """The highest temperature (°C) that the print should see by these settings, with what was told of the platen,
+    the sheets and the item."""
+    usual = usual_settings(bench.item)
+    offset = figures["probe"] - figures["set"] if "probe" in figures else 0.0
+    settings = replace(
+        usual,
+        temperature=figures["set"],
+        dwell=figures.get("dwell", usual.dwell),
+        offset=offset,
+        cover_sheets=round(figures.get("sheets", usual.cover_sheets)),
+    )
+    body = body_of(bench.item, bench.knowledge, thickness=figures.get("thickness"))
+    return press(body, settings).peak
+
+
+def _layers_dose(figures: Values, bench: Bench) -> float:
+    usual, body = usual_settings(bench.item), body_of(bench.item, bench.knowledge)
+    stack = replace(usual, cover_sheets=round(figures["sheets"]))
+    return _log(press(body, stack).over / press(body, usual).over)
+
+
+def _thickness_dose(figures: Values, bench: Bench) -> float:
+    usual = usual_settings(bench.item)
+    other = body_of(bench.item, bench.knowledge, thickness=figures["thickness"])
+    return _log(press(other, usual).over / press(body_of(bench.item, bench.knowledge), usual).over)
+
+
+def _log(quotient: float) -> float:
+    return log(max(quotient, 1e-9))
+
+
+def _windowed(bench: Bench) -> bool:
+    return bench.item.settings is not None
+
+
+def _bodied(bench: Bench) -> bool:
+    """Whether the knowledge says what lies in the press, so that it can be reckoned with."""
+    try:
+        return _windowed(bench) and bool(body_of(bench.item, bench.knowledge))
+    except NoBody:
+        return False
+
+
+def _hard(bench: Bench) -> bool:
+    return bench.item.facts.get("item.hard") is True and _bodied(bench)
+
+
+def _windows(bench: Bench) -> tuple[tuple[float, float], tuple[float, float]]:
+    settings = bench.item.settings
+    if settings is None:
+        raise ValueError("the item has no window")
+    return settings.temperature, settings.dwell
+
+
+def _dwell_gap(figures: Values, bench: Bench) -> float:
+    least, most = _windows(bench)[1]
+    return beyond(log(figures["dwell"]), (log(least), log(most)))
+
+
+def _lab(name: str) -> tuple[str, ...]:
+    return tuple(f"{name}.{axis}" for axis in AXES)
+
+
+STRIP_USES = ("dwell", "probe", "sheets", "thickness")
+_PATCH = (*_lab("print"), *_lab("proof"))
+FORMULAS: Mapping[str, Formula] = {
+    "platen-gap": Formula("probe", lambda f, _: f["probe"] - f["set"], ("set",)),
+    "set-gap": Formula("set", lambda f, bench: beyond(f["set"], _windows(bench)[0]), at_item=_windowed),
+    "dwell-gap": Formula("dwell", _dwell_gap, at_item=_windowed),
+    "clock-gap": Formula("watch", lambda f, _: log(f["watch"] / f["dwell"]), ("dwell",)),
+    "layers": Formula("sheets", lambda f, _: f["sheets"]),
+    "layers-dose": Formula("sheets", _layers_dose, at_item=_bodied),
+    "thickness-dose": Formula("thickness", _thickness_dose, at_item=_hard),
+    "stack-gap": Formula(
+        "strip", lambda f, bench: f["strip"] - strip_reckoned(f, bench), ("set",), STRIP_USES, _bodied
+    ),
+    "lightness": Formula("print.l", lambda f, _: f["print.l"] - f["proof.l"], _PATCH),
+    "chroma": Formula("print.l", lambda f, _: chroma(lab_of("print", f)) - chroma(lab_of("proof", f)), _PATCH),
+    "hue": Formula("print.l", lambda f, _: hue_step(lab_of("print", f), lab_of("proof", f)), _PATCH),
+    "yellowness": Formula("ground.b", lambda f, _: f["ground.b"] - f["blank.b"], (*_lab("ground"), *_lab("blank"))),
+}

@@ -1,0 +1,80 @@
+"""What measured figures say of causes, ready to be weighed with everything else."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from diagnose.foresight.figures import FIGURES, Figure, title
+from diagnose.foresight.likelihood import ratio
+from diagnose.foresight.measures import FORMULAS, Bench, Taken, Told, taken
+from diagnose.knowledge.measures import Measure
+from diagnose.knowledge.model import Item, Knowledge
+
+PLATEN, STACK = "platen-gap", "stack-gap"
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A measure that was taken, and what it says: for each cause how many times as often such a figure shows where
+    the cause is there. ``settles``: the checks that need no answer any more."""
+
+    taken: Taken
+    measure: Measure
+    ratios: Mapping[str, float]
+    settles: tuple[str, ...]
+
+    @property
+    def id(self) -> str:
+        return self.taken.measure
+
+
+def readings(told: Told, item: Item | None, knowledge: Knowledge) -> tuple[Reading, ...]:
+    """The readings that some figures make, in the order of the knowledge; a measure that a shop has retired says
+    nothing."""
+    found = {each.measure: each for each in taken(told, item, knowledge)}
+    return tuple(
+        Reading(found[measure.id], measure, _ratios(found, measure, knowledge), measure.settles)
+        for measure in knowledge.readings.values()
+        if measure.id in found
+    )
+
+
+def idle(told: Told, found: Iterable[Reading], bench: Bench) -> Iterator[str]:
+    """A sentence for each figure that says nothing: what is missing beside it."""
+    used = {name for reading in found for name in reading.taken.figures}
+    known = {name for _, figures in told for name in figures}
+    for name in sorted(_of(known - used)):
+        formulas = [formula for formula in FORMULAS.values() if formula.own.partition(".")[0] == name]
+        missing = sorted(_of(need for formula in formulas for need in formula.needs) - {name} - _of(known))
+        if not missing and bench.whole is None:
+            yield f"{title(name)} says nothing while the item is not named"
+        elif missing or not formulas:
+            yield f"{title(name)} says nothing without {' and '.join(map(title, missing)) or 'the other one'}"
+        else:
+            yield f"{title(name)} says nothing of this item"
+
+
+def _of(names: Iterable[str]) -> set[str]:
+    return {name.partition(".")[0] for name in names}
+
+
+def asked_by(check: str, item: Item | None, knowledge: Knowledge) -> Figure | None:
+    """The figure that may be told in answer to a check, None where there is none, or where it would say nothing of this
+    item."""
+    for measure in knowledge.readings.values():
+        formula = FORMULAS[measure.id]
+        if check in measure.settles and formula.own in FIGURES and formula.serves(Bench(item, knowledge)):
+            return FIGURES[formula.own]
+    return None
+
+
+def _ratios(found: Mapping[str, Taken], measure: Measure, knowledge: Knowledge) -> dict[str, float]:
+    """A strip in the stack is held against a platen as the probe found it, where there was one: it then has nothing
+    more to say of what the probe speaks of."""
+    platen = knowledge.readings.get(PLATEN) if measure.id == STACK and PLATEN in found else None
+    probed = platen.speaks if platen else {}
+    value = found[measure.id].value
+    return {
+        cause: ratio(value, says, measure.error)
+        for cause, says in measure.speaks.items()
+        if cause not in probed and cause in knowledge.causes
+    }
