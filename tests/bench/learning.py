@@ -167,7 +167,7 @@ def gains(seed: int) -> list[Row]:
     """What learning gains in one shop, case by case in time order."""
     jobs = Jobs(_knowledge(), parameters(_knowledge()))
     cases = list(Harbour(_knowledge(), seed).cases(max(COUNTS)))
-    pairs = list(predicted(cases, Gathering(jobs), jobs, lots=25))
+    pairs = list(predicted(cases, Gathering(jobs), jobs, lots=50))
     gained = [pair.after.log_score - pair.before.log_score for pair in pairs]
     rows = []
     for count in COUNTS:
