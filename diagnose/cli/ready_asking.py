@@ -14,8 +14,11 @@ from diagnose.knowledge.preparing import Statement
 from diagnose.press import quantities
 
 ITEM = "What is to be pressed? A few words."
-LOOK = "Look. Which of these is not so?"
-HOW = "Numbers of those that are not so, with ? after one you are not sure of; Enter if all are so."
+LOOK = "Look. Is all this so?"
+HOW = "Enter: all is so. Else the numbers of those that are not, with ? after one you are not sure of."
+UNSET = {"u": "not set yet"}
+WHY = {"?": "what and why"}
+GAP = 3
 NUMBERS = "Type numbers from the list, such as 2 5?, or just Enter."
 
 
@@ -56,12 +59,14 @@ def _settings(screen: Screen, own: Shelf, told: Told, item: Item) -> Told:
     assert item.settings is not None
     window = f"{temperature(item.settings.temperature, own.shop)}, {seconds(item.settings.dwell)}"
     while True:
-        typed = ask_words(screen, f"Set to what, and how long? Enter: as listed, {window}.", {}).words
-        if not typed:
+        reply = ask_words(screen, f"Set to what, and how long? Enter: as listed, {window}.", UNSET)
+        if reply.letter:
+            return told
+        if not reply.words:
             middle = (sum(item.settings.temperature) / 2, sum(item.settings.dwell) / 2)
             return replace(told, set=middle[0], dwell=middle[1])
         try:
-            heat, time = _read(typed)
+            heat, time = _read(reply.words)
             return replace(told, set=heat, dwell=time)
         except quantities.Unclear as unclear:
             screen.line(f"{unclear}.")
@@ -97,9 +102,8 @@ def _list(screen: Screen, own: Shelf, told: Told) -> Told:
     asked = [one for one in asked if one.id not in (*told.so, *told.not_so, *told.unsure)]
     while True:
         screen.line(LOOK, "title")
-        for number, statement in enumerate(asked, 1):
-            screen.hang(f"{number:>2}", statement.holds, style="key")
-        reply = ask_words(screen, HOW, {"?": "why"})
+        _table(screen, [statement.title for statement in asked])
+        reply = ask_words(screen, HOW, WHY)
         if reply.letter:
             _why(screen, asked)
             continue
@@ -111,9 +115,19 @@ def _list(screen: Screen, own: Shelf, told: Told) -> Told:
         return replace(told, not_so=(*told.not_so, *wrong), unsure=(*told.unsure, *unsure), rest_so=True)
 
 
+def _table(screen: Screen, titles: list[str]) -> None:
+    """Short lines with their numbers, as many beside each other as fit, to be read down the columns."""
+    room = max(map(len, titles), default=0) + len("12 ") + GAP
+    columns = max(1, (screen.width + GAP) // room)
+    rows = -(-len(titles) // columns)
+    for row in range(rows):
+        cells = [f"{number + 1:>2} {titles[number]}" for number in range(row, len(titles), rows)]
+        screen.whole("".join(cell.ljust(room) for cell in cells).rstrip())
+
+
 def _why(screen: Screen, asked: list[Statement]) -> None:
     for number, statement in enumerate(asked, 1):
-        screen.hang(f"{number:>2}", statement.why)
+        screen.hang(f"{number:>2}", f"{statement.holds} {statement.why}", style="key")
 
 
 def _picked(reply: Reply, most: int) -> tuple[list[int], list[int]] | None:

@@ -9,7 +9,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from unittest import mock
 
-from diagnose.cli import cases_add, diagnosis, rule_keeping, rule_new
+from diagnose.cli import cases_add, diagnosis, ready, rule_keeping, rule_new
 from diagnose.cli.program import run
 
 PLAIN = {"NO_COLOR": "1", "COLUMNS": "88", "TERM": "dumb"}
@@ -47,6 +47,7 @@ def _streams(typed: Iterable[str], somebody: bool) -> Iterator[tuple[io.StringIO
         mock.patch.object(sys, "stderr", err),
         mock.patch.object(sys, "stdin", _Typed(typed, out)),
         mock.patch.object(diagnosis, "both_terminals", return_value=somebody),
+        mock.patch.object(ready, "both_terminals", return_value=somebody),
         mock.patch.object(rule_new, "both_terminals", return_value=somebody),
         mock.patch.object(rule_keeping, "today", return_value=TODAY),
         mock.patch.object(cases_add, "both_terminals", return_value=somebody),

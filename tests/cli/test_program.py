@@ -67,8 +67,11 @@ def test_the_help_ends_with_examples(path: tuple[str, ...]) -> None:
     assert examples(path)
 
 
-ENDS_OTHERWISE = {  # without a terminal nobody is asked, and no shop in here has this cause
+ENDS_OTHERWISE = {  # without a terminal nobody is asked, no shop in here has this cause, and some jobs are to stop
     "diagnose": exits.NOT_UNDERSTOOD,
+    "ready": exits.USAGE,
+    'ready --item "black cotton t-shirt"': exits.PROBLEMS,
+    'ready --item "tea towel" --set 180C --dwell 45s --not-so held': exits.PROBLEMS,
     "cases add": exits.USAGE,
     "rules new": exits.USAGE,
     "rules new --defect faint-colour --cause damp-item --brings rarely": exits.USAGE,
@@ -95,6 +98,8 @@ def _lay_out_what_the_examples_speak_of(example: str) -> None:
         Path(folder).mkdir()
     if not example.startswith(("shop new", "rules share")):
         assert play(["shop", "new", "my-shop", "--name", "The harbour workshop"])[0] == exits.GOOD
+    if "--job" in example:
+        Path("fete.yaml").write_text("item: 65/35 tea towel\npieces: 24\nrest-so: true\n", encoding="utf-8")
     if "--draft" in example:
         shutil.copy(DRAFT, "draft.yaml")
     if example.startswith(("rules share", "rules take")):

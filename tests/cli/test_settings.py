@@ -1,0 +1,108 @@
+"""``presslore settings``: how goods are pressed, and where to begin with new ones."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from diagnose.cli import exits
+from tests.cli.playing import PLAIN, play
+
+
+@pytest.fixture(autouse=True)
+def _no_shop_above(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path))
+
+
+def test_cautions_come_before_anything_to_be_done() -> None:
+    code, out, err = play(["settings", "65/35", "tea", "towel"])
+    assert (code, err) == (exits.GOOD, "")
+    lines = out.splitlines()
+    assert lines[0] == "Tea towel, 65/35 polyester and cotton"
+    assert lines[1].startswith("! ")
+    last = max(number for number, line in enumerate(lines) if line.startswith("! "))
+    assert last < next(number for number, line in enumerate(lines) if line.startswith("Artwork"))
+    for part in ("Pre-press  5–8 s", "Heat       196–204 °C (385–399 °F)", "Time       50–65 s", "Basis of every line"):
+        assert part in out
+
+
+def test_the_shops_own_unit_first(tmp_path: Path) -> None:
+    (tmp_path / "shop.yaml").write_text("units: {temperature: F}\n", encoding="utf-8")
+    assert "Heat       385–399 °F (196–204 °C)" in play(["settings", "tea-towel-65-35"])[1]
+    assert "392 °F (200 °C) on the display" in play(["settings", "--like", "ceramic-tile", "--thickness", "9mm"])[1]
+
+
+def test_why_gives_the_reasons() -> None:
+    assert "Why" not in play(["settings", "mug"])[1].splitlines()
+    assert "- Peel: Hard goods hold heat" in play(["settings", "mug", "--why"])[1]
+
+
+def test_goods_that_take_no_dye_are_warned_of() -> None:
+    _, out, _ = play(["settings", "100% cotton cushion cover"])
+    assert "Speaks against pressing it: Cotton has no place for disperse dye." in " ".join(out.split())
+    assert "Speaks against" not in play(["settings", "cushion-cover"])[1]
+
+
+def test_a_shops_own_line_is_marked(tmp_path: Path) -> None:
+    kb = tmp_path / "kb"
+    kb.mkdir()
+    (tmp_path / "shop.yaml").write_text("name: The harbour workshop\n", encoding="utf-8")
+    own = "handling:\n  cover-cloth: {part: cover, text: Two sheets, why: The quay is dusty., basis: common practice}\n"
+    (kb / "own.yaml").write_text(own, encoding="utf-8")
+    assert "Covered    Two sheets [this shop]" in play(["settings", "apron"])[1]
+
+
+def test_as_json() -> None:
+    code, out, _ = play(["settings", "mug", "--json"])
+    told = json.loads(out)
+    assert code == exits.GOOD
+    assert told["temperature_c"] == [180.0, 200.0]
+    assert told["parts"][0]["part"] == "pre-press"
+    assert all(part["basis"] for part in told["parts"])
+
+
+def test_new_goods_begin_with_a_reckoning_and_pieces_to_press() -> None:
+    _, out, _ = play(["settings", "--like", "ceramic-tile", "--thickness", "9mm", "--json"])
+    told = json.loads(out)
+    assert told["start"]["temperature_c"] == 200.0
+    low, high = told["dwell_band_s"]
+    assert low < told["start"]["dwell_s"] < high
+    assert [piece["temperature_c"] for piece in told["pieces"]] == [200.0, 200.0, 200.0, 192.0]
+    assert all(piece["seen"] for piece in told["pieces"])
+
+
+def test_layers_by_hand_find_what_they_are_like() -> None:
+    code, out, _ = play(["settings", "--layer", "ceramic:6mm", "--layer", "fibreboard:3mm"])
+    assert code == exits.GOOD
+    assert out.startswith("New goods, like: Ceramic tile, coated")
+    assert "As told: 6 mm ceramic, 3 mm fibreboard, a coat for dye on its face." in out
+
+
+@pytest.mark.parametrize(
+    ("args", "said"),
+    [
+        ([], "name an item"),
+        (["mug", "--like", "mug"], "name the item, or what the new goods are like"),
+        (["--layer", "ceramic"], "expected STUFF:LENGTH"),
+        (["--layer", "ceramik:6mm"], "Did you mean ceramic?"),
+        (["--layer", "ceramic:6"], "has no unit"),
+        (["--like", "mug", "--thickness", "6"], "has no unit"),
+    ],
+    ids=lambda value: " ".join(value) if isinstance(value, list) else " ",
+)
+def test_what_is_not_understood_is_said(args: list[str], said: str) -> None:
+    code, out, err = play(["settings", *args])
+    assert (code, out) == (exits.USAGE, "")
+    assert said in " ".join(err.split())
+
+
+def test_no_item_goes_by_these_words() -> None:
+    code, out, err = play(["settings", "xyzzy"])
+    assert (code, out) == (exits.NOT_UNDERSTOOD, "")
+    assert "No item goes by" in err
+
+
+def test_nothing_is_wider_than_a_narrow_screen() -> None:
+    _, out, _ = play(["settings", "--like", "mug", "--thickness", "6mm"], environment={**PLAIN, "COLUMNS": "40"})
+    assert max(map(len, out.splitlines())) <= 40

@@ -1,0 +1,57 @@
+"""How an item is pressed, as a whole."""
+
+from dataclasses import replace
+
+from diagnose.foresight.settings import recipe, refuted
+from diagnose.knowledge.model import Knowledge
+from diagnose.knowledge.preparing import PARTS
+
+
+def test_every_item_is_told_every_part_in_the_order_of_the_work(knowledge: Knowledge) -> None:
+    for item in knowledge.items.values():
+        found = recipe(item, knowledge)
+        assert found is not None, item.id
+        assert tuple(line.part for line in found.lines) == PARTS
+        assert all(line.basis for line in found.lines)
+        assert found.cautions
+
+
+def test_the_more_cotton_the_longer_the_pre_press(knowledge: Knowledge) -> None:
+    def pre_press(item: str) -> float:
+        found = recipe(knowledge.items[item], knowledge)
+        line = found and found.line("pre-press")
+        assert line is not None
+        assert line.seconds is not None
+        return line.seconds[0]
+
+    assert pre_press("tea-towel-polyester") < pre_press("tea-towel-65-35") < pre_press("t-shirt-50-50")
+    assert pre_press("aluminium-panel") == 0.0
+
+
+def test_an_item_keeps_its_own_words(knowledge: Knowledge) -> None:
+    item = knowledge.items["glass-cutting-board"]
+    found = recipe(item, knowledge)
+    line = found and found.line("artwork")
+    assert line is not None
+    assert item.settings is not None
+    assert line.text == item.settings.handling["artwork"]
+
+
+def test_what_is_told_of_the_goods_picks_the_line(knowledge: Knowledge) -> None:
+    plain = recipe(knowledge.items["cushion-cover"], knowledge)
+    mixed = recipe(knowledge.items["cushion-cover"], knowledge, {"item.polyester": 50.0})
+    assert plain is not None
+    assert mixed is not None
+    assert plain.line("pre-press") != mixed.line("pre-press")
+    assert plain.against == ()
+
+
+def test_what_speaks_against_pressing_is_told(knowledge: Knowledge) -> None:
+    found = recipe(knowledge.items["t-shirt-cotton"], knowledge, {"item.colour": "black"})
+    assert found is not None
+    assert [one.id for one in found.against] == ["takes-dye", "light-ground"]
+    assert [one.id for one in refuted(knowledge, knowledge.items["mug-uncoated"].facts)] == ["coated"]
+
+
+def test_without_settings_there_is_no_recipe(knowledge: Knowledge) -> None:
+    assert recipe(replace(knowledge.items["mug"], settings=None), knowledge) is None
