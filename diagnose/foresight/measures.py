@@ -11,7 +11,7 @@ from typing import TypeAlias
 from diagnose.foresight.figures import AXES
 from diagnose.foresight.pressing import NoBody, body_of, usual_settings
 from diagnose.knowledge.model import Item, Knowledge
-from diagnose.press.pressing import press
+from diagnose.press.pressing import dose_of, track
 
 Values: TypeAlias = Mapping[str, float]
 Told: TypeAlias = Sequence[tuple[int, Values]]  # what was told at a time, with the number of fixes tried before
@@ -121,19 +121,20 @@ def strip_reckoned(figures: Values, bench: Bench) -> float:
         cover_sheets=round(figures.get("sheets", usual.cover_sheets)),
     )
     body = body_of(bench.item, bench.knowledge, thickness=figures.get("thickness"))
-    return press(body, settings).peak
+    moments, stack = track(body, settings)
+    return max(moment.at_dye(stack) for moment in moments)
 
 
 def _layers_dose(figures: Values, bench: Bench) -> float:
     usual, body = usual_settings(bench.item), body_of(bench.item, bench.knowledge)
     stack = replace(usual, cover_sheets=round(figures["sheets"]))
-    return _log(press(body, stack).over / press(body, usual).over)
+    return _log(dose_of(body, stack) / dose_of(body, usual))
 
 
 def _thickness_dose(figures: Values, bench: Bench) -> float:
     usual = usual_settings(bench.item)
     other = body_of(bench.item, bench.knowledge, thickness=figures["thickness"])
-    return _log(press(other, usual).over / press(body_of(bench.item, bench.knowledge), usual).over)
+    return _log(dose_of(other, usual) / dose_of(body_of(bench.item, bench.knowledge), usual))
 
 
 def _log(quotient: float) -> float:

@@ -11,8 +11,10 @@ from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.saving import to_json
 from diagnose.dialogue.session import Session
 from diagnose.dialogue.speech.beliefs import caveat, told, what_would_change
+from diagnose.dialogue.speech.evidence import spoken
 from diagnose.dialogue.speech.steps import fix_cautions, why_check, why_fix, why_step
 from diagnose.dialogue.speech.summary import summary
+from diagnose.foresight.readings import Reading, asked_by
 from diagnose.handbook.page.compiled import engine_script, script
 from diagnose.handbook.page.vocabulary import vocabulary_script
 from diagnose.knowledge.loading import load, shipped_folder
@@ -48,6 +50,10 @@ function look(text) {
     told: speech.told(now, 12).map((one) => [one.title, one.chance, one.reasons]),
     change: speech.whatWouldChange(now),
     caveat: speech.caveat(now),
+    readings: now.readings.map((one) => [
+      one.measure.id, one.value, one.period, Array.from(one.ratios), presslore.wording.told(one, known.unit)
+    ]),
+    figure: now.advice.kind === 'check' ? presslore.measures.askedBy(now.advice.id, now.item, known) : '',
     why: speech.whyStep(now),
     each: now.advice.options.filter((one) => one.step).map((one) =>
       one.step.likelihoods ? speech.whyCheck(now, one.step.id) : speech.whyFix(now, one.step.id)
@@ -129,6 +135,8 @@ def by_command(now: Consultation) -> dict[str, Any]:
         "told": [[one.title, one.chance, list(one.reasons)] for one in told(now, 12)],
         "change": list(what_would_change(now)),
         "caveat": caveat(now),
+        "readings": [_reading(now, reading) for reading in now.readings],
+        "figure": _figure(now),
         "why": why_step(now),
         "each": [_why(now, option) for option in advice.options if option.step],
         "cautions": list(fix_cautions(now, now.knowledge.fixes[advice.id])) if advice.kind == "fix" else [],
@@ -156,6 +164,16 @@ def _option(option: Option) -> list[Any]:
 
 def _reason(reason: Reason) -> list[Any]:
     return [reason.finding.kind, reason.finding.id, reason.finding.detail, reason.weight]
+
+
+def _reading(now: Consultation, reading: Reading) -> list[Any]:
+    ratios = [[now.net.index[cause], ratio] for cause, ratio in reading.ratios.items()]
+    return [reading.id, reading.taken.value, reading.taken.period, ratios, spoken(reading, now)]
+
+
+def _figure(now: Consultation) -> str:
+    asked = asked_by(now.advice.id, now.item, now.knowledge) if now.advice.kind == "check" else None
+    return asked.id if asked else ""
 
 
 def _why(now: Consultation, option: Option) -> str:

@@ -69,10 +69,30 @@ def _answers(check: Check) -> st.SearchStrategy[Move]:
 
 
 answers = checks.flatmap(_answers)
+told_figures = st.fixed_dictionaries(
+    {},
+    optional={
+        "set": st.floats(150, 230),
+        "dwell": st.floats(5, 600),
+        "probe": st.floats(20, 250),
+        "watch": st.floats(5, 600),
+        "sheets": st.integers(0, 8).map(float),
+        "thickness": st.floats(2e-4, 0.02),
+        "strip": st.floats(100, 230),
+        "ground.l": st.just(90.0),
+        "ground.a": st.just(0.0),
+        "ground.b": st.floats(0, 20),
+        "blank.l": st.just(95.0),
+        "blank.a": st.just(0.5),
+        "blank.b": st.just(2.0),
+        **{f"{name}.{axis}": st.floats(0, 60) for name in ("proof", "print") for axis in "lab"},
+    },
+)
+measured = st.builds(said.Measured, told_figures, st.just("") | checks.map(lambda check: check.id))
 moves: st.SearchStrategy[Move] = st.one_of(
     answers,
     answers,
-    answers,
+    measured,
     st.builds(said.CannotTell, checks.map(lambda check: check.id)),
     st.builds(said.CannotDo, fixes),
     st.builds(said.DidNotSee, st.tuples(defects)),
@@ -213,7 +233,10 @@ DAMAGED: tuple[str, ...] = (
     "{}",
     '{"format": "cake-recipe", "version": 1}',
     json.dumps(SAVED),
-    json.dumps({**SAVED, "version": 2}),
+    json.dumps({**SAVED, "version": 3}),
+    json.dumps({**SAVED, "version": 2, "moves": [{"move": "measured", "figures": {"set": 900}}]}),
+    json.dumps({**SAVED, "version": 2, "moves": [{"move": "measured", "figures": {"set": "hot"}}]}),
+    json.dumps({**SAVED, "version": 2, "moves": [{"move": "measured", "figures": {"wind": 3}, "check": "sail"}]}),
     json.dumps({**SAVED, "version": "1"}),
     json.dumps({**SAVED, "moves": None}),
     json.dumps({**SAVED, "moves": [{"move": "sang"}]}),

@@ -11,6 +11,7 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import Any, TypeAlias
 
+from diagnose.handbook.page.measured import Press, measures
 from diagnose.knowledge.conditions import Condition, FactValue, Test
 from diagnose.knowledge.model import (
     SHIPPED,
@@ -51,6 +52,9 @@ ENGINE = (  # in the order the page loads them
     "planning",
     "ranking",
     "reasons",
+    "heat",
+    "measures",
+    "wording",
     "session",
     "consultation",
     "speech",
@@ -102,9 +106,11 @@ def assigned(name: str, value: Packed) -> str:
 def compiled(knowledge: Knowledge, shop: Shop) -> Packed:
     """Everything the engine needs, as plain JSON values. The same knowledge and shop always give the same."""
     index = {cause: i for i, cause in enumerate(knowledge.causes)}
+    press = Press(knowledge)
+    items = [{**_item(item), **press.of(item)} for item in knowledge.items.values()]
     return {
         "version": knowledge.version,
-        **_lean(currency=shop.currency),
+        **_lean(currency=shop.currency, unit=shop.temperature if shop.temperature != "C" else ""),
         "rates": _rates(shop.rates),
         "scale": [[word.word, _number(word.value)] for word in knowledge.scale.values()],
         "facts": [_fact(fact) for fact in knowledge.facts.values()],
@@ -112,8 +118,9 @@ def compiled(knowledge: Knowledge, shop: Shop) -> Packed:
         "checks": [_check(check, index) for check in knowledge.checks.values()],
         "fixes": [_fix(fix, index) for fix in knowledge.fixes.values()],
         "defects": [_defect(defect, index) for defect in knowledge.defects.values()],
-        "items": [_item(item) for item in knowledge.items.values()],
+        "items": items,
         "cautions": [{"id": c.id, "title": c.title, "text": c.text} for c in knowledge.cautions.values()],
+        **_lean(readings=measures(knowledge, index), press=press.whole()),
     }
 
 

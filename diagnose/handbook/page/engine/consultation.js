@@ -8,7 +8,7 @@ var presslore = presslore || {};
 
   /**
    * A session looked at through the knowledge. Everything is worked out when asked for, and once:
-   * item, job, net, evidence, beliefs, suspects, advice, reasons, turns.
+   * item, job, net, readings, settled, evidence, beliefs, suspects, advice, reasons, turns.
    */
   function Consultation(knowledge, session, nets) {
     this.knowledge = knowledge;
@@ -37,11 +37,36 @@ var presslore = presslore || {};
       return self.nets.get(key);
     },
 
-    /** The session's evidence; answers to checks that do not go with the job are left aside. */
+    /** The session's evidence; answers that do not go with the job, or that a figure has settled, are left aside. */
     evidence(self) {
       const evidence = self.session.evidence();
-      const answers = new Map(Array.from(evidence.answers).filter((pair) => self.net.checks.has(pair[0])));
-      return presslore.evidence.changed(evidence, { answers });
+      const counts = (check, answer) =>
+        self.net.checks.has(check) &&
+        !(self.settled.has(check) && answer.period <= self.settled.get(check));
+      const answers = new Map(Array.from(evidence.answers).filter((pair) => counts(pair[0], pair[1])));
+      const weighed = self.readings.flatMap((reading) =>
+        Array.from(reading.ratios)
+          .filter((pair) => pair[1] !== 1)
+          .map(([cause, ratio]) => ({ measure: reading.measure.id, cause, ratio, period: reading.period }))
+      );
+      return presslore.evidence.changed(evidence, { answers, weighed });
+    },
+
+    /** What was measured, and what it says. */
+    readings(self) {
+      const figures = self.session.figures();
+      return figures.length ? presslore.measures.readings(figures, self.item, self.knowledge) : [];
+    },
+
+    /** Checks that a figure takes the place of, with the number of fixes tried before it was read. */
+    settled(self) {
+      const settled = new Map();
+      self.readings.forEach((reading) => {
+        reading.measure.settles.forEach((check) => {
+          settled.set(check, Math.max(reading.period, settled.get(check) || 0));
+        });
+      });
+      return settled;
     },
 
     beliefs(self) {
@@ -54,6 +79,9 @@ var presslore = presslore || {};
 
     advice(self) {
       const desk = { knowledge: self.knowledge, item: self.item, closed: self.session.closed() };
+      self.settled.forEach((_, check) => {
+        desk.closed.add(check);
+      });
       return presslore.advise(self.net, self.beliefs, self.evidence, desk);
     },
 

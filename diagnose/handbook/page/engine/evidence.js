@@ -1,12 +1,13 @@
 // What is known of a case so far: defects seen or not, answers to checks, fixes tried, in their order.
-// Each fix tried opens a new period. {seen, notSeen, answers: Map<check, {outcome, period}>, tried}
+// Each fix tried opens a new period. {seen, notSeen, answers: Map<check, {outcome, period}>, tried,
+// weighed: what measured figures say, [{measure, cause, ratio, period}]}
 var presslore = presslore || {};
 
 (function () {
   'use strict';
 
   function none() {
-    return { seen: [], notSeen: [], answers: new Map(), tried: [] };
+    return { seen: [], notSeen: [], answers: new Map(), tried: [], weighed: [] };
   }
 
   /** The same evidence but for some parts. */

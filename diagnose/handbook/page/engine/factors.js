@@ -84,8 +84,22 @@ var presslore = presslore || {};
       else if (observed.change) putSame(result, observed);
       else putQuiet(result, observed);
     });
+    evidence.weighed.forEach((weighed) => {
+      weigh(result, weighed);
+    });
     result.settle();
     return result;
+  }
+
+  /** A figure speaks of its cause as it was when the figure was read. The larger weight is kept at 1. */
+  function weigh(result, weighed) {
+    const there = Math.min(1, weighed.ratio);
+    const absent = Math.min(1, 1 / weighed.ratio);
+    const modes = result.of(weighed.cause);
+    modes.deaths.forEach((death, at) => {
+      modes.weights[at] *= death > weighed.period ? there : absent;
+    });
+    result.absent[weighed.cause] *= absent;
   }
 
   function curesOf(net, tried) {

@@ -27,6 +27,10 @@ var presslore = presslore || {};
       answers.delete(check);
       add('answer', check, answer.outcome, changed(evidence, { answers }));
     });
+    Array.from(new Set(evidence.weighed.map((one) => one.measure))).forEach((measure) => {
+      const weighed = evidence.weighed.filter((one) => one.measure !== measure);
+      add('reading', measure, '', changed(evidence, { weighed }));
+    });
     evidence.tried.forEach((tried, number) => {
       add('tried', tried.fix, tried.change, untried(evidence, number));
     });
@@ -45,7 +49,10 @@ var presslore = presslore || {};
       answers.set(check, { outcome: answer.outcome, period });
     });
     const tried = evidence.tried.filter((_, at) => at !== number);
-    return changed(evidence, { answers, tried });
+    const weighed = evidence.weighed.map((one) =>
+      one.period > number ? { ...one, period: one.period - 1 } : one
+    );
+    return changed(evidence, { answers, weighed, tried });
   }
 
   /** For each of the causes, every finding that moves it, the heaviest first: Map<cause, [{finding, weight}]>. */

@@ -6,7 +6,7 @@ var presslore = presslore || {};
   'use strict';
 
   const FORMAT = 'presslore-session';
-  const VERSION = 1;
+  const VERSION = 2; // 2: figures that were measured; without any it is written as version 1
   const DAMAGED = 'the saved session is damaged: start afresh, or mend the file';
   const byText = presslore.numbers.byText;
 
@@ -16,6 +16,7 @@ var presslore = presslore || {};
     ['saw', { defects: [isTexts] }],
     ['did-not-see', { defects: [isTexts] }],
     ['answered', { check: [isText], outcome: [isText] }],
+    ['measured', { figures: [isFigures], check: [isText, ''] }],
     ['cannot-tell', { check: [isText] }],
     ['tried', { fix: [isText], change: [isText, ''], gone: [isTexts, []] }],
     ['cannot-do', { fix: [isText] }],
@@ -35,6 +36,15 @@ var presslore = presslore || {};
     return (
       isObject(value) &&
       Object.keys(value).every((fact) => ['string', 'number', 'boolean'].indexOf(typeof value[fact]) >= 0)
+    );
+  }
+
+  function isFigures(value) {
+    return (
+      isObject(value) &&
+      Object.keys(value).every(
+        (name) => typeof value[name] === 'number' && presslore.measures.sensible(name, value[name])
+      )
     );
   }
 
@@ -84,10 +94,21 @@ var presslore = presslore || {};
   Session.prototype.closed = function () {
     const result = new Set();
     this.moves.forEach((move) => {
-      if (move.move === 'answered' || move.move === 'cannot-tell') result.add(move.check);
+      if (move.check) result.add(move.check);
       if (move.move === 'cannot-do') result.add(move.fix);
     });
     return result;
+  };
+
+  /** The figures measured, in the order told: [{period, figures}]. */
+  Session.prototype.figures = function () {
+    const told = [];
+    let period = 0;
+    this.moves.forEach((move) => {
+      if (move.move === 'measured') told.push({ period, figures: move.figures });
+      if (move.move === 'tried') period += 1;
+    });
+    return told;
   };
 
   /** The move that ended the session, or null while it goes on. */
@@ -146,7 +167,8 @@ var presslore = presslore || {};
 
   /** The session as JSON text. */
   function toJson(session, version) {
-    const whole = { format: FORMAT, version: VERSION, knowledge: version, moves: session.moves };
+    const needed = session.figures().length ? VERSION : 1;
+    const whole = { format: FORMAT, version: needed, knowledge: version, moves: session.moves };
     return `${JSON.stringify(whole, null, 1)}\n`;
   }
 
@@ -196,6 +218,10 @@ var presslore = presslore || {};
     if (move.move === 'answered') {
       const check = knowledge.checks.get(move.check);
       return check && presslore.outcomeOf(check, move.outcome) ? [] : [`${move.check}=${move.outcome}`];
+    }
+    if (move.move === 'measured') {
+      const strange = Object.keys(move.figures).filter((name) => !presslore.measures.WINDOWS.has(name));
+      return strange.concat(missing([move.check], knowledge.checks));
     }
     if (move.move === 'cannot-tell') return missing([move.check], knowledge.checks, true);
     if (move.move === 'tried') {

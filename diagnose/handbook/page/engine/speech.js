@@ -64,7 +64,9 @@ var presslore = presslore || {};
   // --- what was seen, answered and tried ---
 
   /** One finding as a short sentence without a full stop. */
-  function sentence(finding, knowledge) {
+  function sentence(finding, consultation, cause) {
+    const knowledge = consultation.knowledge;
+    if (finding.kind === 'reading') return measured(finding.id, consultation, cause);
     if (finding.kind === 'seen') return `${knowledge.defects.get(finding.id).title}: seen`;
     if (finding.kind === 'not-seen')
       return `${knowledge.defects.get(finding.id).title}: looked for, not seen`;
@@ -73,6 +75,14 @@ var presslore = presslore || {};
     }
     const check = knowledge.checks.get(finding.id);
     return `${check.title}: ${presslore.outcomeOf(check, finding.detail).looks}`;
+  }
+
+  /** What a figure comes to, in the shop's units, and where a cause is asked of: how it speaks of it. */
+  function measured(measure, consultation, cause) {
+    const reading = consultation.readings.find((one) => one.measure.id === measure);
+    const what = presslore.wording.told(reading, consultation.knowledge.unit);
+    const ratio = reading.ratios.get(cause);
+    return ratio === undefined ? what : `${what}; ${presslore.wording.weighed(reading, ratio)}`;
   }
 
   /** The titles of defects, joined for one line. */
@@ -109,7 +119,7 @@ var presslore = presslore || {};
       return {
         title: titled(consultation, suspect.cause),
         chance: inWords(suspect.behind, knowledge.scale),
-        reasons: reasons.map((reason) => `${sentence(reason.finding, knowledge)} (${side(reason.weight)})`),
+        reasons: reasons.map((reason) => `${sentence(reason.finding, consultation, suspect.index)} (${side(reason.weight)})`),
         origin: cause.origin
       };
     });
@@ -206,7 +216,7 @@ var presslore = presslore || {};
       lines.push(`Known of it: ${known.join('; ')}`);
     }
     presslore.reasons.findings(consultation.evidence).forEach((one) => {
-      lines.push(`- ${sentence(one.finding, consultation.knowledge)}`);
+      lines.push(`- ${sentence(one.finding, consultation)}`);
     });
     return lines.concat(believed(consultation), ending(consultation));
   }

@@ -11,6 +11,7 @@ var presslore = presslore || {};
     return {
       version: packed.version,
       currency: packed.currency || '',
+      unit: packed.unit || 'C',
       rates: packed.rates,
       scale: packed.scale.map((pair) => ({ word: pair[0], value: pair[1] })),
       facts: byId(packed.facts, fact),
@@ -20,6 +21,8 @@ var presslore = presslore || {};
       defects: byId(packed.defects, defect),
       items: byId(packed.items, item),
       cautions: byId(packed.cautions, plain),
+      readings: (packed.readings || NOTHING).map(reading),
+      press: packed.press || null,
       packed
     };
   }
@@ -66,7 +69,16 @@ var presslore = presslore || {};
   }
 
   function item(entry) {
-    return { facts: NOTHING, said: NOTHING, cautions: NOTHING, ...entry };
+    const filled = { facts: NOTHING, said: NOTHING, cautions: NOTHING, ...entry };
+    if (entry.windows) {
+      const [temperature, dwell] = entry.windows.map((window) => (window[0] + window[1]) / 2);
+      filled.usual = { temperature, dwell, pressure: entry.pressure, sheets: entry.sheets || 0, offset: 0 };
+    }
+    return filled;
+  }
+
+  function reading(entry) {
+    return { settles: NOTHING, ...entry };
   }
 
   /** The outcome of a check with this id; undefined where it has none such. */

@@ -203,7 +203,7 @@ presslore.page = presslore.page || {};
   }
 
   function answerWords(app, check, outcome) {
-    return presslore.speech.sentence({ kind: 'answer', id: check, detail: outcome }, app.knowledge);
+    return presslore.speech.sentence({ kind: 'answer', id: check, detail: outcome }, app.consultation);
   }
 
   function defectCard(app, id, place) {

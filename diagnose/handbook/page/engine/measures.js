@@ -1,0 +1,210 @@
+// From figures to measures, and what they say of causes: the same likelihoods as on the command line.
+// A figure is held in °C, seconds, metres and sheets; a colour as its L*, a* and b* under `print.l` and so on.
+var presslore = presslore || {};
+
+(function () {
+  'use strict';
+
+  const MOST = 200; // no figure speaks more surely than this
+  const AXES = ['l', 'a', 'b'];
+  const COLOURS = ['proof', 'print', 'blank', 'ground'];
+  const PLATEN = 'platen-gap';
+  const STACK = 'stack-gap';
+  const numbers = presslore.numbers;
+
+  /** What makes sense, least and most, by the name of a figure. */
+  const WINDOWS = new Map([
+    ['set', [-20, 300]],
+    ['dwell', [1e-3, 3600]],
+    ['probe', [-20, 300]],
+    ['watch', [1e-3, 3600]],
+    ['sheets', [0, 20]],
+    ['thickness', [1e-5, 3]],
+    ['strip', [-20, 300]]
+  ]);
+  COLOURS.forEach((name) => {
+    WINDOWS.set(`${name}.l`, [0, 100]);
+    WINDOWS.set(`${name}.a`, [-128, 128]);
+    WINDOWS.set(`${name}.b`, [-128, 128]);
+  });
+
+  /** Whether a figure that is held can be one; true for a name that is not known. */
+  function sensible(name, value) {
+    const window = WINDOWS.get(name);
+    return !window || (window[0] - 1e-9 <= value && value <= window[1] + 1e-9);
+  }
+
+  // --- formulas: the figure at the heart of each, what it needs and may use, and for which items it serves ---
+
+  const patch = lab('print').concat(lab('proof'));
+  const FORMULAS = new Map([
+    [PLATEN, formula('probe', (f) => f.probe - f.set, { needs: ['set'] })],
+    ['set-gap', formula('set', (f, at) => beyond(f.set, at.item.windows[0]), { serves: windowed })],
+    ['dwell-gap', formula('dwell', dwellGap, { serves: windowed })],
+    ['clock-gap', formula('watch', (f) => Math.log(f.watch / f.dwell), { needs: ['dwell'] })],
+    ['layers', formula('sheets', (f) => f.sheets)],
+    ['layers-dose', formula('sheets', layersDose, { serves: bodied })],
+    ['thickness-dose', formula('thickness', thicknessDose, { serves: hard })],
+    [
+      STACK,
+      formula('strip', (f, at) => f.strip - reckoned(f, at), {
+        needs: ['set'],
+        uses: ['dwell', 'probe', 'sheets', 'thickness'],
+        serves: bodied
+      })
+    ],
+    ['lightness', formula('print.l', (f) => f['print.l'] - f['proof.l'], { needs: patch })],
+    ['chroma', formula('print.l', (f) => chroma(f, 'print') - chroma(f, 'proof'), { needs: patch })],
+    ['hue', formula('print.l', hue, { needs: patch })],
+    [
+      'yellowness',
+      formula('ground.b', (f) => f['ground.b'] - f['blank.b'], { needs: lab('ground').concat(lab('blank')) })
+    ]
+  ]);
+
+  function formula(own, work, more) {
+    return { own, work, needs: [], uses: [], serves: () => true, ...more };
+  }
+
+  function lab(name) {
+    return AXES.map((axis) => `${name}.${axis}`);
+  }
+
+  function windowed(at) {
+    return Boolean(at.item && at.item.windows);
+  }
+
+  function bodied(at) {
+    return windowed(at) && Boolean(at.item.body);
+  }
+
+  function hard(at) {
+    return bodied(at) && new Map(at.item.facts).get('item.hard') === true;
+  }
+
+  /** How far a value lies outside a window. */
+  function beyond(value, window) {
+    return Math.min(0, value - window[0]) + Math.max(0, value - window[1]);
+  }
+
+  function dwellGap(f, at) {
+    const [least, most] = at.item.windows[1];
+    return beyond(Math.log(f.dwell), [Math.log(least), Math.log(most)]);
+  }
+
+  function layersDose(f, at) {
+    const usual = at.item.usual;
+    const stack = { ...usual, sheets: numbers.rounded(f.sheets, 0) };
+    return logged(presslore.heat.dose(at.press, at.item, stack) / presslore.heat.dose(at.press, at.item, usual));
+  }
+
+  function thicknessDose(f, at) {
+    const usual = at.item.usual;
+    const other = presslore.heat.dose(at.press, at.item, usual, f.thickness);
+    return logged(other / presslore.heat.dose(at.press, at.item, usual));
+  }
+
+  function logged(quotient) {
+    return Math.log(Math.max(quotient, 1e-9));
+  }
+
+  /** The highest temperature that the print should see by what was told. */
+  function reckoned(f, at) {
+    const usual = at.item.usual;
+    const settings = {
+      ...usual,
+      temperature: f.set,
+      dwell: f.dwell === undefined ? usual.dwell : f.dwell,
+      offset: f.probe === undefined ? 0 : f.probe - f.set,
+      sheets: f.sheets === undefined ? usual.sheets : numbers.rounded(f.sheets, 0)
+    };
+    return presslore.heat.peak(at.press, at.item, settings, f.thickness);
+  }
+
+  function chroma(f, name) {
+    return Math.hypot(f[`${name}.a`], f[`${name}.b`]);
+  }
+
+  /** What is left of the distance in a* and b* when that in chroma is taken out. */
+  function hue(f) {
+    const a = f['print.a'] - f['proof.a'];
+    const b = f['print.b'] - f['proof.b'];
+    const c = chroma(f, 'print') - chroma(f, 'proof');
+    return Math.sqrt(Math.max(0, a * a + b * b - c * c));
+  }
+
+  // --- what was told ---
+
+  /** The figures that a formula works with and their period, null where one is missing. `told`: [{period, figures}]. */
+  function inForce(made, told) {
+    let last = told.length - 1;
+    while (last >= 0 && told[last].figures[made.own] === undefined) last -= 1;
+    if (last < 0) return null;
+    const figures = {};
+    [made.own].concat(made.needs, made.uses).forEach((name) => {
+      const value = asOf(name, last, told);
+      if (value !== undefined) figures[name] = value;
+    });
+    if (made.needs.some((name) => figures[name] === undefined)) return null;
+    return { figures, period: told[last].period };
+  }
+
+  /** The figure as it was last told by then; where it was told later only, that. */
+  function asOf(name, last, told) {
+    const order = told.slice(0, last + 1).reverse().concat(told.slice(last + 1));
+    const found = order.find((one) => one.figures[name] !== undefined);
+    return found && found.figures[name];
+  }
+
+  /**
+   * The readings that some figures make, in the order of the knowledge:
+   * {measure, value, figures, period, ratios: Map<cause, times>}.
+   */
+  function readings(told, item, knowledge) {
+    const at = { item, press: knowledge.press };
+    const found = [];
+    knowledge.readings.forEach((measure) => {
+      const made = FORMULAS.get(measure.id);
+      const force = inForce(made, told);
+      if (force && made.serves(at)) found.push({ measure, value: made.work(force.figures, at), ...force });
+    });
+    const platen = found.find((one) => one.measure.id === PLATEN);
+    found.forEach((one) => {
+      const probed = one.measure.id === STACK && platen ? platen.measure.speaks.map((said) => said[0]) : [];
+      const spoken = one.measure.speaks.filter((said) => probed.indexOf(said[0]) < 0);
+      one.ratios = new Map(spoken.map((said) => [said[0], ratio(one.value, said[1], said[2], one.measure.error)]));
+    });
+    return found;
+  }
+
+  /** The figure that may be told in answer to a check, '' where there is none. */
+  function askedBy(check, item, knowledge) {
+    const measure = knowledge.readings.find((one) => {
+      const made = FORMULAS.get(one.id);
+      const plain = made.own.indexOf('.') < 0;
+      return one.settles.indexOf(check) >= 0 && plain && made.serves({ item, press: knowledge.press });
+    });
+    return measure ? FORMULAS.get(measure.id).own : '';
+  }
+
+  // --- likelihood ---
+
+  /** The likelihood of the value with the cause over that without it, within MOST either way. */
+  function ratio(value, there, otherwise, error) {
+    const one = density(value, there, error);
+    const other = density(value, otherwise, error);
+    if (other * MOST <= one) return one > 0 ? MOST : 1;
+    return Math.max(1 / MOST, one / other);
+  }
+
+  /** Humps are [mean, spread, share]. */
+  function density(value, humps, error) {
+    return numbers.sum(humps.map((hump) => hump[2] * normal(value - hump[0], Math.sqrt(hump[1] ** 2 + error ** 2))));
+  }
+
+  function normal(distance, spread) {
+    return Math.exp(-0.5 * (distance / spread) ** 2) / (spread * Math.sqrt(2 * Math.PI));
+  }
+
+  presslore.measures = { WINDOWS, sensible, readings, askedBy, ratio, MOST };
+})();
