@@ -23,6 +23,8 @@ COMMANDS: Mapping[str, str] = {
     "cases": "diagnose.cli.cases:cases",
     "learn": "diagnose.cli.learn:learn",
     "care": "diagnose.cli.care:care",
+    "colour": "diagnose.cli.colour:colour",
+    "blend": "diagnose.cli.blend:blend_",
     "why": "diagnose.cli.lookup:why",
     "handbook": "diagnose.cli.handbook:handbook",
     "rules": "diagnose.cli.rules:rules",
