@@ -31,7 +31,7 @@ def seen(distance: float) -> str:
     for bound, words in (*bounds, (5.0, "seen at a glance")):
         if distance < bound:
             return words
-    return "another colour"
+    return "plainly different"
 
 
 def is_neutral(colour: Lab) -> bool:
