@@ -41,7 +41,9 @@ Examples:
 @click.option("--so", multiple=True, metavar="ID", shell_complete=ids("ready"), help="What is so.")
 @click.option("--rest-so", is_flag=True, default=None, help="All that is not named is so.")
 @click.option("--pieces", type=click.IntRange(1, 100_000), metavar="N", help="How many pieces are to be pressed.")
-@click.option("--spoilt", type=typed.SHARE, metavar="SHARE", help="How many usual presses go wrong here (else 5%).")
+@click.option(
+    "--spoilt", type=typed.SHARE, metavar="SHARE", help="How many usual presses go wrong (else shop.yaml's, or 5%)."
+)
 @click.option("--press", metavar="ID", help="The press, as shop.yaml calls it.")
 @click.option("--job", type=click.Path(path_type=Path, dir_okay=False), metavar="FILE", help="A job file (YAML).")
 @click.option("--list", "listing", is_flag=True, help="List the statements to name with --so, --not-so and --unsure.")

@@ -10,7 +10,7 @@ from diagnose.cli.flags import fact, known_id
 from diagnose.cli.settings import goods_named
 from diagnose.cli.shelf import Shelf
 from diagnose.foresight.dosing import Set
-from diagnose.foresight.job import AS_LISTED, HEAVY, LIGHT, SPOILT, Job
+from diagnose.foresight.job import AS_LISTED, HEAVY, LIGHT, Job
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Item
 from diagnose.knowledge.shop import PRESS_NAME, Press
@@ -52,7 +52,7 @@ class Told:
     unsure: tuple[str, ...] = ()
     rest_so: bool = False
     pieces: int = 1
-    spoilt: float = SPOILT
+    spoilt: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +102,7 @@ def understand(told: Told, own: Shelf) -> Understood:
         unsure=named[2],
         rest_so=told.rest_so,
         pieces=told.pieces,
-        spoilt=told.spoilt,
+        spoilt=own.shop.spoilt if told.spoilt is None else told.spoilt,
         known=press.known if press else (),
     )
     missed = told.item if told.item and item is None and not said else ""

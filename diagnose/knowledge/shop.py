@@ -7,6 +7,7 @@ from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Chance, Check, Item, Spends
 
 SOFT = ("cloth", "blend")
+SPOILT = 0.05  # of usual presses, where a shop does not say: one in twenty. Chosen for presslore.
 PRESS_NAME = "press.name"  # the fact of a job that says on which of the shop's presses it was pressed
 
 
@@ -81,7 +82,7 @@ class Press:
 class Shop:
     """``address`` holds the lines under the name on a card, ``handbook`` the web address of the shop's handbook ("" for
     none). ``temperature`` is ``C`` or ``F``, ``pressure`` is ``bar``, ``psi`` or ``kPa``: the units shown first.
-    ``presses`` are by id, in the order written."""
+    ``presses`` are by id, in the order written; ``spoilt``: the share of usual presses that go wrong here."""
 
     name: str = ""
     address: tuple[str, ...] = ()
@@ -91,6 +92,7 @@ class Shop:
     pressure: str = "bar"
     rates: Rates = field(default_factory=Rates)
     presses: Mapping[str, Press] = field(default_factory=dict)
+    spoilt: float = SPOILT
 
     @property
     def only_press(self) -> Press | None:

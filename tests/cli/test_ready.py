@@ -71,6 +71,20 @@ def test_the_money_is_the_shops(tmp_path: Path) -> None:
     assert "356 °F (180 °C)" in out
 
 
+def test_how_many_go_wrong_is_the_shops_own(tmp_path: Path) -> None:
+    (tmp_path / "shop.yaml").write_text("spoilt: 0.02\n", encoding="utf-8")
+    assert told("--item", "apron")[1]["spoilt"] == pytest.approx(0.02, abs=1e-5)
+    assert told("--item", "apron", "--spoilt", "8%")[1]["spoilt"] == pytest.approx(0.08, abs=1e-5)
+    (tmp_path / "shop.yaml").write_text("spoilt: 3\n", encoding="utf-8")
+    assert "shop.yaml:1:9:" in play(["ready", "--item", "apron"])[2]
+
+
+def test_cautions_stand_before_what_is_to_be_done() -> None:
+    _, out, _ = play(["ready", "--item", "apron", "--not-so", "pressure-enough"])
+    body = out[out.index("Before you press") :]
+    assert body.index("! Closing platens crush fingers.") < body.index("Turn the pressure up")
+
+
 def test_a_job_file_says_it_all(tmp_path: Path) -> None:
     job = tmp_path / "fete.yaml"
     job.write_text(

@@ -7,6 +7,7 @@ from diagnose.knowledge.crosscheck.check import Found
 from diagnose.knowledge.layer import Layer, called
 from diagnose.knowledge.model import Check, Fix, Item, WorkedCase
 from diagnose.knowledge.near import did_you_mean
+from diagnose.knowledge.preparing import Statement
 from diagnose.problems import Place
 
 Step = str | int
@@ -87,8 +88,13 @@ def unknown_items(layer: Layer) -> Iterator[Found]:
 
 
 def unknown_cautions(layer: Layer) -> Iterator[Found]:
-    """In checks, fixes and items."""
-    entries: list[Check | Fix | Item] = [*layer.checks.values(), *layer.fixes.values(), *layer.items.values()]
+    """In checks, fixes, items and statements."""
+    entries: list[Check | Fix | Item | Statement] = [
+        *layer.checks.values(),
+        *layer.fixes.values(),
+        *layer.items.values(),
+        *layer.ready.values(),
+    ]
     for entry in entries:
         listed = _listed("cautions", entry.cautions)
         yield from _unknown(layer, "cautions", entry.place, listed)

@@ -44,6 +44,7 @@ def _shop(node: Node, presses: dict[str, Press]) -> Shop:
         pressure=units.text("pressure", usual.pressure),
         rates=_rates(rates) if rates else usual.rates,
         presses=presses,
+        spoilt=node.number("spoilt", usual.spoilt),
     )
 
 
