@@ -7,6 +7,8 @@ import sys
 from pathlib import Path
 
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
 from diagnose.cli import exits
@@ -99,6 +101,30 @@ def test_a_job_file_says_it_all(tmp_path: Path) -> None:
     assert value["settings"]["pressure"] == "as listed"  # type: ignore[index]
     _, fewer = told("--job", str(job), "--pieces", "2")
     assert fewer["pieces"] == 2  # a flag counts before the file
+
+
+def test_colour_share_and_coat_are_told_by_flag_or_file(tmp_path: Path) -> None:
+    _, value = told("--item", "t-shirt", "--colour", "navy", "--polyester", "65%")
+    assert value["facts"]["item.colour"] == "dark"  # type: ignore[index]
+    assert value["facts"]["item.polyester"] == 65  # type: ignore[index]
+    assert told("--item", "mug", "--uncoated")[1]["verdict"] == "stop"
+    (tmp_path / "job.yaml").write_text('item: apron\ncolour: black\npolyester: "62.5%"\n', encoding="utf-8")
+    _, value = told("--job", "job.yaml")
+    assert value["facts"]["item.colour"] == "black"  # type: ignore[index]
+    assert value["facts"]["item.polyester"] == 62.5  # type: ignore[index]
+    (tmp_path / "job.yaml").write_text("item: mug\ncoated: false\nfacts: {item.thickness: 4.5}\n", encoding="utf-8")
+    _, value = told("--job", "job.yaml")
+    assert value["facts"]["item.coated"] is False  # type: ignore[index]
+    assert value["facts"]["item.thickness"] == 4.5  # type: ignore[index]
+
+
+@given(st.text(alphabet="item:mug \n-[]{}'\"&*!#0123456789CFs%pieces", max_size=60))
+@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+def test_no_job_file_breaks_it(tmp_path: Path, text: str) -> None:
+    (tmp_path / "job.yaml").write_text(text, encoding="utf-8")
+    code, _, err = play(["ready", "--job", str(tmp_path / "job.yaml")])
+    assert code in (exits.GOOD, exits.PROBLEMS, exits.USAGE, exits.NOT_UNDERSTOOD)
+    assert "Traceback" not in err
 
 
 def test_everything_wrong_with_a_job_file_is_told(tmp_path: Path) -> None:
