@@ -122,6 +122,7 @@ def item_page(screen: Screen, shelf: Shelf, item_id: str) -> None:
         screen.hang("-", f"peel {item.settings.peel}{wait}")
         if item.settings.note:
             screen.hang("-", item.settings.note)
+        screen.hang("-", f"how it is made ready, laid, held and covered: presslore settings {item_id}")
     if note := note_on(knowledge, item_id):
         _section(screen, "Care note", [f"{note.title} [{note.id}]: presslore care {item_id}"])
     screen.line("The blank maker's own instructions come first.", "dim")

@@ -27,6 +27,9 @@ Examples:
 
 @click.command(epilog=EXAMPLES)
 @click.option("--item", metavar="WORDS", shell_complete=ids("items"), help="What is to be pressed, or its id.")
+@click.option("--colour", metavar="WORD", help="The bare goods: white, light, mid, dark or black.")
+@click.option("--polyester", type=typed.SHARE, metavar="SHARE", help="How much of the cloth is polyester: 65%.")
+@click.option("--coated/--uncoated", default=None, help="Hard goods: with or without a coating made for dye.")
 @click.option(
     "--fact", "facts", multiple=True, metavar="FACT=VALUE", shell_complete=ids("facts"), help="A fact of the job."
 )
@@ -41,7 +44,9 @@ Examples:
 @click.option("--so", multiple=True, metavar="ID", shell_complete=ids("ready"), help="What is so.")
 @click.option("--rest-so", is_flag=True, default=None, help="All that is not named is so.")
 @click.option("--pieces", type=click.IntRange(1, 100_000), metavar="N", help="How many pieces are to be pressed.")
-@click.option("--spoilt", type=typed.SHARE, metavar="SHARE", help="How many usual presses go wrong here (else 5%).")
+@click.option(
+    "--spoilt", type=typed.SHARE, metavar="SHARE", help="How many usual presses go wrong (else shop.yaml's, or 5%)."
+)
 @click.option("--press", metavar="ID", help="The press, as shop.yaml calls it.")
 @click.option("--job", type=click.Path(path_type=Path, dir_okay=False), metavar="FILE", help="A job file (YAML).")
 @click.option("--list", "listing", is_flag=True, help="List the statements to name with --so, --not-so and --unsure.")
@@ -74,7 +79,7 @@ def _told(job: Path | None, flags: dict[str, Any]) -> Told:
     from diagnose.cli.ready_told import Told, from_file
 
     given = {name: value for name, value in flags.items() if value not in (None, ())}
-    return Told(**{**(from_file(read_job(job)) if job else {}), **given})
+    return Told.of({**(from_file(read_job(job)) if job else {}), **given})
 
 
 def _more(told: Told) -> bool:

@@ -17,7 +17,7 @@ from diagnose.dialogue.speech.ready import (
 )
 from diagnose.foresight.ready import CARE, GO, STOP, Change, Readiness, Risk
 from diagnose.foresight.settings import ALWAYS_SAID
-from diagnose.knowledge.model import SHIPPED, Item
+from diagnose.knowledge.model import SHIPPED, Fix, Item
 
 STYLES = {GO: "good", CARE: "caution", STOP: "bad"}
 RISKS_SHOWN, CHANGES_SHOWN = 4, 5
@@ -72,11 +72,18 @@ def job_line(shelf: Shelf, ready: Readiness) -> str:
 def _change(screen: Screen, shelf: Shelf, ready: Readiness, number: int, change: Change) -> None:
     do, why = change_words(shelf.knowledge, ready, change, shelf.shop)
     fix = None if change.statement else remedy(shelf.knowledge, ready, change.causes[0])
-    if fix:
-        cards.cautions(screen, shelf.knowledge, fix.cautions, set(fix.cautions))
+    mind = step_cautions(change, fix)
+    cards.cautions(screen, shelf.knowledge, mind, set(mind))
     origin = "" if change.statement is None or change.statement.origin == SHIPPED else f" [{change.statement.origin}]"
     screen.hang(f"{number}", f"{do}{origin}", style="key")
     screen.hang("-", why + (f" [{fix.id}]" if fix else ""), indent=2)
+
+
+def step_cautions(change: Change, fix: Fix | None) -> tuple[str, ...]:
+    """How putting something right can hurt."""
+    if change.statement:
+        return change.statement.cautions
+    return fix.cautions if fix else ()
 
 
 def _why(screen: Screen, risk: Risk) -> None:
@@ -144,5 +151,5 @@ def _change_json(shelf: Shelf, ready: Readiness, change: Change) -> dict[str, An
         "saves": round(change.saves, 2),
         "pays": change.pays,
         "basis": list(change.statement.basis) if change.statement else [],
-        "cautions": list(fix.cautions) if fix else [],
+        "cautions": list(step_cautions(change, fix)),
     }

@@ -10,7 +10,7 @@ from diagnose.cli.flags import fact, known_id
 from diagnose.cli.settings import goods_named
 from diagnose.cli.shelf import Shelf
 from diagnose.foresight.dosing import Set
-from diagnose.foresight.job import AS_LISTED, HEAVY, LIGHT, SPOILT, Job
+from diagnose.foresight.job import AS_LISTED, HEAVY, LIGHT, Job
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Item
 from diagnose.knowledge.shop import PRESS_NAME, Press
@@ -24,6 +24,7 @@ WORDS: Mapping[str, tuple[float, float]] = {
     "firm": (3.0, 3.0),
     "heavy": (3.0, 3.0),
 }
+FACTS: Mapping[str, str] = {"colour": "item.colour", "polyester": "item.polyester", "coated": "item.coated"}
 EDGES = (20.0, 40.0)  # kPa over the goods between light and medium, medium and heavy: common practice
 READ: Mapping[str, Callable[[str], float]] = {
     "set": quantities.temperature,
@@ -31,6 +32,7 @@ READ: Mapping[str, Callable[[str], float]] = {
     "probe": quantities.temperature,
     "thickness": quantities.length,
     "spoilt": quantities.share,
+    "polyester": quantities.share,
 }
 
 
@@ -52,7 +54,14 @@ class Told:
     unsure: tuple[str, ...] = ()
     rest_so: bool = False
     pieces: int = 1
-    spoilt: float = SPOILT
+    spoilt: float | None = None
+
+    @classmethod
+    def of(cls, values: Mapping[str, Any]) -> "Told":
+        """What was told under the names of the options. ``colour``, ``polyester`` and ``coated`` are facts."""
+        rest = dict(values)
+        facts = [f"{FACTS[name]}={_fact_written(rest.pop(name))}" for name in FACTS if name in rest]
+        return cls(**{**rest, "facts": (*rest.get("facts", ()), *facts)})
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +111,7 @@ def understand(told: Told, own: Shelf) -> Understood:
         unsure=named[2],
         rest_so=told.rest_so,
         pieces=told.pieces,
-        spoilt=told.spoilt,
+        spoilt=own.shop.spoilt if told.spoilt is None else told.spoilt,
         known=press.known if press else (),
     )
     missed = told.item if told.item and item is None and not said else ""
@@ -159,6 +168,11 @@ def _read(key: str, text: str) -> float:
         return READ[key](text)
     except quantities.Unclear as unclear:
         raise click.UsageError(f"{key}: {unclear}") from None
+
+
+def _fact_written(value: object) -> str:
+    """The same, a share of 1 as per cent."""
+    return f"{100 * value:g}" if isinstance(value, float) else _written(value)
 
 
 def _written(value: object) -> str:

@@ -10,6 +10,7 @@ PLACES = {
     "kb": ("diagnose.knowledge", "kb.json"),
     "ready": ("diagnose.dialogue", "ready.json"),
     "rule": ("diagnose.knowledge", "rule.json"),
+    "settings": ("diagnose.dialogue", "settings.json"),
     "shop": ("diagnose.knowledge", "shop.json"),
 }
 
@@ -19,8 +20,8 @@ PLACES = {
 def schema(name: str) -> None:
     """Print a JSON Schema.
 
-    diagnosis and ready are what these commands print with --json; job, kb, rule and shop are the files that people
-    write.
+    diagnosis, ready and settings are what diagnose, ready and settings print with --json; job, kb, rule and shop are
+    the files that people write.
     """
     package, file = PLACES[name]
     click.echo(files(package).joinpath("schema", file).read_text(encoding="utf-8"), nl=False)

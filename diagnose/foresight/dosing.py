@@ -7,15 +7,16 @@ heat model's own.
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from math import erf, exp, log, sqrt
+from math import erf, log, sqrt
 
 from diagnose.foresight.pressing import NoBody, body_of, usual_settings
 from diagnose.knowledge.model import Item, Knowledge
-from diagnose.press.dye.dose import RATE, over_for
-from diagnose.press.pressing import NINETY, Body, Result, Settings, press
+from diagnose.press.dye.dose import over_for
+from diagnose.press.pressing import NINETY, Body, Result, Settings, dose_of, press, wanted
 
 TOO_LITTLE, TOO_MUCH = 0.5, 2.0
 WIDEST, NARROWEST = 1.5, 0.15  # of the spread of the logarithm of the dose
+LEAST_MOVE = 0.02  # of the logarithm of the dose: what moves it less is as usual
 PROBED = 1.5  # K: how sure a platen is that was measured
 LITTLE: Mapping[str, str] = {
     "temperature": "set-temp-low",
@@ -85,11 +86,6 @@ def spread_of(result: Result) -> float:
     return min(WIDEST, max(NARROWEST, log(result.over / over_for(least)) / NINETY))
 
 
-def share_at(over: float) -> float:
-    """The share of full colour at a multiple of the wanted dose."""
-    return 1.0 - exp(-RATE * over)
-
-
 def _settings(item: Item, told: Set) -> Settings:
     """The job's settings: what was told, else as is usual for the item."""
     known = {name: value for name, value in told.told.items() if name != "thickness"}
@@ -104,14 +100,15 @@ def _at(item: Item, body: Body, corner: int) -> float:
     """The multiple of the wanted dose that a corner of the item's window gives: 0 the lowest, 1 the highest."""
     assert item.settings is not None
     at = replace(usual_settings(item), temperature=item.settings.temperature[corner], dwell=item.settings.dwell[corner])
-    return press(body, at).over
+    return dose_of(body, at) / wanted(body)
 
 
 def _moves(item: Item, knowledge: Knowledge, told: Set) -> dict[str, float]:
     """How far each thing told moves the logarithm of the dose. What lies within the item's window is not to blame where
     something else is not."""
     moves = {name: _move(item, knowledge, told, name) for name in told.told}
-    outside = {name: move for name, move in moves.items() if not _within(item, name, told.told[name])}
+    stray = {name: move for name, move in moves.items() if not _within(item, name, told.told[name])}
+    outside = {name: move for name, move in stray.items() if abs(move) >= LEAST_MOVE}
     return {name: outside.get(name, 0.0) for name in moves} if outside else moves
 
 
@@ -124,7 +121,8 @@ def _within(item: Item, name: str, value: float) -> bool:
 def _move(item: Item, knowledge: Knowledge, told: Set, name: str) -> float:
     """How far one thing told moves the logarithm of the dose, all else as usual."""
     alone = Set(**{name: getattr(told, name)})
-    return log(press(body_of(item, knowledge, thickness=alone.thickness), _settings(item, alone)).over)
+    body = body_of(item, knowledge, thickness=alone.thickness)
+    return log(dose_of(body, _settings(item, alone)) / wanted(body))
 
 
 def _blamed(by: Mapping[str, str], moves: Mapping[str, float], chance: float) -> dict[str, float]:

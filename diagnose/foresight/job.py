@@ -7,9 +7,8 @@ from diagnose.foresight.dosing import Set
 from diagnose.knowledge.conditions import ALWAYS, FactValue
 from diagnose.knowledge.model import Item, Knowledge
 from diagnose.knowledge.preparing import Statement
-from diagnose.knowledge.shop import Known
+from diagnose.knowledge.shop import SPOILT, Known
 
-SPOILT = 0.05  # of usual presses: one in twenty. Chosen for presslore; a shop says its own.
 UNSURE = 0.25  # of the chance where a statement is not so: who is not sure is right more often than wrong
 LIGHT, HEAVY, AS_LISTED = "light", "heavy", "as listed"
 NO_SHEET = "no-sheet"

@@ -36,5 +36,6 @@ class Statement(Entry):
     why: str
     minutes: float
     paper: float = 0.0
+    cautions: tuple[str, ...] = ()
     refuted: Condition = ALWAYS
     watched: str = ""

@@ -7,6 +7,7 @@ from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Chance, Check, Item, Spends
 
 SOFT = ("cloth", "blend")
+SPOILT = 0.05  # of usual presses, where a shop does not say: one in twenty. Chosen for presslore.
 PRESS_NAME = "press.name"  # the fact of a job that says on which of the shop's presses it was pressed
 
 
@@ -82,7 +83,7 @@ class Shop:
     """``address`` holds the lines under the name on a card, ``handbook`` the web address of the shop's handbook ("" for
     none). ``temperature`` is ``C`` or ``F``, ``pressure`` is ``bar``, ``psi`` or ``kPa``: the units shown first.
     ``tolerance`` is the CIEDE2000 within which a print passes, None for the usual one. ``presses`` are by id, in the
-    order written."""
+    order written; ``spoilt`` is the share of usual presses that go wrong here."""
 
     name: str = ""
     address: tuple[str, ...] = ()
@@ -93,6 +94,7 @@ class Shop:
     tolerance: float | None = None
     rates: Rates = field(default_factory=Rates)
     presses: Mapping[str, Press] = field(default_factory=dict)
+    spoilt: float = SPOILT
 
     @property
     def only_press(self) -> Press | None:

@@ -7,6 +7,8 @@ import sys
 from pathlib import Path
 
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
 from diagnose.cli import exits
@@ -71,6 +73,20 @@ def test_the_money_is_the_shops(tmp_path: Path) -> None:
     assert "356 °F (180 °C)" in out
 
 
+def test_how_many_go_wrong_is_the_shops_own(tmp_path: Path) -> None:
+    (tmp_path / "shop.yaml").write_text("spoilt: 0.02\n", encoding="utf-8")
+    assert told("--item", "apron")[1]["spoilt"] == pytest.approx(0.02, abs=1e-5)
+    assert told("--item", "apron", "--spoilt", "8%")[1]["spoilt"] == pytest.approx(0.08, abs=1e-5)
+    (tmp_path / "shop.yaml").write_text("spoilt: 3\n", encoding="utf-8")
+    assert "shop.yaml:1:9:" in play(["ready", "--item", "apron"])[2]
+
+
+def test_cautions_stand_before_what_is_to_be_done() -> None:
+    _, out, _ = play(["ready", "--item", "apron", "--not-so", "pressure-enough"])
+    body = out[out.index("Before you press") :]
+    assert body.index("! Closing platens crush fingers.") < body.index("Turn the pressure up")
+
+
 def test_a_job_file_says_it_all(tmp_path: Path) -> None:
     job = tmp_path / "fete.yaml"
     job.write_text(
@@ -85,6 +101,30 @@ def test_a_job_file_says_it_all(tmp_path: Path) -> None:
     assert value["settings"]["pressure"] == "as listed"  # type: ignore[index]
     _, fewer = told("--job", str(job), "--pieces", "2")
     assert fewer["pieces"] == 2  # a flag counts before the file
+
+
+def test_colour_share_and_coat_are_told_by_flag_or_file(tmp_path: Path) -> None:
+    _, value = told("--item", "t-shirt", "--colour", "navy", "--polyester", "65%")
+    assert value["facts"]["item.colour"] == "dark"  # type: ignore[index]
+    assert value["facts"]["item.polyester"] == 65  # type: ignore[index]
+    assert told("--item", "mug", "--uncoated")[1]["verdict"] == "stop"
+    (tmp_path / "job.yaml").write_text('item: apron\ncolour: black\npolyester: "62.5%"\n', encoding="utf-8")
+    _, value = told("--job", "job.yaml")
+    assert value["facts"]["item.colour"] == "black"  # type: ignore[index]
+    assert value["facts"]["item.polyester"] == 62.5  # type: ignore[index]
+    (tmp_path / "job.yaml").write_text("item: mug\ncoated: false\nfacts: {item.thickness: 4.5}\n", encoding="utf-8")
+    _, value = told("--job", "job.yaml")
+    assert value["facts"]["item.coated"] is False  # type: ignore[index]
+    assert value["facts"]["item.thickness"] == 4.5  # type: ignore[index]
+
+
+@given(st.text(alphabet="item:mug \n-[]{}'\"&*!#0123456789CFs%pieces", max_size=60))
+@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+def test_no_job_file_breaks_it(tmp_path: Path, text: str) -> None:
+    (tmp_path / "job.yaml").write_text(text, encoding="utf-8")
+    code, _, err = play(["ready", "--job", str(tmp_path / "job.yaml")])
+    assert code in (exits.GOOD, exits.PROBLEMS, exits.USAGE, exits.NOT_UNDERSTOOD)
+    assert "Traceback" not in err
 
 
 def test_everything_wrong_with_a_job_file_is_told(tmp_path: Path) -> None:

@@ -2,11 +2,15 @@
 
 import json
 from pathlib import Path
+from typing import Any
 
 import pytest
+from jsonschema import Draft202012Validator
 
 from diagnose.cli import exits
 from tests.cli.playing import PLAIN, play
+
+SCHEMA = Path(__file__).parents[2] / "diagnose" / "dialogue" / "schema" / "settings.json"
 
 
 @pytest.fixture(autouse=True)
@@ -53,23 +57,38 @@ def test_a_shops_own_line_is_marked(tmp_path: Path) -> None:
     assert "Covered    Two sheets [this shop]" in play(["settings", "apron"])[1]
 
 
+def as_told(*args: str) -> dict[str, Any]:
+    """The JSON, held against its schema."""
+    code, out, err = play(["settings", *args, "--json"])
+    assert (code, err) == (exits.GOOD, "")
+    told: dict[str, Any] = json.loads(out)
+    Draft202012Validator(json.loads(SCHEMA.read_text(encoding="utf-8"))).validate(told)
+    return told
+
+
 def test_as_json() -> None:
-    code, out, _ = play(["settings", "mug", "--json"])
-    told = json.loads(out)
-    assert code == exits.GOOD
+    told = as_told("mug")
     assert told["temperature_c"] == [180.0, 200.0]
     assert told["parts"][0]["part"] == "pre-press"
     assert all(part["basis"] for part in told["parts"])
 
 
 def test_new_goods_begin_with_a_reckoning_and_pieces_to_press() -> None:
-    _, out, _ = play(["settings", "--like", "ceramic-tile", "--thickness", "9mm", "--json"])
-    told = json.loads(out)
+    told = as_told("--like", "ceramic-tile", "--thickness", "9mm")
     assert told["start"]["temperature_c"] == 200.0
     low, high = told["dwell_band_s"]
     assert low < told["start"]["dwell_s"] < high
     assert [piece["temperature_c"] for piece in told["pieces"]] == [200.0, 200.0, 200.0, 192.0]
     assert all(piece["seen"] for piece in told["pieces"])
+
+
+@pytest.mark.parametrize(
+    "args",
+    [("black cotton t-shirt",), ("--like", "apron", "--polyester", "70%"), ("--layer", "hardboard:5mm")],
+    ids=" ".join,
+)
+def test_json_keeps_to_its_schema(args: tuple[str, ...]) -> None:
+    assert as_told(*args)["cautions"]
 
 
 def test_layers_by_hand_find_what_they_are_like() -> None:

@@ -1,5 +1,6 @@
 """Whether a job's settings miss what the item takes, and what is to blame."""
 
+from dataclasses import replace
 from math import prod
 
 import pytest
@@ -76,6 +77,16 @@ def test_a_platen_that_was_probed_is_named_and_not_the_set_heat(item: Item, know
     assert found is not None
     assert found.causes["platen-runs-cool"] == pytest.approx(found.little)
     assert found.little > 0.2
+
+
+def test_what_is_as_usual_takes_no_blame_away(item: Item, knowledge: Knowledge) -> None:
+    heat, time = windows(item)
+    told = Set(temperature=heat[0], dwell=time[0])
+    alone, beside = dosing(item, knowledge, told), dosing(item, knowledge, replace(told, offset=0.0))
+    assert alone is not None
+    assert beside is not None
+    assert beside.causes["set-temp-low"] > 0.0
+    assert beside.causes["platen-runs-cool"] == 0.0
 
 
 def test_what_is_blamed_is_known(knowledge: Knowledge) -> None:

@@ -5,10 +5,10 @@ from dataclasses import replace
 import pytest
 
 from diagnose.foresight.dosing import Set
-from diagnose.foresight.job import HEAVY, LIGHT, SPOILT, Job, confirmed, doubted, to_ask
+from diagnose.foresight.job import HEAVY, LIGHT, Job, confirmed, doubted, to_ask
 from diagnose.foresight.ready import CARE, GO, LATER, STOP, Readiness, price_of_a_piece, readiness
 from diagnose.knowledge.model import Chance, Knowledge
-from diagnose.knowledge.shop import Known, Rates
+from diagnose.knowledge.shop import SPOILT, Known, Rates
 
 RATES = Rates()
 

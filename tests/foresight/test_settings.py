@@ -53,5 +53,11 @@ def test_what_speaks_against_pressing_is_told(knowledge: Knowledge) -> None:
     assert [one.id for one in refuted(knowledge, knowledge.items["mug-uncoated"].facts)] == ["coated"]
 
 
+def test_a_step_that_can_hurt_carries_its_cautions(knowledge: Knowledge) -> None:
+    for statement in knowledge.ready.values():
+        if any(word in statement.do.lower() for word in ("platen", "turn the pressure", "pre-press", "wrap until")):
+            assert statement.cautions, statement.id
+
+
 def test_without_settings_there_is_no_recipe(knowledge: Knowledge) -> None:
     assert recipe(replace(knowledge.items["mug"], settings=None), knowledge) is None

@@ -5,10 +5,10 @@ from typing import Final
 
 from diagnose.dialogue.speech.chances import in_words, money, percent
 from diagnose.dialogue.speech.spans import seconds, temperature
-from diagnose.foresight.job import SPOILT, doubted
+from diagnose.foresight.job import doubted
 from diagnose.foresight.ready import CARE, GO, STOP, Change, Readiness, Risk
 from diagnose.knowledge.model import Fix, Knowledge
-from diagnose.knowledge.shop import Shop
+from diagnose.knowledge.shop import SPOILT, Shop
 
 HEADS: Final = {GO: "Go.", CARE: "Go with care.", STOP: "Stop."}
 ABOUT: Final = {"set-temp-low": "heat", "set-temp-high": "heat", "dwell-short": "time", "dwell-long": "time"}

@@ -23,6 +23,7 @@ CAUTIONS = ("hot-platen", "pinch", "hot-goods", "fumes")
 def leaves(book: Book) -> Iterator[Leaf]:
     """The one page."""
     links = Links("before.md")
+    every_time = [one for one in book.knowledge.ready.values() if one.condition == ALWAYS]
     lines = [
         "What must be so each time; what must be so for the goods in hand; and what these are most often spoilt by.",
         "{ .lead }",
@@ -32,7 +33,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
         "",
         FIRST,
         "",
-        *(line for one in book.knowledge.ready.values() if one.condition == ALWAYS for line in _statement(one)),
+        *(line for one in every_time for line in _statement(book, links, one)),
         LAST,
         "",
         f"{links.to('settings.md', 'Settings by item')}",
@@ -50,10 +51,15 @@ def leaves(book: Book) -> Iterator[Leaf]:
     yield Leaf(path=links.start, title="Before you press", lines=tuple(lines), boost=1.5)
 
 
-def _statement(one: Statement) -> list[str]:
-    """A statement, what to do where it is not so, and why."""
+def _statement(book: Book, links: Links, one: Statement) -> list[str]:
+    """A statement, how putting it right can hurt, what to do where it is not so, and why."""
     whose = "" if one.origin == SHIPPED else f" *From {plain(one.origin)}.*"
-    return item(f"**{plain(one.holds)}**{whose}", f"If not: {plain(one.do)} {plain(one.why)}")
+    mind = phrases.short_cautions(book, links, one.cautions)
+    return item(
+        f"**{plain(one.holds)}**{whose}",
+        mind and f'<span class="mind">{mind}</span>',
+        f"If not: {plain(one.do)} {plain(one.why)}",
+    )
 
 
 def _anchor(family: str) -> str:
@@ -63,7 +69,7 @@ def _anchor(family: str) -> str:
 def _family(book: Book, links: Links, items: list[Item]) -> Iterator[str]:
     for one in book.knowledge.ready.values():
         if one.condition != ALWAYS and any(one.condition.may_hold(each.facts) for each in items):
-            yield from _statement(one)
+            yield from _statement(book, links, one)
     yield from ["**What spoils them most**", ""]
     for number, (cause, fix) in enumerate(likeliest(book, items), 1):
         spoils = sorted(book.rules_by_cause[cause], key=lambda r: (-r[1].brings.value, r[0].id))

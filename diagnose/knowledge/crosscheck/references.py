@@ -8,6 +8,7 @@ from diagnose.knowledge.layer import Layer, called
 from diagnose.knowledge.measures import Measure
 from diagnose.knowledge.model import Check, Fix, Item, WorkedCase
 from diagnose.knowledge.near import did_you_mean
+from diagnose.knowledge.preparing import Statement
 from diagnose.problems import Place
 
 Step = str | int
@@ -93,9 +94,15 @@ def unknown_items(layer: Layer) -> Iterator[Found]:
 
 
 def unknown_cautions(layer: Layer) -> Iterator[Found]:
-    """In checks, fixes, items and readings."""
-    entries: list[Check | Fix | Item | Measure] = [*layer.checks.values(), *layer.fixes.values()]
-    for entry in [*entries, *layer.items.values(), *layer.readings.values()]:
+    """In checks, fixes, items, statements and readings."""
+    entries: list[Check | Fix | Item | Statement | Measure] = [
+        *layer.checks.values(),
+        *layer.fixes.values(),
+        *layer.items.values(),
+        *layer.ready.values(),
+        *layer.readings.values(),
+    ]
+    for entry in entries:
         listed = _listed("cautions", entry.cautions)
         yield from _unknown(layer, "cautions", entry.place, listed)
     yield from _unknown_in_broken(layer, "cautions")

@@ -37,6 +37,7 @@ def read_statement(statement_id: str, node: Node, reading: Reading) -> Statement
         why=node.text("why"),
         minutes=node.number("minutes"),
         paper=node.number("paper"),
+        cautions=node.texts("cautions"),
         refuted=read_condition(node, "not-so-if"),
         watched=node.text("watched"),
     )

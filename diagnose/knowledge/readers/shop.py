@@ -45,6 +45,7 @@ def _shop(node: Node, presses: dict[str, Press]) -> Shop:
         tolerance=node.number("tolerance") if node.get("tolerance") else usual.tolerance,
         rates=_rates(rates) if rates else usual.rates,
         presses=presses,
+        spoilt=node.number("spoilt", usual.spoilt),
     )
 
 
