@@ -6,6 +6,7 @@ var presslore = presslore || {};
   'use strict';
 
   const MOST = 200; // no figure speaks more surely than this
+  const DECIMALS = 6; // finer differences are the machine's rounding
   const AXES = ['l', 'a', 'b'];
   const COLOURS = ['proof', 'print', 'blank', 'ground'];
   const PLATEN = 'platen-gap';
@@ -194,7 +195,7 @@ var presslore = presslore || {};
     const one = density(value, there, error);
     const other = density(value, otherwise, error);
     if (other * MOST <= one) return one > 0 ? MOST : 1;
-    return Math.max(1 / MOST, one / other);
+    return Math.max(1 / MOST, numbers.rounded(one / other, DECIMALS));
   }
 
   /** Humps are [mean, spread, share]. */
