@@ -14,6 +14,14 @@ BASIS = (
     "Basis: heat by EN 12524, Morton and Hearle, ASHRAE; dye by Landolt-Börnstein IV/20; contact, paper and the "
     "usual settings are common practice or assumptions. A reckoning, not a measurement: press a test piece."
 )
+TOO_HOT = {
+    "C": "Too hot: polyester softens, and melts from about 250 °C (482 °F). Stay at or below 220 °C (428 °F).",
+    "F": "Too hot: polyester softens, and melts from about 482 °F (250 °C). Stay at or below 428 °F (220 °C).",
+}
+FUMES = {
+    "C": "Sheets of PTFE give off harmful fumes from about 300 °C (572 °F) on.",
+    "F": "Sheets of PTFE give off harmful fumes from about 572 °F (300 °C) on.",
+}
 NO_DYE = "This item has next to nothing for the dye to go into: no heat and no time mend that."
 
 
@@ -23,6 +31,8 @@ def page(screen: Screen, shelf: Shelf, heating: Heating) -> None:
     screen.line(cards.titled(heating.item), "title")
     cards.cautions(screen, shelf.knowledge, heating.item.cautions)
     screen.line(f"Set: {set_words(heating, unit)}")
+    if heating.too_hot:
+        screen.line(f"{TOO_HOT[unit]} {FUMES[unit]}", "caution")
     if heating.takes_no_dye:
         screen.line(NO_DYE, "caution")
     screen.line()
@@ -150,6 +160,7 @@ def as_json(heating: Heating) -> dict[str, Any]:
             "takes_no_dye": heating.takes_no_dye,
             "edges_soften": heating.softens,
             "dye_wanders": heating.wanders,
+            "too_hot": heating.too_hot,
             "sheets_leave": _rounded(heating.sheets_leave, 3),
         },
         "to_set": {"dwell_s": _rounded(heating.dwell), "temperature_c": _rounded(heating.temperature)},

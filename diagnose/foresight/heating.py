@@ -7,6 +7,7 @@ from diagnose.foresight.pressing import body_of, usual_settings
 from diagnose.knowledge.model import Item, Knowledge
 from diagnose.press.dye.dose import GHOSTS, SOFTENS
 from diagnose.press.pressing import (
+    HOTTEST,
     Body,
     Result,
     Settings,
@@ -82,6 +83,12 @@ class Heating:
     def wanders(self) -> bool:
         """So far over that dye comes loose again and leaves a faint copy."""
         return self.result.over >= GHOSTS
+
+    @property
+    def too_hot(self) -> bool:
+        """Whether the platen, as it truly stood or as is asked about, is past what polyester bears."""
+        other = self.instead.temperature if self.instead else self.settings.temperature
+        return max(other, self.settings.temperature) + self.settings.offset > HOTTEST
 
     @property
     def takes_no_dye(self) -> bool:

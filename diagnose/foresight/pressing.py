@@ -14,11 +14,12 @@ from diagnose.press.pressing import Body, Settings
 SHEET, COVER = ("paper", 0.1e-3), ("paper", 0.06e-3)
 UNDER = (("silicone-foam", 8e-3), ("aluminium", 6e-3))
 WRAP = Platen(capacity=4e3, power=15e3)  # the thin element of a mug press, over the mug it touches
+THICKNESS = "item.thickness"
 PRESSURES: Mapping[str, float] = {"light": 15.0, "light to medium": 20.0, "medium": USUAL_PRESSURE, "firm": 50.0}
 
 
 class NoBody(LookupError):
-    """Nothing says what an item is made of; the message says which."""
+    """Nothing says what an item is made of, or how thick it is; the message says which."""
 
 
 def body_of(
@@ -32,7 +33,7 @@ def body_of(
     Raises:
         NoBody: the knowledge does not say what it is made of.
     """
-    usual = _body(item, knowledge, None, None)
+    usual = _body(item, knowledge, None if THICKNESS in item.facts else thickness, None)
     body = replace(usual, wanted=pressing.wanted(usual))
     if thickness is None and through_back is None:
         return body
@@ -72,9 +73,8 @@ def material(knowledge: Knowledge, name: str) -> Material:
 def _body(item: Item, knowledge: Knowledge, thickness: float | None, through_back: bool | None) -> Body:
     plan = plan_of(item, knowledge)
     wrapped = plan.heated == ROUND
-    deep = _thickness(item) if thickness is None else thickness
     return Body(
-        item=tuple(_layer(layer, item, knowledge, deep) for layer in plan.layers),
+        item=tuple(_layer(layer, item, knowledge, thickness) for layer in plan.layers),
         sheet=_made(knowledge, SHEET),
         cover=_made(knowledge, COVER),
         under=() if wrapped else tuple(_made(knowledge, each) for each in UNDER),
@@ -85,17 +85,20 @@ def _body(item: Item, knowledge: Knowledge, thickness: float | None, through_bac
 
 
 def _thickness(item: Item) -> float:
-    """In metres; a millimetre where nobody says."""
-    told = item.facts.get("item.thickness")
-    return float(told) * 1e-3 if isinstance(told, int | float) and told > 0 else 1e-3
+    told = item.facts.get(THICKNESS)
+    if isinstance(told, int | float) and told > 0:
+        return float(told) * 1e-3
+    raise NoBody(f"nothing says how thick {item.title} is (the fact {THICKNESS}, in millimetres)")
 
 
-def _layer(layer: BodyLayer, item: Item, knowledge: Knowledge, deep: float) -> Layer:
+def _layer(layer: BodyLayer, item: Item, knowledge: Knowledge, thickness: float | None) -> Layer:
     made = material(knowledge, layer.material)
     polyester = item.facts.get("item.polyester", 100)
     if layer.rest and isinstance(polyester, int | float) and polyester < 100:
         made = _mixed(made, material(knowledge, layer.rest), float(polyester) / 100)
-    return Layer(made, deep if layer.thickness is None else layer.thickness)
+    if layer.thickness is not None:
+        return Layer(made, layer.thickness)
+    return Layer(made, _thickness(item) if thickness is None else thickness)
 
 
 def _made(knowledge: Knowledge, of: tuple[str, float]) -> Layer:

@@ -1,17 +1,17 @@
-"""Lines over a number, as SVG in the colour of the text around them: each line by its own tone and its own dashes, with
-its name at its end."""
+"""Lines over a number, as SVG in the colour of the text around them: each line by its own tone and its own dashes,
+their names below. Drawn narrow, so that the letters stay large on a phone."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from html import escape
 
-from diagnose.casebook.charts import FACE, LABEL, WIDTH, Words
+from diagnose.casebook.charts import FACE, LABEL, Words
 
 TONES = ("#2a8ba0", "#c8681c", "#b8478f", "#6f8420")  # 3 : 1 and more on white and on near black
 DASHES = ("", "9 4", "2 4", "12 4 2 4")
-LEFT, TOP, BOTTOM, FOOT = 44, 26, 270, 44
-NAMES = 158  # room at the right for what a line is called
-CLOSEST = 16.0  # between two names
+WIDTH, WIDEST = 420, 540  # drawn, and the most pixels it is shown in
+LEFT, RIGHT, TOP, BOTTOM, FOOT = 38, 408, 26, 236, 58
+NAMES, ROW = 190, 20  # width and height of what a line is called
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,41 +37,28 @@ class Axis:
 
 def line_chart(lines: Sequence[Line], across: Axis, up: Axis, words: Words) -> str:
     """The chart. A line of more than there are tones takes the first again."""
-    right = WIDTH - NAMES
-    marks = [*_grid(across, up, right)]
-    ends = []
+    marks = [*_grid(across, up)]
     for number, line in enumerate(lines):
         tone, dash = TONES[number % len(TONES)], DASHES[number % len(DASHES)]
-        at = [(across.place(x, LEFT, right), up.place(y, BOTTOM, TOP)) for x, y in line.points]
+        at = [(across.place(x, LEFT, RIGHT), up.place(y, BOTTOM, TOP)) for x, y in line.points]
         path = " ".join(f"{x:.1f},{y:.1f}" for x, y in at)
-        marks.append(
-            f'<polyline points="{path}" fill="none" stroke="{tone}" stroke-width="2.5" stroke-dasharray="{dash}"/>'
-        )
-        ends.append((at[-1], line.name, tone, dash))
-    marks += _names(ends, right)
-    return _svg(BOTTOM + FOOT, words, marks)
+        look = f'fill="none" stroke="{tone}" stroke-width="2.5" stroke-dasharray="{dash}"'
+        x, y = LEFT + NAMES * (number % 2), BOTTOM + FOOT + ROW * (number // 2)
+        marks.append(f'<polyline points="{path}" {look}/>')
+        marks.append(f'<path d="M{x} {y}h30" {look}/>{_text(x + 36, y + 4, line.name)}')
+    return _svg(BOTTOM + FOOT + ROW * ((len(lines) + 1) // 2), words, marks)
 
 
-def _grid(across: Axis, up: Axis, right: float) -> Iterator[str]:
+def _grid(across: Axis, up: Axis) -> Iterator[str]:
     for mark in up.marks:
         y = up.place(mark, BOTTOM, TOP)
-        yield f'<path d="M{LEFT} {y:.1f}H{right}" stroke="currentColor" stroke-opacity="0.18"/>'
+        yield f'<path d="M{LEFT} {y:.1f}H{RIGHT}" stroke="currentColor" stroke-opacity="0.18"/>'
         yield _text(LEFT - 6, y + 4, f"{mark:g}", "end")
     for mark in across.marks:
-        yield _text(across.place(mark, LEFT, right), BOTTOM + 18, f"{mark:g}", "middle")
-    yield f'<path d="M{LEFT} {TOP}V{BOTTOM}H{right}" fill="none" stroke="currentColor" stroke-opacity="0.5"/>'
-    yield _text(LEFT - 38, TOP - 12, up.name)
-    yield _text((LEFT + right) / 2, BOTTOM + 36, across.name, "middle")
-
-
-def _names(ends: Sequence[tuple[tuple[float, float], str, str, str]], right: float) -> Iterator[str]:
-    """What each line is called, in a column at the right in the order of their ends, each with a piece of its line."""
-    y = TOP - CLOSEST
-    for (_, end), name, tone, dash in sorted(ends, key=lambda each: each[0][1]):
-        y = max(y + CLOSEST, end)
-        line = f'stroke="{tone}" stroke-width="2.5" stroke-dasharray="{dash}"'
-        yield f'<path d="M{right + 8} {y:.1f}H{right + 34}" {line}/>'
-        yield _text(right + 40, y + 4, name)
+        yield _text(across.place(mark, LEFT, RIGHT), BOTTOM + 18, f"{mark:g}", "middle")
+    yield f'<path d="M{LEFT} {TOP}V{BOTTOM}H{RIGHT}" fill="none" stroke="currentColor" stroke-opacity="0.5"/>'
+    yield _text(0, TOP - 12, up.name)
+    yield _text((LEFT + RIGHT) / 2, BOTTOM + 34, across.name, "middle")
 
 
 def _text(x: float, y: float, words: str, anchor: str = "start") -> str:
@@ -83,7 +70,7 @@ def _svg(height: float, words: Words, marks: Sequence[str]) -> str:
     name = escape(words.name)
     head = (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH} {height:g}" role="img" {FACE} '
-        f'aria-labelledby="{name}-title {name}-about" style="width: 100%; max-width: {WIDTH}px; height: auto">'
+        f'aria-labelledby="{name}-title {name}-about" style="width: 100%; max-width: {WIDEST}px; height: auto">'
     )
     told = f'<title id="{name}-title">{escape(words.title)}</title><desc id="{name}-about">{escape(words.about)}</desc>'
     return "".join([head, told, *marks, "</svg>"])

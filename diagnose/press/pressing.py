@@ -99,12 +99,12 @@ def temperature_for(body: Body, settings: Settings, over: float = 1.0) -> float:
     """°C on the display that give ``over`` times the wanted dose in the dwell of these settings.
 
     Raises:
-        Unreachable: not between ``COOLEST`` and ``HOTTEST``.
+        Unreachable: not between ``COOLEST`` and ``HOTTEST``, which the platen itself must not pass either.
     """
-    least, most = COOLEST, HOTTEST
+    least, most = COOLEST, HOTTEST - max(0.0, settings.offset)
     missing = over * wanted(body)
     if dose_of(body, replace(settings, temperature=most)) < missing:
-        raise Unreachable(f"not in {settings.dwell:.0f} s at up to {HOTTEST:.0f} °C")
+        raise Unreachable(f"not in {settings.dwell:.0f} s at up to {most:.0f} °C")
     if dose_of(body, replace(settings, temperature=least)) > missing:
         raise Unreachable(f"less than {COOLEST:.0f} °C would do")
     while most - least > 0.05:

@@ -62,6 +62,13 @@ def test_the_shops_unit_comes_first() -> None:
     assert "°F; * at the dye" in out
 
 
+def test_what_polyester_does_not_bear_is_warned_of() -> None:
+    assert "Too hot: polyester softens" in heat("flag", "--set", "240C")
+    assert "Too hot" in heat("flag", "--set", "210C", "--probe", "225C")
+    assert "Too hot" in heat("flag", "--instead", "230C")
+    assert "Too hot" not in heat("flag", "--set", "215C")
+
+
 def test_what_takes_no_dye_gets_no_settings() -> None:
     out = heat("tea-towel-cotton")
     assert "no heat and no time mend that" in out

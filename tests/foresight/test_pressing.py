@@ -121,3 +121,6 @@ def test_what_nobody_told_of_is_said(knowledge: Knowledge) -> None:
         body_of(item, knowledge)
     with pytest.raises(NoBody, match="nothing is known of the material"):
         body_of(knowledge.items["slate"], replace(knowledge, materials={}))
+    facts = {key: value for key, value in knowledge.items["slate"].facts.items() if key != "item.thickness"}
+    with pytest.raises(NoBody, match="how thick"):
+        body_of(replace(knowledge.items["slate"], facts=facts), knowledge)

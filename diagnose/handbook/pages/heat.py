@@ -8,12 +8,12 @@ from diagnose.foresight.heating import takes_no_dye
 from diagnose.foresight.pressing import NoBody, body_of
 from diagnose.handbook import phrases
 from diagnose.handbook.book import Book
-from diagnose.handbook.leaf import Leaf, section
+from diagnose.handbook.leaf import Leaf, fold, section
 from diagnose.handbook.line_chart import Axis, Line, line_chart
 from diagnose.handbook.links import Links, address
 from diagnose.handbook.pages.heat_words import ABOUT_CHART, COLOUR_CHART, LEAD, LIMITS, PARTS, RECKONED
 from diagnose.handbook.pages.items import families
-from diagnose.handbook.text import markup, plain
+from diagnose.handbook.text import listed, markup, plain
 from diagnose.knowledge.materials import Material
 from diagnose.press.pressing import Body, Unreachable, dwell_for, press, track
 
@@ -116,12 +116,12 @@ def _low(book: Book, links: Links, name: str, body: Body) -> list[str]:
         cells = (
             f"{abs(offset) * (1.8 if unit == 'F' else 1):.0f} °{unit}",
             f"about {min(99, round(100 * got.share))} % ({low}–{high} %)",
-            _told(dwell_for(body, settings)),
+            _told(dwell_for(body, settings)) if offset else "as set",
         )
         rows.append(_row(cells[0], zip(("Colour", "Dwell instead"), cells[1:], strict=True)))
     lead = (
         f"{links.entry('items', name, item.title)} at its usual settings, {_heat(body.reference.temperature, unit)} "
-        f"for {body.reference.dwell:.0f} s on the display, by a platen that truly stands lower:"
+        f"for {body.reference.dwell:g} s on the display, by a platen that truly stands lower:"
     )
     return [lead, "", _table(("Low by", "Colour", "Dwell instead"), rows), ""]
 
@@ -144,25 +144,29 @@ def _dwells(book: Book, links: Links, bodies: dict[str, Body]) -> list[str]:
 
 def _properties(book: Book, links: Links) -> list[str]:
     rows = [_material(book, links, one) for one in book.knowledge.materials.values()]
-    head = ("Material", *(f"{name}, {unit}" for name, unit in PROPERTIES.values()))
-    return [_table(head, rows), ""] if rows else []
+    head = ("Material", *(name for name, _ in PROPERTIES.values()), "Basis")
+    return fold("Properties of materials, each with its basis", [_table(head, rows)]) if rows else []
 
 
 def _material(book: Book, links: Links, one: Material) -> str:
     told = one.properties
-    cells = []
-    for key, (name, _) in PROPERTIES.items():
-        value = told.get(key)
-        if value is not None:
-            basis = "; ".join(_source(book, links, each) for each in value.basis)
-            cells.append((name, f'{value.value:g} <span class="source">{basis}</span>'))
-        else:
-            cells.append((name, "none"))
-    return _row(markup(one.title), cells)
+    cells = [
+        (name, markup(f"{told[key].value:g} {unit}") if key in told else "none")
+        for key, (name, unit) in PROPERTIES.items()
+    ]
+    by_basis: dict[str, list[str]] = {}
+    for key, value in told.items():
+        basis = "; ".join(_source(book, links, each) for each in value.basis)
+        by_basis.setdefault(basis, []).append(PROPERTIES[key][0].lower())
+    said = "; ".join(basis if len(by_basis) == 1 else f"{listed(names)}: {basis}" for basis, names in by_basis.items())
+    return _row(markup(one.title), [*cells, ("Basis", said)])
 
 
 def _source(book: Book, links: Links, name: str) -> str:
-    return links.html(address("sources", name), name) if name in book.knowledge.sources else markup(name)
+    source = book.knowledge.sources.get(name)
+    if source is None:
+        return markup(name)
+    return links.html(address("sources", name), f"{source.authors}, {source.year}")
 
 
 def _dwell(body: Body, heat: float) -> str:
@@ -188,10 +192,15 @@ def _heat(celsius: float, unit: str) -> str:
 
 
 def _row(head: str, cells: Iterable[tuple[str, str]]) -> str:
-    rest = "".join(f'<td data-name="{markup(name)}"><span>{value}</span></td>' for name, value in cells)
+    rest = "".join(f'<td data-name="{markup(name)}"{_wide(name)}><span>{value}</span></td>' for name, value in cells)
     return f'<tr><th scope="row">{head}</th>{rest}</tr>'
+
+
+def _wide(name: str) -> str:
+    """Sentences may break; figures may not."""
+    return ' class="long"' if name == "Basis" else ""
 
 
 def _table(head: tuple[str, ...], rows: list[str]) -> str:
     cells = "".join(f'<th scope="col">{markup(name)}</th>' for name in head)
-    return f'<table class="settings"><thead><tr>{cells}</tr></thead><tbody>{"".join(rows)}</tbody></table>'
+    return f'<table class="settings flat"><thead><tr>{cells}</tr></thead><tbody>{"".join(rows)}</tbody></table>'

@@ -27,7 +27,8 @@ PRESSURE = (
 TOO_MUCH = (
     "Full colour comes near and then hardly grows: the sheet is all but empty, while dye already in the polyester "
     "goes on spreading. At about twice the dose edges soften; far beyond, loose dye wanders and leaves a faint "
-    "copy beside the print, and white cloth may yellow."
+    "copy beside the print, and white cloth may yellow. Dye leaves through the back of the "
+    "sheet as well, the more the longer it is hot: that is what the cover sheet is for."
 )
 PARTS = (
     ("What happens while it is closed", CLOSED),

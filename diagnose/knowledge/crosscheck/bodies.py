@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from diagnose.knowledge.crosscheck.broken import ids_in_broken
 from diagnose.knowledge.crosscheck.check import Found
+from diagnose.knowledge.entry import SHIPPED
 from diagnose.knowledge.layer import Layer
 from diagnose.knowledge.materials import BodyPlan
 from diagnose.knowledge.near import did_you_mean
@@ -27,9 +28,10 @@ def unknown_materials(layer: Layer) -> Iterator[Found]:
 
 
 def items_without_a_body(layer: Layer) -> Iterator[Found]:
-    """Where families are told of, every item that is pressed is of one, or says how it is built up itself."""
+    """Where families are told of, every item that is pressed is of one, or says how it is built up itself. A shop's own
+    items need not: what cannot be reckoned says so when it is asked for."""
     for item in layer.items.values() if layer.bodies else ():
-        if item.settings is None:
+        if item.settings is None or item.origin != SHIPPED:
             continue
         family = layer.bodies.get(item.family)
         layers = (item.body.layers if item.body else ()) or (family.plan.layers if family else ())
