@@ -25,6 +25,9 @@ rates:
   help: 120          # the bill for calling help
   help-minutes: 120  # and the wait for it
 
+# How far a measured print may be from its proof and still pass (CIEDE2000). 2 is common practice.
+# tolerance: 2
+
 # The presses, each with what is known of it. Take the # away and write your own.
 # presses:
 #   - id: left                        # what rules and --press call it

@@ -18,6 +18,7 @@ def in_force(found: Shelf) -> dict[str, Any]:
         "name": shop.name,
         "currency": shop.currency,
         "units": {"temperature": shop.temperature, "pressure": shop.pressure},
+        "tolerance": shop.tolerance,
         "rates": {name: getattr(rates, name) for name in rates.__slots__},
         "presses": [
             {

@@ -25,6 +25,8 @@ COMMANDS: Mapping[str, str] = {
     "care": "diagnose.cli.care:care",
     "heat": "diagnose.cli.heat:heat",
     "pressure": "diagnose.cli.pressure:pressure",
+    "colour": "diagnose.cli.colour:colour",
+    "blend": "diagnose.cli.blend:blend_",
     "why": "diagnose.cli.lookup:why",
     "handbook": "diagnose.cli.handbook:handbook",
     "rules": "diagnose.cli.rules:rules",

@@ -94,6 +94,8 @@ def _show(screen: Screen, found: shelf.Shelf) -> None:
     rates = own.rates
     money = f"{own.currency} {rates.minute:g}".strip()
     screen.line(f"Units: °{own.temperature}, {own.pressure} · a minute costs {money}, a blank {rates.blank:g}")
+    if own.tolerance is not None:
+        screen.line(f"A print passes within {own.tolerance:g} of its proof (CIEDE2000).")
     screen.line()
     screen.line("Presses", "title")
     for press in own.presses.values():

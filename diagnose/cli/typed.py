@@ -31,3 +31,32 @@ PRESSURE = Quantity("pressure", quantities.pressure)
 LENGTH = Quantity("length", quantities.length)
 AREA = Quantity("size", quantities.area)
 SHARE = Quantity("share", quantities.share)
+
+
+def _colour(text: str) -> Any:
+    """A colour as L,a,b or as a screen's #rrggbb."""
+    from diagnose.press.colour.conversion import from_hex
+    from diagnose.press.colour.lab import lab
+
+    return from_hex(text) if text.lstrip().startswith("#") else lab(text)
+
+
+COLOUR = Quantity("colour", _colour)
+
+
+class Colour(Quantity):
+    """A colour as L,a,b or #rrggbb, or by one of these words."""
+
+    def __init__(self, words: str) -> None:
+        super().__init__("colour", self._read)
+        self.words = words
+
+    def _read(self, text: str) -> Any:
+        from diagnose.press.colour import named
+
+        known = getattr(named, self.words)
+        if found := known.get(" ".join(text.lower().split())):
+            return found
+        if any(sign.isdigit() for sign in text) or text.lstrip().startswith("#"):
+            return _colour(text)
+        raise quantities.Unclear(f"no colour goes by '{text}': write L,a,b, #rrggbb or one of {', '.join(known)}")

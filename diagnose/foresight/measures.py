@@ -5,12 +5,14 @@ Temperatures differ in K, times and doses in the natural logarithm of their rati
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from math import hypot, log, sqrt
+from math import log
 from typing import TypeAlias
 
 from diagnose.foresight.figures import AXES
 from diagnose.foresight.pressing import NoBody, body_of, usual_settings
 from diagnose.knowledge.model import Item, Knowledge
+from diagnose.press.colour.difference import Difference
+from diagnose.press.colour.lab import Lab
 from diagnose.press.pressing import dose_of, track
 
 Values: TypeAlias = Mapping[str, float]
@@ -93,19 +95,12 @@ def beyond(value: float, window: tuple[float, float]) -> float:
     return min(0.0, value - least) + max(0.0, value - most)
 
 
-def chroma(lab: tuple[float, float, float]) -> float:
-    return hypot(lab[1], lab[2])
+def _lab_of(name: str, figures: Values) -> Lab:
+    return Lab(*(figures[f"{name}.{axis}"] for axis in AXES))
 
 
-def hue_step(one: tuple[float, float, float], other: tuple[float, float, float]) -> float:
-    """ΔH* of CIELAB without its sign: what is left of the distance in a* and b* when that in C* is taken out."""
-    apart = (one[1] - other[1]) ** 2 + (one[2] - other[2]) ** 2 - (chroma(one) - chroma(other)) ** 2
-    return sqrt(max(0.0, apart))
-
-
-def lab_of(name: str, figures: Values) -> tuple[float, float, float]:
-    lightness, a, b = (figures[f"{name}.{axis}"] for axis in AXES)
-    return lightness, a, b
+def _beside(figures: Values) -> Difference:
+    return Difference(_lab_of("proof", figures), _lab_of("print", figures))
 
 
 def strip_reckoned(figures: Values, bench: Bench) -> float:
@@ -186,8 +181,8 @@ FORMULAS: Mapping[str, Formula] = {
     "stack-gap": Formula(
         "strip", lambda f, bench: f["strip"] - strip_reckoned(f, bench), ("set",), STRIP_USES, _bodied
     ),
-    "lightness": Formula("print.l", lambda f, _: f["print.l"] - f["proof.l"], _PATCH),
-    "chroma": Formula("print.l", lambda f, _: chroma(lab_of("print", f)) - chroma(lab_of("proof", f)), _PATCH),
-    "hue": Formula("print.l", lambda f, _: hue_step(lab_of("print", f), lab_of("proof", f)), _PATCH),
+    "lightness": Formula("print.l", lambda f, _: _beside(f).lightness, _PATCH),
+    "chroma": Formula("print.l", lambda f, _: _beside(f).chroma, _PATCH),
+    "hue": Formula("print.l", lambda f, _: abs(_beside(f).hue_distance), _PATCH),
     "yellowness": Formula("ground.b", lambda f, _: f["ground.b"] - f["blank.b"], (*_lab("ground"), *_lab("blank"))),
 }

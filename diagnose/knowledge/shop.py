@@ -81,7 +81,8 @@ class Press:
 class Shop:
     """``address`` holds the lines under the name on a card, ``handbook`` the web address of the shop's handbook ("" for
     none). ``temperature`` is ``C`` or ``F``, ``pressure`` is ``bar``, ``psi`` or ``kPa``: the units shown first.
-    ``presses`` are by id, in the order written."""
+    ``tolerance`` is the CIEDE2000 within which a print passes, None for the usual one. ``presses`` are by id, in the
+    order written."""
 
     name: str = ""
     address: tuple[str, ...] = ()
@@ -89,6 +90,7 @@ class Shop:
     currency: str = ""
     temperature: str = "C"
     pressure: str = "bar"
+    tolerance: float | None = None
     rates: Rates = field(default_factory=Rates)
     presses: Mapping[str, Press] = field(default_factory=dict)
 

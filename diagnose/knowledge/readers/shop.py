@@ -42,6 +42,7 @@ def _shop(node: Node, presses: dict[str, Press]) -> Shop:
         currency=node.text("currency", usual.currency),
         temperature=units.text("temperature", usual.temperature),
         pressure=units.text("pressure", usual.pressure),
+        tolerance=node.number("tolerance") if node.get("tolerance") else usual.tolerance,
         rates=_rates(rates) if rates else usual.rates,
         presses=presses,
     )

@@ -1,0 +1,115 @@
+"""CIEDE2000 against its authors' own test data, against two other libraries, and by its laws."""
+
+import csv
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+from colour import difference as colour_science
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from skimage import color as skimage_color
+
+from diagnose.press.colour.difference import Difference, ciede2000
+from diagnose.press.colour.lab import Lab
+from diagnose.press.colour.words import in_words, name, seen, towards
+
+# G. Sharma, W. Wu, E. N. Dalal, "The CIEDE2000 color-difference formula: implementation notes, supplementary test
+# data, and mathematical observations", Color Research and Application 30 (2005), table 1: all 34 pairs.
+SHARMA = [
+    tuple(map(float, row.values()))
+    for row in csv.DictReader((Path(__file__).parent / "sharma.csv").read_text().splitlines())
+]
+colours = st.builds(Lab, st.floats(0, 100), st.floats(-90, 90), st.floats(-90, 90))
+
+
+def test_every_pair_is_there() -> None:
+    assert len(SHARMA) == 34
+
+
+@pytest.mark.parametrize("row", SHARMA)
+def test_the_authors_pairs(row: tuple[float, ...]) -> None:
+    one, other = Lab(*row[:3]), Lab(*row[3:6])
+    assert ciede2000(one, other) == pytest.approx(row[6], abs=5e-5)
+    assert ciede2000(other, one) == pytest.approx(row[6], abs=5e-5)
+
+
+def test_two_other_libraries_agree() -> None:
+    for row in SHARMA:
+        if row[:5] == (50.0, -0.001, 2.49, 50.0, 0.001):
+            continue  # on the branch of the hue: rounding decides
+        ours = ciede2000(Lab(*row[:3]), Lab(*row[3:6]))
+        assert ours == pytest.approx(float(skimage_color.deltaE_ciede2000(row[:3], row[3:6])), abs=1e-9)
+        assert ours == pytest.approx(float(colour_science.delta_E_CIE2000(row[:3], row[3:6])), abs=1e-9)
+
+
+@settings(max_examples=60, deadline=None)
+@given(colours, colours)
+def test_symmetric_never_below_zero_and_zero_for_the_same(one: Lab, other: Lab) -> None:
+    assert ciede2000(one, other) == pytest.approx(ciede2000(other, one), abs=1e-9)
+    assert ciede2000(one, other) >= 0.0
+    assert ciede2000(one, one) == 0.0
+
+
+@settings(max_examples=60, deadline=None)
+@given(colours, colours)
+def test_lightness_chroma_and_hue_make_up_the_plain_distance(one: Lab, other: Lab) -> None:
+    found = Difference(one, other)
+    whole = found.lightness**2 + found.chroma**2 + found.hue_distance**2
+    assert whole**0.5 == pytest.approx(found.cielab, abs=1e-6)
+    assert -180.0 <= found.hue <= 180.0
+
+
+PROOF = Lab(52, 40, 20)
+
+
+@pytest.mark.parametrize(
+    ("proof", "print_", "words"),
+    [
+        (PROOF, PROOF, "no difference to the eye"),
+        (PROOF, Lab(52.4, 40.4, 20.2), "no difference to the eye"),
+        (PROOF, Lab(52.4, 40.9, 20.4), "hardly a difference to the eye"),
+        (PROOF, Lab(53.2, 38, 19), "a little lighter and a little less colourful"),
+        (PROOF, Lab(58, 33, 18), "much lighter, less colourful and slightly turned towards yellow"),
+        (PROOF, Lab(45, 42, 20), "much darker, a little more colourful and slightly turned towards red"),
+        (Lab(95, 0, 0), Lab(93, 0, 5), "yellower and a little darker"),
+        (Lab(40, 0, 0), Lab(40, -3, -3), "greener and bluer"),
+        (Lab(50, -40, 0), Lab(50, -39, -7), "turned towards blue"),
+        (Lab(50, -40, 0), Lab(50, -38, -14), "far turned towards blue"),
+    ],
+)
+def test_what_a_person_would_call_it(proof: Lab, print_: Lab, words: str) -> None:
+    assert in_words(Difference(proof, print_)) == words
+
+
+def test_a_turn_leads_to_the_next_hue_either_way() -> None:
+    orange = Lab(60, 30, 50)
+    assert towards(Difference(orange, Lab(60, 25, 53))) == "yellow"
+    assert towards(Difference(orange, Lab(60, 40, 42))) == "red"
+    purple_red = Lab(40, 50, 2)
+    assert towards(Difference(purple_red, Lab(40, 50, -10))) == "purple"
+    assert towards(Difference(purple_red, Lab(40, 50, 12))) == "red"
+
+
+def test_a_distance_in_words_rises_with_it() -> None:
+    told = [seen(distance) for distance in (0.2, 0.7, 1.5, 3.0, 9.0)]
+    assert len(set(told)) == 5
+    assert all(one != other for one, other in pairwise(told))
+
+
+@pytest.mark.parametrize(
+    ("colour", "called"),
+    [
+        (Lab(18, 0, -1), "black"),
+        (Lab(95, 0, 2), "white"),
+        (Lab(55, 0, 0), "grey"),
+        (Lab(25, 15, -45), "dark blue"),
+        (Lab(45, 65, 45), "red"),
+        (Lab(88, -2, 25), "pale yellow"),
+        (Lab(40, 20, 35), "brown"),
+        (Lab(70, 40, -3), "pink"),
+        (Lab(50, -35, 25), "green"),
+    ],
+)
+def test_a_plain_name(colour: Lab, called: str) -> None:
+    assert name(colour) == called
