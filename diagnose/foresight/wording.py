@@ -125,3 +125,17 @@ WORDS: Mapping[str, Words] = {
     "hue": lambda taken, unit: f"The hue is {taken.value:.1f} H* off the proof's",
     "yellowness": _than("The bare ground", "yellower", "bluer", "b*", "an unpressed piece's"),
 }
+
+
+AXES: Mapping[str, str] = {"lightness": "L*", "chroma": "C*", "hue": "H*", "yellowness": "b*"}
+
+
+def amount(measure: str, value: float, unit: str) -> str:
+    """A value of a measure by itself: ``8 °C (14 °F) short``, ``64 % of what is meant``, ``6.0 L*``."""
+    if measure in AXES:
+        return f"{value:.1f} {AXES[measure]}"
+    if measure in ("platen-gap", "set-gap", "stack-gap"):
+        return _short(value, unit)
+    if measure == "layers":
+        return f"{value:.0f} sheet{'' if round(value) == 1 else 's'}"
+    return f"{exp(value) * 100:.0f} % of what is meant"
