@@ -13,7 +13,7 @@ from diagnose.foresight.pressing import NoBody, body_of, usual_settings
 from diagnose.knowledge.model import Item, Knowledge
 from diagnose.press.colour.difference import Difference
 from diagnose.press.colour.lab import Lab
-from diagnose.press.pressing import dose_of, track
+from diagnose.press.pressing import Body, Result, Settings, dose_of, press, track
 
 Values: TypeAlias = Mapping[str, float]
 Told: TypeAlias = Sequence[tuple[int, Values]]  # what was told at a time, with the number of fixes tried before
@@ -73,6 +73,16 @@ def taken(told: Told, item: Item | None, knowledge: Knowledge) -> Iterator[Taken
             yield Taken(measure, formula.work(figures, bench), figures, period)
 
 
+def gone_through(told: Told, bench: Bench) -> Result | None:
+    """What the item got in the press by all that was told, where that is enough: display, clock and item."""
+    formula = Formula("dwell", lambda figures, bench: 0.0, ("set",), STRIP_USES, _bodied)
+    found = _in_force(formula, told) if formula.serves(bench) else None
+    if found is None:
+        return None
+    figures, _ = found
+    return press(*_pressed(figures, bench))
+
+
 def _in_force(formula: Formula, told: Told) -> tuple[dict[str, float], int] | None:
     last = next((at for at in range(len(told) - 1, -1, -1) if formula.own in told[at][1]), None)
     if last is None:
@@ -106,6 +116,11 @@ def _beside(figures: Values) -> Difference:
 def strip_reckoned(figures: Values, bench: Bench) -> float:
     """The highest temperature (°C) that the print should see by these settings, with what was told of the platen,
     the sheets and the item."""
+    moments, stack = track(*_pressed(figures, bench))
+    return max(moment.at_dye(stack) for moment in moments)
+
+
+def _pressed(figures: Values, bench: Bench) -> tuple[Body, Settings]:
     usual = usual_settings(bench.item)
     offset = figures["probe"] - figures["set"] if "probe" in figures else 0.0
     settings = replace(
@@ -113,11 +128,10 @@ def strip_reckoned(figures: Values, bench: Bench) -> float:
         temperature=figures["set"],
         dwell=figures.get("dwell", usual.dwell),
         offset=offset,
+        offset_spread=PROBE_SPREAD if "probe" in figures else usual.offset_spread,
         cover_sheets=round(figures.get("sheets", usual.cover_sheets)),
     )
-    body = body_of(bench.item, bench.knowledge, thickness=figures.get("thickness"))
-    moments, stack = track(body, settings)
-    return max(moment.at_dye(stack) for moment in moments)
+    return body_of(bench.item, bench.knowledge, thickness=figures.get("thickness")), settings
 
 
 def _layers_dose(figures: Values, bench: Bench) -> float:
@@ -168,6 +182,7 @@ def _lab(name: str) -> tuple[str, ...]:
     return tuple(f"{name}.{axis}" for axis in AXES)
 
 
+PROBE_SPREAD = 2.0  # K: a hand-held probe, in place of a display that nobody has checked
 STRIP_USES = ("dwell", "probe", "sheets", "thickness")
 _PATCH = (*_lab("print"), *_lab("proof"))
 FORMULAS: Mapping[str, Formula] = {

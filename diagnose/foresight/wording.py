@@ -7,6 +7,7 @@ from typing import TypeAlias
 from diagnose.foresight.likelihood import MOST
 from diagnose.foresight.measures import Taken
 from diagnose.foresight.readings import Reading
+from diagnose.press.pressing import Result
 
 Words: TypeAlias = Callable[[Taken, str], str]
 NEAR = 1.25  # a ratio up to this says little
@@ -31,6 +32,15 @@ def told(reading: Reading, unit: str) -> str:
     """The figure and what it comes to: ``The probe read 188 °C (371 °F) where 196 °C (385 °F) was set: 8 °C (14 °F)
     short``. ``unit`` is ``C`` or ``F``."""
     return WORDS[reading.id](reading.taken, unit)
+
+
+def reckoned(result: Result, unit: str) -> str:
+    """What the press gave by all the figures together."""
+    least, most = (f"{share * 100:.0f}" for share in result.share_band)
+    return (
+        f"Reckoned from the figures: the dye came to {degrees(result.peak, unit)} and got {result.over * 100:.0f} % of "
+        f"the dose it wants, for about {result.share * 100:.0f} % of full colour ({least} to {most} %)"
+    )
 
 
 def weighed(reading: Reading, cause: str) -> str:

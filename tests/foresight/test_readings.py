@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 
 from diagnose.foresight.figures import AXES, COLOURS, FIGURES, colour
 from diagnose.foresight.likelihood import MOST
-from diagnose.foresight.measures import FORMULAS, Told, Values, beyond
+from diagnose.foresight.measures import FORMULAS, Bench, Told, Values, beyond, gone_through
 from diagnose.foresight.readings import Reading, asked_by, readings
-from diagnose.foresight.wording import WORDS, told, weighed
+from diagnose.foresight.wording import WORDS, reckoned, told, weighed
 from diagnose.knowledge.loading import load
 from diagnose.knowledge.model import Item
 from diagnose.press.colour.lab import Lab
@@ -144,6 +144,17 @@ def test_whatever_is_told_makes_readings_that_can_be_said(figures: Values, item:
         assert told(reading, unit)
         assert not told(reading, unit).endswith(".")
         assert all(weighed(reading, cause).startswith("such a ") for cause in reading.ratios)
+
+
+@settings(max_examples=20, deadline=None)
+@given(figures=FIGURES_OF_ANY_SIZE, item=st.sampled_from([None, *KNOWLEDGE.items.values()]))
+def test_whatever_is_told_can_be_reckoned_with_or_is_not_enough(figures: Values, item: Item | None) -> None:
+    result = gone_through([(0, figures)], Bench(item, KNOWLEDGE))
+    if result is None:
+        assert not {"set", "dwell"} <= set(figures) or item is None or item.settings is None
+    else:
+        assert 0.0 <= result.share_band[0] <= result.share <= result.share_band[1] <= 1.0
+        assert reckoned(result, "C").startswith("Reckoned from the figures: ")
 
 
 def test_a_measure_that_a_shop_retired_says_nothing() -> None:

@@ -26,13 +26,10 @@ WHENCE = (
 
 
 def leaves(book: Book) -> Iterator[Leaf]:
-    """The one page; none where no measure is known."""
-    measures = book.knowledge.readings.values()
-    if not measures:
-        return
+    """The one page. It stands in the site's contents, so that it is there whatever a shop has retired."""
     links = Links(PATH)
     lines = [LEAD, "{ .lead }", "", plain(HOW), "", plain(WHENCE), ""]
-    for measure in measures:
+    for measure in book.knowledge.readings.values():
         lines += section(plain(measure.title), _measure(book, links, measure), measure.id)
     yield Leaf(path=PATH, title="What a figure says", lines=tuple(lines))
 
