@@ -10,9 +10,11 @@ from diagnose.handbook.page import offline, page
 from diagnose.handbook.pages import (
     apart,
     before,
+    blends,
     casebook,
     causes,
     checks,
+    colour,
     defects,
     fixes,
     front,
@@ -37,6 +39,8 @@ LEAVES: tuple[Callable[[Book], Iterator[Leaf]], ...] = (
     notes.leaves,
     settings.leaves,
     before.leaves,
+    blends.leaves,
+    colour.leaves,
     lists.leaves,
     casebook.leaves,
 )

@@ -58,6 +58,6 @@ def of_ground(found: Blend) -> str:
         return ""
     off = ciede2000(found.wanted, found.full)
     words = in_words(Difference(found.wanted, found.full))
-    lost = " and can hardly be seen" if _sinks(found) else ""
+    lost = ", so that it can hardly be seen" if _sinks(found) else ""
     tail = f"is {words}{lost}" if off >= 0.5 else "hardly changes"
     return f"On {name(found.ground)} cloth the print {tail}: the ink has no white, so that the cloth shows through."
