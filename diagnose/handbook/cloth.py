@@ -7,8 +7,8 @@ from html import escape
 from diagnose.press.colour.conversion import hexed
 from diagnose.press.colour.lab import Lab
 
-WIDTH, EDGE, LEFT = 640, 1.0, 62.0
-PANEL, GAP, LABEL = 64.0, 3.0, 15
+WIDTH, EDGE, LEFT = 420, 1.0, 58.0
+PANEL, GAP, LABEL = 44.0, 3.0, 14
 THREAD = 3.0  # from thread to thread
 FACE = 'font-family="system-ui, sans-serif"'
 
@@ -44,7 +44,7 @@ def chips(name: str, title: str, about: str, pairs: Iterable[tuple[str, Lab, Lab
     width = (WIDTH - EDGE) / len(pairs)
     marks = []
     for place, (label, one, other) in enumerate(pairs):
-        left, half = EDGE + place * width, (width - 8) / 2
+        left, half = EDGE + place * width, (width - 5) / 2
         marks += [_box(left, EDGE, half, PANEL, one), _box(left + half, EDGE, half, PANEL, other)]
         marks.append(_edge(left, EDGE, 2 * half, PANEL))
         marks.append(_text(left + half, EDGE + PANEL + LABEL + 3, label, anchor="middle"))

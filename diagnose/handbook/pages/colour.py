@@ -27,7 +27,7 @@ HOW = (
 BANDS = (0.0, 0.5, 1.0, 2.0, 5.0)
 SOURCES = ("sharma-wu-dalal-2005", "iso-105-a02", "iso-105-a03", "iso-105-a04", "iso-105-a05")
 CHANGE = (
-    "How much a colour has changed, as after washing or light: 5 is no change. The first number is the contrast of that "
+    "How much a colour has changed, as by washing or light: 5 is no change. The first number is the contrast of that "
     "step on the grey scale, the second the reckoned difference up to which the step is given."
 )
 STAINING = "How much colour white cloth has taken up from a print beside it: 5 is none."
