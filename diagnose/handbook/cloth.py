@@ -7,7 +7,7 @@ from html import escape
 from diagnose.press.colour.conversion import hexed
 from diagnose.press.colour.lab import Lab
 
-WIDTH, EDGE, LEFT = 420, 1.0, 58.0
+WIDTH, EDGE, LEFT = 420, 1.0, 62.0
 PANEL, GAP, LABEL = 44.0, 3.0, 14
 THREAD = 3.0  # from thread to thread
 FACE = 'font-family="system-ui, sans-serif"'

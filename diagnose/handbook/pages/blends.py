@@ -19,6 +19,7 @@ SHOWN = ("black", "red", "blue", "yellow")
 ON_GROUNDS = ("white", "cream", "pale blue", "grey", "navy")
 SOURCES = (
     "heywood-lambert-1977",
+    "burns-2020",
     "stearns-noechel-1944",
     "philips-invernizzi-2002",
     "friele-1952",
@@ -131,7 +132,7 @@ def _grounds() -> list[str]:
     drawn = strip(
         "cloth-tinted", "The same red on five grounds", f"{'; '.join(told)}.", [("bare", bare), ("print", printed)]
     )
-    tinted = [plain(of_ground(each)) for ground, each in found.items() if ground != "white"]
+    tinted = [plain(told) for ground, each in found.items() if (told := of_ground(each, ground))]
     return [GROUND, "", f'<figure class="cloth">{drawn}</figure>', "", *(f"- {line}" for line in tinted), ""]
 
 

@@ -123,7 +123,7 @@ def _table(head: Sequence[str], rows: Iterable[tuple[str, dict[str, str]]]) -> s
         + "</tr>"
         for first, rest in rows
     )
-    return f'<table class="settings">\n<thead><tr>{cells}</tr></thead>\n<tbody>{body}</tbody>\n</table>'
+    return f'<table class="grades">\n<thead><tr>{cells}</tr></thead>\n<tbody>{body}</tbody>\n</table>'
 
 
 def _basis(book: Book, links: Links) -> str:
