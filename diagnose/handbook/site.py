@@ -10,9 +10,11 @@ from diagnose.handbook.page import offline, page
 from diagnose.handbook.pages import (
     apart,
     before,
+    blends,
     casebook,
     causes,
     checks,
+    colour,
     defects,
     figures,
     fixes,
@@ -41,6 +43,8 @@ LEAVES: tuple[Callable[[Book], Iterator[Leaf]], ...] = (
     heat.leaves,
     figures.leaves,
     before.leaves,
+    blends.leaves,
+    colour.leaves,
     lists.leaves,
     casebook.leaves,
 )

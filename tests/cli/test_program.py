@@ -95,6 +95,8 @@ def _lay_out_what_the_examples_speak_of(example: str) -> None:
         Path(folder).mkdir()
     if not example.startswith(("shop new", "rules share")):
         assert play(["shop", "new", "my-shop", "--name", "The harbour workshop"])[0] == exits.GOOD
+    if example.startswith("colour"):
+        Path("measured.csv").write_text("name,L,a,b\nred proof,52,40,20\nred print,58,33,18\n", encoding="utf-8")
     if "--draft" in example:
         shutil.copy(DRAFT, "draft.yaml")
     if example.startswith(("rules share", "rules take")):
