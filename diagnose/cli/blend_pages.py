@@ -35,7 +35,7 @@ def _blend(screen: Screen, found: Blend) -> None:
     for wanted, taken in found.taken.items():
         screen.line(f"No cloth without brightener gives back {wanted}; reckoned with {taken}.", "dim")
     if told := of_ground(found):
-        screen.line(told)
+        screen.line(f"{told} The ink has no white: the cloth shows through.")
     drawn = swatches.depth(screen) != swatches.NONE
     if drawn:
         screen.whole("fresh    washed")

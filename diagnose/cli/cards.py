@@ -8,7 +8,7 @@ from diagnose.dialogue.speech import trial
 from diagnose.dialogue.speech.beliefs import caveat, told, what_would_change
 from diagnose.dialogue.speech.care import care_note, what_to_tell
 from diagnose.dialogue.speech.chances import minutes, money
-from diagnose.dialogue.speech.evidence import seen
+from diagnose.dialogue.speech.evidence import reckoned, seen
 from diagnose.dialogue.speech.steps import fix_cautions, why_check, why_fix, why_step
 from diagnose.dialogue.speech.summary import summary
 from diagnose.knowledge.model import SHIPPED, Check, Entry, Fix, Knowledge, Spends
@@ -84,6 +84,8 @@ def beliefs_card(screen: Screen, consultation: Consultation, most: int = 5) -> N
         screen.hang(f"{number}", f"{cause.title}{origin}: {cause.chance}", style="key")
         for reason in cause.reasons:
             screen.hang("-", reason, indent=3)
+    if words := reckoned(consultation):
+        screen.line(f"{words}.")
     changes = list(what_would_change(consultation))
     if changes:
         screen.line("What would change this:")

@@ -13,6 +13,7 @@ from diagnose.cli import exits, leaving_out, shelf
 from diagnose.cli.bookcase import opened, short
 from diagnose.cli.cases_pages import case_line
 from diagnose.cli.completion import ids
+from diagnose.cli.figure_flags import FLAGS, options
 from diagnose.cli.options import BOOK, shop_option
 from diagnose.cli.screen import both_terminals, screen_for
 from diagnose.cli.shelf import Shelf
@@ -44,6 +45,7 @@ AMOUNT = _Amount(0, MOST)
     "--answer", "answers", multiple=True, metavar="CHECK=OUTCOME", shell_complete=ids("answers"),
     help="The outcome of a check.",
 )  # fmt: skip
+@options
 @click.option("--tried", multiple=True, metavar="FIX", shell_complete=ids("fixes"), help="A fix that did not help.")
 @click.option("--cured-by", default="", metavar="FIX", shell_complete=ids("fixes"), help="The fix that cured it.")
 @click.option("--cured", is_flag=True, help="It was cured, nobody knows by what.")
@@ -63,6 +65,7 @@ def add(book: str, shop: Path | None, date: datetime | None, **told: Any) -> int
     from diagnose.cli.cases_asking import asked, said
     from diagnose.reasoning.words import lexicon
 
+    told["measured"] = {name: text for name in FLAGS if (text := told.pop(name))}
     stock, screen = shelf.at(shop), screen_for(sys.stdout)
     leaving_out.tell(stock)
     knowledge = stock.knowledge

@@ -28,7 +28,7 @@ NONE = {"n": "nothing else"}
 def said(stock: Shelf, lexicon: Lexicon, told: Mapping[str, Any]) -> Session:
     """The session that the flags tell. Raises click.UsageError and PressloreError for what is not known: a case is
     kept only where all of it was understood."""
-    names = ("item", "facts", "saw", "not_seen", "answers", "tried")
+    names = ("item", "facts", "saw", "not_seen", "answers", "measured", "tried")
     press = told["press"].strip() if stock.shop.presses else ""  # a shop that names none may call it what it likes
     flags = Flags(press=press, **{name: told[name] for name in names})
     taken = take(flags, stock.knowledge, lexicon, told.get("session", Session()), stock.shop.presses)

@@ -8,8 +8,9 @@ from diagnose.cli.prompts import ask_words
 from diagnose.cli.screen import Screen
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Measured
-from diagnose.foresight.figures import FIGURES, colour, lab, typed
+from diagnose.foresight.figures import FIGURES, colour, typed
 from diagnose.knowledge.model import Check
+from diagnose.press.colour.lab import lab
 from diagnose.press.quantities import Unclear
 
 

@@ -18,6 +18,7 @@ from diagnose.reasoning.trouble import Question
 
 if TYPE_CHECKING:
     from diagnose.foresight.readings import Reading
+    from diagnose.press.pressing import Result
 
 TURNING_CHECKS = 3
 
@@ -91,6 +92,16 @@ class Consultation:
         from diagnose.foresight.readings import readings
 
         return readings(self.session.figures, self.item, self.knowledge)
+
+    @cached_property
+    def reckoned(self) -> "Result | None":
+        """What the item got in the press by the figures, where they are enough to reckon with. It is no evidence of
+        its own: each figure has spoken for itself."""
+        if not self.session.figures:
+            return None
+        from diagnose.foresight.measures import Bench, gone_through
+
+        return gone_through(self.session.figures, Bench(self.item, self.knowledge))
 
     @property
     def idle(self) -> tuple[str, ...]:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.speech.care import care_note, what_to_tell
 from diagnose.dialogue.speech.chances import in_words
-from diagnose.dialogue.speech.evidence import sentence, spoken
+from diagnose.dialogue.speech.evidence import reckoned, sentence, spoken
 from diagnose.dialogue.speech.steps import fix_cautions, why_check, why_fix, why_step
 from diagnose.dialogue.speech.trial import rests
 from diagnose.reasoning.planner import Option
@@ -40,6 +40,7 @@ def report(consultation: Consultation, understood: dict[str, Any], left_out: Seq
         "knowledge": consultation.knowledge.version,
         "left_out": list(left_out),
         "press": _press(consultation),
+        "reckoned": _reckoned(consultation),
         "readings": [_reading(consultation, reading) for reading in consultation.readings],
     }
 
@@ -77,6 +78,20 @@ def _reading(consultation: Consultation, reading: "Reading") -> dict[str, Any]:
         "settles": list(reading.settles),
         "origin": reading.measure.origin,
         "basis": list(reading.measure.basis),
+    }
+
+
+def _reckoned(consultation: Consultation) -> dict[str, Any] | None:
+    result = consultation.reckoned
+    if result is None:
+        return None
+    least, most = result.share_band
+    return {
+        "peak": round(result.peak, 1),
+        "dose_ratio": round(result.over, 4),
+        "share": round(result.share, 4),
+        "share_band": [round(least, 4), round(most, 4)],
+        "text": reckoned(consultation),
     }
 
 

@@ -7,11 +7,11 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from diagnose.press.quantities import DWELL, LENGTH, NUMBER, TEMPERATURE, Unclear, dwell, length, temperature
+from diagnose.press.colour.lab import MOST, Lab
+from diagnose.press.quantities import DWELL, LENGTH, TEMPERATURE, Unclear, dwell, length, temperature
 
 MOST_SHEETS = 20
 AXES = ("l", "a", "b")
-LAB = re.compile(r"\s*({0})\s*[,;\s]\s*({0})\s*[,;\s]\s*({0})\s*\Z".format(NUMBER.replace("[.,]", r"\.")))
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,26 +73,15 @@ def sensible(name: str, value: float) -> bool:
     if name in FIGURES:
         least, most = FIGURES[name].window
     elif name in NAMES:
-        least, most = (0.0, 100.0) if name.endswith(".l") else (-128.0, 128.0)
+        least, most = (0.0, 100.0) if name.endswith(".l") else (-MOST, MOST)
     else:
         return True
     return least - 1e-9 <= value <= most + 1e-9
 
 
-def lab(text: str) -> tuple[float, float, float]:
-    """A colour from its L*, a* and b*, such as ``52,40,20``."""
-    found = LAB.match(text)
-    if found is None:
-        raise Unclear(f"'{text}' is not a colour: write L*, a* and b* with commas between, such as 52,40,20")
-    lightness, a, b = (float(part) for part in found.groups())
-    if not (0.0 <= lightness <= 100.0 and abs(a) <= 128.0 and abs(b) <= 128.0):
-        raise Unclear(f"'{text}' makes no sense as a colour: L* goes from 0 to 100, a* and b* from -128 to 128")
-    return lightness, a, b
-
-
-def colour(name: str, value: tuple[float, float, float]) -> dict[str, float]:
+def colour(name: str, value: Lab) -> dict[str, float]:
     """A colour as figures by their names."""
-    return {f"{name}.{axis}": part for axis, part in zip(AXES, value, strict=True)}
+    return {f"{name}.{axis}": part for axis, part in zip(AXES, (value.lightness, value.a, value.b), strict=True)}
 
 
 def typed(figure: Figure, text: str) -> dict[str, float]:

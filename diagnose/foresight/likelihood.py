@@ -9,6 +9,7 @@ from math import exp, pi, sqrt
 
 from diagnose.knowledge.measures import Hump, Speaks
 
+DECIMALS = 6  # finer differences are the machine's rounding, and would have two machines plan otherwise
 MOST = 200.0  # no figure speaks more surely than this, whatever the curves do far from their middles
 
 
@@ -17,7 +18,7 @@ def ratio(value: float, speaks: Speaks, error: float) -> float:
     there, otherwise = density(value, speaks.there, error), density(value, speaks.otherwise, error)
     if otherwise * MOST <= there:
         return MOST if there > 0.0 else 1.0  # so far out that neither curve reaches it
-    return max(1.0 / MOST, there / otherwise)
+    return max(1.0 / MOST, round(there / otherwise, DECIMALS))
 
 
 def density(value: float, humps: Sequence[Hump], error: float) -> float:

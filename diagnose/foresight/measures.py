@@ -5,13 +5,15 @@ Temperatures differ in K, times and doses in the natural logarithm of their rati
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from math import hypot, log, sqrt
+from math import log
 from typing import TypeAlias
 
 from diagnose.foresight.figures import AXES
 from diagnose.foresight.pressing import NoBody, body_of, usual_settings
 from diagnose.knowledge.model import Item, Knowledge
-from diagnose.press.pressing import dose_of, track
+from diagnose.press.colour.difference import Difference
+from diagnose.press.colour.lab import Lab
+from diagnose.press.pressing import Body, Result, Settings, dose_of, press, track
 
 Values: TypeAlias = Mapping[str, float]
 Told: TypeAlias = Sequence[tuple[int, Values]]  # what was told at a time, with the number of fixes tried before
@@ -71,6 +73,16 @@ def taken(told: Told, item: Item | None, knowledge: Knowledge) -> Iterator[Taken
             yield Taken(measure, formula.work(figures, bench), figures, period)
 
 
+def gone_through(told: Told, bench: Bench) -> Result | None:
+    """What the item got in the press by all that was told, where that is enough: display, clock and item."""
+    formula = Formula("dwell", lambda figures, bench: 0.0, ("set",), STRIP_USES, _bodied)
+    found = _in_force(formula, told) if formula.serves(bench) else None
+    if found is None:
+        return None
+    figures, _ = found
+    return press(*_pressed(figures, bench))
+
+
 def _in_force(formula: Formula, told: Told) -> tuple[dict[str, float], int] | None:
     last = next((at for at in range(len(told) - 1, -1, -1) if formula.own in told[at][1]), None)
     if last is None:
@@ -93,24 +105,22 @@ def beyond(value: float, window: tuple[float, float]) -> float:
     return min(0.0, value - least) + max(0.0, value - most)
 
 
-def chroma(lab: tuple[float, float, float]) -> float:
-    return hypot(lab[1], lab[2])
+def _lab_of(name: str, figures: Values) -> Lab:
+    return Lab(*(figures[f"{name}.{axis}"] for axis in AXES))
 
 
-def hue_step(one: tuple[float, float, float], other: tuple[float, float, float]) -> float:
-    """ΔH* of CIELAB without its sign: what is left of the distance in a* and b* when that in C* is taken out."""
-    apart = (one[1] - other[1]) ** 2 + (one[2] - other[2]) ** 2 - (chroma(one) - chroma(other)) ** 2
-    return sqrt(max(0.0, apart))
-
-
-def lab_of(name: str, figures: Values) -> tuple[float, float, float]:
-    lightness, a, b = (figures[f"{name}.{axis}"] for axis in AXES)
-    return lightness, a, b
+def _beside(figures: Values) -> Difference:
+    return Difference(_lab_of("proof", figures), _lab_of("print", figures))
 
 
 def strip_reckoned(figures: Values, bench: Bench) -> float:
     """The highest temperature (°C) that the print should see by these settings, with what was told of the platen,
     the sheets and the item."""
+    moments, stack = track(*_pressed(figures, bench))
+    return max(moment.at_dye(stack) for moment in moments)
+
+
+def _pressed(figures: Values, bench: Bench) -> tuple[Body, Settings]:
     usual = usual_settings(bench.item)
     offset = figures["probe"] - figures["set"] if "probe" in figures else 0.0
     settings = replace(
@@ -118,11 +128,10 @@ def strip_reckoned(figures: Values, bench: Bench) -> float:
         temperature=figures["set"],
         dwell=figures.get("dwell", usual.dwell),
         offset=offset,
+        offset_spread=PROBE_SPREAD if "probe" in figures else usual.offset_spread,
         cover_sheets=round(figures.get("sheets", usual.cover_sheets)),
     )
-    body = body_of(bench.item, bench.knowledge, thickness=figures.get("thickness"))
-    moments, stack = track(body, settings)
-    return max(moment.at_dye(stack) for moment in moments)
+    return body_of(bench.item, bench.knowledge, thickness=figures.get("thickness")), settings
 
 
 def _layers_dose(figures: Values, bench: Bench) -> float:
@@ -173,6 +182,7 @@ def _lab(name: str) -> tuple[str, ...]:
     return tuple(f"{name}.{axis}" for axis in AXES)
 
 
+PROBE_SPREAD = 2.0  # K: a hand-held probe, in place of a display that nobody has checked
 STRIP_USES = ("dwell", "probe", "sheets", "thickness")
 _PATCH = (*_lab("print"), *_lab("proof"))
 FORMULAS: Mapping[str, Formula] = {
@@ -186,8 +196,8 @@ FORMULAS: Mapping[str, Formula] = {
     "stack-gap": Formula(
         "strip", lambda f, bench: f["strip"] - strip_reckoned(f, bench), ("set",), STRIP_USES, _bodied
     ),
-    "lightness": Formula("print.l", lambda f, _: f["print.l"] - f["proof.l"], _PATCH),
-    "chroma": Formula("print.l", lambda f, _: chroma(lab_of("print", f)) - chroma(lab_of("proof", f)), _PATCH),
-    "hue": Formula("print.l", lambda f, _: hue_step(lab_of("print", f), lab_of("proof", f)), _PATCH),
+    "lightness": Formula("print.l", lambda f, _: _beside(f).lightness, _PATCH),
+    "chroma": Formula("print.l", lambda f, _: _beside(f).chroma, _PATCH),
+    "hue": Formula("print.l", lambda f, _: abs(_beside(f).hue_distance), _PATCH),
     "yellowness": Formula("ground.b", lambda f, _: f["ground.b"] - f["blank.b"], (*_lab("ground"), *_lab("blank"))),
 }

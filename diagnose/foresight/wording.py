@@ -7,6 +7,7 @@ from typing import TypeAlias
 from diagnose.foresight.likelihood import MOST
 from diagnose.foresight.measures import Taken
 from diagnose.foresight.readings import Reading
+from diagnose.press.pressing import Result
 
 Words: TypeAlias = Callable[[Taken, str], str]
 NEAR = 1.25  # a ratio up to this says little
@@ -31,6 +32,15 @@ def told(reading: Reading, unit: str) -> str:
     """The figure and what it comes to: ``The probe read 188 °C (371 °F) where 196 °C (385 °F) was set: 8 °C (14 °F)
     short``. ``unit`` is ``C`` or ``F``."""
     return WORDS[reading.id](reading.taken, unit)
+
+
+def reckoned(result: Result, unit: str) -> str:
+    """What the press gave by all the figures together."""
+    least, most = (f"{share * 100:.0f}" for share in result.share_band)
+    return (
+        f"Reckoned from the figures: the dye came to {degrees(result.peak, unit)} and got {result.over * 100:.0f} % of "
+        f"the dose it wants, for about {result.share * 100:.0f} % of full colour ({least} to {most} %)"
+    )
 
 
 def weighed(reading: Reading, cause: str) -> str:
@@ -125,3 +135,17 @@ WORDS: Mapping[str, Words] = {
     "hue": lambda taken, unit: f"The hue is {taken.value:.1f} H* off the proof's",
     "yellowness": _than("The bare ground", "yellower", "bluer", "b*", "an unpressed piece's"),
 }
+
+
+AXES: Mapping[str, str] = {"lightness": "L*", "chroma": "C*", "hue": "H*", "yellowness": "b*"}
+
+
+def amount(measure: str, value: float, unit: str) -> str:
+    """A value of a measure by itself: ``8 °C (14 °F) short``, ``64 % of what is meant``, ``6.0 L*``."""
+    if measure in AXES:
+        return f"{value:.1f} {AXES[measure]}"
+    if measure in ("platen-gap", "set-gap", "stack-gap"):
+        return _short(value, unit)
+    if measure == "layers":
+        return f"{value:.0f} sheet{'' if round(value) == 1 else 's'}"
+    return f"{exp(value) * 100:.0f} % of what is meant"

@@ -167,7 +167,7 @@ def test_a_tinted_ground_and_all_cotton() -> None:
     _, out, _ = play(["blend", "--print", "yellow", "--ground", "navy", "--share", "0", "--share", "100"])
     text = " ".join(out.split())
     assert "On dark blue cloth the print is" in text
-    assert "can hardly be seen: the ink has no white" in text
+    assert "it can hardly be seen. The ink has no white" in text
     assert "All cotton holds no dye" in text
 
 

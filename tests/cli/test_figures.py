@@ -57,6 +57,17 @@ def test_all_figures_at_once() -> None:
     }  # fmt: skip
 
 
+def test_the_whole_press_is_reckoned_where_the_figures_are_enough() -> None:
+    assert whole(*PROBED)["reckoned"] is None
+    enough = whole("--set", "385F", "--dwell", "45s")["reckoned"]
+    short = whole(*PROBED, "--dwell", "45s", "--sheets", "2")["reckoned"]
+    least, most = short["share_band"]
+    assert least < short["share"] < most < 1
+    assert short["dose_ratio"] < 0.5 * enough["dose_ratio"]
+    assert short["peak"] < 188.3 < enough["peak"] < 196.2
+    assert short["text"].startswith("Reckoned from the figures: the dye came to ")
+
+
 def test_the_share_of_polyester_is_a_fact_of_the_job() -> None:
     assert whole("--polyester", "65%")["understood"]["facts"]["item.polyester"] == 65
 
@@ -149,8 +160,17 @@ def test_back_takes_a_figure_back_and_saving_keeps_it() -> None:
 def test_neither_numpy_nor_the_press_is_loaded_without_figures() -> None:
     code = (
         "import sys; from diagnose.cli.program import run; run(['diagnose', '--saw', 'ghosting', '--json']); "
-        "print(sorted(name for name in sys.modules if name == 'numpy' or name.startswith('diagnose.press.') and "
-        "name != 'diagnose.press.quantities'), file=sys.stderr)"
+        "heavy = ['numpy', 'diagnose.press.pressing', 'diagnose.press.colour.difference']; "
+        "print([name for name in heavy if name in sys.modules], file=sys.stderr)"
     )
     done = subprocess.run([sys.executable, "-c", code], env=AT_ROOT, capture_output=True, text=True)
     assert done.stderr.endswith("[]\n")
+
+
+def test_a_case_written_down_by_hand_keeps_its_figures(tmp_path: Path) -> None:
+    book = ["--book", str(tmp_path / "cases.db")]
+    told = ["--item", "cushion cover", "--saw", "washed out", *PROBED, "--cured-by", "set-heat-by-probe"]
+    code, _, err = play(["cases", "add", *told, *book])
+    assert code == exits.GOOD, err
+    code, out, _ = play(["cases", "show", "last", *book])
+    assert "- The probe read 188 °C (371 °F) where 196 °C (385 °F) was set: 8 °C (14 °F) short" in " ".join(out.split())

@@ -100,6 +100,8 @@ def _lay_out_what_the_examples_speak_of(example: str) -> None:
         assert play(["shop", "new", "my-shop", "--name", "The harbour workshop"])[0] == exits.GOOD
     if "--job" in example:
         Path("fete.yaml").write_text("item: 65/35 tea towel\npieces: 24\nrest-so: true\n", encoding="utf-8")
+    if example.startswith("colour"):
+        Path("measured.csv").write_text("name,L,a,b\nred proof,52,40,20\nred print,58,33,18\n", encoding="utf-8")
     if "--draft" in example:
         shutil.copy(DRAFT, "draft.yaml")
     if example.startswith(("rules share", "rules take")):

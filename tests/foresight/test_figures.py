@@ -4,7 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from diagnose.foresight.figures import COLOURS, FIGURES, NAMES, colour, lab, sensible, sheets, typed
+from diagnose.foresight.figures import COLOURS, FIGURES, NAMES, colour, sensible, sheets, typed
+from diagnose.press.colour.lab import Lab
 from diagnose.press.quantities import Unclear
 
 
@@ -60,21 +61,10 @@ def test_what_is_refused_says_why(name: str, text: str, wrong: str) -> None:
     assert wrong in str(caught.value)
 
 
-@pytest.mark.parametrize("text", ["52,40,20", "52 40 20", " 52.0; 40.0; 20.0 ", "52, 40, 20"])
-def test_a_colour(text: str) -> None:
-    assert lab(text) == (52.0, 40.0, 20.0)
-
-
-@pytest.mark.parametrize("text", ["52,40", "52,0;40,0;20,0", "101,0,0", "50,-129,0", "pale", "-1,0,0"])
-def test_what_is_no_colour(text: str) -> None:
-    with pytest.raises(Unclear, match=r"such as 52,40,20|from 0 to 100"):
-        lab(text)
-
-
 def test_every_name_that_a_figure_is_held_under_is_known() -> None:
     assert set(FIGURES) < NAMES
     for name in COLOURS:
-        assert set(colour(name, (52.0, 40.0, 20.0))) < NAMES
+        assert set(colour(name, Lab(52.0, 40.0, 20.0))) < NAMES
 
 
 @given(name=st.sampled_from(sorted(NAMES)), value=st.sampled_from((-1e6, 1e6)))

@@ -9,11 +9,12 @@ from hypothesis import strategies as st
 
 from diagnose.foresight.figures import AXES, COLOURS, FIGURES, colour
 from diagnose.foresight.likelihood import MOST
-from diagnose.foresight.measures import FORMULAS, Told, Values, beyond, hue_step
+from diagnose.foresight.measures import FORMULAS, Bench, Told, Values, beyond, gone_through
 from diagnose.foresight.readings import Reading, asked_by, readings
-from diagnose.foresight.wording import WORDS, told, weighed
+from diagnose.foresight.wording import WORDS, reckoned, told, weighed
 from diagnose.knowledge.loading import load
 from diagnose.knowledge.model import Item
+from diagnose.press.colour.lab import Lab
 
 KNOWLEDGE = load()
 CUSHION, MUG = KNOWLEDGE.items["cushion-cover"], KNOWLEDGE.items["mug"]
@@ -117,21 +118,12 @@ def test_a_strip_is_held_against_the_platen_as_the_probe_found_it() -> None:
 def test_colours() -> None:
     """The proof L* 52, a* 40, b* 20 beside a print of 58, 33, 18: 6 lighter; chroma from 44.72 to 37.59; what is left
     of the distance is hue."""
-    found = read({**colour("proof", (52.0, 40.0, 20.0)), **colour("print", (58.0, 33.0, 18.0))})
+    found = read({**colour("proof", Lab(52.0, 40.0, 20.0)), **colour("print", Lab(58.0, 33.0, 18.0))})
     assert found["lightness"].taken.value == 6.0
     assert found["chroma"].taken.value == pytest.approx(37.590 - 44.721, abs=1e-3)
     assert found["hue"].taken.value ** 2 == pytest.approx(49 + 4 - 7.131**2, abs=2e-2)
     assert told(found["lightness"], "C") == "The print is 6.0 L* lighter than the proof"
     assert told(found["chroma"], "C") == "The print is 7.1 C* duller than the proof"
-
-
-@given(lightness=st.floats(0, 100), a=st.floats(-100, 100), b=st.floats(-100, 100), k=st.floats(0, 1))
-def test_a_colour_of_the_same_hue_has_no_hue_step(lightness: float, a: float, b: float, k: float) -> None:
-    assert hue_step((lightness, a, b), (lightness, a * k, b * k)) == pytest.approx(0.0, abs=1e-5)
-
-
-def test_opposite_hues_are_twice_their_chroma_apart() -> None:
-    assert hue_step((50.0, 30.0, 0.0), (50.0, -30.0, 0.0)) == pytest.approx(60.0)
 
 
 FIGURES_OF_ANY_SIZE = st.fixed_dictionaries(
@@ -152,6 +144,17 @@ def test_whatever_is_told_makes_readings_that_can_be_said(figures: Values, item:
         assert told(reading, unit)
         assert not told(reading, unit).endswith(".")
         assert all(weighed(reading, cause).startswith("such a ") for cause in reading.ratios)
+
+
+@settings(max_examples=20, deadline=None)
+@given(figures=FIGURES_OF_ANY_SIZE, item=st.sampled_from([None, *KNOWLEDGE.items.values()]))
+def test_whatever_is_told_can_be_reckoned_with_or_is_not_enough(figures: Values, item: Item | None) -> None:
+    result = gone_through([(0, figures)], Bench(item, KNOWLEDGE))
+    if result is None:
+        assert not {"set", "dwell"} <= set(figures) or item is None or item.settings is None
+    else:
+        assert 0.0 <= result.share_band[0] <= result.share <= result.share_band[1] <= 1.0
+        assert reckoned(result, "C").startswith("Reckoned from the figures: ")
 
 
 def test_a_measure_that_a_shop_retired_says_nothing() -> None:

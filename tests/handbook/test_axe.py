@@ -32,6 +32,8 @@ KINDS = (
     "lessons/1-how-the-dye-gets-in",
     "before",
     "settings",
+    "blends",
+    "colour",
     "cautions",
     "glossary",
     "sources",

@@ -573,3 +573,55 @@ def _spoilt(knowledge: Knowledge, nasty: str) -> Knowledge:
             outcomes=lambda check: tuple(replace(one, looks=f"{one.looks} {nasty}") for one in check.outcomes),
         ),
     )
+
+
+# --- figures that were measured ---
+
+FILL = """
+const fields = arguments[0];
+Object.keys(fields).forEach((name) => { document.getElementById('pl-' + name).value = fields[name]; });
+"""
+
+
+def typed(person: Person, **fields: str) -> dict[str, Any]:
+    """Fill the form for figures, and take them."""
+    person.press("Or type the figure" if "Or type the figure" in buttons(person) else "A figure you measured")
+    person.window.execute_script(FILL, {name.replace("_", "-"): value for name, value in fields.items()})
+    return person.press("Take these figures")
+
+
+def buttons(person: Person) -> list[str]:
+    found: list[str] = person.window.execute_script(
+        "return [...document.querySelectorAll('#presslore summary')].map((one) => one.textContent)"
+    )
+    return found
+
+
+def test_a_probes_reading_typed_beside_the_press(at_hand: Person, knowledge: Knowledge) -> None:
+    at_hand.open("?item=cushion-cover&saw=faint-colour")
+    at_hand.press("Right, go on")
+    view = typed(at_hand, unit="F", figure_set="385", figure_probe="371")
+    now = Consultation(knowledge, Shop(), at_hand.session())
+    assert now.session.figures == (
+        (0, {"set": pytest.approx(196.111, abs=1e-3), "probe": pytest.approx(188.333, abs=1e-3)}),
+    )
+    assert now.suspects[0].cause == "platen-runs-cool"
+    agree(view, now)
+    panel = spoken(" ".join(at_hand.press("What I believe")["panel"]))
+    assert "The probe read 188 °C (371 °F) where 196 °C (385 °F) was set: 8 °C (14 °F) short" in panel
+    at_hand.press("Back")
+    assert at_hand.session().figures == ()
+
+
+def test_a_figure_that_makes_no_sense_or_says_nothing_is_not_taken(at_hand: Person) -> None:
+    at_hand.open("?item=cushion-cover&saw=faint-colour")
+    at_hand.press("Right, go on")
+    before = at_hand.session()
+    hints = " ".join(typed(at_hand, figure_probe="371")["hints"])
+    assert "makes no sense there. Expected a number from -20 to 300 °C." in hints
+    at_hand.window.execute_script(FILL, {"figure-probe": "188"})
+    hints = " ".join(at_hand.press("Take these figures")["hints"])
+    assert "that says nothing without the other figure. Temperature on the display?" in hints
+    at_hand.window.execute_script(FILL, {"figure-probe": ""})
+    assert "Type at least one figure." in " ".join(at_hand.press("Take these figures")["hints"])
+    assert at_hand.session() == before

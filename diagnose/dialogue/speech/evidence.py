@@ -45,6 +45,15 @@ def spoken(reading: "Reading", consultation: Consultation) -> str:
     return told(reading, consultation.shop.temperature)
 
 
+def reckoned(consultation: Consultation) -> str:
+    """What the press gave by the figures, in one sentence without a full stop; "" where they are not enough."""
+    if consultation.reckoned is None:
+        return ""
+    from diagnose.foresight.wording import reckoned
+
+    return reckoned(consultation.reckoned, consultation.shop.temperature)
+
+
 def seen(defects: tuple[str, ...], knowledge: Knowledge) -> str:
     """The titles of defects, joined for one line."""
     return " · ".join(knowledge.defects[defect].title for defect in defects)

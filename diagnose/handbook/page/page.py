@@ -26,6 +26,7 @@ INTERFACE = (  # in the order the page loads them
     "opening",
     "picking",
     "ending",
+    "figures",
     "steps",
     "panels",
     "keys",

@@ -48,6 +48,7 @@ def _page(book: Book, check: Check) -> Leaf:
         *phrases.cautions(book, links, check.cautions),
         *section("How", _how(check), "how"),
         *section("What it says", _outcomes(book, links, check), "outcomes"),
+        *section("By a figure", _by_figure(book, links, check), "figure", found=False),
         *section("Used for", _defects(book, links, check), "used-for", found=False),
         *phrases.foot(book, links, check),
     ]
@@ -68,6 +69,14 @@ def _outcomes(book: Book, links: Links, check: Check) -> Iterator[str]:
         if not causes and outcome is check.outcomes[0]:
             said = ["    - The quiet answer: it speaks against the causes below."]
         yield from [f"- **{plain(outcome.looks)}**", "", *said, ""]
+
+
+def _by_figure(book: Book, links: Links, check: Check) -> Iterator[str]:
+    """The measures that take the place of an answer by eye."""
+    for measure in book.knowledge.readings.values():
+        if check.id in measure.settles:
+            told = links.to(f"figures.md#{measure.id}", measure.title)
+            yield f"- The dialogue takes the figure itself: {told}"
 
 
 def _defects(book: Book, links: Links, check: Check) -> Iterator[str]:

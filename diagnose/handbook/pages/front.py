@@ -51,6 +51,8 @@ def _front(book: Book) -> Leaf:
         "",
         *item(f"**{links.to('before.md', 'Before you press')}**: what to look at first, by the goods in hand"),
         *item(f"**{links.to('settings.md', 'Settings by item')}**: heat, dwell, pressure and peel"),
+        *item(f"**{links.to('blends.md', 'Colour on blends')}**: how much paler a print is with cotton in the cloth"),
+        *item(f"**{links.to('colour.md', 'Judging a colour difference')}**: what passes, and what a miss points to"),
         *item(f"**{links.to('cautions.md', 'Cautions')}**: how a step can hurt somebody"),
         *item(f"**{links.to('wall.md', 'Wall chart')}**: the six commonest defects on one sheet"),
         *_casebook(links, book),

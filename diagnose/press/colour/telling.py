@@ -7,7 +7,7 @@ from diagnose.press.colour.difference import Difference, ciede2000
 from diagnose.press.colour.words import in_words, name
 
 HARDLY, SOFT, PALER = 2.0, 6.0, 15.0  # CIEDE2000; common practice: what passes, what is softer, what is paler
-DARK = 35.0  # lightness
+DARK, SUNK = 35.0, 12.0  # lightness: of dark cloth, and how far a print must stand out from it
 
 
 def percent(share: float) -> str:
@@ -48,16 +48,16 @@ def for_customer(blends: Sequence[Blend], share: float) -> str:
 def _sinks(found: Blend) -> bool:
     """Whether the print hardly stands out from its cloth; on dark cloth only what is lighter or darker stands out."""
     if found.ground.lightness < DARK:
-        return abs(found.full.lightness - found.ground.lightness) < SOFT
+        return abs(found.full.lightness - found.ground.lightness) < SUNK
     return ciede2000(found.full, found.ground) < SOFT
 
 
-def of_ground(found: Blend) -> str:
-    """What a tinted cloth does; "" on white."""
+def of_ground(found: Blend, called: str = "") -> str:
+    """What a tinted cloth does to a print; "" on white."""
     if ciede2000(found.ground, WHITE_CLOTH) < HARDLY:
         return ""
     off = ciede2000(found.wanted, found.full)
     words = in_words(Difference(found.wanted, found.full))
-    lost = " and can hardly be seen" if _sinks(found) else ""
+    lost = ", so that it can hardly be seen" if _sinks(found) else ""
     tail = f"is {words}{lost}" if off >= 0.5 else "hardly changes"
-    return f"On {name(found.ground)} cloth the print {tail}: the ink has no white, so that the cloth shows through."
+    return f"On {called or name(found.ground)} cloth the print {tail}."

@@ -39,9 +39,10 @@ def is_neutral(colour: Lab) -> bool:
 
 
 def towards(difference: Difference) -> str:
-    """The hue that a turn leads to."""
-    hue, up = difference.proof.hue, difference.hue > 0
-    return min(HUES, key=lambda name: ((HUES[name] - hue) if up else (hue - HUES[name])) % 360.0 or 360.0)
+    """The hue that a turn leads to: the next one on its way, but for those it leaves behind."""
+    hue, turn = difference.proof.hue, difference.hue
+    way = {name: (place - hue if turn > 0 else hue - place) % 360.0 for name, place in HUES.items()}
+    return min((name for name in way if way[name] > 0.6 * abs(turn)), key=way.__getitem__, default="red")
 
 
 def name(colour: Lab) -> str:

@@ -89,6 +89,9 @@ def test_a_turn_leads_to_the_next_hue_either_way() -> None:
     purple_red = Lab(40, 50, 2)
     assert towards(Difference(purple_red, Lab(40, 50, -10))) == "purple"
     assert towards(Difference(purple_red, Lab(40, 50, 12))) == "red"
+    yellow = Lab(85, 2, 78)
+    assert towards(Difference(yellow, Lab(50, -40, 10))) == "green"
+    assert towards(Difference(yellow, Lab(50, -20, -25))) == "blue"
 
 
 def test_a_distance_in_words_rises_with_it() -> None:

@@ -6,6 +6,8 @@ var presslore = presslore || {};
   'use strict';
 
   const MOST = 200; // no figure speaks more surely than this
+  const NEUTRAL = 1e-9; // chroma of what counts as grey
+  const DECIMALS = 6; // finer differences are the machine's rounding
   const AXES = ['l', 'a', 'b'];
   const COLOURS = ['proof', 'print', 'blank', 'ground'];
   const PLATEN = 'platen-gap';
@@ -24,8 +26,8 @@ var presslore = presslore || {};
   ]);
   COLOURS.forEach((name) => {
     WINDOWS.set(`${name}.l`, [0, 100]);
-    WINDOWS.set(`${name}.a`, [-128, 128]);
-    WINDOWS.set(`${name}.b`, [-128, 128]);
+    WINDOWS.set(`${name}.a`, [-200, 200]);
+    WINDOWS.set(`${name}.b`, [-200, 200]);
   });
 
   /** Whether a figure that is held can be one; true for a name that is not known. */
@@ -125,12 +127,13 @@ var presslore = presslore || {};
     return Math.hypot(f[`${name}.a`], f[`${name}.b`]);
   }
 
-  /** What is left of the distance in a* and b* when that in chroma is taken out. */
+  /** How far the hue turned, as a distance whichever way; 0 where one of the two is grey. */
   function hue(f) {
-    const a = f['print.a'] - f['proof.a'];
-    const b = f['print.b'] - f['proof.b'];
-    const c = chroma(f, 'print') - chroma(f, 'proof');
-    return Math.sqrt(Math.max(0, a * a + b * b - c * c));
+    const proof = chroma(f, 'proof');
+    const print = chroma(f, 'print');
+    if (Math.min(proof, print) < NEUTRAL) return 0;
+    const turn = Math.atan2(f['print.b'], f['print.a']) - Math.atan2(f['proof.b'], f['proof.a']);
+    return Math.abs(2 * Math.sqrt(proof * print) * Math.sin(turn / 2));
   }
 
   // --- what was told ---
@@ -194,7 +197,7 @@ var presslore = presslore || {};
     const one = density(value, there, error);
     const other = density(value, otherwise, error);
     if (other * MOST <= one) return one > 0 ? MOST : 1;
-    return Math.max(1 / MOST, one / other);
+    return Math.max(1 / MOST, numbers.rounded(one / other, DECIMALS));
   }
 
   /** Humps are [mean, spread, share]. */

@@ -43,7 +43,8 @@ presslore.page = presslore.page || {};
       beliefs: true,
       body: [
         presslore.page.parts.cautions(app, check.cautions),
-        presslore.page.parts.choices(keys, answers, [cannot])
+        presslore.page.parts.choices(keys, answers, [cannot]),
+        presslore.page.figures.form(app, check, check.cautions)
       ]
     };
   }
@@ -92,7 +93,8 @@ presslore.page = presslore.page || {};
         presslore.page.parts.cautions(app, ids),
         list('ol', [...fix.steps, 'Press one test piece, and look.'], 'steps'),
         make('h3', {}, 'How is the test piece?'),
-        presslore.page.parts.choices(keys, results, [cannot])
+        presslore.page.parts.choices(keys, results, [cannot]),
+        presslore.page.figures.form(app, null, ids)
       ]
     };
   }

@@ -1,0 +1,104 @@
+// A small form for figures that were measured, folded away below a step. What is asked for now stands first.
+var presslore = presslore || {};
+presslore.page = presslore.page || {};
+
+(function () {
+  'use strict';
+
+  const { make } = presslore.page.dom;
+  const flow = presslore.page.flow;
+  /** In the order shown: name, label, unit ('°' where it is picked), and the figure that gives it a meaning. */
+  const FIELDS = [
+    { name: 'set', label: 'Temperature on the display', unit: '°' },
+    { name: 'probe', label: 'What a probe reads on the platen', unit: '°', beside: 'set' },
+    { name: 'dwell', label: "Time on the press's clock", unit: 's' },
+    { name: 'watch', label: 'Time by a watch, closed to bell', unit: 's', beside: 'dwell' },
+    { name: 'sheets', label: 'Sheets between platen and transfer', unit: '' },
+    { name: 'strip', label: 'What a strip reads where the print lies', unit: '°', beside: 'set' }
+  ];
+
+  /** The form; `check` is the one asked now (null for none), `cautions` are those that stand above. */
+  function form(app, check, cautions) {
+    const asked = check ? presslore.measures.askedBy(check.id, app.consultation.item, app.knowledge) : '';
+    const beside = (FIELDS.find((field) => field.name === asked) || {}).beside;
+    const first = FIELDS.filter((field) => field.name === asked || field.name === beside);
+    const unit = make('select', { id: 'pl-unit', 'aria-label': 'Unit of temperature' }, [
+      make('option', { value: 'C', selected: app.knowledge.unit === 'C' }, '°C'),
+      make('option', { value: 'F', selected: app.knowledge.unit === 'F' }, '°F')
+    ]);
+    const inputs = new Map();
+    const rows = first.concat(FIELDS.filter((field) => first.indexOf(field) < 0)).map((field) => {
+      const input = make('input', {
+        type: 'text',
+        id: `pl-figure-${field.name}`,
+        inputmode: 'decimal',
+        autocomplete: 'off'
+      });
+      inputs.set(field, input);
+      const words = `${field.label}${field.unit === 's' ? ', seconds' : ''}`;
+      return make('p', { class: 'figure' }, [make('label', { for: input.id }, words), input]);
+    });
+    const trouble = make('p', { class: 'trouble', role: 'alert' });
+    function said(event) {
+      event.preventDefault();
+      try {
+        const figures = read(inputs, unit.value);
+        const answers = asked && asked in figures ? check.id : '';
+        const move = { move: 'measured', figures, check: answers };
+        proven(app, figures, move);
+        app.go(flow.moved(app.state, move, cautions));
+      } catch (error) {
+        trouble.textContent = error.message;
+      }
+    }
+    const label = make('label', { for: 'pl-unit' }, 'Temperatures are in');
+    const all = [make('p', { class: 'figure' }, [label, unit]), ...rows, trouble];
+    all.push(make('button', { type: 'submit', class: 'primary' }, 'Take these figures'));
+    const node = make('form', { on: { submit: said }, novalidate: true }, all);
+    const summary = make('summary', {}, asked ? 'Or type the figure' : 'A figure you measured');
+    return make('details', { class: 'fold figures' }, [summary, node]);
+  }
+
+  /** The figures that were typed, held in °C and seconds. Throws an Error that says what is wrong. */
+  function read(inputs, unit) {
+    const figures = {};
+    inputs.forEach((input, field) => {
+      const text = input.value.trim().replace(',', '.');
+      if (!text) return;
+      const number = /^[+-]?(\d+\.?\d*|\.\d+)$/.test(text) ? Number(text) : NaN;
+      const value = field.unit === '°' && unit === 'F' ? (number * 5) / 9 - 160 / 9 : number;
+      const whole = field.name !== 'sheets' || Number.isInteger(value);
+      if (!whole || !presslore.measures.sensible(field.name, value)) {
+        input.focus();
+        throw new Error(`${field.label}: “${input.value.trim()}” makes no sense there. ${expected(field, unit)}`);
+      }
+      figures[field.name] = value;
+    });
+    if (!Object.keys(figures).length) throw new Error('Type at least one figure.');
+    return figures;
+  }
+
+  function expected(field, unit) {
+    const window = presslore.measures.WINDOWS.get(field.name);
+    const scaled = (value) =>
+      presslore.numbers.general(field.unit === '°' && unit === 'F' ? value * 1.8 + 32 : value);
+    const named = field.unit === '°' ? ` °${unit}` : field.unit ? ` ${field.unit}` : '';
+    return `Expected a number from ${scaled(window[0])} to ${scaled(window[1])}${named}.`;
+  }
+
+  /** Throws an Error where a figure would say nothing. */
+  function proven(app, figures, move) {
+    const next = app.consultation.then(app.state.session.make(move));
+    const used = new Set(next.readings.flatMap((reading) => Object.keys(reading.figures)));
+    const idle = FIELDS.find((field) => field.name in figures && !used.has(field.name));
+    if (!idle) return;
+    const other = FIELDS.find((field) => field.name === idle.beside);
+    throw new Error(
+      other && !used.has(other.name)
+        ? `${idle.label}: that says nothing without the other figure. ${other.label}?`
+        : `${idle.label}: that says nothing of ${app.consultation.item ? 'this item' : 'an item that is not named'}.`
+    );
+  }
+
+  presslore.page.figures = { form };
+})();

@@ -1,0 +1,60 @@
+"""What a figure says: each measure, how it is taken, and how often such figures show with a cause and without it."""
+
+from collections.abc import Iterator
+
+from diagnose.foresight.likelihood import ratio
+from diagnose.foresight.wording import NEAR, amount, times
+from diagnose.handbook import phrases
+from diagnose.handbook.book import Book
+from diagnose.handbook.leaf import Leaf, section
+from diagnose.handbook.links import Links
+from diagnose.handbook.text import listed, plain
+from diagnose.knowledge.measures import Measure, Speaks
+
+PATH = "figures.md"
+LEAD = "An instrument says more than an eye: not only that the platen is cool, but by how much."
+HOW = (
+    "A figure speaks of a cause by how much more often it shows where the cause is there than where it is not. Every "
+    "instrument misses a little, so that a gap no larger than its error says next to nothing; and no single figure "
+    "speaks more surely than 200 to 1. A figure takes the place of the answer by eye to the same check, and no figure "
+    "counts twice for one cause."
+)
+WHENCE = (
+    "How such figures lie with and without a cause is judgement from the bench, not a survey: the wide, thin tails "
+    "in it stand for what nobody foresees."
+)
+
+
+def leaves(book: Book) -> Iterator[Leaf]:
+    """The one page. It stands in the site's contents, so that it is there whatever a shop has retired."""
+    links = Links(PATH)
+    lines = [LEAD, "{ .lead }", "", plain(HOW), "", plain(WHENCE), ""]
+    for measure in book.knowledge.readings.values():
+        lines += section(plain(measure.title), _measure(book, links, measure), measure.id)
+    yield Leaf(path=PATH, title="What a figure says", lines=tuple(lines))
+
+
+def _measure(book: Book, links: Links, measure: Measure) -> Iterator[str]:
+    needs = f"You need: {plain(listed(list(measure.needs)))}." if measure.needs else ""
+    yield from (*phrases.cautions(book, links, measure.cautions), needs, "")
+    yield from (*(f"{number}. {plain(step)}" for number, step in enumerate(measure.how, 1)), "")
+    checks = [links.entry("checks", check, book.title("checks", check)) for check in measure.settles]
+    if checks:
+        yield from (f"It answers: {', '.join(checks)}.", "")
+    for cause, speaks in measure.speaks.items():
+        yield f"- {links.entry('causes', cause, book.title('causes', cause))}: {_said(book, measure, speaks)}"
+    yield from ("", f"Basis: {phrases.basis(book, links, measure.basis)}", "{ .source }", "")
+
+
+def _said(book: Book, measure: Measure, speaks: Speaks) -> str:
+    """How three figures speak: the middle of where the cause is there, half of that, and nothing out of the way."""
+    middle, usual = speaks.there[0].mean, speaks.otherwise[0].mean
+    parts = []
+    for value in (middle, 0.5 * (middle + usual), usual):
+        what, much = plain(amount(measure.id, value, book.shop.temperature)), ratio(value, speaks, measure.error)
+        if 1 / NEAR < much < NEAR:
+            parts.append(f"{what} is as common either way")
+        else:
+            side = "with it" if much > 1 else "without it"
+            parts.append(f"{what} shows {times(max(much, 1 / much))} as often {side}")
+    return "; ".join(dict.fromkeys(parts))
