@@ -101,7 +101,7 @@ def _lead(screen: Screen, lead: Lead) -> None:
     defects = ", or ".join(f"{defect.title} [{defect.id}]" for defect in lead.defects)
     screen.hang("-", f"Points to {KINDS[lead.sign.kind]}: {defects}.")
     causes = "; ".join(f"{cause.title} [{cause.id}]" for cause in lead.causes)
-    screen.hang(" ", f"Most often behind it: {causes}.", indent=1)
+    screen.hang(" ", f"Most often behind it: {causes}.")
 
 
 # --- as JSON and as a sheet ---
