@@ -13,7 +13,8 @@ from diagnose.press.colour.words import name
 
 ABOUT = (
     "A smooth curve is laid through each colour and the fibres are added up by "
-    "Stearns–Noechel (stated), Friele and Kubelka–Munk; the spread is how far these three lie apart, and every distance is CIEDE2000. "
+    "Stearns–Noechel (stated), Friele and Kubelka–Munk; the spread is how far these three lie apart; "
+    "every distance is CIEDE2000. "
     "How much dye cotton holds until the wash is a round figure of ours (common practice: some): press a trial and "
     "wash it before you promise anything."
 )
