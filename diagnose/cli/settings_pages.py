@@ -41,14 +41,14 @@ def page(screen: Screen, shelf: Shelf, recipe: Recipe, *, why: bool) -> None:
 
 
 def rows(shelf: Shelf, recipe: Recipe) -> Iterator[tuple[str, str]]:
-    """Each part of the work and what is done."""
+    """Heat, time and pressure, then each part of the work and what is done."""
     settings = recipe.settings
-    for part in ("artwork", "pre-press", "face", "held", "cover", "pad"):
-        if line := recipe.line(part):
-            yield PART_TITLES[part], part_words(line) + _whose(line)
     yield "Heat", temperature(settings.temperature, shelf.shop)
     yield "Time", seconds(settings.dwell)
     yield "Pressure", f"{settings.pressure}: contact everywhere, no crushing"
+    for part in ("artwork", "pre-press", "face", "held", "cover", "pad"):
+        if line := recipe.line(part):
+            yield PART_TITLES[part], part_words(line) + _whose(line)
     peel = recipe.line("peel")
     told = f". {part_words(peel)}{_whose(peel)}" if peel else ""
     yield "Peel", f"{settings.peel}, after {settings.settle:g} s{told}"

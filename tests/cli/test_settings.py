@@ -26,7 +26,7 @@ def test_cautions_come_before_anything_to_be_done() -> None:
     assert lines[0] == "Tea towel, 65/35 polyester and cotton"
     assert lines[1].startswith("! ")
     last = max(number for number, line in enumerate(lines) if line.startswith("! "))
-    assert last < next(number for number, line in enumerate(lines) if line.startswith("Artwork"))
+    assert last < next(number for number, line in enumerate(lines) if line.startswith("Heat"))
     for part in ("Pre-press  5–8 s", "Heat       196–204 °C (385–399 °F)", "Time       50–65 s", "Basis of every line"):
         assert part in out
 

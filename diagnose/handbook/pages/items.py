@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from diagnose.dialogue.speech.preparing import PART_TITLES, part_words
-from diagnose.foresight.settings import Line, recipe
+from diagnose.foresight.settings import Line, Recipe, recipe
 from diagnose.handbook import phrases
 from diagnose.handbook.book import Book, seen
 from diagnose.handbook.leaf import Leaf, section
@@ -15,6 +15,7 @@ from diagnose.handbook.units import seconds, temperature
 from diagnose.knowledge.model import Item
 
 LIKELY_SHOWN = 6
+WORK = ("artwork", "pre-press", "face", "held", "cover", "pad")  # in its order, the peel being last
 
 
 def leaves(book: Book) -> Iterator[Leaf]:
@@ -61,16 +62,20 @@ def _settings(book: Book, item: Item) -> Iterator[str]:
     found = recipe(item, book.knowledge)
     if found is not None:
         settings = found.settings
-        yield from (_part(line) for line in found.lines if line.part != "peel")
         yield f"- Temperature: **{temperature(settings.temperature, book.shop)}**"
         yield f"- Dwell: **{seconds(settings.dwell)}**"
         yield f"- Pressure: **{plain(settings.pressure)}**"
-        yield f"- Peel: **{plain(settings.peel)}**, after {settings.settle:g} s"
-        yield from (_part(line) for line in found.lines if line.part == "peel")
+        yield from (_part(line) for part in WORK if (line := found.line(part)))
+        yield f"- Peel: **{plain(settings.peel)}**, after {settings.settle:g} s{_peel(found)}"
         yield ""
         if settings.note:
             yield from [plain(settings.note), ""]
         yield "The blank maker's own instructions come first: a starting point, not a promise."
+
+
+def _peel(found: Recipe) -> str:
+    line = found.line("peel")
+    return f". {plain(line.text)} {plain(line.why)}" if line else ""
 
 
 def _part(line: Line) -> str:

@@ -7,7 +7,7 @@ from diagnose.dialogue.speech.preparing import PART_TITLES
 from diagnose.foresight.settings import recipe
 from diagnose.handbook import phrases
 from diagnose.handbook.book import Book
-from diagnose.handbook.leaf import Leaf, section
+from diagnose.handbook.leaf import Leaf, fold
 from diagnose.handbook.leaf import item as bullet
 from diagnose.handbook.links import Links, address
 from diagnose.handbook.pages.items import families
@@ -66,10 +66,12 @@ def _row(book: Book, links: Links, item: Item) -> str:
 
 def _handling(book: Book, links: Links) -> Iterator[str]:
     """What is done beside heat, time and pressure: for each part of the work, the lines and the goods they are for."""
+    if book.knowledge.handling:
+        yield from ["## How goods are made ready and laid { #handling }", ""]
     for part in PARTS:
         lines = [line for line in book.knowledge.handling.values() if line.part == part]
         if lines:
-            yield from section(PART_TITLES[part], _lines(book, links, lines), f"part-{part}")
+            yield from fold(markup(PART_TITLES[part]), _lines(book, links, lines), name="fold rest")
 
 
 def _lines(book: Book, links: Links, lines: list[Handling]) -> Iterator[str]:
