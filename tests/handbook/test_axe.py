@@ -32,6 +32,7 @@ KINDS = (
     "lessons/1-how-the-dye-gets-in",
     "before",
     "settings",
+    "heat",
     "cautions",
     "glossary",
     "sources",
