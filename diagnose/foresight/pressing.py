@@ -26,7 +26,8 @@ def body_of(
     item: Item, knowledge: Knowledge, *, thickness: float | None = None, through_back: bool | None = None
 ) -> Body:
     """How the item lies in the press. ``thickness`` in metres where it is another than usual; ``through_back`` where
-    the heat comes another way than usual: through its back (True) or through the sheet (False).
+    the heat comes another way than usual: through its back (True) or through the sheet (False);
+    what is wrapped is heated all round whatever is said.
 
     What it wants stays what it gets by its usual settings, built and laid as usual.
 
@@ -80,7 +81,7 @@ def _body(item: Item, knowledge: Knowledge, thickness: float | None, through_bac
         under=() if wrapped else tuple(_made(knowledge, each) for each in UNDER),
         platen=WRAP if wrapped else USUAL_PLATEN,
         reference=usual_settings(item),
-        through_back=plan.heated == BACK if through_back is None else through_back,
+        through_back=not wrapped and (plan.heated == BACK if through_back is None else through_back),
     )
 
 

@@ -105,6 +105,12 @@ def test_another_thickness_or_way_wants_the_same_dose(knowledge: Knowledge) -> N
     assert body_of(tile, knowledge, thickness=6e-3, through_back=True) == usual
 
 
+def test_what_is_wrapped_has_no_back(knowledge: Knowledge) -> None:
+    mug = knowledge.items["mug"]
+    assert body_of(mug, knowledge, through_back=True) == body_of(mug, knowledge)
+    assert body_of(mug, knowledge).under == ()
+
+
 def test_a_blend_lies_between_its_fibres(knowledge: Knowledge) -> None:
     regains = [
         body_of(knowledge.items[name], knowledge).item[0].material.regain

@@ -34,6 +34,7 @@ KINDS = (
     "settings",
     "blends",
     "colour",
+    "heat",
     "cautions",
     "glossary",
     "sources",

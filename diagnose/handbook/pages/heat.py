@@ -163,10 +163,8 @@ def _material(book: Book, links: Links, one: Material) -> str:
 
 
 def _source(book: Book, links: Links, name: str) -> str:
-    source = book.knowledge.sources.get(name)
-    if source is None:
-        return markup(name)
-    return links.html(address("sources", name), f"{source.authors}, {source.year}")
+    """A source by its id, which is short and tells enough beside its page."""
+    return links.html(address("sources", name), name) if name in book.knowledge.sources else markup(name)
 
 
 def _dwell(body: Body, heat: float) -> str:
