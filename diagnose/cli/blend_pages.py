@@ -7,7 +7,7 @@ from diagnose.cli import swatches
 from diagnose.cli.colour_pages import lab_values
 from diagnose.cli.screen import Screen
 from diagnose.press.colour.blend import STATED, Blend, OnBlend, Ways
-from diagnose.press.colour.conversion import hexed
+from diagnose.press.colour.conversion import hexed, shown
 from diagnose.press.colour.telling import becomes, cloth, for_customer, of_ground
 from diagnose.press.colour.words import name
 
@@ -39,6 +39,8 @@ def _blend(screen: Screen, found: Blend) -> None:
         screen.line(f"{told} The ink has no white: the cloth shows through.")
     drawn = swatches.depth(screen) != swatches.NONE
     if drawn:
+        if not all(shown(ways.stated) for on in found.on for ways in (on.fresh, on.washed)):
+            screen.line("Some of these colours are more than a screen can show: look at the numbers.", "dim")
         screen.whole("fresh    washed")
     for on in found.on:
         if drawn:

@@ -3,12 +3,14 @@
 import csv
 import io
 import json
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
 
 from diagnose.cli import exits
-from tests.cli.playing import PLAIN, play
+from tests.cli.playing import AT_ROOT, PLAIN, play
 
 PAIR = ["colour", "--proof", "52,40,20", "--print", "58,33,18"]
 MANY = {**PLAIN, "FORCE_COLOR": "1", "COLORTERM": "truecolor", "TERM": "xterm-256color", "NO_COLOR": ""}
@@ -151,6 +153,20 @@ def test_swatches_where_there_is_colour() -> None:
     assert "\x1b[48" not in play(PAIR, environment={**MANY, "COLORTERM": "", "TERM": "xterm"})[1]
     assert "\x1b" not in play(["blend"])[1]
     assert play(["blend"], environment=MANY)[1].count("\x1b[48;2;") == 24
+
+
+def test_a_colour_beyond_the_screen_is_told_beside_its_swatch() -> None:
+    beyond, within = (play(["blend", "--print", each], environment=MANY)[1] for each in ("50,-60,-20", "45,60,38"))
+    assert "more than a screen can show" in beyond
+    assert "more than a screen can show" not in within
+
+
+def test_a_sheet_from_standard_input(tmp_path: Path) -> None:
+    sheet = b"name,L,a,b\nred,50,40,20\nred,56,33,18\n"
+    call = [sys.executable, "-m", "diagnose", "colour", "-", "--csv"]
+    done = subprocess.run(call, input=sheet, capture_output=True, cwd=tmp_path, env={**AT_ROOT, "NO_COLOR": "1"})
+    assert done.returncode == exits.GOOD
+    assert b"\nred,6." in done.stdout
 
 
 def test_a_blend() -> None:

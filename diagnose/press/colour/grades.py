@@ -5,7 +5,6 @@ scales themselves, ISO 105-A02 and ISO 105-A03, as CIELAB differences.
 """
 
 from bisect import bisect_right
-from collections.abc import Sequence
 from math import exp, inf, log, log2, sqrt
 
 from diagnose.press.colour.difference import Difference
@@ -57,11 +56,6 @@ def staining_grade(distance: float) -> str:
     """The half step next to the rating; at the worst ``1``."""
     rating = max(1.0, min(5.0, staining_rating(distance)))
     return GRADES[round((5.0 - rating) * 2.0)]
-
-
-def scale_step(distance: float, steps: Sequence[float] = CHANGE_STEPS) -> str:
-    """The step of a grey scale whose own contrast is nearest to a CIELAB difference."""
-    return GRADES[min(range(len(steps)), key=lambda place: abs(steps[place] - distance))]
 
 
 def _mean_hue(one: Lab, other: Lab) -> float:

@@ -55,11 +55,6 @@ def stearns_noechel_with(b: float, parts: Iterable[tuple[float, float]]) -> floa
     return (1.0 - mean * 0.01 * (1.0 - b)) / (1.0 + mean * b)
 
 
-def side_by_side(parts: Iterable[tuple[float, float]], wavelength: float = MIDDLE) -> float:
-    """Plain addition, by share."""
-    return sum(share * value for share, value in parts)
-
-
 WAYS: dict[str, Way] = {
     "Stearns–Noechel": stearns_noechel,
     "Friele": friele,

@@ -41,7 +41,6 @@ def test_the_grey_scales_own_steps_get_their_own_grades(distance: float, grade: 
     grey, lighter = Lab(40.0, 0.0, 0.0), Lab(40.0 + distance, 0.0, 0.0)
     assert grades.change_distance(grey, lighter) == pytest.approx(distance)
     assert grades.change_grade(grades.change_distance(grey, lighter)) == grade
-    assert grades.scale_step(distance) == grade
 
 
 @pytest.mark.parametrize(
@@ -57,7 +56,6 @@ def test_staining_at_the_steps_of_its_grey_scale(distance: float, rating: float)
 @pytest.mark.parametrize(("distance", "grade"), STAINING)
 def test_steps_for_staining(distance: float, grade: str) -> None:
     assert grades.staining_grade(distance) == grade
-    assert grades.scale_step(distance, grades.STAINING_STEPS) == grade
 
 
 def test_a_shift_of_colour_stains_less_than_as_much_loss_of_lightness() -> None:
