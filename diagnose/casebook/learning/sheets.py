@@ -13,7 +13,7 @@ from diagnose.reasoning.factors import FADED, FANCIED, log_of
 from diagnose.reasoning.pulls import pull
 
 NOTICED = -1  # in place of a number: how surely a cure is noticed
-LOUD, QUIET, TRIED, DAMPED = 8, 3, 3, 3  # entries of each in a sheet's lists
+LOUD, QUIET, TRIED, DAMPED, WEIGHED = 8, 3, 3, 3, 3  # entries of each in a sheet's lists
 LEAST_QUIET = 1e-12  # of a leak: it always may have been silent
 
 
@@ -43,7 +43,8 @@ class Sheet:
     cause may explain the finding while it outlives ``period``; or, where ``until`` is set, if that fix put it
     right, being silent if it outlived that (``only``: without a pull). ``sight`` marks a defect seen. ``quiet``:
     pattern, links, period. ``tried``: pattern, turn, what the fix cures. ``damped``: pattern, turn, links that "no
-    better" speaks against. ``constant``: the part of the log likelihood that no number changes."""
+    better" speaks against. ``weighed``: pattern, cause, period; and ``ratios``: the logs of what a figure
+    leaves of its being there, and of its not. ``constant``: the part of the log likelihood that no number changes."""
 
     width: int
     count: list[float] = field(default_factory=list)
@@ -53,6 +54,8 @@ class Sheet:
     quiet: list[int] = field(default_factory=list)
     tried: list[int] = field(default_factory=list)
     damped: list[int] = field(default_factory=list)
+    weighed: list[int] = field(default_factory=list)
+    ratios: list[float] = field(default_factory=list)
     constant: float = 0.0
 
 
@@ -80,6 +83,9 @@ class Entry:
             cured = self.wiring.cures.get(tried.fix, ())
             if cured:
                 sheet.tried += (pattern, turn, links.ref((self.net, tried.fix), cured))
+        for weighed in self.evidence.weighed:
+            sheet.weighed += (pattern, self.wiring.causes.index(weighed.cause), weighed.period)
+            sheet.ratios += (log_of(weighed.there), log_of(weighed.absent))
         for finding, (leak, loud) in enumerate(self._louds(sheet, pattern, links)):
             sheet.leaks += leak
             sheet.loud += (pattern, finding, *loud)
