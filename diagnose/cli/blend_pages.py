@@ -13,7 +13,8 @@ from diagnose.press.colour.words import name
 
 ABOUT = (
     "A smooth curve is laid through each colour and the fibres are added up by "
-    "Stearns–Noechel (stated), Friele and Kubelka–Munk; the spread is how far these three lie apart. "
+    "Stearns–Noechel (stated), Friele and Kubelka–Munk; the spread is how far these three lie apart; "
+    "every distance is CIEDE2000. "
     "How much dye cotton holds until the wash is a round figure of ours (common practice: some): press a trial and "
     "wash it before you promise anything."
 )
@@ -55,7 +56,6 @@ def _numbers(screen: Screen, found: Blend, on: OnBlend) -> None:
         " ",
         f"Fresh {on.fresh.stated} ({name(on.fresh.stated)}), washed {on.washed.stated} ({name(on.washed.stated)}); "
         f"the wash takes {on.lost:.1f}; spread {on.fresh.spread:.1f} fresh, {on.washed.spread:.1f} washed.",
-        indent=1,
     )
 
 

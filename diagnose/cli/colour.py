@@ -1,6 +1,7 @@
 """``presslore colour``: a print measured against its proof, one pair by hand or a sheet of an instrument."""
 
 import sys
+from math import isfinite
 from pathlib import Path
 
 import click
@@ -44,6 +45,8 @@ def colour(
     proof and print or side by side. Says how far they are apart, whether that passes, the grey-scale grades, what a
     person would call it, and which defect it points to. The tolerance is --tolerance, else that of shop.yaml.
     """
+    if tolerance is not None and not isfinite(tolerance):
+        raise click.UsageError("--tolerance: expected a number above 0, such as 2")
     pairs = _pairs(file, proof, print_)
     own = shelf.at(shop)
     leaving_out.tell(own)

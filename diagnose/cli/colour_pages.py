@@ -37,7 +37,8 @@ def page(screen: Screen, knowledge: Knowledge, judged: Sequence[Judged], washed:
         _pair(screen, knowledge, each, washed)
     if len(judged) > len(shown):
         screen.line()
-        screen.line(f"Shown are the {len(shown)} worst that fail; the rest: --csv or --json.", "dim")
+        told = f"Shown are the {len(shown)} worst that fail" if shown else "None of them fails"
+        screen.line(f"{told}; every pair: --csv or --json.", "dim")
     screen.line()
     screen.line(
         f"Distance by CIEDE2000 (ISO/CIE 11664-6). A tolerance of {TOLERANCE:g} is common practice, where shop.yaml "
@@ -100,7 +101,7 @@ def _lead(screen: Screen, lead: Lead) -> None:
     defects = ", or ".join(f"{defect.title} [{defect.id}]" for defect in lead.defects)
     screen.hang("-", f"Points to {KINDS[lead.sign.kind]}: {defects}.")
     causes = "; ".join(f"{cause.title} [{cause.id}]" for cause in lead.causes)
-    screen.hang(" ", f"Most often behind it: {causes}.", indent=1)
+    screen.hang(" ", f"Most often behind it: {causes}.")
 
 
 # --- as JSON and as a sheet ---

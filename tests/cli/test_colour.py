@@ -62,9 +62,15 @@ def test_the_tolerance_is_the_shops_or_the_option(tmp_path: Path) -> None:
     assert "passes at 7" in play(PAIR)[1]
     assert "fails at 1.5" in play([*PAIR, "--tolerance", "1.5"])[1]
     assert "within 7 of its proof" in play(["shop", "show"])[1]
-    (tmp_path / "shop.yaml").write_text("tolerance: none\n", encoding="utf-8")
-    code, _, err = play(["rules", "check"])
-    assert code == exits.PROBLEMS or "tolerance" in err
+
+
+@pytest.mark.parametrize("tolerance", ["none", "0", "-1", "200"])
+def test_a_tolerance_that_is_none_is_named(tmp_path: Path, tolerance: str) -> None:
+    (tmp_path / "shop.yaml").write_text(f"tolerance: {tolerance}\n", encoding="utf-8")
+    code, out, err = play(["rules", "check"])
+    assert code == exits.PROBLEMS
+    assert "shop.yaml:1:12" in out + err
+    assert "fails at 2" in play(PAIR)[1]  # the file is left out, and the usual tolerance serves
 
 
 def test_a_sheet(measured: Path) -> None:
@@ -106,6 +112,8 @@ def test_of_many_pairs_the_worst_are_shown(tmp_path: Path) -> None:
     assert out.count("apart, ") == 12
     assert "line 41: " in out
     assert "Shown are the 12 worst that fail" in out
+    _, out, _ = play(["colour", str(path), "--proof", "70,0,0", "--tolerance", "50"])
+    assert "None of them fails; every pair: --csv" in out
 
 
 @pytest.mark.parametrize(
@@ -116,6 +124,7 @@ def test_of_many_pairs_the_worst_are_shown(tmp_path: Path) -> None:
         (["colour", "--proof", "red", "--print", "1,2,3"], "write L, a and b as three numbers"),
         (["colour", "--proof", "#12", "--print", "1,2,3"], "#b03a2e"),
         ([*PAIR, "--tolerance", "0"], "--tolerance"),
+        ([*PAIR, "--tolerance", "nan"], "--tolerance"),
         (["colour", "nowhere.csv"], "nowhere.csv"),
         (["blend", "--print", "mauve"], "one of black, navy"),
         (["blend", "--share", "130"], "0 to 1"),

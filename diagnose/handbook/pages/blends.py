@@ -132,7 +132,7 @@ def _grounds() -> list[str]:
     drawn = strip(
         "cloth-tinted", "The same red on five grounds", f"{'; '.join(told)}.", [("bare", bare), ("print", printed)]
     )
-    tinted = [plain(told) for ground, each in found.items() if (told := of_ground(each, ground))]
+    tinted = [plain(said) for ground, each in found.items() if (said := of_ground(each, ground))]
     return [GROUND, "", f'<figure class="cloth">{drawn}</figure>', "", *(f"- {line}" for line in tinted), ""]
 
 

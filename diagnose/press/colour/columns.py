@@ -10,8 +10,8 @@ ROLES = {
     **dict.fromkeys(("print", "printed", "sample", "smp", "trial", "batch", "specimen", "test", "after"), PRINT),
 }
 NUMBERED = {"1": PROOF, "2": PRINT}  # L1 a1 b1 L2 a2 b2
-NAMES = {"name", "id", "patch", "label", "colour", "color", "number", "no", "title"}
-ROLE_NAMES = {"role", "type", "kind", "which"}
+NAMES = ("name", "label", "patch", "title", "colour", "color", "id", "number", "no")  # the first that is there
+ROLE_NAMES = ("role", "type", "kind", "which")
 IDLE = {"lab", "cie", "cielab", "value", "2", "10", "deg", "star", "mean"}
 SETTING = re.compile(r"\bD\s?(?:50|65)\b|\bM[0-3]\b|°", re.IGNORECASE)  # of the instrument
 WORDS = re.compile(r"[A-Z]?[a-z]+|[A-Z]+(?![a-z])|\d+")
@@ -80,8 +80,7 @@ def _part(cell: str) -> tuple[str, str] | None:
     return (role, letter) if letter else None
 
 
-def _named(cells: Sequence[str], names: set[str], taken: set[int]) -> int | None:
-    for place, cell in enumerate(cells):
-        if place not in taken and names & {word.lower() for word in WORDS.findall(cell)}:
-            return place
-    return None
+def _named(cells: Sequence[str], names: Sequence[str], taken: set[int]) -> int | None:
+    words = [{word.lower() for word in WORDS.findall(cell)} for cell in cells]
+    free = [place for place in range(len(cells)) if place not in taken]
+    return next((place for name in names for place in free if name in words[place]), None)

@@ -11,7 +11,7 @@ from diagnose.press.quantities import Unclear
 from diagnose.problems import Place, PressloreError, Problem
 
 LARGEST = 4_000_000  # bytes
-SEPARATORS = ";\t,|"
+SEPARATORS = ";\t,| "
 HEAD = 60  # lines in which the titles must come
 MOST_PROBLEMS = 20
 EXPECTED = "a line of titles with L, a and b (L*, a*, b*), for one colour a line or for proof and print"

@@ -34,7 +34,7 @@ def for_customer(blends: Sequence[Blend], share: float) -> str:
     ons = [on for each in blends for on in each.on if on.share == share]
     off = max(on.off for on in ons)
     if off < HARDLY:
-        return "The print keeps its full colour, in use and in the wash."
+        return "The print comes out in full colour and keeps it well: the dye is inside the fibre."
     how = "a little softer" if off < SOFT else "clearly paler" if off < PALER else "much paler"
     cotton = percent(round(1.0 - share, 6))
     text = (
@@ -42,7 +42,11 @@ def for_customer(blends: Sequence[Blend], share: float) -> str:
         "heathered, because cotton holds no dye"
     )
     lost = max(on.lost for on in ons)
-    return f"{text}; the first washes take the loose dye out. Then it stays." if lost >= HARDLY else f"{text}."
+    return (
+        f"{text}; the first washes take off what lies loose, and what is in the polyester stays far longer."
+        if lost >= HARDLY
+        else f"{text}."
+    )
 
 
 def _sinks(found: Blend) -> bool:

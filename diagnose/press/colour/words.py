@@ -50,6 +50,8 @@ def name(colour: Lab) -> str:
     if is_neutral(colour):
         bounds = ((25.0, "black"), (45.0, "dark grey"), (70.0, "grey"), (88.0, "light grey"))
         return next((word for bound, word in bounds if colour.lightness < bound), "white")
+    if colour.lightness > 85 and colour.chroma < 15 and 55 < colour.hue < 110:
+        return "cream"
     hues = {
         20.0: "pink" if colour.lightness > 60 else "red", 45.0: "red", 75.0: "orange", 105.0: "yellow",
         195.0: "green", 240.0: "turquoise", 300.0: "blue", 335.0: "purple", 360.0: "pink",

@@ -120,7 +120,7 @@ def test_all_cotton_is_bare_after_the_wash(colour: Lab) -> None:
 @settings(max_examples=15, deadline=None)
 @given(st.sampled_from(SOLID), st.floats(0, 1), st.floats(0, 1))
 def test_the_more_cotton_the_paler_and_the_more_the_wash_takes(colour: Lab, one: float, other: float) -> None:
-    """J. Heywood and Lambert (1977): untreated blends print paler and wash out, the more so the more cotton."""
+    """Heywood and Lambert (1977): untreated blends print paler and wash out, the more so the more cotton."""
     assume(abs(one - other) > 1e-6)
     low, high = sorted((one, other))
     more, less = blend(colour, [high, low]).on

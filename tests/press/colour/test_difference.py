@@ -111,6 +111,7 @@ def test_a_distance_in_words_rises_with_it() -> None:
         (Lab(88, -2, 25), "pale yellow"),
         (Lab(40, 20, 35), "brown"),
         (Lab(70, 40, -3), "pink"),
+        (Lab(91, 1, 11), "cream"),
         (Lab(50, -35, 25), "green"),
     ],
 )

@@ -23,6 +23,10 @@ SHEETS = {
     "x;52,5;40;-20\nx;58;33,25;−18\nEnd\n",
     "quoted decimal commas": 'name,L,a,b\nx,"52,5","40,0","-20"\nx,58,"33,25",-18\n',
     "with differences": "name,L*,a*,b*,ΔL*,Δa*,Delta b,dE\nx,52.5,40,-20,,,,\nx,58,33.25,-18,5,-7,2,8\n",
+    "a number and a name": "SAMPLE_ID\tSAMPLE_NAME\tLAB_L\tLAB_A\tLAB_B\n"
+    "1\tx proof\t52.5\t40\t-20\n2\tx\t58\t33.25\t-18\n",
+    "held apart by blanks": "Report of the day\nSAMPLE_NAME LAB_L LAB_A LAB_B\nBEGIN\n"
+    '"x proof" 52.5 40 -20\nx 58 33.25 -18\nEND\n',
     "print before proof": "name,L,a,b\nx print,58,33.25,-18\nx proof,52.5,40,-20\n",
 }
 
