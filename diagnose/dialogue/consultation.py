@@ -9,7 +9,7 @@ from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Item, Knowledge
 from diagnose.knowledge.shop import PRESS_NAME, Known, Press, Shop
 from diagnose.reasoning.beliefs import Beliefs, believe
-from diagnose.reasoning.evidence import Evidence, Weighed
+from diagnose.reasoning.evidence import Evidence
 from diagnose.reasoning.network import Network, network, prior
 from diagnose.reasoning.planning import Advice, Desk, advise
 from diagnose.reasoning.ranking import Suspect, suspects
@@ -70,19 +70,13 @@ class Consultation:
         """The session's evidence with what figures say; answers to checks that do not go with the job, or that a
         figure has settled, are left aside."""
         evidence = self.session.evidence
-        settled = self.settled
-        answers = {
-            check: (outcome, period)
-            for check, (outcome, period) in evidence.answers.items()
-            if check in self.net.checks and period > settled.get(check, -1)
-        }
-        weighed = tuple(
-            Weighed(reading.id, cause, ratio, reading.taken.period)
-            for reading in self.readings
-            for cause, ratio in reading.ratios.items()
-            if ratio != 1.0
-        )
-        return replace(evidence, answers=answers, weighed=weighed)
+        answers = {check: answer for check, answer in evidence.answers.items() if check in self.net.checks}
+        fitting = replace(evidence, answers=answers)
+        if not self.readings:
+            return fitting
+        from diagnose.foresight.readings import weighing
+
+        return weighing(fitting, self.readings)
 
     @cached_property
     def readings(self) -> "tuple[Reading, ...]":
@@ -115,10 +109,12 @@ class Consultation:
 
     @cached_property
     def settled(self) -> dict[str, int]:
-        """Checks that a figure takes the place of, each with the number of fixes tried before it was read: what was
-        answered by eye up to then does not count beside it."""
-        pairs = ((check, reading.taken.period) for reading in self.readings for check in reading.settles)
-        return dict(sorted(pairs, key=lambda pair: pair[1]))
+        """Checks that a figure takes the place of, each with the number of fixes tried before it was read."""
+        if not self.readings:
+            return {}
+        from diagnose.foresight.readings import settled
+
+        return settled(self.readings)
 
     @cached_property
     def beliefs(self) -> Beliefs:

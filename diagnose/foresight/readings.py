@@ -1,13 +1,14 @@
 """What measured figures say of causes, ready to be weighed with everything else."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from diagnose.foresight.figures import FIGURES, Figure, title
 from diagnose.foresight.likelihood import ratio
 from diagnose.foresight.measures import FORMULAS, Bench, Taken, Told, taken
 from diagnose.knowledge.measures import Measure
 from diagnose.knowledge.model import Item, Knowledge
+from diagnose.reasoning.evidence import Evidence, Weighed
 
 PLATEN, STACK = "platen-gap", "stack-gap"
 
@@ -36,6 +37,30 @@ def readings(told: Told, item: Item | None, knowledge: Knowledge) -> tuple[Readi
         for measure in knowledge.readings.values()
         if measure.id in found
     )
+
+
+def settled(found: Iterable[Reading]) -> dict[str, int]:
+    """Checks that a figure takes the place of, each with the number of fixes tried before it was read."""
+    pairs = ((check, reading.taken.period) for reading in found for check in reading.settles)
+    return dict(sorted(pairs, key=lambda pair: pair[1]))
+
+
+def weighing(evidence: Evidence, found: Iterable[Reading]) -> Evidence:
+    """The evidence with what figures say, and without what was answered by eye, up to then, to the same checks."""
+    found = tuple(found)
+    periods = settled(found)
+    answers = {
+        check: (outcome, period)
+        for check, (outcome, period) in evidence.answers.items()
+        if period > periods.get(check, -1)
+    }
+    weighed = tuple(
+        Weighed(reading.id, cause, ratio, reading.taken.period)
+        for reading in found
+        for cause, ratio in reading.ratios.items()
+        if ratio != 1.0
+    )
+    return replace(evidence, answers=answers, weighed=weighed)
 
 
 def idle(told: Told, found: Iterable[Reading], bench: Bench) -> Iterator[str]:

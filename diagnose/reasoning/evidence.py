@@ -30,6 +30,15 @@ class Weighed:
     ratio: float
     period: int = 0
 
+    @property
+    def there(self) -> float:
+        """The weight of the cause being there; the larger of the two weights is 1."""
+        return min(1.0, self.ratio)
+
+    @property
+    def absent(self) -> float:
+        return min(1.0, 1.0 / self.ratio)
+
 
 @dataclass(frozen=True, slots=True)
 class Evidence:

@@ -94,13 +94,12 @@ def factors(net: Network, evidence: Evidence) -> Factors:
 
 def _weigh(net: Network, weighed: Weighed, result: Factors) -> None:
     """A figure speaks of its cause as it was when the figure was read. As causes are independent beforehand, a factor
-    on one of them is the same as other prior odds, so that beliefs stay exact. The larger weight is kept at 1."""
+    on one of them is the same as other prior odds, so that beliefs stay exact."""
     cause = net.index[weighed.cause]
-    there, absent = min(1.0, weighed.ratio), min(1.0, 1.0 / weighed.ratio)
     deaths = result.of(cause)
     for death in deaths:
-        deaths[death] *= there if death > weighed.period else absent
-    result.absent[cause] *= absent
+        deaths[death] *= weighed.there if death > weighed.period else weighed.absent
+    result.absent[cause] *= weighed.absent
 
 
 @dataclass(slots=True)

@@ -8,6 +8,9 @@ from sqlalchemy import create_engine, select
 from diagnose.casebook import store_migrations, store_tables
 from diagnose.casebook.case import from_plain, to_plain
 from diagnose.casebook.exporting import table
+from diagnose.casebook.learning.jobs import Jobs
+from diagnose.casebook.learning.material import gather
+from diagnose.casebook.learning.numbers import parameters
 from diagnose.casebook.looking_back import looked_back
 from diagnose.casebook.replaying import alike, minutes_to_cure
 from diagnose.casebook.store import open_book
@@ -92,3 +95,16 @@ def test_a_replay_answers_a_check_with_the_figure_that_answered_it() -> None:
 def test_a_table_tells_the_figures() -> None:
     head, row = table([a_case(1, [*PALE, COOL, DONE])])
     assert dict(zip(head.strip().split(","), row.strip().split(","), strict=True))["figures"] == "set=196 probe=186"
+
+
+def test_learning_weighs_figures() -> None:
+    numbers = parameters(KNOWLEDGE)
+    place = list(KNOWLEDGE.causes).index("platen-runs-cool")
+
+    def there(*moves: Move) -> float:
+        material = gather([(a_case(1, [*PALE, *moves]), 1)], Jobs(KNOWLEDGE, numbers))
+        expected = material.expect(numbers.shipped, material.nets.turns_up)
+        return float(expected.there[:, place].sum())
+
+    assert there(COOL) > 4 * there()
+    assert there(COOL, Answered("probe-the-platen", "agrees")) == pytest.approx(there(COOL))

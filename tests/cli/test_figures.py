@@ -4,6 +4,7 @@ import json
 import subprocess
 import sys
 from collections.abc import Sequence
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -102,16 +103,19 @@ def talk(*typed: str, flags: tuple[str, ...] = ()) -> str:
     return out + err
 
 
-def asked(check: str, *typed: str, more: Sequence[Move] = ()) -> str:
-    """A dialogue gone on with at this check: whatever else is advised can neither be told nor done."""
-    knowledge = load()
-    session = Session((Pressed("cushion-cover"), Saw(("faint-colour",)), *more))
-    for _ in range(60):
-        advice = Consultation(knowledge, Shop(), session).advice
-        if advice.id == check:
-            break
+@cache
+def session_at(check: str) -> Session:
+    """A session in which this check is asked: whatever else was advised can neither be told nor done."""
+    session, knowledge = Session((Pressed("cushion-cover"), Saw(("faint-colour",)))), load()
+    while (advice := Consultation(knowledge, Shop(), session).advice).id != check:
         session = session.make(CannotTell(advice.id) if advice.kind == "check" else CannotDo(advice.id))
-    save(session, Path("session.json"), knowledge.version)
+    return session
+
+
+def asked(check: str, *typed: str, more: Sequence[Move] = ()) -> str:
+    """A dialogue gone on with where this check is asked."""
+    session = Session((*session_at(check).moves, *more))
+    save(session, Path("session.json"), load().version)
     return talk(*typed, "s", flags=("--resume", "session.json", "--save", "after.json"))
 
 

@@ -96,6 +96,9 @@ def other_chance(net: Network, evidence: Evidence, state: State) -> float:
         there = [i for i, death in enumerate(state) if death > period]
         level = node.outcomes.index(outcome)
         result *= reach(node, there, level) - (reach(node, there, level - 1) if level else 0.0)
+    for one in evidence.weighed:  # only the ratio of the two matters; the larger of them counts 1
+        death = state[net.index[one.cause]]
+        result *= min(1.0, one.ratio) if death > one.period else min(1.0, 1.0 / one.ratio)
     for number, tried in enumerate(evidence.tried, 1):
         for d in set(tried.gone) & set(evidence.seen):
             result *= gone_chance(net.defects[d], state, number)

@@ -1,6 +1,7 @@
 """What figures say of causes, weighed exactly: beside enumeration, pyAgrum's soft evidence and other prior odds."""
 
 from dataclasses import replace
+from math import exp
 from random import Random
 
 import pytest
@@ -8,10 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from diagnose.reasoning.beliefs import believe
-from diagnose.reasoning.evidence import Evidence, Weighed
+from diagnose.reasoning.evidence import Weighed
 from diagnose.reasoning.network import Network
 from diagnose.reasoning.reasons import decibans, findings, reasons
-from tests.reasoning.enumeration import ABSENT, enumerate_all, other_chance, states
+from tests.reasoning.enumeration import enumerate_all
 from tests.reasoning.networks import PINNED, PINNED_EVIDENCE, furthest, plain, sights, story, with_checks
 from tests.reasoning.peer_pyagrum import agrum
 
@@ -26,34 +27,17 @@ def weighed(net: Network, random: Random, periods: int = 1) -> tuple[Weighed, ..
     )
 
 
-def by_enumeration(net: Network, evidence: Evidence) -> list[float]:
-    """Present by each cause, from every state with its ratio for what was there when the figure was read."""
-    present, total = [0.0] * len(net.causes), 0.0
-    for state, prior in states(net, evidence):
-        weight = prior * other_chance(net, evidence, state)
-        for d in evidence.left:
-            node = net.defects[d]
-            quiet = 1.0 - node.leak[0]
-            for cause, link in node.links.items():
-                quiet *= 1.0 - link[0] if state[cause] == 99 else 1.0
-            weight *= 1.0 - quiet
-        for one in evidence.weighed:
-            if state[net.index[one.cause]] > one.period:
-                weight *= one.ratio
-        total += weight
-        for cause, death in enumerate(state):
-            present[cause] += weight * (death != ABSENT)
-    return [value / total for value in present]
-
-
 @pytest.mark.parametrize("seed", range(6))
 def test_figures_and_fixes_together_against_enumeration(seed: int) -> None:
     random = Random(seed)
     net = with_checks(random)
     evidence = story(random, net)
-    assert furthest(by_enumeration(net, evidence), enumerate_all(net, evidence).present) < AGREES
     evidence = replace(evidence, weighed=weighed(net, random, evidence.period + 1))
-    assert furthest(believe(net, evidence).present, by_enumeration(net, evidence)) < AGREES
+    truth, beliefs = enumerate_all(net, evidence), believe(net, evidence)
+    assert furthest(beliefs.present, truth.present) < AGREES
+    assert furthest(beliefs.alive, truth.alive) < AGREES
+    assert furthest(beliefs.behind, truth.behind) < AGREES
+    assert exp(beliefs.log_evidence) == pytest.approx(truth.evidence, rel=AGREES)
 
 
 @pytest.mark.parametrize("seed", range(4))

@@ -108,7 +108,11 @@ class _Pass:
         log_mode += _sum(t.spared.of, _log(1.0 - n.cures[t.spared.number]), len(log_mode))
         log_mode += _sum(t.quiet.of, np.log1p(-n.links[t.quiet.number].sum(axis=1)), len(log_mode))
         log_mode[t.damped] += np.log1p(-IMPROVES)
-        mode, absent = np.exp(log_mode), np.exp(self.untold.log_absent[self.net, t.row_cause])
+        log_absent = self.untold.log_absent[self.net, t.row_cause]
+        if len(t.weighed_row):
+            log_mode += _sum(t.weighed_mode, t.weighs_mode, len(log_mode))
+            log_absent = log_absent + _sum(t.weighed_row, t.weighs_absent, len(row))
+        mode, absent = np.exp(log_mode), np.exp(log_absent)
         total = absent + _sum(t.mode_row, mode, len(row))
         self.absent, self.mode, self.log_row = absent / total, mode / total[t.mode_row], np.log(total)
 

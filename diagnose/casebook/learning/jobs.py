@@ -134,6 +134,16 @@ def known_of(job: Job, shop: Shop) -> tuple[Known, ...]:
     return press.known if press else ()
 
 
+def shown(case: Case, knowledge: Knowledge) -> Evidence:
+    """All that the case shows, its figures weighed as they are today."""
+    if not case.session.figures:
+        return case.evidence
+    from diagnose.foresight.readings import readings, weighing
+
+    item = knowledge.items.get(case.session.item)
+    return weighing(case.evidence, readings(case.session.figures, item, knowledge))
+
+
 def shape_of(cause: Cause, job: Job) -> int:
     """Which of the cause's shapes is the first that holds; ``USUAL`` where none does."""
     return next((place for place, shape in enumerate(cause.shapes) if shape.condition.holds(job)), USUAL)
@@ -149,7 +159,8 @@ def known(evidence: Evidence, wiring: Wiring) -> Evidence:
         if check in wiring.checks and outcome in wiring.checks[check].outcomes
     }
     tried = tuple([tried if tried.fix in wiring.cures else Tried(tried.fix) for tried in evidence.tried])
-    return Evidence(seen, (), answers, tried)
+    weighed = tuple([one for one in evidence.weighed if one.cause in wiring.causes])
+    return Evidence(seen, (), answers, tried, weighed)
 
 
 def with_untold(evidence: Evidence, wiring: Wiring) -> Evidence:

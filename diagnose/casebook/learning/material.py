@@ -6,7 +6,7 @@ from typing import Protocol
 
 from diagnose.casebook.case import Case
 from diagnose.casebook.learning.expecting import Expected, expect
-from diagnose.casebook.learning.jobs import FAMILY, PRESS, Jobs, Wiring, known
+from diagnose.casebook.learning.jobs import FAMILY, PRESS, Jobs, Wiring, known, shown
 from diagnose.casebook.learning.numbers import Ints, Numbers
 from diagnose.casebook.learning.sheets import Entry, Links, Sheet, width
 from diagnose.casebook.learning.tables import Nets, Table, table
@@ -86,7 +86,7 @@ class Gathering:
         """Enter a case that stands for so many; with a count below 0, so many are taken off again."""
         job = self.jobs.job(case)
         wiring = self.jobs.wiring(job)
-        evidence = known(case.evidence, wiring)
+        evidence = known(shown(case, self.jobs.knowledge), wiring)
         louds = width(evidence, wiring)
         if not evidence.seen or louds > MOST_LOUD:
             self.left_out += count

@@ -16,7 +16,7 @@ from dataclasses import dataclass, field, replace
 from math import exp
 
 from diagnose.casebook.case import Case
-from diagnose.casebook.learning.jobs import job_of, known_of
+from diagnose.casebook.learning.jobs import job_of, known_of, shown
 from diagnose.casebook.learning.numbers import NO_SHOP
 from diagnose.dialogue.moves import DidNotSee, Pressed, Saw
 from diagnose.dialogue.session import Session
@@ -47,7 +47,7 @@ class Forecaster:
     def forecast(self, case: Case) -> Forecast | None:
         """The prediction; None for a case in which nothing known was seen at first sight, or nothing followed."""
         net = self._net(job_of(case, self.knowledge, self.shop))
-        first, whole = _known(first_sight(case), net), _known(case.evidence, net)
+        first, whole = _known(first_sight(case), net), _known(shown(case, self.knowledge), net)
         if not first.seen or first == whole:
             return None
         before = believe(net, first).log_evidence
@@ -80,13 +80,15 @@ def _known(evidence: Evidence, net: Network) -> Evidence:
     tried = tuple([each if each.fix in net.cures else Tried(each.fix) for each in evidence.tried])
     seen = tuple([defect for defect in evidence.seen if defect in net.defects])
     not_seen = tuple([defect for defect in evidence.not_seen if defect in net.defects])
-    return Evidence(seen, not_seen, answers, tried)
+    weighed = tuple([one for one in evidence.weighed if one.cause in net.index])
+    return Evidence(seen, not_seen, answers, tried, weighed)
 
 
 def _cures(net: Network, whole: Evidence, cured: bool) -> Iterator[tuple[float, bool]]:
     for turn, tried in enumerate(whole.tried):
         earlier = {check: answer for check, answer in whole.answers.items() if answer[1] <= turn}
-        before = replace(whole, answers=earlier, tried=whole.tried[:turn])
+        figures = tuple([one for one in whole.weighed if one.period <= turn])
+        before = replace(whole, answers=earlier, tried=whole.tried[:turn], weighed=figures)
         if tried.fix in net.cures and before.left:
             after = replace(before, tried=(*before.tried, Tried(tried.fix, "", before.left)))
             log_chance = believe(net, after).log_evidence - believe(net, before).log_evidence

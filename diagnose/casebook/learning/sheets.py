@@ -12,7 +12,7 @@ from diagnose.reasoning.evidence import BETTER, SAME, Evidence
 from diagnose.reasoning.factors import FADED, FANCIED, log_of
 
 NOTICED = -1  # in place of a number: how surely a cure is noticed
-LOUD, QUIET, TRIED, DAMPED = 8, 3, 3, 3  # entries of each in a sheet's lists
+LOUD, QUIET, TRIED, DAMPED, WEIGHED = 8, 3, 3, 3, 3  # entries of each in a sheet's lists
 
 
 @dataclass(slots=True)
@@ -41,7 +41,8 @@ class Sheet:
     cause may explain the finding while it outlives ``period``; or, where ``until`` is set, if that fix put it
     right, being silent if it outlived that (``only``: without a pull). ``sight`` marks a defect seen. ``quiet``:
     pattern, links, period. ``tried``: pattern, turn, what the fix cures. ``damped``: pattern, turn, links that "no
-    better" speaks against. ``constant``: the part of the log likelihood that no number changes."""
+    better" speaks against. ``weighed``: pattern, cause, period; and ``ratios``: the logs of what a figure
+    leaves of its being there, and of its not. ``constant``: the part of the log likelihood that no number changes."""
 
     width: int
     count: list[float] = field(default_factory=list)
@@ -51,6 +52,8 @@ class Sheet:
     quiet: list[int] = field(default_factory=list)
     tried: list[int] = field(default_factory=list)
     damped: list[int] = field(default_factory=list)
+    weighed: list[int] = field(default_factory=list)
+    ratios: list[float] = field(default_factory=list)
     constant: float = 0.0
 
 
@@ -78,6 +81,9 @@ class Entry:
             cured = self.wiring.cures.get(tried.fix, ())
             if cured:
                 sheet.tried += (pattern, turn, links.ref((self.net, tried.fix), cured))
+        for weighed in self.evidence.weighed:
+            sheet.weighed += (pattern, self.wiring.causes.index(weighed.cause), weighed.period)
+            sheet.ratios += (log_of(weighed.there), log_of(weighed.absent))
         for finding, (leak, loud) in enumerate(self._louds(sheet, pattern, links)):
             sheet.leaks += leak
             sheet.loud += (pattern, finding, *loud)

@@ -11,7 +11,7 @@ import numpy as np
 
 from diagnose.casebook.learning.jobs import Wiring
 from diagnose.casebook.learning.numbers import Floats, Ints
-from diagnose.casebook.learning.sheets import DAMPED, LOUD, QUIET, TRIED, Links, Sheet
+from diagnose.casebook.learning.sheets import DAMPED, LOUD, QUIET, TRIED, WEIGHED, Links, Sheet
 from diagnose.reasoning.pulls import ALIVE
 
 
@@ -46,7 +46,8 @@ class Table:
     """A sheet as arrays. ``own``: rules whose defect was seen. ``pull_place``: level and number of each pull as one
     place in the flattened table of links; ``pull_may``: whether it may have explained the finding. ``lone``: rows
     that pull at a single finding, with its place in ``finding``. ``at``: for each pull, its place in a table of
-    findings by shared modes, or -1 where its row is alone."""
+    findings by shared modes, or -1 where its row is alone. ``weighed_mode``, ``weighed_row``:
+    what figures speak of, ``weighs_mode``, ``weighs_absent``: the logs they leave of those modes and of absence."""
 
     width: int
     count: Floats
@@ -61,6 +62,10 @@ class Table:
     quiet: Pairs
     own: Pairs
     damped: Ints
+    weighed_mode: Ints
+    weighed_row: Ints
+    weighs_mode: Floats
+    weighs_absent: Floats
     pull_mode: Ints
     pull_place: Ints
     pull_may: Ints
@@ -96,14 +101,16 @@ def ragged(first: Ints, lengths: Ints) -> tuple[Ints, Ints]:
 
 def table(sheet: Sheet, links: Links, shape: tuple[int, ...]) -> Table:
     """The sheet as arrays. ``shape`` of the table of links' numbers."""
-    causes = max(links.cause, default=0) + 1
+    weighed, ratios = _wide(sheet.weighed, WEIGHED), np.array(sheet.ratios, float).reshape(-1, 2)
+    causes = max(max(links.cause, default=0), weighed[:, 1].max(initial=0)) + 1
     louds = _Spread(_wide(sheet.loud, LOUD), 2, links)
     quiets = _Spread(_wide(sheet.quiet, QUIET), 1, links)
     tries = _Spread(_wide(sheet.tried, TRIED), 2, links)
     damps = _Spread(_wide(sheet.damped, DAMPED), 2, links)
     keys = [spread.key(causes) for spread in (louds, quiets, tries, damps)]
+    keys.append(weighed[:, 0] * causes + weighed[:, 1])
     rows, row_of = np.unique(np.concatenate(keys), return_inverse=True)
-    loud_row, quiet_row, try_row, damp_row = np.split(row_of, np.cumsum([len(key) for key in keys])[:-1])
+    loud_row, quiet_row, try_row, damp_row, weighed_row = np.split(row_of, np.cumsum([len(key) for key in keys])[:-1])
     modes = _Modes(len(rows), try_row, tries)
 
     owner, mode = modes.of(quiet_row)
@@ -111,6 +118,9 @@ def table(sheet: Sheet, links: Links, shape: tuple[int, ...]) -> Table:
     quiet = Pairs(_short(mode[stands]), _short(quiets.number[owner[stands]]))
     owner, mode = modes.of(damp_row)
     damped = mode[modes.death[mode] == damps.listed[owner, 1]]
+    owner, weighed_mode = modes.of(weighed_row)
+    outlived = modes.death[weighed_mode] > weighed[owner, 2]
+    weighs_mode = np.where(outlived, ratios[owner, 0], ratios[owner, 1])
     owner, mode = modes.of(loud_row)
     pulls, may = _pulls(louds.listed[owner], modes.death[mode])
     owner, mode = owner[pulls], mode[pulls]
@@ -128,6 +138,10 @@ def table(sheet: Sheet, links: Links, shape: tuple[int, ...]) -> Table:
         quiet=quiet,
         own=Pairs(_short(loud_row[sights]), _short(louds.number[sights])),
         damped=_short(damped),
+        weighed_mode=_short(weighed_mode),
+        weighed_row=_short(weighed_row),
+        weighs_mode=weighs_mode,
+        weighs_absent=ratios[:, 1],
         pull_mode=_short(mode),
         pull_place=_short(place),
         pull_may=may.astype(np.int8),

@@ -1,5 +1,6 @@
 """The E-step beside the beliefs, beside enumeration, and beside pyAgrum with a variable for every firing."""
 
+from dataclasses import replace
 from math import log
 from random import Random
 
@@ -12,7 +13,7 @@ from diagnose.casebook.learning.expecting import Expected, expect
 from diagnose.casebook.learning.jobs import known, with_untold
 from diagnose.casebook.learning.numbers import Cure, Link
 from diagnose.reasoning.beliefs import believe
-from diagnose.reasoning.evidence import Evidence
+from diagnose.reasoning.evidence import Evidence, Weighed
 from diagnose.reasoning.network import Network
 from tests.casebook.learning.enumerated import Sums, expected
 from tests.casebook.learning.wired import nets, tables, wired
@@ -66,6 +67,23 @@ def test_any_case_against_enumeration(case: tuple[Network, Evidence]) -> None:
     # the sums are by fix: one tried twice has two turns there; and nothing goes away twice
     if len(once) == len(evidence.tried) and len(gone) == len(set(gone)):
         agree(net, expect_one(net, evidence), expected(net, as_learnt(net, evidence)))
+
+
+@pytest.mark.parametrize("seed", range(24))
+def test_figures_against_enumeration(seed: int) -> None:
+    random = Random(seed)
+    net = with_checks(random)
+    evidence = with_figures(random, net, story(random, net))
+    agree(net, expect_one(net, evidence), expected(net, as_learnt(net, evidence)))
+
+
+def with_figures(random: Random, net: Network, evidence: Evidence) -> Evidence:
+    """The evidence with what figures say of some causes, each read before, between or after the fixes."""
+    causes = random.sample(net.causes, 3)
+    periods = [random.randrange(evidence.period + 1) for _ in causes]
+    pairs = zip(causes, periods, strict=True)
+    weighed = tuple(Weighed("gap", cause, random.choice((200.0, 7.0, 0.2)), period) for cause, period in pairs)
+    return replace(evidence, weighed=weighed)
 
 
 @pytest.mark.parametrize("seed", range(20))
