@@ -613,6 +613,15 @@ def test_a_probes_reading_typed_beside_the_press(at_hand: Person, knowledge: Kno
     assert at_hand.session().figures == ()
 
 
+def test_a_unit_typed_behind_a_figure_goes_before_the_one_picked(at_hand: Person) -> None:
+    at_hand.open("?item=cushion-cover&saw=faint-colour")
+    at_hand.press("Right, go on")
+    typed(at_hand, unit="C", figure_set="385F", figure_probe="188 °c", figure_dwell="1:05")
+    assert at_hand.session().figures == (
+        (0, {"set": pytest.approx(196.111, abs=1e-3), "probe": pytest.approx(188.0), "dwell": pytest.approx(65.0)}),
+    )
+
+
 def test_a_figure_that_makes_no_sense_or_says_nothing_is_not_taken(at_hand: Person) -> None:
     at_hand.open("?item=cushion-cover&saw=faint-colour")
     at_hand.press("Right, go on")

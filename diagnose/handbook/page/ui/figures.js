@@ -65,8 +65,7 @@ presslore.page = presslore.page || {};
     inputs.forEach((input, field) => {
       const text = input.value.trim().replace(',', '.');
       if (!text) return;
-      const number = /^[+-]?(\d+\.?\d*|\.\d+)$/.test(text) ? Number(text) : NaN;
-      const value = field.unit === '°' && unit === 'F' ? (number * 5) / 9 - 160 / 9 : number;
+      const value = held(text, field.unit === '°' ? unit : field.unit);
       const whole = field.name !== 'sheets' || Number.isInteger(value);
       if (!whole || !presslore.measures.sensible(field.name, value)) {
         input.focus();
@@ -76,6 +75,18 @@ presslore.page = presslore.page || {};
     });
     if (!Object.keys(figures).length) throw new Error('Type at least one figure.');
     return figures;
+  }
+
+  /** A number in °C or seconds, NaN where it is none; a unit typed behind it goes before the one picked. */
+  function held(text, picked) {
+    const clock = /^(\d+):([0-5]\d)$/.exec(text);
+    if (clock) return picked === 's' ? Number(clock[1]) * 60 + Number(clock[2]) : NaN;
+    const typed = /^([+-]?(?:\d+\.?\d*|\.\d+))\s*°?\s*([a-z]*)$/i.exec(text);
+    if (!typed) return NaN;
+    const unit = (typed[2] || picked).toLowerCase();
+    const factors = { s: { s: 1, sec: 1, m: 60, min: 60 }, c: { c: 1, f: 5 / 9 }, f: { c: 1, f: 5 / 9 } };
+    const factor = (factors[picked.toLowerCase()] || { '': 1 })[unit];
+    return factor === undefined ? NaN : Number(typed[1]) * factor - (unit === 'f' ? 160 / 9 : 0);
   }
 
   function expected(field, unit) {
