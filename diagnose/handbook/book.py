@@ -11,7 +11,7 @@ from diagnose.handbook.text import words_in
 from diagnose.knowledge.conditions import FactValue, Job
 from diagnose.knowledge.model import Chance, Check, Defect, Fix, Item, Knowledge, Outcome, Rule, WorkedCase
 from diagnose.knowledge.shop import Shop
-from diagnose.knowledge.trial import marked, rests_on_trial
+from diagnose.knowledge.trial import marked, resting_on_trial
 from diagnose.reasoning import words
 from diagnose.reasoning.beliefs import believe
 from diagnose.reasoning.evidence import Evidence
@@ -124,12 +124,17 @@ class Book:
         """Defects, the commonest first."""
         return sorted(self.commonness, key=lambda defect: (-round(self.commonness[defect], 9), defect))
 
+    @cached_property
+    def on_trial(self) -> frozenset[str]:
+        """Causes that rest on nothing but rules on trial."""
+        return resting_on_trial(self.knowledge)
+
     # --- small questions ---
 
     def title(self, kind: str, entry: str) -> str:
         """The title of an entry, marked where a cause rests on nothing but rules on trial."""
         title: str = getattr(self.knowledge, kind)[entry].title
-        return marked(title, kind == "causes" and rests_on_trial(self.knowledge, entry))
+        return marked(title, kind == "causes" and entry in self.on_trial)
 
     def names(self, defect: Defect) -> tuple[str, ...]:
         """What people call a defect: the names in its file, then the looser ways of telling of it."""

@@ -19,6 +19,12 @@ def trial_rules(knowledge: Knowledge) -> Iterator[tuple[Defect, Rule]]:
         yield from ((defect, rule) for rule in defect.rules if on_trial(rule))
 
 
+def resting_on_trial(knowledge: Knowledge) -> frozenset[str]:
+    """All the causes of which nothing but rules on trial says that they bring anything on."""
+    rules = [rule for defect in knowledge.defects.values() for rule in defect.rules]
+    return frozenset(rule.cause for rule in rules if on_trial(rule)) - {r.cause for r in rules if not on_trial(r)}
+
+
 def rests_on_trial(knowledge: Knowledge, cause: str) -> bool:
     """Whether nothing but rules on trial says that a cause brings anything on."""
     rules = [rule for defect in knowledge.defects.values() for rule in defect.rules if rule.cause == cause]

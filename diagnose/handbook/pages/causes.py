@@ -8,7 +8,7 @@ from diagnose.handbook.leaf import Leaf, item, section
 from diagnose.handbook.links import Links, address
 from diagnose.handbook.text import plain
 from diagnose.knowledge.model import Cause
-from diagnose.knowledge.trial import on_trial, rests_on_trial
+from diagnose.knowledge.trial import on_trial
 
 FAMILIES = {
     "heat": "Heat",
@@ -49,7 +49,7 @@ def _page(book: Book, cause: Cause) -> Leaf:
     lines = [
         *phrases.crumb(links, "causes", "Causes"),
         *phrases.own(cause),
-        *([phrases.ON_TRIAL, ""] if rests_on_trial(book.knowledge, cause.id) else []),
+        *([phrases.ON_TRIAL, ""] if cause.id in book.on_trial else []),
         plain(cause.about),
         "{ .lead }",
         "",

@@ -15,7 +15,8 @@ from diagnose.handbook.pages.heat_words import ABOUT_CHART, COLOUR_CHART, LEAD, 
 from diagnose.handbook.pages.items import families
 from diagnose.handbook.text import listed, markup, plain
 from diagnose.knowledge.materials import Material
-from diagnose.press.pressing import Body, Unreachable, dwell_for, press, track
+from diagnose.press.dye.dose import share
+from diagnose.press.pressing import Body, Unreachable, dose_of, dwell_for, press, track, wanted
 
 PATH = "heat.md"
 CAUTIONS = ("hot-platen", "pinch", "hot-goods", "fumes")
@@ -92,12 +93,12 @@ def _warming(book: Book, bodies: dict[str, Body], shown: list[str]) -> str:
 
 def _colouring(book: Book, body: Body) -> str:
     unit = book.shop.temperature
-    lines, told = [], []
+    lines, told, full = [], [], wanted(body)
     for heat in (185.0, 195.0, 205.0):
         points = [(0.0, 0.0)]
         for dwell in range(5, 121, 5):
-            got = press(body, replace(body.reference, temperature=heat, dwell=float(dwell)))
-            points.append((float(dwell), 100 * got.share))
+            got = dose_of(body, replace(body.reference, temperature=heat, dwell=float(dwell)))
+            points.append((float(dwell), 100 * share(got / full)))
         name = f"{_in(unit, heat):.0f} °{unit}"
         lines.append(Line(name, points))
         told.append(f"{name}: {points[12][1]:.0f} % after 60 s.")
