@@ -6,6 +6,8 @@ from diagnose.cli.screen import screen_for
 from diagnose.knowledge.model import Item, Knowledge
 
 STUFF = "item.polyester"  # the fact that tells one cloth from another
+# Fibres and skins that no item here is of: a likeness in shape must not lend them another stuff's heat or washing.
+FOREIGN = frozenset("bamboo hemp leather linen nylon rayon silk suede viscose wool woollen".split())
 
 
 def item_named(knowledge: Knowledge, words: str) -> Item | None:
@@ -18,6 +20,8 @@ def item_named(knowledge: Knowledge, words: str) -> Item | None:
     named = {name.casefold(): item for item in knowledge.items.values() for name in (item.title, *item.said)}
     if item := named.get(words.strip().casefold()):
         return item
+    if FOREIGN & set(words.casefold().split()):
+        return None
     found = find_item(lexicon(knowledge), words)
     if found is None or STUFF in found.facts:
         return None

@@ -10,6 +10,7 @@ from diagnose.dialogue.speech.trial import titled
 from diagnose.reasoning.ranking import Suspect
 
 REASONS_EACH = 4
+FAINTEST = 0.5  # decibans: a reason that moves the odds by less than an eighth is left out beside a weightier one
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,9 +31,11 @@ def told(consultation: Consultation, most: int) -> list[Told]:
 
 def _told(consultation: Consultation, suspect: Suspect) -> Told:
     knowledge = consultation.knowledge
+    heaviest = consultation.reasons[suspect.index][:REASONS_EACH]
     lines = [
         f"{sentence(reason.finding, consultation, suspect.cause)} ({side(reason.weight)})"
-        for reason in consultation.reasons[suspect.index][:REASONS_EACH]
+        for place, reason in enumerate(heaviest)
+        if not place or abs(reason.weight) >= FAINTEST
     ]
     cause = knowledge.causes[suspect.cause]
     return Told(titled(consultation, cause.id), in_words(suspect.behind, knowledge.scale), tuple(lines), cause.origin)

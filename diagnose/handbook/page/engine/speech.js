@@ -5,6 +5,7 @@ var presslore = presslore || {};
   'use strict';
 
   const REASONS_EACH = 4;
+  const FAINTEST = 0.5; // decibans
   const SIDES = [
     [12, 'strongly'],
     [5, 'clearly'],
@@ -115,7 +116,10 @@ var presslore = presslore || {};
     const knowledge = consultation.knowledge;
     return consultation.suspects.slice(0, most).map((suspect) => {
       const cause = knowledge.causes.get(suspect.cause);
-      const reasons = consultation.reasons.get(suspect.index).slice(0, REASONS_EACH);
+      const reasons = consultation.reasons
+        .get(suspect.index)
+        .slice(0, REASONS_EACH)
+        .filter((reason, place) => !place || Math.abs(reason.weight) >= FAINTEST);
       return {
         title: titled(consultation, suspect.cause),
         chance: inWords(suspect.behind, knowledge.scale),
