@@ -34,21 +34,21 @@ def pareto(shares: Sequence[Share], told: Callable[[float], str], words: Words) 
     shown = shares[:MOST_BARS]
     height = TOP + ROW * len(shown) + 8
     greatest = max((share.amount for share in shown), default=0.0) or 1.0
-    marks = [_text(WIDTH, 12, "share of all up to here", anchor="end", size=11)]
+    marks = [text(WIDTH, 12, "share of all up to here", anchor="end", size=11)]
     edge = 'stroke="currentColor" stroke-opacity="0.25"'
     marks += [f'<path d="M{x} {TOP}V{height - 8}" {edge}/>' for x in PANEL]
     points = []
     for place, share in enumerate(shown):
         y = TOP + ROW * place
         width = max(1.0, BARS * share.amount / greatest)
-        marks.append(_text(0, y + 12, _short(share.title)))
+        marks.append(text(0, y + 12, _short(share.title)))
         marks.append(f'<rect x="0" y="{y + 17}" width="{width:.1f}" height="13" rx="2" fill="{BAR}"/>')
-        marks.append(_text(width + 6, y + 28, told(share.amount), size=11))
-        marks.append(_text(WIDTH, y + 28, f"{share.up_to * 100:.0f} %", anchor="end", size=11))
+        marks.append(text(width + 6, y + 28, told(share.amount), size=11))
+        marks.append(text(WIDTH, y + 28, f"{share.up_to * 100:.0f} %", anchor="end", size=11))
         points.append((PANEL[0] + (PANEL[1] - PANEL[0]) * share.up_to, y + 23.5))
     marks += _line(points, LINE)
     marks += [f'<circle cx="{x:.1f}" cy="{y:.1f}" r="3" fill="{LINE}"/>' for x, y in points]
-    return _svg(height, words, marks)
+    return svg(height, words, marks)
 
 
 def weeks(run: Run, words: Words) -> str:
@@ -70,14 +70,14 @@ def weeks(run: Run, words: Words) -> str:
         *(_dot(x, y, SHIFTED if place in shifted else BAR, place in shifted) for place, (x, y) in enumerate(at)),
         *_dates(run.weeks, at, bottom),
     ]
-    return _svg(bottom + 24, words, marks)
+    return svg(bottom + 24, words, marks)
 
 
 def _scale(greatest: float, left: int, top: int, bottom: int) -> Iterator[str]:
     step = ceil(greatest / 4)
     for value in range(0, int(greatest) + 1, step):
         y = bottom - (bottom - top) * value / greatest
-        yield _text(left - 6, y + 4, f"{value}", anchor="end", size=11)
+        yield text(left - 6, y + 4, f"{value}", anchor="end", size=11)
 
 
 def _dates(shown: Sequence[Week], at: Sequence[tuple[float, float]], bottom: int) -> Iterator[str]:
@@ -86,7 +86,7 @@ def _dates(shown: Sequence[Week], at: Sequence[tuple[float, float]], bottom: int
     for place in range(0, len(shown), every):
         x = at[place][0]
         anchor = "start" if place == 0 else "end" if x > WIDTH - 60 else "middle"
-        yield _text(x, bottom + 18, f"{shown[place].begins:%Y-%m-%d}", anchor=anchor, size=11)
+        yield text(x, bottom + 18, f"{shown[place].begins:%Y-%m-%d}", anchor=anchor, size=11)
 
 
 def _line(points: Sequence[tuple[float, float]], colour: str) -> list[str]:
@@ -103,7 +103,8 @@ def _dot(x: float, y: float, colour: str, marked: bool) -> str:
     return f'<circle cx="{x:.1f}" cy="{y:.1f}" r="3.5" fill="{colour}"/>'
 
 
-def _text(x: float, y: float, words: str, *, anchor: str = "start", size: int = LABEL) -> str:
+def text(x: float, y: float, words: str, *, anchor: str = "start", size: int = LABEL) -> str:
+    """Words at a place, in the colour of the text around."""
     place = f'x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}"'
     return f'<text {place} font-size="{size}" fill="currentColor">{escape(words)}</text>'
 
@@ -112,11 +113,12 @@ def _short(words: str) -> str:
     return words if len(words) <= LONGEST_LABEL else f"{words[: LONGEST_LABEL - 1].rstrip()}…"
 
 
-def _svg(height: float, words: Words, marks: Sequence[str]) -> str:
+def svg(height: float, words: Words, marks: Sequence[str], width: int = WIDTH, widest: int = WIDTH) -> str:
+    """The whole picture, drawn ``width`` wide and shown in ``widest`` pixels at most."""
     name = escape(words.name)
     head = (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH} {height:g}" role="img" {FACE} '
-        f'aria-labelledby="{name}-title {name}-about" style="width: 100%; max-width: {WIDTH}px; height: auto">'
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height:g}" role="img" {FACE} '
+        f'aria-labelledby="{name}-title {name}-about" style="width: 100%; max-width: {widest}px; height: auto">'
     )
     told = f'<title id="{name}-title">{escape(words.title)}</title><desc id="{name}-about">{escape(words.about)}</desc>'
     return "".join([head, told, *marks, "</svg>"])

@@ -30,6 +30,8 @@ def measured(typed: Mapping[str, str]) -> Measured | None:
 
 def hint(consultation: Consultation, check: Check) -> str:
     """What else than a number may be typed in answer to a check, "" where no figure answers it."""
+    if not any(check.id in measure.settles for measure in consultation.knowledge.readings.values()):
+        return ""  # before anything of the press is loaded
     from diagnose.foresight.readings import asked_by
 
     figure = asked_by(check.id, consultation.item, consultation.knowledge)

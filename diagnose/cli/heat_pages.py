@@ -4,10 +4,10 @@ from collections.abc import Iterator
 from typing import Any
 
 from diagnose.cli import cards
-from diagnose.cli.degrees import degrees, seconds, step
 from diagnose.cli.plot import Line, plot
 from diagnose.cli.screen import Screen
 from diagnose.cli.shelf import Shelf
+from diagnose.foresight.degrees import degrees, seconds, step
 from diagnose.foresight.heating import STEADY, Heating, Other
 
 BASIS = (

@@ -4,10 +4,10 @@ from collections.abc import Iterator
 from typing import Any
 
 from diagnose.cli import cards
-from diagnose.cli.degrees import degrees, seconds
 from diagnose.cli.screen import Screen
 from diagnose.cli.settings_pages import rows
 from diagnose.cli.shelf import Shelf
+from diagnose.foresight.degrees import degrees, seconds
 from diagnose.foresight.ladder import Goods, Ladder, Rung
 from diagnose.foresight.settings import recipe
 

@@ -3,7 +3,6 @@
 from typing import Any
 
 from diagnose.cli import cards
-from diagnose.cli.degrees import degrees, seconds
 from diagnose.cli.screen import Screen
 from diagnose.cli.shelf import Shelf
 from diagnose.dialogue.speech.ready import (
@@ -15,6 +14,7 @@ from diagnose.dialogue.speech.ready import (
     remedy,
     risk_words,
 )
+from diagnose.foresight.degrees import degrees, seconds
 from diagnose.foresight.ready import CARE, GO, STOP, Change, Readiness, Risk
 from diagnose.foresight.settings import ALWAYS_SAID
 from diagnose.knowledge.model import SHIPPED, Fix, Item

@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 from math import exp
 from typing import TypeAlias
 
+from diagnose.foresight.degrees import degrees, step
 from diagnose.foresight.likelihood import MOST
 from diagnose.foresight.measures import Taken
 from diagnose.foresight.readings import Reading
@@ -12,20 +13,6 @@ from diagnose.press.pressing import Result
 Words: TypeAlias = Callable[[Taken, str], str]
 NEAR = 1.25  # a ratio up to this says little
 LEVEL = 0.5  # K; a smaller gap is none
-
-
-def degrees(celsius: float, unit: str) -> str:
-    """``188 °C (371 °F)``, or the other way round."""
-    return _both(f"{celsius:.0f} °C", f"{celsius * 1.8 + 32:.0f} °F", unit)
-
-
-def steps(kelvin: float, unit: str) -> str:
-    """A difference without its sign: ``8 °C (14 °F)``."""
-    return _both(f"{abs(kelvin):.0f} °C", f"{abs(kelvin) * 1.8:.0f} °F", unit)
-
-
-def _both(celsius: str, fahrenheit: str, unit: str) -> str:
-    return f"{fahrenheit} ({celsius})" if unit == "F" else f"{celsius} ({fahrenheit})"
 
 
 def told(reading: Reading, unit: str) -> str:
@@ -64,7 +51,7 @@ def times(ratio: float) -> str:
 def _short(kelvin: float, unit: str) -> str:
     if abs(kelvin) < LEVEL:
         return "just the same"
-    return f"{steps(kelvin, unit)} {'short' if kelvin < 0 else 'over'}"
+    return f"{step(kelvin, unit)} {'short' if kelvin < 0 else 'over'}"
 
 
 def _platen_gap(taken: Taken, unit: str) -> str:
@@ -77,7 +64,7 @@ def _set_gap(taken: Taken, unit: str) -> str:
     if abs(taken.value) < LEVEL:
         return f"Set to {shown}: within the window of this item"
     side = "under" if taken.value < 0 else "over"
-    return f"Set to {shown}: {steps(taken.value, unit)} {side} the window of this item"
+    return f"Set to {shown}: {step(taken.value, unit)} {side} the window of this item"
 
 
 def _dwell_gap(taken: Taken, unit: str) -> str:

@@ -3,9 +3,8 @@ their names below. Drawn narrow, so that the letters stay large on a phone."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from html import escape
 
-from diagnose.casebook.charts import FACE, LABEL, Words
+from diagnose.casebook.charts import Words, svg, text
 
 TONES = ("#2a8ba0", "#c8681c", "#b8478f", "#6f8420")  # 3 : 1 and more on white and on near black
 DASHES = ("", "9 4", "2 4", "12 4 2 4")
@@ -45,32 +44,17 @@ def line_chart(lines: Sequence[Line], across: Axis, up: Axis, words: Words) -> s
         look = f'fill="none" stroke="{tone}" stroke-width="2.5" stroke-dasharray="{dash}"'
         x, y = LEFT + NAMES * (number % 2), BOTTOM + FOOT + ROW * (number // 2)
         marks.append(f'<polyline points="{path}" {look}/>')
-        marks.append(f'<path d="M{x} {y}h30" {look}/>{_text(x + 36, y + 4, line.name)}')
-    return _svg(BOTTOM + FOOT + ROW * ((len(lines) + 1) // 2), words, marks)
+        marks.append(f'<path d="M{x} {y}h30" {look}/>{text(x + 36, y + 4, line.name)}')
+    return svg(BOTTOM + FOOT + ROW * ((len(lines) + 1) // 2), words, marks, WIDTH, WIDEST)
 
 
 def _grid(across: Axis, up: Axis) -> Iterator[str]:
     for mark in up.marks:
         y = up.place(mark, BOTTOM, TOP)
         yield f'<path d="M{LEFT} {y:.1f}H{RIGHT}" stroke="currentColor" stroke-opacity="0.18"/>'
-        yield _text(LEFT - 6, y + 4, f"{mark:g}", "end")
+        yield text(LEFT - 6, y + 4, f"{mark:g}", anchor="end")
     for mark in across.marks:
-        yield _text(across.place(mark, LEFT, RIGHT), BOTTOM + 18, f"{mark:g}", "middle")
+        yield text(across.place(mark, LEFT, RIGHT), BOTTOM + 18, f"{mark:g}", anchor="middle")
     yield f'<path d="M{LEFT} {TOP}V{BOTTOM}H{RIGHT}" fill="none" stroke="currentColor" stroke-opacity="0.5"/>'
-    yield _text(0, TOP - 12, up.name)
-    yield _text((LEFT + RIGHT) / 2, BOTTOM + 34, across.name, "middle")
-
-
-def _text(x: float, y: float, words: str, anchor: str = "start") -> str:
-    place = f'x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}"'
-    return f'<text {place} font-size="{LABEL}" fill="currentColor">{escape(words)}</text>'
-
-
-def _svg(height: float, words: Words, marks: Sequence[str]) -> str:
-    name = escape(words.name)
-    head = (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH} {height:g}" role="img" {FACE} '
-        f'aria-labelledby="{name}-title {name}-about" style="width: 100%; max-width: {WIDEST}px; height: auto">'
-    )
-    told = f'<title id="{name}-title">{escape(words.title)}</title><desc id="{name}-about">{escape(words.about)}</desc>'
-    return "".join([head, told, *marks, "</svg>"])
+    yield text(0, TOP - 12, up.name)
+    yield text((LEFT + RIGHT) / 2, BOTTOM + 34, across.name, anchor="middle")

@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from diagnose.dialogue.speech.spans import seconds, temperature
 from diagnose.handbook.book import Book
 from diagnose.handbook.links import address, pair_address
 from diagnose.handbook.pages import settings
@@ -13,7 +14,6 @@ from diagnose.handbook.phrases import condition, source_line
 from diagnose.handbook.site import site
 from diagnose.handbook.slips import slips
 from diagnose.handbook.text import plain
-from diagnose.handbook.units import seconds, temperature
 from diagnose.knowledge.conditions import Condition, Test
 from diagnose.knowledge.model import THIS_SHOP, Knowledge, Settings
 from diagnose.knowledge.shop import Shop

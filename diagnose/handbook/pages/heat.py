@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from diagnose.casebook.charts import Words
+from diagnose.foresight.degrees import degrees
 from diagnose.foresight.heating import takes_no_dye
 from diagnose.foresight.pressing import NoBody, body_of
 from diagnose.handbook import phrases
@@ -121,7 +122,7 @@ def _low(book: Book, links: Links, name: str, body: Body) -> list[str]:
         )
         rows.append(_row(cells[0], zip(("Colour", "Dwell instead"), cells[1:], strict=True)))
     lead = (
-        f"{links.entry('items', name, item.title)} at its usual settings, {_heat(body.reference.temperature, unit)} "
+        f"{links.entry('items', name, item.title)} at its usual settings, {degrees(body.reference.temperature, unit)} "
         f"for {body.reference.dwell:g} s on the display, by a platen that truly stands lower:"
     )
     return [lead, "", _table(("Low by", "Colour", "Dwell instead"), rows), ""]
@@ -132,7 +133,7 @@ def _dwells(book: Book, links: Links, bodies: dict[str, Body]) -> list[str]:
     rows = []
     for name, body in bodies.items():
         item = book.knowledge.items[name]
-        cells = [(_heat(heat, unit), _dwell(body, heat)) for heat in HEATS]
+        cells = [(degrees(heat, unit), _dwell(body, heat)) for heat in HEATS]
         rows.append(_row(links.html(address("items", name), item.title), cells))
     if not rows:
         return []
@@ -140,7 +141,7 @@ def _dwells(book: Book, links: Links, bodies: dict[str, Body]) -> list[str]:
         "Seconds that give what the middle of each item's own window gives. The maker's limit on heat comes first: a "
         "coat or a bond may bear less than the table's hottest column."
     )
-    return [plain(lead), "", _table(("Item", *(_heat(heat, unit) for heat in HEATS)), rows), ""]
+    return [plain(lead), "", _table(("Item", *(degrees(heat, unit) for heat in HEATS)), rows), ""]
 
 
 def _properties(book: Book, links: Links) -> list[str]:
@@ -183,11 +184,6 @@ def _told(seconds: float) -> str:
 
 def _in(unit: str, celsius: float) -> float:
     return celsius * 1.8 + 32 if unit == "F" else celsius
-
-
-def _heat(celsius: float, unit: str) -> str:
-    one, other = f"{celsius:.0f} °C", f"{celsius * 1.8 + 32:.0f} °F"
-    return f"{other} ({one})" if unit == "F" else f"{one} ({other})"
 
 
 def _row(head: str, cells: Iterable[tuple[str, str]]) -> str:

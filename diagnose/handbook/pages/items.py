@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from diagnose.dialogue.speech.preparing import PART_TITLES, part_words
+from diagnose.dialogue.speech.spans import seconds, temperature
 from diagnose.foresight.settings import Line, Recipe, recipe
 from diagnose.handbook import phrases
 from diagnose.handbook.book import Book, seen
@@ -11,7 +12,6 @@ from diagnose.handbook.links import Links, address
 from diagnose.handbook.pages.care_links import care_line
 from diagnose.handbook.pages.cases import case_lines
 from diagnose.handbook.text import plain
-from diagnose.handbook.units import seconds, temperature
 from diagnose.knowledge.model import Item
 
 LIKELY_SHOWN = 6

@@ -4,6 +4,7 @@ table becomes a card."""
 from collections.abc import Iterator
 
 from diagnose.dialogue.speech.preparing import PART_TITLES
+from diagnose.dialogue.speech.spans import seconds, temperature
 from diagnose.foresight.settings import recipe
 from diagnose.handbook import phrases
 from diagnose.handbook.book import Book
@@ -12,7 +13,6 @@ from diagnose.handbook.leaf import item as bullet
 from diagnose.handbook.links import Links, address
 from diagnose.handbook.pages.items import families
 from diagnose.handbook.text import markup, plain
-from diagnose.handbook.units import seconds, temperature
 from diagnose.knowledge.model import SHIPPED, Item
 from diagnose.knowledge.preparing import PARTS, Handling
 
