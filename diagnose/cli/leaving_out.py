@@ -4,6 +4,7 @@ import sys
 
 from diagnose.cli.screen import Screen, screen_for
 from diagnose.cli.shelf import Shelf
+from diagnose.problems import and_more
 
 
 def tell(shelf: Shelf, screen: Screen | None = None) -> None:
@@ -17,6 +18,8 @@ def tell(shelf: Shelf, screen: Screen | None = None) -> None:
     err = screen_for(sys.stderr)
     for problem in shelf.problems:
         err.whole(str(problem))
+    if shelf.more:
+        err.line(and_more(shelf.more))
     err.line(in_a_line(shelf), "caution")
 
 

@@ -12,8 +12,9 @@ from diagnose.cli.rule_new import new
 from diagnose.cli.rule_trials import promote, trials
 from diagnose.cli.rules_diff import diff
 from diagnose.cli.screen import screen_for
-from diagnose.knowledge.loading import inspect, shipped_folder
+from diagnose.knowledge.loading import look_over, shipped_folder
 from diagnose.knowledge.model import Knowledge
+from diagnose.problems import and_more, shown
 
 
 @click.group(epilog="\b\nExample: presslore rules check")
@@ -25,26 +26,33 @@ def rules() -> None:
 @click.argument("folder", required=False, type=click.Path(exists=True, file_okay=False, path_type=Path))
 @shop_option
 def check(folder: Path | None, shop: Path | None) -> int:
-    """Check every file, rule and worked case.
+    """Check every file, rule and worked case, and plan a step for each defect.
 
-    All problems are named at once, each with its file, line and column.
+    Problems are named at once, each with its file, line and column; past a hundred, the rest is counted.
     FOLDER holds kb/ and rules/ and is laid over what ships; without it, what ships is checked, with the shop's
     own laid over it where there is a shop.
     """
+    from diagnose.reasoning.serving import cannot_be_planned
     from diagnose.reasoning.worked_cases import broken_cases
 
     own = folder or shelf.find_shop(shop)
     folders = [shipped_folder(), *([own] if own else [])]
-    knowledge, problems = inspect(*folders)
-    if knowledge is not None:
-        problems += [problem for _, _, problem in broken_cases(knowledge)]
+    seen = look_over(*folders)
+    stock, found = seen.stock, seen.found
+    if stock is not None:
+        found.take(cannot_be_planned(stock.knowledge, stock.shop.rates))
+        found.take(problem for _, _, problem in broken_cases(stock.knowledge))
     screen = screen_for(sys.stdout)
-    for problem in sorted(problems, key=lambda p: (p.place, p.code)):
-        screen.whole(str(problem))
-    if knowledge is not None and not problems:
-        screen.line(f"Clean: {counts(knowledge)}.")
+    if stock is not None and not found:
+        screen.line(f"Clean: {counts(stock.knowledge)}.")
         return exits.GOOD
-    screen_for(sys.stderr).line(f"{len(problems)} problem{'s' if len(problems) != 1 else ''}.")
+    chosen, more = shown(found.problems, found.more, seen.own)
+    for problem in chosen:
+        screen.whole(str(problem))
+    if more:
+        screen.line(and_more(more))
+    many = len(chosen) + more
+    screen_for(sys.stderr).line(f"{many:,} problem{'s' if many != 1 else ''}.")
     return exits.PROBLEMS
 
 

@@ -16,13 +16,14 @@ PARTS = ("rules", "kb")
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shelf:
     """All that a command works with. ``folder``: the shop's, None where there is none. ``places``: the shop's files
-    that were left out, ``problems``: why."""
+    that were left out, ``problems``: why, with ``more`` that are only counted."""
 
     knowledge: Knowledge
     shop: Shop = field(default_factory=Shop)
     folder: Path | None = None
     places: tuple[Place, ...] = ()
     problems: tuple[Problem, ...] = ()
+    more: int = 0
 
     @property
     def files_left_out(self) -> tuple[str, ...]:
@@ -46,6 +47,7 @@ def at(named: Path | None = None) -> Shelf:
         folder=_folder(found),
         places=stock.left_out,
         problems=stock.problems,
+        more=stock.more,
     )
 
 

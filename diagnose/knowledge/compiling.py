@@ -8,6 +8,7 @@ from diagnose.knowledge.crosscheck.registry import cross_check
 from diagnose.knowledge.document import Document
 from diagnose.knowledge.folders import Folder, SourceFile, digest
 from diagnose.knowledge.layer import Layer
+from diagnose.knowledge.limits import MOST_VALUES, SPLIT, within_limits
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.node import broken_parts
 from diagnose.knowledge.overlay import lay
@@ -18,7 +19,7 @@ from diagnose.knowledge.schema_check import check_structure
 from diagnose.knowledge.shop import Shop
 from diagnose.knowledge.stock import Stock
 from diagnose.knowledge.yaml_text import read_yaml
-from diagnose.problems import Collector, Place, Problem
+from diagnose.problems import MOST_SHOWN, Collector, Place, Problem
 
 Parsed: TypeAlias = MutableMapping[SourceFile, tuple[Document | None, list[Problem]]]
 
@@ -42,7 +43,10 @@ def compile_stock(folders: Sequence[Folder], found: Collector, parsed: Parsed | 
     """
     parsed = {} if parsed is None else parsed
     documents = [_parse(folder, found, parsed) for folder in folders]
-    whole = lay(_read(documents, found), found)
+    layers = _read(documents, found)
+    if [layer for layer in layers if not within_limits(layer, found)]:
+        return None
+    whole = lay(layers, found)
     gaps = bool(found)
     loose = cross_check(whole, found, lost=any(each.lost for each in documents), gaps=gaps)
     if gaps or loose:
@@ -52,12 +56,19 @@ def compile_stock(folders: Sequence[Folder], found: Collector, parsed: Parsed | 
 
 def _parse(folder: Folder, found: Collector, parsed: Parsed) -> _Documents:
     documents = _Documents(folder.origin)
+    values = 0
     by_kind = {"kb": documents.kb, "rule": documents.rules, "shop": documents.shop}
     for file in folder.files:
         if file not in parsed:
-            parsed[file] = _checked(file)
+            parsed[file] = _checked(file, 1 if found.full else MOST_SHOWN)
         document, problems = parsed[file]
-        found.problems += problems
+        found.take(problems)
+        values += len(document.values) if document else 0
+        if values > MOST_VALUES:
+            wrong = f"more than {MOST_VALUES:,} texts, numbers, lists and mappings in one folder"
+            found.add(Place(file.shown), "too-many-values", wrong, hint=SPLIT)
+            documents.lost += 1
+            break
         if document is None:
             documents.lost += 1
         else:
@@ -65,12 +76,13 @@ def _parse(folder: Folder, found: Collector, parsed: Parsed) -> _Documents:
     return documents
 
 
-def _checked(file: SourceFile) -> tuple[Document | None, list[Problem]]:
+def _checked(file: SourceFile, most: int) -> tuple[Document | None, list[Problem]]:
+    """The file's document and what is wrong with it; None where that was not looked for to the end."""
     document, problems = read_yaml(file.data, file.shown)
     if document is None:
         return None, problems
-    document, more = check_structure(document, file.kind)
-    return document, [*problems, *more]
+    document, more = check_structure(document, file.kind, most)
+    return (document if len(more) < most else None), [*problems, *more]
 
 
 def _read(folders: Sequence[_Documents], found: Collector) -> list[Layer]:
@@ -113,6 +125,6 @@ def _knowledge(layer: Layer, version: str) -> Knowledge:
         materials=layer.materials,
         bodies=layer.bodies,
         readings=layer.readings,
-        heard=layer.heard,
+        heard={defect: tuple(sentences) for defect, sentences in layer.heard.items()},
         unlearned=tuple(layer.unlearned),
     )

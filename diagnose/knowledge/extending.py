@@ -1,11 +1,11 @@
 """Adds a shop's chances to known fixes and checks, which else stay as they are."""
 
-from collections.abc import Iterable
+from collections.abc import Collection
 from dataclasses import replace
 
 from diagnose.knowledge.layer import Extension, Layer
 from diagnose.knowledge.model import Chance, Check
-from diagnose.knowledge.near import did_you_mean
+from diagnose.knowledge.near import nearest
 from diagnose.problems import Collector
 
 ROUNDING = 1e-9
@@ -19,9 +19,10 @@ def extend(whole: Layer, extension: Extension, found: Collector) -> None:
         if extension.id not in whole.unread[extension.kind]:
             _unknown(extension, found, extension.id, known, extension.kind)
         return
-    strange = [cause for cause in extension.chances if cause not in whole.ids("causes")]
+    causes, unread = whole.causes, whole.unread["causes"]
+    strange = [cause for cause in extension.chances if cause not in causes and cause not in unread]
     for cause in strange:
-        _unknown(extension, found, cause, whole.ids("causes"), "causes")
+        _unknown(extension, found, cause, causes, "causes")
     if strange:
         return
     if extension.kind == "fixes":
@@ -54,6 +55,6 @@ def _extended(check: Check, extension: Extension, found: Collector) -> Check | N
     return extended
 
 
-def _unknown(extension: Extension, found: Collector, named: str, known: Iterable[str], kind: str) -> None:
+def _unknown(extension: Extension, found: Collector, named: str, known: Collection[str], kind: str) -> None:
     code = {"fixes": "unknown-fix", "checks": "unknown-check", "causes": "unknown-cause"}.get(kind, "unknown-outcome")
-    found.add(extension.place, code, f'"{named}" is not among the {kind}', hint=did_you_mean(named, known))
+    found.add(extension.place, code, f'"{named}" is not among the {kind}', hint=nearest(named, known))

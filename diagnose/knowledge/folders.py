@@ -4,10 +4,12 @@ import os
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from hashlib import blake2b
+from itertools import islice
 from pathlib import Path
 from typing import Literal
 
-from diagnose.files.reading import MOST_BYTES, read
+from diagnose.files.reading import read as read_file
+from diagnose.knowledge.limits import MOST_BYTES, MOST_FILE_BYTES, MOST_FILES, SPLIT
 from diagnose.knowledge.model import SHIPPED, THIS_SHOP
 from diagnose.problems import Collector, Place, PressloreError
 
@@ -79,17 +81,25 @@ def _files(folder: Path, origin: str, found: Collector) -> Iterator[SourceFile]:
             expected="a folder that holds kb/ or rules/",
         )
         return
-    for part, kind in PARTS.items():
-        for name in sorted(_names(folder, part, found)):
-            yield from _read(folder / name, name, kind, found)
+    names = list(islice((name for part in PARTS for name in _names(folder, part, found)), MOST_FILES + 1))
+    if len(names) > MOST_FILES:
+        wrong = f"more than {MOST_FILES:,} files below kb/ and rules/"
+        found.add(Place(_shown(folder)), "too-many-files", wrong, hint=SPLIT)
+        return
+    read = [file for name in sorted(names) for file in _read(folder / name, name, PARTS[name.split("/")[0]], found)]
+    if sum(len(file.data) for file in read) > MOST_BYTES:
+        wrong = f"more than {MOST_BYTES:,} bytes in the files below kb/ and rules/"
+        found.add(Place(_shown(folder)), "folder-size", wrong, hint=SPLIT)
+        return
+    yield from read
 
 
 def _read(path: Path, name: str, kind: Literal["kb", "rule", "shop"], found: Collector) -> Iterator[SourceFile]:
     shown = _shown(path)
     try:
-        yield SourceFile(name, shown, kind, read(path, most=MOST_BYTES, shown=shown))
+        yield SourceFile(name, shown, kind, read_file(path, most=MOST_FILE_BYTES, shown=shown))
     except PressloreError as error:
-        found.problems += error.problems
+        found.take(error.problems)
 
 
 def _names(folder: Path, part: str, found: Collector) -> Iterator[str]:

@@ -102,9 +102,9 @@ class Retired:
 class Layer:
     """Entries by id, kind by kind. ``nodes`` leads from an entry's, rule's or case's place to the file's own
     values; ``unread`` holds the ids of entries that stand in a file but could not be read, ``broken`` those entries
-    themselves. ``heard_at``: each id of a defect that sentences are heard of, and where it stands. ``shop`` and
-    ``presses``: what the shop says of itself, and each press as it was written with its place. ``unlearned``: the
-    numbers that learnt ones have taken the place of."""
+    themselves. ``heard``: the sentences heard of a defect, each once, in order; ``heard_at``: each id of a defect that
+    sentences are heard of, and where it stands. ``shop`` and ``presses``: what the shop says of itself, and each press
+    as it was written with its place. ``unlearned``: the numbers that learnt ones have taken the place of."""
 
     scale: dict[str, ScaleWord] = field(default_factory=dict)
     scale_note: str = ""
@@ -125,7 +125,7 @@ class Layer:
     materials: dict[str, Material] = field(default_factory=dict)
     bodies: dict[str, FamilyBody] = field(default_factory=dict)
     readings: dict[str, Measure] = field(default_factory=dict)
-    heard: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    heard: dict[str, dict[str, None]] = field(default_factory=dict)
     heard_at: list[tuple[str, Place]] = field(default_factory=list)
     shop: Shop | None = None
     presses: list[tuple[Press, Place]] = field(default_factory=list)
@@ -140,7 +140,7 @@ class Layer:
 
     def hear(self, defect: str, sentences: Iterable[str]) -> None:
         """Add sentences that tell of a defect to those heard of it before."""
-        self.heard[defect] = tuple(dict.fromkeys((*self.heard.get(defect, ()), *sentences)))
+        self.heard.setdefault(defect, {}).update(dict.fromkeys(sentences))
 
     def ids(self, kind: str) -> set[str]:
         """Every id of a kind that stands in a file, readable or not."""

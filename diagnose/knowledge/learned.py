@@ -1,8 +1,9 @@
 """Single numbers that a shop's cases have taught, laid over entries by their ids: everything else of an entry stays."""
 
+from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Protocol
+from typing import Protocol, TypeAlias
 
 from diagnose.knowledge.conditions import Condition
 from diagnose.knowledge.model import Cause, Chance, Check, Defect, Fix, Knowledge, Outcome, Rule
@@ -10,6 +11,7 @@ from diagnose.knowledge.numbers import Learned, LearnedCause, LearnedCheck, Lear
 from diagnose.problems import Place
 
 CASES = "this shop's cases"
+_Subject: TypeAlias = tuple[str, str, frozenset[tuple[str, str]] | None]  # a defect, a cause, a condition as written
 
 
 class Entries(Protocol):
@@ -81,13 +83,18 @@ def unlearned(knowledge: Knowledge) -> Knowledge:
 def numbers_before(entries: Entries, learned: Learned) -> Learned:
     """The numbers that these learnt ones take the place of."""
     causes, checks, fixes = entries.causes, entries.checks, entries.fixes
+    rules = _indexed(entries, learned)
     return Learned(
         causes={
             key: LearnedCause(turns_up=causes[key].turns_up, shapes=causes[key].shapes, place=learnt.place)
             for key, learnt in learned.causes.items()
             if key in causes
         },
-        rules=tuple([one for learnt in learned.rules for one in _rules_before(entries, learnt)]),
+        rules=tuple(
+            replace(learnt, brings=rule.brings, condition=rule.condition)
+            for learnt in learned.rules
+            for rule in rules.get(_wanted(learnt), ())
+        ),
         checks={
             key: LearnedCheck(shows={o.id: o.shows for o in checks[key].outcomes}, place=learnt.place)
             for key, learnt in learned.checks.items()
@@ -106,11 +113,19 @@ def numbers_before(entries: Entries, learned: Learned) -> Learned:
     )
 
 
-def _rules_before(entries: Entries, learnt: LearnedRule) -> Iterator[LearnedRule]:
-    defect = entries.defects.get(learnt.defect)
-    for rule in defect.rules if defect else ():
-        if same_rule(rule, learnt):
-            yield replace(learnt, brings=rule.brings, condition=rule.condition)
+def _indexed(entries: Entries, learned: Learned) -> dict[_Subject, list[Rule]]:
+    """The rules of the defects that were learnt about, each under its cause alone and with its condition."""
+    found: dict[_Subject, list[Rule]] = defaultdict(list)
+    for defect in {rule.defect for rule in learned.rules} & set(entries.defects):
+        for rule in entries.defects[defect].rules:
+            found[defect, rule.cause, None].append(rule)
+            found[defect, rule.cause, written(rule.condition)].append(rule)
+    return dict(found)
+
+
+def _wanted(learnt: LearnedRule) -> _Subject:
+    """What a learnt number is indexed under: without a condition it is of every rule for its cause."""
+    return learnt.defect, learnt.cause, written(learnt.condition) if learnt.condition.tests else None
 
 
 def astray(entries: Entries, learned: Learned) -> Iterator[tuple[Place, str]]:
@@ -118,9 +133,9 @@ def astray(entries: Entries, learned: Learned) -> Iterator[tuple[Place, str]]:
     for cause, learnt in learned.causes.items():
         if cause not in entries.causes:
             yield learnt.place, f'cause "{cause}"'
+    rules = _indexed(entries, learned)
     for rule in learned.rules:
-        defect = entries.defects.get(rule.defect)
-        if not any(same_rule(known, rule) for known in (defect.rules if defect else ())):
+        if _wanted(rule) not in rules:
             yield rule.place, f'rule from "{rule.cause}" to "{rule.defect}"'
     for check, of_check in learned.checks.items():
         known = {o.id: o.shows for o in entries.checks[check].outcomes} if check in entries.checks else {}
@@ -172,12 +187,17 @@ def _fix(fix: Fix, learnt: LearnedFix) -> Fix:
 
 
 def _defect(defect: Defect, learnt: Sequence[LearnedRule]) -> Defect:
-    return replace(defect, rules=tuple([_rule(rule, learnt) for rule in defect.rules]))
+    first: dict[_Subject, tuple[int, LearnedRule]] = {}
+    for number, each in enumerate(learnt):
+        first.setdefault(_wanted(each), (number, each))
+    return replace(defect, rules=tuple([_rule(rule, first) for rule in defect.rules]))
 
 
-def _rule(rule: Rule, learnt: Sequence[LearnedRule]) -> Rule:
-    mine = next((each for each in learnt if same_rule(rule, each)), None)
-    return replace(rule, brings=mine.brings, basis=_with_cases(rule.basis)) if mine else rule
+def _rule(rule: Rule, learnt: Mapping[_Subject, tuple[int, LearnedRule]]) -> Rule:
+    """The rule with the number learnt about it; of several, the first."""
+    keys = (rule.defect, rule.cause, None), (rule.defect, rule.cause, written(rule.condition))
+    mine = min((learnt[key] for key in keys if key in learnt), key=lambda pair: pair[0], default=None)
+    return replace(rule, brings=mine[1].brings, basis=_with_cases(rule.basis)) if mine else rule
 
 
 def same_rule(rule: Rule, learnt: LearnedRule) -> bool:

@@ -2,13 +2,15 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import count
 
 from diagnose.knowledge.compiling import Parsed, compile_stock
 from diagnose.knowledge.folders import Folder, SourceFile
 from diagnose.knowledge.stock import Stock
-from diagnose.problems import Collector, Place, Problem
+from diagnose.problems import MOST_SHOWN, Collector, Place, Problem
 
 MOST_TRIED = 24  # of more files it is not tried which single one spoils the rest
+MOST_ROUNDS = 12  # of leaving files out because others were; then the whole shop goes
 
 
 def stock_without_broken(shipped: Folder, shop: Folder, unread: Sequence[Problem] = ()) -> Stock:
@@ -19,37 +21,40 @@ def stock_without_broken(shipped: Folder, shop: Folder, unread: Sequence[Problem
     of files that could not even be read. Raises PressloreError where what ships is itself at fault.
     """
     parsed: Parsed = {}
-    files, problems = list(shop.files), list(unread)
-    while True:
+    files, problems = list(shop.files), Collector(most=MOST_SHOWN)  # in the order in which one came of another
+    problems.take(unread)
+    for number in count():
         stock, found = _compiled(shipped, shop, files, parsed)
         if stock and not found:
-            gone = [file.shown for file in shop.files if file not in files]
+            left = {file.name for file in files}
+            gone = [file.shown for file in shop.files if file.name not in left]
             places = dict.fromkeys(Place(name) for name in (*(p.place.file for p in unread), *gone))
-            return replace(stock, left_out=tuple(places), problems=tuple(problems))
+            return replace(stock, left_out=tuple(places), problems=tuple(problems.problems), more=problems.more)
         if not files:
-            Collector(found).raise_if_any()
+            found.raise_if_any()
         spoilt = _standing_in(files, found) or _spoiling(shipped, shop, files, parsed)
-        problems += [problem for problem in found if problem not in problems]
-        files = [file for file in files if file not in spoilt]
+        known = set(problems.problems)
+        problems.take([problem for problem in found if problem not in known], found.more)
+        files = [file for file in files if file.name not in spoilt] if number < MOST_ROUNDS else []
+    raise AssertionError("without files nothing is left to go round for")
 
 
 def _compiled(
     shipped: Folder, shop: Folder, files: Sequence[SourceFile], parsed: Parsed
-) -> tuple[Stock | None, list[Problem]]:
+) -> tuple[Stock | None, Collector]:
     found = Collector()
-    stock = compile_stock((shipped, replace(shop, files=tuple(files))), found, parsed)
-    return stock, list(found)
+    return compile_stock((shipped, replace(shop, files=tuple(files))), found, parsed), found
 
 
-def _standing_in(files: Sequence[SourceFile], problems: Sequence[Problem]) -> list[SourceFile]:
-    places = {problem.place.file for problem in problems}
-    return [file for file in files if file.shown in places]
+def _standing_in(files: Sequence[SourceFile], found: Collector) -> set[str]:
+    """The names of the files in which a problem stands."""
+    return {file.name for file in files if file.shown in found.files}
 
 
-def _spoiling(shipped: Folder, shop: Folder, files: Sequence[SourceFile], parsed: Parsed) -> list[SourceFile]:
-    """The first file without which nothing is wrong; all of them where there is none such."""
+def _spoiling(shipped: Folder, shop: Folder, files: Sequence[SourceFile], parsed: Parsed) -> set[str]:
+    """The name of the first file without which nothing is wrong; of all of them where there is none such."""
     for file in files if len(files) <= MOST_TRIED else ():
         stock, found = _compiled(shipped, shop, [other for other in files if other != file], parsed)
         if stock and not found:
-            return [file]
-    return list(files)
+            return {file.name}
+    return {file.name for file in files}

@@ -1,5 +1,6 @@
 """Loads knowledge from its folders: from the cache where nothing has changed, else the long way."""
 
+from dataclasses import dataclass
 from pathlib import Path
 
 from diagnose.knowledge import cache
@@ -8,7 +9,7 @@ from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.stock import Stock
 from diagnose.problems import Collector, PressloreError, Problem
 
-__all__ = ["SHOP_FILE", "inspect", "load", "load_shop", "shipped_folder"]
+__all__ = ["SHOP_FILE", "inspect", "load", "load_shop", "look_over", "shipped_folder"]
 
 
 def load(*folders: Path, cache_dir: Path | None = None) -> Knowledge:
@@ -51,14 +52,30 @@ def load_shop(shop: Path, shipped: Path | None = None, cache_dir: Path | None = 
 
 
 def inspect(*folders: Path) -> tuple[Knowledge | None, list[Problem]]:
-    """What some folders hold and everything that is wrong with it, in the order of the files. Never raises.
+    """What some folders hold and what is wrong with it, in the order of the files. Never raises.
 
     Knowledge comes back in spite of problems where they leave neither gaps nor loose ends. The cache is left
     alone.
     """
+    seen = look_over(*folders)
+    return (seen.stock.knowledge if seen.stock else None), list(seen.found)
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """What some folders hold (None where it cannot be relied on), what is wrong with it, and the files, as a reader
+    finds them, of all folders but the first."""
+
+    stock: Stock | None
+    found: Collector
+    own: frozenset[str]
+
+
+def look_over(*folders: Path) -> Look:
+    """The same as ``inspect``, with all that was found out."""
     found = Collector()
-    stock = _compile(read_folders(folders or (shipped_folder(),), found), found)
-    return (stock.knowledge if stock else None), list(found)
+    read = read_folders(folders or (shipped_folder(),), found)
+    return Look(_compile(read, found), found, frozenset(file.shown for folder in read[1:] for file in folder.files))
 
 
 def _compile(folders: tuple[Folder, ...], found: Collector) -> Stock | None:

@@ -12,6 +12,8 @@ def may_overlap(one: Condition, other: Condition) -> bool:
 def _meet(one: Test, other: Test) -> bool:
     if one.span and other.span:
         return _spans_meet(one.span, other.span)
+    if not one.span and not other.span:
+        return not set(one.values).isdisjoint(other.values)
     spanned, listed = (one, other) if one.span else (other, one)
     return any(spanned.holds({spanned.fact: value}) for value in listed.values)
 

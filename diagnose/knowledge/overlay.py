@@ -1,14 +1,17 @@
 """Lays a shop's folder over the knowledge below it: adds, overrides by id, retires by id."""
 
-from collections.abc import Iterable, Mapping
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from itertools import chain
+from typing import Any
 
 from diagnose.knowledge.extending import extend
 from diagnose.knowledge.layer import KINDS, Addition, Layer
 from diagnose.knowledge.learned import astray, numbers_before, written
 from diagnose.knowledge.learned import lay as lay_learned
 from diagnose.knowledge.model import CareNote, Defect, Rule
-from diagnose.knowledge.near import did_you_mean
+from diagnose.knowledge.near import nearest
 from diagnose.knowledge.numbers import Learned
 from diagnose.knowledge.retirement import less_items, retire
 from diagnose.problems import Collector
@@ -20,8 +23,7 @@ def lay(layers: Iterable[Layer], found: Collector) -> Layer:
     for layer in layers:
         retire(whole, layer.retired, found)
         _lay_over(whole, layer)
-        for addition in layer.additions:
-            _add_to_defect(whole, addition, found)
+        _add_to_defects(whole, layer.additions, found)
         for extension in layer.extensions:
             extend(whole, extension, found)
         for learned in layer.learned:
@@ -64,26 +66,33 @@ def _less_claimed(notes: Mapping[str, CareNote], claiming: Mapping[str, CareNote
     return {key: left[key] for key in notes if key in left}
 
 
-def _add_to_defect(whole: Layer, addition: Addition, found: Collector) -> None:
-    defect = whole.defects.get(addition.defect)
-    if defect:
-        whole.defects[defect.id] = _extended(defect, addition)
-    elif addition.defect not in whole.unread["defects"]:
-        hint = did_you_mean(addition.defect, whole.ids("defects"))
-        found.add(addition.place, "unknown-defect", f'no defect "{addition.defect}" to add to', hint=hint)
+def _add_to_defects(whole: Layer, additions: Iterable[Addition], found: Collector) -> None:
+    known: dict[str, list[Addition]] = defaultdict(list)
+    for addition in additions:
+        if addition.defect in whole.defects:
+            known[addition.defect].append(addition)
+        elif addition.defect not in whole.unread["defects"]:
+            hint = nearest(addition.defect, whole.defects)
+            found.add(addition.place, "unknown-defect", f'no defect "{addition.defect}" to add to', hint=hint)
+    for defect, added in known.items():
+        whole.defects[defect] = _extended(whole.defects[defect], added)
 
 
-def _extended(defect: Defect, addition: Addition) -> Defect:
-    """The defect with a shop's rules; one for the same cause and condition takes the other's place."""
-    new = {_subject(rule) for rule in addition.rules}
-    kept = tuple(rule for rule in defect.rules if _subject(rule) not in new)
+def _extended(defect: Defect, additions: Sequence[Addition]) -> Defect:
+    """The defect with a shop's rules; one for the same cause and condition takes the place of any in earlier files."""
+    files = [defect.rules, *(addition.rules for addition in additions)]
+    last = {_subject(rule): number for number, rules in enumerate(files) for rule in rules}
     return replace(
         defect,
-        said=tuple(dict.fromkeys((*defect.said, *addition.said))),
-        look_alikes=defect.look_alikes + addition.look_alikes,
-        rules=kept + addition.rules,
-        cases=defect.cases + addition.cases,
+        said=tuple(dict.fromkeys((*defect.said, *_each(additions, "said")))),
+        look_alikes=(*defect.look_alikes, *_each(additions, "look_alikes")),
+        rules=tuple(rule for number, rules in enumerate(files) for rule in rules if last[_subject(rule)] == number),
+        cases=(*defect.cases, *_each(additions, "cases")),
     )
+
+
+def _each(additions: Sequence[Addition], part: str) -> Iterator[Any]:
+    return chain.from_iterable(getattr(addition, part) for addition in additions)
 
 
 def _subject(rule: Rule) -> tuple[str, frozenset[tuple[str, str]]]:

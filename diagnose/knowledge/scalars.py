@@ -5,6 +5,7 @@ import re
 from diagnose.knowledge.document import Plain
 
 MOST_DIGITS = 15
+LONGEST_WORD = 40  # no number or truth value is written longer, however it is written
 _WORDS: dict[str, Plain] = {"": None, "null": None, "true": True, "false": False}
 _WHOLE = re.compile(r"-?(?:0|[1-9][0-9]*)")
 _DECIMAL = re.compile(r"-?(?:0|[1-9][0-9]*)?\.[0-9]+")
@@ -44,6 +45,8 @@ def resolve(text: str) -> Plain:
 def hint_for_text(text: str, truth: bool = True) -> str:
     """How to mend a text that stands where a number or, with ``truth``, a truth value should; "" where no advice
     fits."""
+    if len(text) > LONGEST_WORD:
+        return ""
     if _WHOLE.fullmatch(text) or _DECIMAL.fullmatch(text):
         return f'"{text}" is text because of its quotes: take them off'
     for pattern, advice in (*(_TRUTH if truth else ()), *_MEANT):

@@ -4,31 +4,33 @@ The schemas in ``schema/`` are the one source of the structure: this module know
 """
 
 import json
+from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache
+from itertools import islice
 from pathlib import Path
 from typing import Any, Literal
 
-from jsonschema import Draft202012Validator
+from jsonschema import Draft202012Validator, ValidationError, validators
 
-from diagnose.knowledge.document import Document, KeyPath
+from diagnose.knowledge.document import Document, KeyPath, Plain
 from diagnose.knowledge.schema_words import Fault, faults
-from diagnose.problems import Problem
+from diagnose.problems import MOST_SHOWN, Problem
 
 Kind = Literal["kb", "rule", "shop", "job"]
 SCHEMA_FOLDER = Path(__file__).parent / "schema"
 _PARTS_OF_A_RULE_FILE = ("rules", "cases", "look-alikes")
 
 
-def check_structure(document: Document, kind: Kind) -> tuple[Document, list[Problem]]:
+def check_structure(document: Document, kind: Kind, most: int = MOST_SHOWN) -> tuple[Document, list[Problem]]:
     """The document with its broken parts marked, and every breach of its schema as a problem.
 
     What the document already brings along as broken has been reported, and is passed over.
     The smallest part that can be left out is marked as broken: one entry of a kb file, one rule or worked
-    case of a rule file, else the whole file (the empty path).
+    case of a rule file, else the whole file (the empty path). No more than ``most`` are looked for.
     """
     every = (fault for error in _validator(kind).iter_errors(document.value) for fault in faults(error))
-    found = [fault for fault in every if fault.path not in document.broken]
+    found = list(islice((fault for fault in every if fault.path not in document.broken), most))
     paths = [*document.broken, *(fault.path for fault in found if fault.breaks)]
     broken = frozenset(_part(path, kind) for path in paths)
     return replace(document, broken=broken), [_problem(document, fault) for fault in found]
@@ -42,8 +44,24 @@ def schema(kind: Kind) -> dict[str, Any]:
 
 
 @cache
-def _validator(kind: Kind) -> Draft202012Validator:
-    return Draft202012Validator(_inlined(schema(kind), kind))
+def _validator(kind: Kind) -> Any:
+    return _Validator(_inlined(schema(kind), kind))
+
+
+def _repeated(_: Any, wanted: bool, value: Any, __: Any) -> Iterator[ValidationError]:
+    """``uniqueItems``, a step for each entry: the library compares each with every other where kinds are mixed."""
+    if wanted and isinstance(value, list):
+        seen = {json.dumps(_told_apart(entry), sort_keys=True) for entry in value}
+        if len(seen) < len(value):
+            yield ValidationError("entries that are repeated")
+
+
+def _told_apart(entry: Plain) -> Plain:
+    """A whole number as a decimal one, for 1 and 1.0 are the same."""
+    return float(entry) if isinstance(entry, int) and not isinstance(entry, bool) else entry
+
+
+_Validator: Any = validators.extend(Draft202012Validator, {"uniqueItems": _repeated})  # type: ignore[no-untyped-call]
 
 
 def _inlined(part: Any, kind: Kind) -> Any:

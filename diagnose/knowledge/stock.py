@@ -9,9 +9,11 @@ from diagnose.problems import Place, Problem
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stock:
-    """``left_out``: the places of the shop's files that could not be used; ``problems``: why."""
+    """``left_out``: the places of the shop's files that could not be used; ``problems``: why, with ``more`` that are
+    only counted."""
 
     knowledge: Knowledge
     shop: Shop = field(default_factory=Shop)
     left_out: tuple[Place, ...] = ()
     problems: tuple[Problem, ...] = ()
+    more: int = 0

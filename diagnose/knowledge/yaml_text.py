@@ -9,10 +9,10 @@ import re
 import yaml
 
 from diagnose.knowledge.document import Document
+from diagnose.knowledge.limits import MOST_FILE_BYTES
 from diagnose.knowledge.yaml_tree import Stop, TreeBuilder
-from diagnose.problems import Collector, Place, Problem
+from diagnose.problems import MOST_SHOWN, Collector, Place, Problem
 
-MOST_BYTES = 2_000_000
 _LOADER: type[yaml.CSafeLoader] | type[yaml.SafeLoader] = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _SYNTAX_HINT = "quote a text that holds `: ` or ` #`, or starts with a sign such as > [ { * &"
 _EMPTY_HINT = "fill the file or delete it"
@@ -24,15 +24,15 @@ def read_yaml(data: bytes, file: str) -> tuple[Document | None, list[Problem]]:
 
     A document that comes with problems still holds everything else that the file says.
     """
-    found = Collector()
+    found = Collector(most=MOST_SHOWN)
     text = _decode(data, file, found)
     document = None if text is None else _build(text, file, found)
     return document, list(found)
 
 
 def _decode(data: bytes, file: str, found: Collector) -> str | None:
-    if len(data) > MOST_BYTES:
-        found.add(Place(file), "file-size", f"{len(data)} bytes", expected=f"at most {MOST_BYTES}")
+    if len(data) > MOST_FILE_BYTES:
+        found.add(Place(file), "file-size", f"{len(data)} bytes", expected=f"at most {MOST_FILE_BYTES}")
         return None
     try:
         text = data.decode("utf-8-sig")
@@ -46,21 +46,25 @@ def _decode(data: bytes, file: str, found: Collector) -> str | None:
             hint="save the file as UTF-8 in your editor",
         )
         return None
+    line, start = 1, 0
     for match in _UNWANTED.finditer(text):
-        _refuse_character(text, match, file, found)
+        if found.full:
+            break
+        if match[0] == "\t" or not found:
+            line += text.count("\n", start, match.start())
+            start = match.start()
+            _refuse_character(match[0], Place(file, line, start - text.rfind("\n", 0, start)), found)
     return None if found else text
 
 
-def _refuse_character(text: str, match: re.Match[str], file: str, found: Collector) -> None:
-    start = text.rfind("\n", 0, match.start()) + 1
-    place = Place(file, text.count("\n", 0, start) + 1, match.start() - start + 1)
-    if match[0] == "\t":
+def _refuse_character(character: str, place: Place, found: Collector) -> None:
+    if character == "\t":
         found.add(place, "tab", "a tab", expected="spaces", hint="indent by two spaces a level")
-    elif not found:
+    else:
         found.add(
             place,
             "control-character",
-            f"a control character (U+{ord(match[0]):04X})",
+            f"a control character (U+{ord(character):04X})",
             expected="plain text",
             hint="delete it; it may be invisible in your editor",
         )

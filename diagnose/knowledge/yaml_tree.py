@@ -7,6 +7,7 @@ import yaml
 
 from diagnose.characters import named, stripped, unsafe
 from diagnose.knowledge.document import KeyPath, Plain
+from diagnose.knowledge.limits import MOST_VALUES
 from diagnose.knowledge.scalars import MOST_DIGITS, resolve
 from diagnose.problems import Collector, Place
 
@@ -152,6 +153,9 @@ class TreeBuilder:
             path = (*self._levels[-1].path, key)
             holder.setdefault(key, value)
         self.values.setdefault(path, _position(event))
+        if len(self.values) > MOST_VALUES:
+            self._refuse(event, "too-many-values", f"more than {MOST_VALUES:,} values in one file", "split the file")
+            raise Stop
         return path
 
     def _refuse_extras(self, event: yaml.NodeEvent) -> None:
@@ -161,6 +165,8 @@ class TreeBuilder:
             self._refuse(event, "tag", f"a tag ({tag})", "leave it out")
 
     def _refuse(self, event: yaml.Event, code: str, wrong: str, hint: str) -> None:
+        if self._found.full:
+            raise Stop
         self._found.add(Place(self._file, *_position(event)), code, wrong, hint=hint)
 
 

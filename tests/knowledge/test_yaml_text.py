@@ -1,6 +1,7 @@
 import pytest
 
-from diagnose.knowledge.yaml_text import MOST_BYTES, read_yaml
+from diagnose.knowledge.limits import MOST_FILE_BYTES
+from diagnose.knowledge.yaml_text import read_yaml
 
 
 def codes(data: bytes) -> list[str]:
@@ -53,7 +54,7 @@ def test_first_of_two_equal_keys_wins_and_the_second_is_named() -> None:
         (b"{a: " * 100_000, "too-deep"),
         (b"- " * 100_000, "too-deep"),
         (b"a: [", "not-yaml"),
-        (b"a: " + b"x" * MOST_BYTES, "file-size"),
+        (b"a: " + b"x" * MOST_FILE_BYTES, "file-size"),
     ],
 )
 def test_refused(data: bytes, code: str) -> None:

@@ -5,7 +5,7 @@ from typing import Final, TypeAlias
 
 from diagnose.knowledge.crosscheck.check import Found
 from diagnose.knowledge.layer import Layer
-from diagnose.knowledge.near import did_you_mean
+from diagnose.knowledge.near import nearest
 from diagnose.problems import Place
 
 FROM_MEMORY: Final = "from memory"  # for the property of a material only
@@ -31,7 +31,7 @@ def _unknown(layer: Layer, bases: Iterable[_Basis], known: set[str], phrases: Se
                     layer.value_within(place, *path, "basis"),
                     f'"{each}" is neither a source nor a plain phrase',
                     f"the id of a source, {', '.join(phrases[:-1])} or {phrases[-1]}",
-                    did_you_mean(each, known),
+                    nearest(each, known),
                 )
 
 
@@ -44,7 +44,7 @@ def unknown_scale_sources(layer: Layer) -> Iterator[Found]:
                 layer.scale_places[word.word],
                 f'"{word.source}" is no source for "{word.word}"',
                 f"the id of a source or {_NO_SOURCE}",
-                did_you_mean(word.source, known),
+                nearest(word.source, known),
             )
 
 

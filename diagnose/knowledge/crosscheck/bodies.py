@@ -7,7 +7,7 @@ from diagnose.knowledge.crosscheck.check import Found
 from diagnose.knowledge.entry import SHIPPED
 from diagnose.knowledge.layer import Layer
 from diagnose.knowledge.materials import BodyPlan
-from diagnose.knowledge.near import did_you_mean
+from diagnose.knowledge.near import nearest
 from diagnose.problems import Place
 
 THICKNESS = "item.thickness"
@@ -15,16 +15,17 @@ THICKNESS = "item.thickness"
 
 def unknown_materials(layer: Layer) -> Iterator[Found]:
     """In the layers of families and items."""
+    known = layer.ids("materials")
     for place, path, plan in _plans(layer):
         for index, each in enumerate(plan.layers):
             for key, material in (("material", each.material), ("rest", each.rest)):
-                if material and material not in (known := layer.ids("materials")):
+                if material and material not in known:
                     at = layer.value_within(place, *path, "layers", index, key)
                     wrong = f'"{material}" is not among the materials'
-                    yield Found(at, wrong, hint=did_you_mean(material, known))
+                    yield Found(at, wrong, hint=nearest(material, known))
     for material, at in ids_in_broken(layer, "materials"):
-        if material not in (known := layer.ids("materials")):
-            yield Found(at, f'"{material}" is not among the materials', hint=did_you_mean(material, known))
+        if material not in known:
+            yield Found(at, f'"{material}" is not among the materials', hint=nearest(material, known))
 
 
 def items_without_a_body(layer: Layer) -> Iterator[Found]:

@@ -24,7 +24,7 @@ class Found:
     place: Place
     wrong: str
     expected: str = ""
-    hint: str = ""
+    hint: str | Callable[[], str] = ""
 
 
 Finder: TypeAlias = Callable[[Layer], Iterator[Found]]

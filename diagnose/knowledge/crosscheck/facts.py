@@ -6,7 +6,7 @@ from diagnose.knowledge.conditions import Condition, FactValue, Span, Test
 from diagnose.knowledge.crosscheck.check import Found
 from diagnose.knowledge.layer import Layer
 from diagnose.knowledge.model import Check, Fact, Fix
-from diagnose.knowledge.near import did_you_mean
+from diagnose.knowledge.near import nearest
 from diagnose.knowledge.preparing import Handling, Statement
 from diagnose.knowledge.scalars import hint_for_text
 from diagnose.problems import Place
@@ -20,7 +20,7 @@ def unknown_facts(layer: Layer) -> Iterator[Found]:
     for place, path, test in _tests(layer):
         if test.fact not in known:
             where = layer.key_within(place, *path, test.fact)
-            yield Found(where, f'"{test.fact}" is not among the facts', hint=did_you_mean(test.fact, known))
+            yield Found(where, f'"{test.fact}" is not among the facts', hint=nearest(test.fact, known))
 
 
 def impossible_values(layer: Layer) -> Iterator[Found]:
@@ -28,7 +28,7 @@ def impossible_values(layer: Layer) -> Iterator[Found]:
     for place, path, test in _tests(layer):
         fact = layer.facts.get(test.fact)
         if fact and (wrong := _impossible(fact, test)):
-            near = did_you_mean(wrong, fact.one_of) if fact.one_of else hint_for_text(wrong)
+            near = nearest(wrong, fact.one_of) if fact.one_of else hint_for_text(wrong)
             where = layer.value_within(place, *path, test.fact)
             yield Found(where, f"{test.fact} can never be {wrong}", _possible(fact), near)
 

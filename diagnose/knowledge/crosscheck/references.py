@@ -1,13 +1,14 @@
 """Ids that lead nowhere."""
 
 from collections.abc import Iterable, Iterator
+from functools import partial
 
 from diagnose.knowledge.crosscheck.broken import ids_in_broken
 from diagnose.knowledge.crosscheck.check import Found
 from diagnose.knowledge.layer import Layer, called
 from diagnose.knowledge.measures import Measure
 from diagnose.knowledge.model import Check, Fix, Item, WorkedCase
-from diagnose.knowledge.near import did_you_mean
+from diagnose.knowledge.near import did_you_mean, nearest
 from diagnose.knowledge.preparing import Statement
 from diagnose.problems import Place
 
@@ -73,7 +74,7 @@ def unknown_outcomes(layer: Layer) -> Iterator[Found]:
             if outcome not in known:
                 place = layer.value_within(case.place, "answers", check)
                 wrong = f'"{check}" has no outcome "{outcome}"'
-                yield Found(place, wrong, f"one of {', '.join(known)}", did_you_mean(outcome, known))
+                yield Found(place, wrong, f"one of {', '.join(known)}", nearest(outcome, known))
 
 
 def unknown_fixes(layer: Layer) -> Iterator[Found]:
@@ -116,20 +117,27 @@ def unknown_terms(layer: Layer) -> Iterator[Found]:
 
 
 def _unknown(layer: Layer, kind: str, place: Place, ids: Iterable[tuple[str, tuple[Step, ...]]]) -> Iterator[Found]:
-    known: set[str] | None = None
+    known, unread = getattr(layer, kind), layer.unread[kind]
     for each, path in ids:
-        if each in getattr(layer, kind):
-            continue
-        known = layer.ids(kind) if known is None else known
-        if each not in known:
+        if each not in known and each not in unread:
             at = layer.key_within if path[-1] == each else layer.value_within
-            yield Found(at(place, *path), f'"{each}" is not among the {called(kind)}', hint=did_you_mean(each, known))
+            yield _astray(layer, kind, each, at(place, *path))
 
 
 def _unknown_in_broken(layer: Layer, kind: str) -> Iterator[Found]:
+    known = layer.ids(kind)
     for each, place in ids_in_broken(layer, kind):
-        if each not in (known := layer.ids(kind)):
-            yield Found(place, f'"{each}" is not among the {called(kind)}', hint=did_you_mean(each, known))
+        if each not in known:
+            yield _astray(layer, kind, each, place)
+
+
+def _astray(layer: Layer, kind: str, named: str, place: Place) -> Found:
+    hint = partial(_near, layer, kind, named)
+    return Found(place, f'"{named}" is not among the {called(kind)}', hint=hint)
+
+
+def _near(layer: Layer, kind: str, named: str) -> str:
+    return did_you_mean(named, layer.ids(kind))
 
 
 def _listed(key: str, ids: tuple[str, ...]) -> list[tuple[str, tuple[Step, ...]]]:

@@ -1,11 +1,13 @@
 """Checks of rule files: their names, and rules that say the same."""
 
-import itertools
-from collections.abc import Iterator
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Iterator
 from pathlib import PurePath
 
 from diagnose.knowledge.crosscheck.check import Found
 from diagnose.knowledge.layer import Layer
+from diagnose.knowledge.limits import RULES_FOR_ONE_CAUSE
+from diagnose.knowledge.model import Rule
 from diagnose.knowledge.overlap import may_overlap
 
 
@@ -23,12 +25,39 @@ def misnamed_files(layer: Layer) -> Iterator[Found]:
 
 
 def rules_that_say_the_same(layer: Layer) -> Iterator[Found]:
-    """Two rules of a defect with one cause, where both can hold at once, would be counted twice."""
+    """Two rules of a defect with one cause, where both can hold at once, would be counted twice. Each rule is told of
+    once, beside the first that it meets."""
     for defect in layer.defects.values():
-        for first, second in itertools.combinations(defect.rules, 2):
-            if first.cause == second.cause and may_overlap(first.condition, second.condition):
+        for first, second in _same(defect.rules):
+            yield Found(
+                second.place,
+                f'a second rule for "{second.cause}" that can hold at once with the first',
+                hint=f"the first stands at {first.place}; join them or keep them apart by `if`",
+            )
+
+
+def _same(rules: Iterable[Rule]) -> Iterator[tuple[Rule, Rule]]:
+    """Each rule that an earlier one for its cause overlaps, after that one."""
+    apart: dict[str, list[Rule]] = defaultdict(list)
+    for rule in rules:
+        others = apart[rule.cause]
+        met = next((other for other in others if may_overlap(other.condition, rule.condition)), None)
+        if met:
+            yield met, rule
+        if len(others) < RULES_FOR_ONE_CAUSE:
+            others.append(rule)
+
+
+def too_many_rules_for_one_cause(layer: Layer) -> Iterator[Found]:
+    """Of so many, nobody could say any more whether they keep apart."""
+    for defect in layer.defects.values():
+        count: Counter[str] = Counter()
+        for rule in defect.rules:
+            count[rule.cause] += 1
+            if count[rule.cause] == RULES_FOR_ONE_CAUSE + 1:
                 yield Found(
-                    second.place,
-                    f'a second rule for "{second.cause}" that can hold at once with the first',
-                    hint=f"the first stands at {first.place}; join them or keep them apart by `if`",
+                    rule.place,
+                    f'more than {RULES_FOR_ONE_CAUSE} rules from "{rule.cause}" to "{defect.id}"',
+                    f"at most {RULES_FOR_ONE_CAUSE}",
+                    "join some of them",
                 )
