@@ -33,7 +33,6 @@ _CODES = {
     "minProperties": "wrong-count",
     "maxProperties": "wrong-count",
     "uniqueItems": "repeated",
-    "not": "misplaced-key",
 }
 _BOUNDS = {
     "minimum": "at least",
@@ -79,16 +78,16 @@ def faults(error: ValidationError) -> Iterator[Fault]:
     """Every fault that a schema error stands for: one, or one for each unknown key."""
     breach = _breach(error)
     path, rule = breach.path, breach.rule
-    if list(error.absolute_schema_path)[-2:-1] == ["propertyNames"]:
+    if "propertyNames" in list(error.absolute_schema_path)[-4:-1]:
         wrong = f'the key "{breach.value}"'
         yield Fault(path=(*path, breach.value), code="wrong-form", wrong=wrong, expected=breach.title, at_key=True)
     elif rule == "additionalProperties":
         yield from _unknown_keys(breach)
     elif rule in ("required", "dependentRequired"):
         yield _missing_key(breach)
-    elif rule == "not":
+    elif rule == "not" and not breach.wanted:
         wrong = f'the key "{path[-1]}"'
-        yield Fault(path=path, code=_CODES[rule], wrong=wrong, expected=breach.title, at_key=True)
+        yield Fault(path=path, code="misplaced-key", wrong=wrong, expected=breach.title, at_key=True)
     else:
         code = "empty-text" if breach.wanted == r"\S" else _CODES.get(rule, "wrong-form")
         wrong = shown(breach.value)

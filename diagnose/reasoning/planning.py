@@ -18,6 +18,7 @@ COVERED = 0.97  # share of the belief that the hypotheses need not exceed
 TWO_FIXES_FOR = 8  # the likeliest hypotheses keep two fixes, by chance of cure over price; the others one
 QUESTIONS = 5  # questions kept by what they tell, and as many by what they tell for their price
 CANDIDATES = 3  # actions and questions that are rolled out
+NOT_FREE = 1e-6  # in the shop's money: the least that a step costs, so that gains can be told by their price
 FLOOR = 0.1  # branches of the rollout with less mass than this are not followed further
 
 
@@ -86,7 +87,7 @@ def _actions(net: Network, evidence: Evidence, desk: Desk, hypotheses: Sequence[
     column = {cause: h for h, cause in enumerate(hypotheses)}
     all_actions = []
     for fix, cures in net.cures.items():
-        wanted = tuple(sorted((column[cause], cure) for cause, cure in cures.items() if cause in column))
+        wanted = tuple(sorted((column[cause], cure) for cause, cure in cures.items() if cause in column and cure > 0.0))
         if wanted and fix not in tried and fix not in desk.closed:
             all_actions.append(_action(desk, fix, wanted))
     kept: dict[str, Action] = {}
@@ -99,7 +100,7 @@ def _actions(net: Network, evidence: Evidence, desk: Desk, hypotheses: Sequence[
 def _action(desk: Desk, fix_id: str, cures: tuple[tuple[int, float], ...]) -> Action:
     fix = desk.knowledge.fixes[fix_id]
     cost = desk.rates.price(fix.minutes, fix.spends, desk.item) + desk.rates.test_press(desk.item)
-    return Action(fix_id, cost, cures, fix.minutes + desk.rates.test_minutes(desk.item))
+    return Action(fix_id, max(NOT_FREE, cost), cures, fix.minutes + desk.rates.test_minutes(desk.item))
 
 
 def _questions(
@@ -111,7 +112,7 @@ def _questions(
             continue
         rows = likelihoods(node, hypotheses, beliefs)
         check = desk.knowledge.checks[check_id]
-        cost = desk.rates.check_price(check, desk.item)
+        cost = max(NOT_FREE, desk.rates.check_price(check, desk.item))
         scored.append((told(rows, weights), Question(check_id, cost, rows, check.minutes + desk.rates.asking)))
     by_telling = sorted(scored, key=lambda s: (-s[0], s[1].id))[:QUESTIONS]
     by_price = sorted(scored, key=lambda s: (-s[0] / s[1].cost, s[1].id))[:QUESTIONS]

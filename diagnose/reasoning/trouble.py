@@ -13,7 +13,7 @@ Weights: TypeAlias = tuple[float, ...]
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Action:
-    """``cures``: (hypothesis, chance) pairs, chance > 0. ``cost`` includes the test press that follows."""
+    """``cures``: (hypothesis, chance) pairs, chance > 0. ``cost``, above 0, includes the test press that follows."""
 
     id: str
     cost: float

@@ -18,7 +18,7 @@ from diagnose.dialogue.saving import from_json, to_json
 from diagnose.dialogue.session import Session
 from diagnose.dialogue.speech.chances import in_words, minutes, money, percent, side
 from diagnose.handbook.page.compiled import engine_script, script
-from diagnose.knowledge.model import Check, Fact
+from diagnose.knowledge.model import Chance, Check, Fact, Spends
 from diagnose.knowledge.shop import Rates, Shop
 from diagnose.reasoning.beliefs import WIDEST, believe
 from tests.dialogue import workshop
@@ -212,6 +212,27 @@ def test_another_knowledge_and_dear_paper(session: Session) -> None:
     now = Consultation(workshop.KNOWLEDGE, shop, session)
     found = by_page(session, _workshop(shop), workshop.KNOWLEDGE.version)
     assert differences(by_command(now), found) == []
+
+
+def test_steps_that_cost_nothing_and_a_fix_that_never_cures() -> None:
+    """The schema refuses some of this; whatever comes through all the same, both sides plan, and plan alike."""
+    nothing, never = Spends(), Chance(0.0)
+    known = replace(
+        workshop.KNOWLEDGE,
+        version="free",
+        checks={key: replace(check, minutes=0.0) for key, check in workshop.KNOWLEDGE.checks.items()},
+        fixes={
+            key: replace(fix, minutes=0.0, spends=nothing, cures={**fix.cures, "too-short": never})
+            for key, fix in workshop.KNOWLEDGE.fixes.items()
+        },
+        items={key: replace(item, test_minutes=0.0, blank_price=0.0) for key, item in workshop.KNOWLEDGE.items.items()},
+    )
+    shop = Shop(currency="free", rates=Rates(paper=0.0, scrap=0.0, blank=0.0, asking=0.0))
+    world = engine(known, shop)
+    for defect in known.defects:
+        for turn in rehearse(Consultation(known, shop, workshop.opened(defect)), frozenset({"damp-towel"})):
+            session = turn.consultation.session
+            assert differences(by_command(turn.consultation), by_page(session, world, known.version)) == []
 
 
 _worlds: dict[str, Any] = {}

@@ -48,3 +48,18 @@ def defects_without_rules(layer: Layer) -> Iterator[Found]:
                 f'the defect "{defect.id}" has no rules',
                 hint="add a rule with a cause that brings it on",
             )
+
+
+def fixes_that_never_cure(layer: Layer) -> Iterator[Found]:
+    """A fix for a cause that it never puts right would be tried for ever. Numbers are held above 0 by the schema; a
+    word of the scale, or what a shop adds, comes to light only here."""
+    for fix in layer.fixes.values():
+        for cause, chance in fix.cures.items():
+            if chance.value <= 0.0 and (not chance.word or chance.word in layer.scale):
+                said = f'"{chance.word}", which is 0' if chance.word else "0"
+                yield Found(
+                    layer.value_within(fix.place, "cures", cause),
+                    f'"{fix.id}" cures "{cause}" with a chance of {said}',
+                    "a chance above 0",
+                    "leave the cause out, or give the word another number in kb/scales.yaml",
+                )

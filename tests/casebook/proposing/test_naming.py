@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from diagnose.casebook.proposing.naming import new_id
+from diagnose.knowledge.schema_check import schema
 
 ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
@@ -35,3 +36,11 @@ def test_any_title_gives_an_id_of_its_own(title: str, taken: set[str]) -> None:
     assert ID.fullmatch(made)
     assert len(made) <= 60
     assert made not in taken
+
+
+@pytest.mark.parametrize("word", ["index", "con", "nul", "aux", "prn", "com1", "lpt9"])
+def test_no_title_makes_an_id_that_is_refused(word: str) -> None:
+    refused = re.compile(schema("kb")["$defs"]["id"]["allOf"][0]["not"]["pattern"])
+    assert refused.search(word)
+    assert new_id(word.title(), (), "own-cause") == f"{word}-2"
+    assert not refused.search(f"{word}-2")

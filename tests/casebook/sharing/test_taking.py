@@ -118,7 +118,7 @@ def test_an_earlier_bundle_of_the_same_shop(good: Bundle, shop: Path) -> None:
         ("a scale", KB, "causes:",
          "scale: [{word: likely, value: .1, source: chosen for presslore}]\ncauses:", '"scale" has no place'),
         ("words heard", KB, "causes:", "heard:\n  faint-colour: [x]\ncauses:", '"heard" has no place'),
-        ("a shipped fix changed", KB, "causes:", "adds-to:\n  fixes: {press-longer: {dwell-short: 0}}\ncauses:",
+        ("a shipped fix changed", KB, "causes:", "adds-to:\n  fixes: {press-longer: {dwell-short: .01}}\ncauses:",
          '"dwell-short" is no cause that the bundle brings along'),
         ("a shipped check changed", KB, "causes:",
          "adds-to:\n  checks: {probe-the-platen: {reads-low: {dwell-short: 0}}}\ncauses:",

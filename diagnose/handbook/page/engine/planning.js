@@ -9,6 +9,7 @@ var presslore = presslore || {};
   const TWO_FIXES_FOR = 8; // the likeliest hypotheses keep two fixes; the others one
   const QUESTIONS = 5; // kept by what they tell, and as many by what they tell for their price
   const CANDIDATES = 3; // actions and questions that are rolled out
+  const NOT_FREE = 1e-6; // the least that a step costs, so that gains can be told by their price
   const FLOOR = 0.1; // branches of the rollout with less mass than this are not followed further
   const SOFT = ['cloth', 'blend'];
   const numbers = presslore.numbers;
@@ -71,7 +72,7 @@ var presslore = presslore || {};
       if (tried.has(fix) || desk.closed.has(fix)) return;
       const wanted = [];
       cures.forEach((cure, cause) => {
-        if (column.has(cause)) wanted.push([column.get(cause), cure]);
+        if (column.has(cause) && cure > 0) wanted.push([column.get(cause), cure]);
       });
       if (wanted.length)
         all.push(
@@ -103,7 +104,7 @@ var presslore = presslore || {};
   function action(desk, id, cures) {
     const fix = desk.knowledge.fixes.get(id);
     const cost = price(desk, fix.minutes, fix.spends) + testPress(desk);
-    return { id, cost, cures, minutes: fix.minutes + testMinutes(desk.item) };
+    return { id, cost: Math.max(NOT_FREE, cost), cures, minutes: fix.minutes + testMinutes(desk.item) };
   }
 
   function questions(net, beliefs, desk, hypotheses, weights) {
@@ -115,7 +116,8 @@ var presslore = presslore || {};
       const rows = presslore.outlook.likelihoods(node, hypotheses, beliefs, count);
       const check = desk.knowledge.checks.get(id);
       const minutes = check.minutes + asking;
-      const question = { id, cost: price(desk, minutes, check.spends), likelihoods: rows, minutes };
+      const cost = Math.max(NOT_FREE, price(desk, minutes, check.spends));
+      const question = { id, cost, likelihoods: rows, minutes };
       scored.push({ tells: presslore.outlook.told(rows, weights), question });
     });
     const kept = new Map();
