@@ -34,10 +34,12 @@ class Beliefs:
     bounds: tuple[tuple[float, float], ...] = ()
 
 
-def believe(net: Network, evidence: Evidence, widest: int = WIDEST, most: int = MOST) -> Beliefs:
+def believe(
+    net: Network, evidence: Evidence, widest: int = WIDEST, most: int = MOST, most_bounded: int = MOST
+) -> Beliefs:
     """The beliefs given the evidence. Raises KeyError or ValueError for what the network does not know."""
     given = factors(net, evidence)
-    return beliefs_by(given, division(given, widest, most, min(most, MOST)))
+    return beliefs_by(given, division(given, widest, most, most_bounded))
 
 
 def division(given: Factors, widest: int = WIDEST, most: int = MOST, most_bounded: int = MOST) -> Division:

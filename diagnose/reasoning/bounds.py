@@ -101,9 +101,7 @@ def _part(part: float, pull: Pull) -> float:
     return part / _possible(pull) if part else 0.0
 
 
-def _swept(
-    given: Factors, louds: Sequence[Loud], arithmetic: Arithmetic, wanted: Collection[int] | None
-) -> Swept:
+def _swept(given: Factors, louds: Sequence[Loud], arithmetic: Arithmetic, wanted: Collection[int] | None) -> Swept:
     return sweep(given, plan(given, louds, wanted)[0], arithmetic, wanted)
 
 

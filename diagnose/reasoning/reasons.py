@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from math import exp, log10
 from typing import TypeAlias
 
-from diagnose.reasoning.beliefs import Beliefs, believe, beliefs_by, division
+from diagnose.reasoning.beliefs import Beliefs, beliefs_by, believe, division
 from diagnose.reasoning.evidence import Evidence
 from diagnose.reasoning.factors import factors
 from diagnose.reasoning.network import Network
@@ -13,8 +13,8 @@ from diagnose.reasoning.network import Network
 HEAVIEST = 60.0  # decibans; odds of a million to one are as good as sure
 LIGHTEST = 0.05
 MOST_WEIGHED = 1 << 28  # weights moved for all reasons together, had each to be reckoned with all that is seen
-MOST_BOUNDED = 1 << 26  # the same where they are bounded
 MOST_TURNED = 1 << 26  # weights moved for all that would change the answer
+MOST_BOUNDED = 1 << 25  # either where it is bounded
 MOST_LINKED = 1 << 20  # pairs of a cause and a finding looked up for all reasons together
 SURE = 1e-9
 
@@ -143,9 +143,11 @@ def turns(net: Network, evidence: Evidence, beliefs: Beliefs, checks: Sequence[s
     """Which outcomes of these checks would put another cause first than leads now."""
     leader = _leader(beliefs)
     asked = [(check, outcome) for check in checks for outcome in net.checks[check].outcomes]
+    times = len(asked) or 1
     found = []
     for check, outcome in asked:
-        then = believe(net, evidence.with_answer(check, outcome), most=MOST_TURNED // len(asked))
+        after = evidence.with_answer(check, outcome)
+        then = believe(net, after, most=MOST_TURNED // times, most_bounded=MOST_BOUNDED // times)
         first = _leader(then)
         if first != leader:
             chance = exp(min(0.0, then.log_evidence - beliefs.log_evidence))

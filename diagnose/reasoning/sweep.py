@@ -17,7 +17,8 @@ from diagnose.reasoning.folding import Fold, fold, unfold
 from diagnose.reasoning.pulls import ALIVE, NO_PULL, Pull
 from diagnose.reasoning.swept import Swept
 
-A_STEP = 1 << 12  # what a step costs beside the weights it moves, in weights
+A_SWEEP = 1 << 14  # what a sweep costs beside its steps, in weights moved
+A_STEP = 1 << 12  # what a step costs beside the weights it moves
 A_FOLD = 1 << 8  # and a cause of a single finding
 Weights: TypeAlias = Any  # a list of floats, or a numpy array, of length 2 ** open findings
 Moves: TypeAlias = tuple[tuple[int, Pull], ...]  # (bit position, pull)
@@ -73,7 +74,8 @@ def effort(given: Factors, louds: Sequence[Loud]) -> tuple[int, int]:
     shared = _shared(louds)
     bits = {loud: 1 << place for place, loud in enumerate(louds)}
     opened, width = 0, 0
-    work = A_FOLD * (sum([len(loud.pulls) for loud in louds]) - sum([len(touched) for touched in shared.values()]))
+    folded = sum([len(loud.pulls) for loud in louds]) - sum([len(touched) for touched in shared.values()])
+    work = A_SWEEP + A_FOLD * folded
     for closing, causes in order(louds, shared):
         for cause in causes:
             for loud in shared[cause]:
@@ -90,9 +92,7 @@ def crowded(louds: Sequence[Loud], widest: int) -> bool:
     return any(len(touched) > widest for touched in _shared(louds).values())
 
 
-def plan(
-    given: Factors, louds: Sequence[Loud], wanted: Collection[int] | None = None
-) -> tuple[list[Step], int]:
+def plan(given: Factors, louds: Sequence[Loud], wanted: Collection[int] | None = None) -> tuple[list[Step], int]:
     """The steps of the sweep over the given loud findings, and its greatest width. ``wanted``: the causes that are
     asked for (None: all); they come late, so that little has to be gone through twice."""
     shared = _shared(louds)

@@ -11,7 +11,7 @@ LETTERS = "abcdefghijklmnopqrstuvwxyz"
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sizes:
     """``causes`` all bring on each of ``defects``; every one of ``checks`` shows all of them in each of its loud
-    ``outcomes``, and every one of ``fixes`` cures all; ``names``: of each defect; ``items`` beside."""
+    ``outcomes``, and every one of ``fixes`` cures all. ``names``: of each defect."""
 
     causes: int
     defects: int
@@ -19,13 +19,28 @@ class Sizes:
     outcomes: int = 2
     fixes: int = 1
     names: int = 6
-    items: int = 0
-    turns_up: str = "sometimes"
-    brings: str = "even"
 
-    @property
-    def rules(self) -> int:
-        return self.causes * self.defects
+    def __str__(self) -> str:
+        return (
+            f"{self.causes} causes on {self.defects} defects, {self.checks} checks of {self.outcomes} outcomes, "
+            f"{self.fixes} fixes"
+        )
+
+
+FOLDERS = (
+    Sizes(causes=117, defects=17),
+    Sizes(causes=40, defects=50),
+    Sizes(causes=10, defects=200),
+    Sizes(causes=1_000, defects=2),
+    Sizes(causes=300, defects=6, checks=6, outcomes=6, fixes=40),
+    Sizes(causes=100, defects=2, checks=200, outcomes=5, fixes=300),
+    Sizes(causes=20, defects=5, names=400),
+)  # 2,000 rules each, and no more
+
+
+def asked(sizes: Sizes) -> str:
+    """The ids of all defects, as many as are read of one text."""
+    return " ".join(map(defect, range(sizes.defects)))[:1990]
 
 
 def word(number: int) -> str:
@@ -44,10 +59,9 @@ def write(folder: Path, sizes: Sizes) -> Path:
     (folder / "shop.yaml").write_text("{}\n", encoding="utf-8")
     for number in range(sizes.defects):
         _put(folder / "rules" / f"{defect(number)}.yaml", _rules(sizes, number))
-    parts = {"causes": _causes, "checks": _checks, "fixes": _fixes, "items": _items}
+    parts = {"causes": _causes, "checks": _checks, "fixes": _fixes}
     for name, lines in parts.items():
-        if name != "items" or sizes.items:
-            _put(folder / "kb" / f"{name}.yaml", [f"{name}:", *lines(sizes)])
+        _put(folder / "kb" / f"{name}.yaml", [f"{name}:", *lines(sizes)])
     return folder
 
 
@@ -64,13 +78,13 @@ def _rules(sizes: Sizes, number: int) -> Iterator[str]:
     yield from (f"defect: {defect(number)}", f"title: Sight {word(number)}", f"looks: As {word(number)} looks.")
     yield from (f"said: [{names}]", "otherwise: rarely", "status: settled", "date: 2026-11-24", "rules:")
     for cause in range(sizes.causes):
-        yield f"  - {{cause: {_cause(cause)}, brings: {sizes.brings}, why: So it is., basis: {BASIS}}}"
+        yield f"  - {{cause: {_cause(cause)}, brings: even, why: So it is., basis: {BASIS}}}"
 
 
 def _causes(sizes: Sizes) -> Iterator[str]:
     for number in range(sizes.causes):
         yield f"  {_cause(number)}:"
-        yield f"    {{title: Why {word(number)}, family: after, turns-up: {sizes.turns_up}, about: So., basis: {BASIS}}}"
+        yield f"    {{title: Why {word(number)}, family: after, turns-up: sometimes, about: So., basis: {BASIS}}}"
 
 
 def _checks(sizes: Sizes) -> Iterator[str]:
@@ -85,7 +99,8 @@ def _checks(sizes: Sizes) -> Iterator[str]:
             said = f"{word(number)} {word(20_000 + outcome)}"
             shown = (f"{_cause(c)}: {(1 + (c + outcome + number) % 7) / 8 / loud:.4f}" for c in range(sizes.causes))
             yield f"      seen-{word(outcome)}:"
-            yield f"        {{looks: See {said}, said: [{said}], otherwise: {0.3 / loud:.4f}, shows: {{{', '.join(shown)}}}}}"
+            yield f"        {{looks: See {said}, said: [{said}], otherwise: {0.3 / loud:.4f},"
+            yield f"         shows: {{{', '.join(shown)}}}}}"
 
 
 def _fixes(sizes: Sizes) -> Iterator[str]:
@@ -94,7 +109,3 @@ def _fixes(sizes: Sizes) -> Iterator[str]:
         cured = ", ".join(f"{_cause(c)}: {(1 + (c + number) % 7) / 8:.3f}" for c in range(sizes.causes))
         yield f"    {{title: Mend {word(number)}, steps: [Mend it.], minutes: {1 + number % 30}, spends: {{}},"
         yield f"     cures: {{{cured}}}, cautions: [], basis: {BASIS}}}"
-
-
-def _items(sizes: Sizes) -> Iterator[str]:
-    return iter(())

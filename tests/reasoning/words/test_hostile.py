@@ -1,4 +1,4 @@
-"""No text, however it is made, keeps anybody waiting: what is read of it is short, and the work grows with its length."""
+"""No text, however it is made, keeps anybody waiting: what is read of it is short, and so is the work."""
 
 from time import perf_counter
 

@@ -12,10 +12,9 @@ var presslore = presslore || {};
    * Posteriors by cause index: `alive` (still there), `present` (there at first), `behind` (there, and helping to
    * bring on what is still seen), with `unknown`, `logEvidence`, `exact` and `bounds`.
    */
-  function believe(net, evidence, widest, most) {
+  function believe(net, evidence, widest = WIDEST, most = MOST, mostBounded = MOST) {
     const given = presslore.factors(net, evidence);
-    const least = most === undefined ? MOST : most;
-    return beliefsBy(given, division(given, widest === undefined ? WIDEST : widest, least, Math.min(least, MOST)));
+    return beliefsBy(given, division(given, widest, most, mostBounded));
   }
 
   /** All loud findings to be swept where the width and the work allow it, else as many as those of bounding allow. */

@@ -8,8 +8,8 @@ var presslore = presslore || {};
   const LIGHTEST = 0.05;
   const SURE = 1e-9;
   const MOST_WEIGHED = 1 << 28; // weights moved for all reasons together, had each to be reckoned with all that is seen
-  const MOST_BOUNDED = 1 << 26; // the same where they are bounded
   const MOST_TURNED = 1 << 26; // weights moved for all that would change the answer
+  const MOST_BOUNDED = 1 << 25; // either where it is bounded
   const MOST_LINKED = 1 << 20; // pairs of a cause and a finding looked up for all reasons together
   const numbers = presslore.numbers;
   const changed = presslore.evidence.changed;
@@ -120,11 +120,11 @@ var presslore = presslore || {};
     const leading = leader(beliefs);
     const found = [];
     const count = numbers.sum(checks.map((check) => net.checks.get(check).outcomes.length));
-    const most = Math.floor(MOST_TURNED / (count || 1));
+    const share = (all) => Math.floor(all / (count || 1));
     checks.forEach((check) => {
       net.checks.get(check).outcomes.forEach((outcome) => {
         const after = presslore.evidence.withAnswer(evidence, check, outcome);
-        const then = presslore.believe(net, after, undefined, most);
+        const then = presslore.believe(net, after, undefined, share(MOST_TURNED), share(MOST_BOUNDED));
         const first = leader(then);
         if (first === leading) return;
         const chance = Math.exp(numbers.lesser(0, then.logEvidence - beliefs.logEvidence));

@@ -9,7 +9,8 @@ var presslore = presslore || {};
   const folding = presslore.folding;
   const logOf = presslore.logOf;
   const sum = presslore.numbers.sum;
-  const A_STEP = 1 << 12; // what a step costs beside the weights it moves, in weights
+  const A_SWEEP = 1 << 14; // what a sweep costs beside its steps, in weights moved
+  const A_STEP = 1 << 12; // what a step costs beside the weights it moves
   const A_FOLD = 1 << 8; // and a cause of a single finding
 
   /** What a sweep finds, cause by cause; at first what the quiet factors say. */
@@ -44,7 +45,7 @@ var presslore = presslore || {};
     shared.forEach((touched) => {
       folded -= touched.length;
     });
-    let work = A_FOLD * folded;
+    let work = A_SWEEP + A_FOLD * folded;
     order(louds, shared).forEach((turn) => {
       turn.causes.forEach((cause) => {
         shared.get(cause).forEach((loud) => opened.add(loud));
