@@ -63,7 +63,7 @@ def leaf(book: Book) -> Leaf:
 def _still(defect: Defect, links: Links, drawn: bool) -> str:
     picture = image(links, defect.id) if drawn else ""
     link = links.html(address("defects", defect.id), defect.title)
-    return f'<li data-defect="{markup(defect.id)}">{picture}<p>{link}: {markup(sentence_start(defect.looks))}</p></li>'
+    return f'<li data-defect="{markup(defect.id)}">{picture}<p>{link}: {shown(sentence_start(defect.looks))}</p></li>'
 
 
 def files(book: Book) -> dict[str, bytes]:
