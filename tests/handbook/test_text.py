@@ -99,13 +99,16 @@ def test_every_letter_that_is_written_from_right_to_left_is_known() -> None:
     wrong = [
         f"U+{code:04X}"
         for code in range(sys.maxunicode + 1)
-        if clean(chr(code)) and (unicodedata.bidirectional(chr(code)) in ("R", "AL", "AN")) != ("<bdi>" in shown(chr(code)))
+        if clean(chr(code))
+        and (unicodedata.bidirectional(chr(code)) in ("R", "AL", "AN")) != ("<bdi>" in shown(chr(code)))
         if unicodedata.category(chr(code)) not in ("Cn", "Mn", "Sm", "So", "Po", "Ps", "Pe", "Sc", "Sk", "Nd")
     ]
     assert wrong == []
 
 
-@pytest.mark.parametrize("sign", ["\x1b", "\x9b", "\u202e", "\u2066", "\u200f", "\u200b", "\ufeff", "\ud800", "\U000e0041"])
+@pytest.mark.parametrize(
+    "sign", ["\x1b", "\x9b", "\u202e", "\u2066", "\u200f", "\u200b", "\ufeff", "\ud800", "\U000e0041"]
+)
 @pytest.mark.parametrize("make", [plain, markup, shown, head_title])
 def test_nothing_that_acts_on_its_surroundings_reaches_a_page(sign: str, make: Callable[[str], str]) -> None:
     assert make(f"quay{sign}side") == "quayside"
@@ -120,9 +123,9 @@ def test_attributes_cannot_be_left(text: str) -> None:
 @given(SIGNS)
 def test_a_title_cannot_leave_the_title(text: str) -> None:
     """Inside a title of HTML entities are resolved, and so they must mean nothing, once and twice over."""
-    for shown in (head_title(text), html.unescape(head_title(text))):
-        assert "<" not in shown
-        assert ">" not in shown
+    for title in (head_title(text), html.unescape(head_title(text))):
+        assert "<" not in title
+        assert ">" not in title
 
 
 @given(SIGNS)

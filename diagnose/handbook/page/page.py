@@ -10,7 +10,7 @@ from diagnose.handbook.links import Links, address, built, picture_address
 from diagnose.handbook.page.compiled import assigned, engine_script, script
 from diagnose.handbook.page.vocabulary import vocabulary_script
 from diagnose.handbook.pictures_in import image, picture_files
-from diagnose.handbook.text import markup, sentence_start
+from diagnose.handbook.text import markup, sentence_start, shown
 from diagnose.knowledge.model import Defect
 
 PATH = "diagnose.md"

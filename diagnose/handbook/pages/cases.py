@@ -4,7 +4,7 @@ from diagnose.handbook import phrases
 from diagnose.handbook.book import Book
 from diagnose.handbook.leaf import fold
 from diagnose.handbook.links import Links
-from diagnose.handbook.text import listed, plain
+from diagnose.handbook.text import listed, plain, shown
 from diagnose.knowledge.model import Rule, WorkedCase
 
 
