@@ -62,7 +62,7 @@ def serve(port: int, shop: Path | None) -> int:
         building.write(root / building.GENERATED, drawn(root, shop))
         building.build(root, target, own=own, kept=kept)
         serving.trust(target)
-        click.echo(f"http://{HERE}:{serving.server_port}/", err=False)
+        screen_for(sys.stdout).whole(f"http://{HERE}:{serving.server_port}/")
         sys.stdout.flush()
         serving.serve_forever()
     return exits.GOOD
