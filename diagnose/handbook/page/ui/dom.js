@@ -45,12 +45,12 @@ presslore.page = presslore.page || {};
           element.addEventListener(event, listener);
         });
       } else if (value !== null && value !== false) {
-        element.setAttribute(name, value === true ? '' : name.startsWith('aria-') ? clean(value) : value);
+        element.setAttribute(name, value === true ? '' : clean(String(value)));
       }
     });
     const given = [].concat(children === undefined ? [] : children).filter(Boolean);
-    const tells = (one) => typeof one === 'string' && !AS_TYPED.includes(tag);
-    element.append(...given.flatMap((one) => (tells(one) ? told(one) : [one])));
+    const words = AS_TYPED.includes(tag) ? clean : told;
+    element.append(...given.flatMap((one) => (typeof one === 'string' ? words(one) : [one])));
     return element;
   }
 
