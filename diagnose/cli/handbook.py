@@ -38,7 +38,7 @@ def build(out: Path | None, only_check: bool, dry_run: bool, shop: Path | None) 
     root, screen = shipped_folder(), screen_for(sys.stdout)
     target, own, kept = out or root / building.SITE, _settings(root, shop), _kept(shop)
     if not only_check and not dry_run:
-        placing.prove(target, (root, *kept))  # before the pages are drawn: that takes a while
+        _prove(root, target, kept)
     files = drawn(root, shop)
     if only_check or dry_run:
         found = building.drift(root / building.GENERATED, files)
@@ -57,7 +57,7 @@ def serve(port: int, shop: Path | None) -> int:
     """Build the site and show it to this machine alone, until Ctrl-C."""
     root = shipped_folder()
     target, own, kept = root / building.SITE, _settings(root, shop), _kept(shop)
-    placing.prove(target, (root, *kept))
+    _prove(root, target, kept)
     with server(target, port) as serving:  # whoever asks while it is built waits
         building.write(root / building.GENERATED, drawn(root, shop))
         building.build(root, target, own=own, kept=kept)
@@ -105,6 +105,12 @@ def _settings(root: Path, shop: Path | None) -> Mapping[str, str]:
     """The shop's own settings for the site, empty where it has none. Raises PressloreError."""
     folder = shelf.shop_folder(shop)
     return {} if folder and folder.resolve() == root.resolve() else read_own_settings(folder)
+
+
+def _prove(root: Path, target: Path, kept: tuple[Path, ...]) -> None:
+    """Raises PressloreError where a folder cannot be replaced, before the pages are drawn: that takes a while."""
+    placing.prove(root / building.GENERATED)
+    placing.prove(target, (root, *kept))
 
 
 def _kept(shop: Path | None) -> tuple[Path, ...]:

@@ -153,3 +153,16 @@ def test_without_mkdocs_it_is_said_what_to_do(small: Path, monkeypatch: pytest.M
     monkeypatch.setattr("diagnose.handbook.building.find_spec", lambda name: None)
     with pytest.raises(PressloreError, match=r"\./dev handbook"):
         building.build(small, small / "site")
+
+
+def test_pages_of_an_older_presslore_are_named_before_anything_is_drawn(
+    small: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (small / "docs" / "generated" / placing.MARK).unlink()
+    monkeypatch.setattr("diagnose.cli.handbook.shipped_folder", lambda: small)
+    monkeypatch.setattr("diagnose.cli.handbook.drawn", lambda root, shop: pytest.fail("drawn"))
+    for call in (["handbook", "build"], ["handbook", "serve", "--port", "0"]):
+        assert run(call) == exits.PROBLEMS
+        said = capsys.readouterr().err
+        assert str(small / "docs" / "generated") in said
+        assert "if an older presslore built it, delete it and build again" in said

@@ -1,4 +1,4 @@
-"""Every kind of page works under the policy that the handbook is served with: nothing is refused, nothing is missing."""
+"""Every kind of page works under the policy that the handbook is served with: nothing is refused, nothing missing."""
 
 import threading
 from collections.abc import Iterator
