@@ -6,6 +6,7 @@ from diagnose.casebook import report_words as words
 from diagnose.casebook.charts import pareto, weeks
 from diagnose.casebook.report import Report
 from diagnose.casebook.report_tables import Table, tables
+from diagnose.characters import stripped
 
 STYLE = """
 :root { color-scheme: light dark; }
@@ -56,7 +57,7 @@ def html_table(table: Table) -> str:
     """A table; a line of words where it has no rows."""
     if not table.rows:
         return "<p>Nothing to show yet.</p>"
-    head = "".join(f'<th scope="col">{escape(cell)}</th>' for cell in table.head)
-    rows = ["".join(f"<td>{escape(cell)}</td>" for cell in row) for row in table.rows]
+    head = "".join(f'<th scope="col">{escape(stripped(cell))}</th>' for cell in table.head)
+    rows = ["".join(f"<td>{escape(stripped(cell))}</td>" for cell in row) for row in table.rows]
     body = "".join(f"<tr>{row}</tr>" for row in rows)
     return f'<div class="table {table.name}"><table><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>'

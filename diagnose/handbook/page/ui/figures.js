@@ -5,7 +5,7 @@ presslore.page = presslore.page || {};
 (function () {
   'use strict';
 
-  const { make } = presslore.page.dom;
+  const { make, tell } = presslore.page.dom;
   const flow = presslore.page.flow;
   /** In the order shown: name, label, unit ('°' where it is picked), and the figure that gives it a meaning. */
   const LONGEST = 100; // signs; no figure is spelt longer
@@ -49,7 +49,7 @@ presslore.page = presslore.page || {};
         proven(app, figures, move);
         app.go(flow.moved(app.state, move, cautions));
       } catch (error) {
-        trouble.textContent = error.message;
+        tell(trouble, error.message);
       }
     }
     const label = make('label', { for: 'pl-unit' }, 'Temperatures are in');
