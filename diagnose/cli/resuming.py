@@ -1,5 +1,6 @@
 """Which of the saved dialogues is gone on with, and being rid of one."""
 
+import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -42,9 +43,9 @@ def chosen(named: str, knowledge: Knowledge, screen: Screen | None) -> Path:
 
 def _named(named: str) -> Path:
     place = place_of(state_folder(), named)
-    if Path(named).name == named and place.is_file():
+    if Path(named).name == named and os.path.isfile(place):
         return place
-    if not Path(named).exists():
+    if not os.path.exists(named):
         raise PressloreError(
             f"{named}: no saved dialogue has this name, and there is no such file; presslore diagnose --resume lists "
             "those there are"
@@ -121,7 +122,7 @@ def discard(names: Sequence[str]) -> int:
     """Delete saved dialogues by their names, all of them or, where one is not there, none. Raises PressloreError."""
     places = {name: place_of(state_folder(), name) for name in names}
     for name, place in places.items():
-        if Path(name).name != name or not place.is_file():
+        if Path(name).name != name or not os.path.isfile(place):
             raise PressloreError(f"{name}: no saved dialogue has this name; presslore diagnose --resume lists them")
     for name, place in places.items():
         _delete(name, place)

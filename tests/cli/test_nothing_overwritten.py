@@ -18,7 +18,8 @@ READ = {  # options and arguments that name a file or folder to read, or to work
     "ready --job", "colour FILE", "cases import FILES", "cases restore FILE", "rules check FOLDER", "rules take BUNDLE",
     "rules new --draft",
 }  # fmt: skip
-ELSEWHERE = {"handbook build --out", "shop new FOLDER", "rules share --out"}  # held by tests beside their own
+ELSEWHERE = {"handbook build --out", "rules share --out"}  # held by tests beside their own
+FOLDERS = {"shop new FOLDER"}
 WRITERS = {
     "diagnose --save": ("diagnose", "--saw", "ghosting", "--save"),
     "cases export --out": ("cases", "export", "--out"),
@@ -48,7 +49,7 @@ def test_every_option_that_names_a_file_is_known_here() -> None:
         for parameter in command.params
         if isinstance(parameter.type, click.Path) and parameter.name not in ("shop", None)
     }
-    assert named == READ | ELSEWHERE | {name for name in WRITERS if "(" not in name}
+    assert named == READ | ELSEWHERE | FOLDERS | {name for name in WRITERS if "(" not in name}
 
 
 @pytest.fixture
@@ -149,6 +150,17 @@ def test_what_another_option_made_is_of_another_kind(writer: str, shop: Path) ->
 
 def _of(shop: Path, writer: str) -> list[str]:
     return ["--shop", str(shop)] if writer.startswith("cases") else []
+
+
+def test_a_new_shop_is_laid_out_over_nothing(shop: Path) -> None:
+    (shop / "lonely").mkdir()
+    (shop / "lonely" / "notes.txt").write_text("Dear diary", encoding="utf-8")
+    before = everything(shop)
+    for target in (".", "lonely", *(each for each in TARGETS if each not in ("folder", "no/such/folder/file"))):
+        code, out, err = play(["shop", "new", str(shop / target), "--name", "Quay"])
+        assert code in (exits.PROBLEMS, exits.USAGE), target
+        assert "Traceback" not in out + err
+        assert everything(shop) == before, target
 
 
 def test_the_casebook_itself_is_never_the_backup(shop: Path) -> None:

@@ -13,6 +13,7 @@ import pytest
 
 from diagnose.casebook.case import Case
 from diagnose.casebook.store import open_book
+from diagnose.characters import stripped
 from diagnose.cli import ending, exits
 from diagnose.cli.kept_session import Beginning, KeptSession
 from diagnose.cli.screen import Screen, screen_for
@@ -107,10 +108,13 @@ def test_the_only_one_is_gone_on_with_at_once() -> None:
 
 def test_a_name_that_is_none_is_said(state: Path) -> None:
     diagnose(typed=(*MUG, "s"))
-    for name in ("mug", "../last", "nowhere.json"):
+    for name in ("mug", "../last", "nowhere.json", "m" * 300, "\0", "\udce9"):
         code, shown = diagnose("--resume", name)
         assert code == exits.PROBLEMS
-        assert f"{name}: no saved dialogue has this name, and there is no such file" in " ".join(shown.split())
+        assert diagnose("--discard", name)[0] == exits.PROBLEMS
+        assert f"{stripped(name)}: no saved dialogue has this name, and there is no such file" in " ".join(
+            shown.split()
+        )
 
 
 def test_one_is_deleted_by_name_or_in_the_list(state: Path) -> None:
