@@ -7,10 +7,12 @@ from pathlib import Path
 from typing import Any
 
 from diagnose.casebook.case import Case, from_plain, to_plain
+from diagnose.casebook.exporting import line
 from diagnose.problems import Collector, Place, PressloreError, Problem
 
 LONGEST = 1_000_000  # bytes of a line; a case takes some hundreds
 EARLIEST = 2000  # year
+LARGEST_BOOK = 2**30  # bytes of a casebook that is taken in: some hundred thousand cases
 MOST_NAMED = 100  # problems, before reading stops
 SQLITE = b"SQLite format 3\0"
 LINE = "one case on a line, as written by: presslore cases export --format jsonl"
@@ -33,10 +35,36 @@ def _read(file: Path, problems: Collector) -> Iterator[Case]:
         if head != SQLITE:
             yield from read_lines(stream, str(file), problems)
             return
+    yield from _read_book(file, problems)
+
+
+def _read_book(file: Path, problems: Collector) -> Iterator[Case]:
+    """The cases of a casebook that may come from anybody: of a copy, so that theirs stays as it is, compared with what
+    a casebook holds and gone through row by row; then each case as if it had come on a line."""
+    from diagnose.casebook.backup import copied
     from diagnose.casebook.store import open_book
 
-    with open_book(file, create=False) as other:
-        yield from other.cases()
+    if file.stat().st_size > LARGEST_BOOK:
+        problems.add(Place(str(file)), "large-book", "too large", expected=f"at most {LARGEST_BOOK:,} bytes")
+        return
+    with copied(file) as copy, open_book(copy, create=False, named=str(file), looking=True) as other:
+        for fault in other.faults()[:MOST_NAMED]:
+            problems.add(Place(str(file)), "bad-row", str(fault))
+        for case in other.cases() if not problems else ():
+            try:
+                yield _case(_again(case))
+            except (ValueError, RecursionError, PressloreError) as error:
+                problems.add(Place(str(file)), "bad-case", f"case {case.id}: {_said(error)}")
+            if len(problems.problems) >= MOST_NAMED:
+                return
+
+
+def _again(case: Case) -> Any:
+    """The case as it would come on a line. Raises PressloreError where no line would hold it."""
+    written = line(case)
+    if len(written) > LONGEST:
+        raise PressloreError(f"longer than {LONGEST} bytes")
+    return json.loads(written, parse_constant=_no_number)
 
 
 @contextmanager

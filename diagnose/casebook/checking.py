@@ -1,0 +1,162 @@
+"""Goes through a whole casebook: every page, every row against its digest, and every row that leads to another."""
+
+import sqlite3
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from typing import Any
+
+from sqlalchemy import Column, Connection, inspect, select
+from sqlalchemy.exc import DBAPIError
+
+from diagnose.casebook import store_tables as tables
+from diagnose.casebook.store_faults import Damaged
+from diagnose.casebook.store_migrations import SCHEMA
+from diagnose.casebook.store_rows import case_from, rows_of
+from diagnose.casebook.store_seals import pattern_digest, seal
+
+AT_ONCE = 500  # rows in one statement
+CHANGED = "it is not what was once written"
+EVIDENCE = (tables.seen, tables.answer, tables.tried, tables.figure)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, order=True)
+class Fault:
+    """Something that is wrong with a casebook. ``table`` is where, "" for the file as a whole; ``row`` is the id of a
+    case or the digest of what cases show, "" where no single row is meant."""
+
+    table: str
+    row: str
+    wrong: str
+
+    def __str__(self) -> str:
+        where = {"cases": "case", "pattern": "what cases show,"}.get(self.table, self.table)
+        return f"{' '.join(part for part in (where, self.row) if part) or 'the file'}: {self.wrong}"
+
+
+def faults(connection: Connection) -> list[Fault]:
+    """All that is wrong with a casebook of the newest version, each once; empty where it is sound. Within a
+    transaction that is already open. Raises what the database raises where a server cannot be asked."""
+    in_file = connection.dialect.name == "sqlite"
+    found: list[Fault] = []
+    looks = (_pages, _strays) if in_file else (_columns,)
+    with _any_letters(connection) if in_file else _as_it_is():
+        for look in (*looks, _patterns, _cases):
+            found += _as_far_as_it_goes(look, connection, in_file)
+    return sorted(set(found))
+
+
+def _as_far_as_it_goes(
+    look: Callable[[Connection], Iterator[Fault]], connection: Connection, in_file: bool
+) -> list[Fault]:
+    """What a look finds; a file that cannot be read further is one fault more."""
+    found: list[Fault] = []
+    try:
+        found.extend(look(connection))
+    except DBAPIError as error:
+        if not in_file:
+            raise
+        found.append(Fault(table="", row="", wrong=f"it cannot be read to its end ({error.orig})"))
+    return found
+
+
+def _pages(connection: Connection) -> Iterator[Fault]:
+    for (said,) in connection.exec_driver_sql("PRAGMA integrity_check").all():
+        if said != "ok":
+            yield Fault(table="", row="", wrong=" ".join(str(said).split()))
+
+
+def _strays(connection: Connection) -> Iterator[Fault]:
+    """Rows that belong to a case, or to what cases show, that is not there."""
+    for table, row, parent, _ in connection.exec_driver_sql("PRAGMA foreign_key_check").all():
+        yield Fault(table=str(table), row=str(row or ""), wrong=f"what it belongs to is not among the {parent}")
+
+
+def _columns(connection: Connection) -> Iterator[Fault]:
+    """On a server: the tables and their columns. The rest is for the server to look after."""
+    known = inspect(connection)
+    for table in tables.TABLES.sorted_tables:
+        there = {column["name"] for column in known.get_columns(table.name, schema=SCHEMA)}
+        if there != set(table.columns.keys()):
+            yield Fault(table=table.name, row="", wrong="its columns are not those of a casebook")
+
+
+def _patterns(connection: Connection) -> Iterator[Fault]:
+    for rows in _lots(connection, tables.pattern.c.digest):
+        digests = [row["digest"] for row in rows]
+        evidence = {table.name: _belonging(connection, table.c.pattern, digests) for table in EVIDENCE}
+        for row in rows:
+            of_it = {name: found[row["digest"]] for name, found in evidence.items()}
+            yield from _pattern_faults(row, of_it)
+
+
+def _pattern_faults(row: Mapping[Any, Any], evidence: Mapping[str, list[dict[str, Any]]]) -> Iterator[Fault]:
+    if pattern_digest(row["press"], row["moves"]) != row["digest"]:
+        yield Fault(table="pattern", row=row["digest"], wrong=CHANGED)
+        return
+    try:
+        wanted = rows_of(row["press"], row["moves"], row["digest"])
+    except Damaged:
+        yield Fault(table="pattern", row=row["digest"], wrong="it cannot be read")
+        return
+    for name, there in {"pattern": [dict(row)], **evidence}.items():
+        if _sorted(there) != _sorted(wanted[name]):
+            yield Fault(table=name, row=row["digest"], wrong=CHANGED)
+
+
+def _sorted(rows: Sequence[Mapping[str, Any]]) -> list[str]:
+    return sorted(repr(sorted(row.items())) for row in rows)
+
+
+def _cases(connection: Connection) -> Iterator[Fault]:
+    for rows in _lots(connection, tables.cases.c.id):
+        took = _belonging(connection, tables.took.c.case_id, [row["id"] for row in rows])
+        for row in rows:
+            if fault := _case_fault(row, {each["step"]: each["minutes"] for each in took[row["id"]]}):
+                yield Fault(table="cases", row=row["id"], wrong=fault)
+
+
+def _case_fault(row: Mapping[Any, Any], took: Mapping[str, float]) -> str:
+    if seal(row, took) != row["digest"]:
+        return CHANGED
+    try:
+        case_from({**row, "press": ""}, took)
+    except Damaged:
+        return "it cannot be read"
+    return ""
+
+
+def _lots(connection: Connection, key: Column[str]) -> Iterator[Sequence[Mapping[Any, Any]]]:
+    """All rows of a table, some at a time, in the order of their key. Not by the index of that key alone: what is read
+    is what stands in the table."""
+    wanted = select(key.table).order_by(key).limit(AT_ONCE)
+    lot = connection.execute(wanted).mappings().all()
+    while lot:
+        yield lot
+        lot = connection.execute(wanted.where(key > lot[-1][key.name])).mappings().all()
+
+
+def _belonging(connection: Connection, key: Column[str], owners: Sequence[str]) -> dict[str, list[dict[str, Any]]]:
+    """The rows of some owners, by owner."""
+    found: dict[str, list[dict[str, Any]]] = {owner: [] for owner in owners}
+    for row in connection.execute(select(key.table).where(key.in_(owners))).mappings():
+        found.setdefault(row[key.name], []).append(dict(row))
+    return found
+
+
+@contextmanager
+def _any_letters(connection: Connection) -> Iterator[None]:
+    """Bytes that are no text are read as what they are: they break the digest of their row, and no other's."""
+    raw = connection.connection.driver_connection
+    assert isinstance(raw, sqlite3.Connection)
+    usual = raw.text_factory
+    raw.text_factory = lambda data: data.decode("utf-8", "surrogateescape")
+    try:
+        yield
+    finally:
+        raw.text_factory = usual
+
+
+@contextmanager
+def _as_it_is() -> Iterator[None]:
+    yield
