@@ -7,6 +7,7 @@ from urllib.parse import quote, quote_plus, unquote, unquote_plus
 
 EXPECTED = "the path of a file, or postgresql+psycopg://USER@HOST/DATABASE"
 MASK = "***"
+SHORT = 4  # letters of a secret
 _KEYWORDS = re.compile(
     r"(?i)\s*(?:host|hostaddr|port|dbname|user|service|passfile|sslmode|options|(?:ssl)?password)\s*=[^=]*(?:\s\w+\s*=|$)"
 )
@@ -23,6 +24,11 @@ def is_server(where: str) -> bool:
 def is_keywords(where: str) -> bool:
     """Whether it is written as PostgreSQL's own ``host=HOST dbname=DATABASE``."""
     return "/" not in where.partition("=")[0] and bool(_KEYWORDS.match(where))
+
+
+def is_plain(where: str) -> bool:
+    """Whether it is plain where a password ends: at the only @."""
+    return where.partition("://")[2].count("@") <= 1
 
 
 def shown(where: str) -> str:
@@ -64,6 +70,7 @@ def _forms(secret: str) -> set[str]:
 
 def without(text: str, hidden: Iterable[str]) -> str:
     """What a driver said, without these secrets and without whatever it calls a password itself."""
-    for secret in hidden:
-        text = text.replace(secret, MASK)
+    for secret in hidden:  # a short one only as a word of its own: it would tear others, and tell itself by that
+        whole = rf"(?<!\w){re.escape(secret)}(?!\w)" if len(secret) < SHORT else re.escape(secret)
+        text = re.sub(whole, lambda _: MASK, text)
     return _TOLD.sub(rf"\1\2{MASK}", text)

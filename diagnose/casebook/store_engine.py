@@ -74,6 +74,8 @@ def database(where: str | Path) -> Database:
     if not address.is_server(text):
         return _file(Path(where))
     shown = address.shown(text)
+    if not address.is_plain(text):
+        raise PressloreError(f"{shown}: this address has an @ too many; in a password write %40 for it, %2F for a /")
     try:
         url = make_url(text)
     except (ArgumentError, ValueError) as error:

@@ -13,7 +13,7 @@ from diagnose.casebook.store_migrations import SCHEMA
 from diagnose.problems import PressloreError
 
 LOCK = 7277350195  # one writer at a time, as with a file
-FIRST = 0.9  # share of the wait after which the server gives up by itself, so that it can say why
+LIMITS = {"lock_timeout": 0.8, "statement_timeout": 0.9}  # shares of the wait: the server gives up first and says why
 
 Result = TypeVar("Result")
 
@@ -54,14 +54,14 @@ def _reach(wait: float, place: str, *positional: Any, **named: Any) -> "Patient"
     connection = Patient.connect(*positional, **named)
     connection.patience = wait
     try:
-        _settle(connection, int(wait * 1000 * FIRST), place)
+        _settle(connection, wait, place)
     except BaseException:
         connection.close()
         raise
     return connection
 
 
-def _settle(connection: "Patient", limit: int, place: str) -> None:
+def _settle(connection: "Patient", wait: float, place: str) -> None:
     if connection.info.parameter_status("server_encoding") == "SQL_ASCII":  # takes any bytes for text
         raise PressloreError(
             f"{place}: this database keeps text as SQL_ASCII, which tells no letters apart from bytes; expected UTF8 - "
@@ -69,8 +69,8 @@ def _settle(connection: "Patient", limit: int, place: str) -> None:
         )
     with connection.cursor() as cursor:
         cursor.execute(f"SET search_path TO {SCHEMA}")
-        for name in ("statement_timeout", "lock_timeout"):
-            cursor.execute(f"SET {name} TO {limit}")
+        for name, share in LIMITS.items():
+            cursor.execute(f"SET {name} TO {int(wait * share * 1000)}")
     connection.commit()
 
 
