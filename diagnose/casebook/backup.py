@@ -37,6 +37,7 @@ def back_up(book: Book, target: Path, *, force: bool = False) -> int:
     place, path = Path(os.path.realpath(target)), book.database.path
     if path is not None and _same(path, place):
         raise PressloreError(f"{target}: this is the casebook itself: name another file")
+    _sweep(place)
     with _fresh(place) as fresh:
         if path is None:
             with open_book(fresh, named=str(target)) as copy:
@@ -61,6 +62,7 @@ def restore(source: Path, target: Path, *, force: bool = False) -> Path | None:
     place = Path(os.path.realpath(target))
     if _same(source, place):
         raise PressloreError(f"{source}: this is the casebook itself: name a copy of it")
+    _sweep(place)
     with _fresh(place) as fresh:
         with in_plain_words(str(source)):
             _copy(source, fresh)
@@ -138,11 +140,9 @@ def _connected(file: Path, how: str = "") -> Iterator[sqlite3.Connection]:
 
 
 @contextmanager
-def _fresh(target: Path) -> Iterator[Path]:
-    """A name beside the target to write to first; nothing is left there afterwards, nor what others left there when
-    they were killed."""
-    _sweep(target)
-    fresh = target.with_name(f".{target.name}.{os.getpid()}.new")
+def _fresh(target: Path, end: str = "new") -> Iterator[Path]:
+    """A name beside the target to write to first; nothing is left there afterwards."""
+    fresh = target.with_name(f".{target.name}.{os.getpid()}.{end}")
     try:
         yield fresh
     finally:
@@ -151,7 +151,8 @@ def _fresh(target: Path) -> Iterator[Path]:
 
 
 def _sweep(target: Path) -> None:
-    named = re.compile(rf"\.{re.escape(target.name)}\.(\d+)\.new(?:{'|'.join(aside.SIDECARS)})?")
+    """Remove what others were writing beside the target when they were killed."""
+    named = re.compile(rf"\.{re.escape(target.name)}\.(\d+)\.(?:new|old)(?:{'|'.join(aside.SIDECARS)})?")
     with suppress(OSError):
         for path in target.parent.iterdir():
             found = named.fullmatch(path.name)
@@ -160,7 +161,7 @@ def _sweep(target: Path) -> None:
 
 
 def _lives(process: int) -> bool:
-    """Whether another process of this number runs."""
+    """Whether another process of this number runs: what our own left, one of the same number before it left."""
     if process == os.getpid():
         return False
     try:
@@ -222,7 +223,7 @@ def _unless_damaged() -> Iterator[None]:
 def _copied_aside(held: sqlite3.Connection, target: Path) -> Path | None:
     """A copy of what is there, under a name of its own; None where it is too damaged to be copied."""
     old = aside.name_aside(target)
-    with _unless_damaged(), _fresh(old) as copy:
+    with _unless_damaged(), _fresh(target, "old") as copy:
         with _connected(copy, "mode=rwc") as other:
             _pages(held, other)
             other.execute("PRAGMA journal_mode = DELETE")

@@ -14,6 +14,7 @@ from diagnose.casebook.store_faults import Damaged
 from diagnose.casebook.store_migrations import SCHEMA
 from diagnose.casebook.store_rows import case_from, rows_of
 from diagnose.casebook.store_seals import pattern_digest, seal
+from diagnose.characters import stripped
 
 AT_ONCE = 500  # rows in one statement
 CHANGED = "it is not what was once written"
@@ -56,20 +57,20 @@ def _as_far_as_it_goes(
     except DBAPIError as error:
         if not in_file:
             raise
-        found.append(Fault(table="", row="", wrong=f"it cannot be read to its end ({error.orig})"))
+        found.append(_fault("", "", f"it cannot be read to its end ({error.orig})"))
     return found
 
 
 def _pages(connection: Connection) -> Iterator[Fault]:
     for (said,) in connection.exec_driver_sql("PRAGMA integrity_check").all():
         if said != "ok":
-            yield Fault(table="", row="", wrong=" ".join(str(said).split()))
+            yield _fault("", "", " ".join(str(said).split()))
 
 
 def _strays(connection: Connection) -> Iterator[Fault]:
     """Rows that belong to a case, or to what cases show, that is not there."""
     for table, row, parent, _ in connection.exec_driver_sql("PRAGMA foreign_key_check").all():
-        yield Fault(table=str(table), row=str(row or ""), wrong=f"what it belongs to is not among the {parent}")
+        yield _fault(str(table), row or "", f"what it belongs to is not among the {parent}")
 
 
 def _columns(connection: Connection) -> Iterator[Fault]:
@@ -78,7 +79,7 @@ def _columns(connection: Connection) -> Iterator[Fault]:
     for table in tables.TABLES.sorted_tables:
         there = {column["name"] for column in known.get_columns(table.name, schema=SCHEMA)}
         if there != set(table.columns.keys()):
-            yield Fault(table=table.name, row="", wrong="its columns are not those of a casebook")
+            yield _fault(table.name, "", "its columns are not those of a casebook")
 
 
 def _patterns(connection: Connection) -> Iterator[Fault]:
@@ -92,16 +93,16 @@ def _patterns(connection: Connection) -> Iterator[Fault]:
 
 def _pattern_faults(row: Mapping[Any, Any], evidence: Mapping[str, list[dict[str, Any]]]) -> Iterator[Fault]:
     if pattern_digest(row["press"], row["moves"]) != row["digest"]:
-        yield Fault(table="pattern", row=row["digest"], wrong=CHANGED)
+        yield _fault("pattern", row["digest"], CHANGED)
         return
     try:
         wanted = rows_of(row["press"], row["moves"], row["digest"])
     except Damaged:
-        yield Fault(table="pattern", row=row["digest"], wrong="it cannot be read")
+        yield _fault("pattern", row["digest"], "it cannot be read")
         return
     for name, there in {"pattern": [dict(row)], **evidence}.items():
         if _sorted(there) != _sorted(wanted[name]):
-            yield Fault(table=name, row=row["digest"], wrong=CHANGED)
+            yield _fault(name, row["digest"], CHANGED)
 
 
 def _sorted(rows: Sequence[Mapping[str, Any]]) -> list[str]:
@@ -112,11 +113,14 @@ def _cases(connection: Connection) -> Iterator[Fault]:
     for rows in _lots(connection, tables.cases.c.id):
         took = _belonging(connection, tables.took.c.case_id, [row["id"] for row in rows])
         for row in rows:
-            if fault := _case_fault(row, {each["step"]: each["minutes"] for each in took[row["id"]]}):
-                yield Fault(table="cases", row=row["id"], wrong=fault)
+            if fault := _case_fault(row, took[row["id"]]):
+                yield _fault("cases", row["id"], fault)
 
 
-def _case_fault(row: Mapping[Any, Any], took: Mapping[str, float]) -> str:
+def _case_fault(row: Mapping[Any, Any], timed: Sequence[Mapping[str, Any]]) -> str:
+    if any(isinstance(value, bytes) for one in (row, *timed) for value in one.values()):
+        return CHANGED  # a changed byte may have made text into something else
+    took = {one["step"]: one["minutes"] for one in timed}
     if seal(row, took) != row["digest"]:
         return CHANGED
     try:
@@ -127,21 +131,23 @@ def _case_fault(row: Mapping[Any, Any], took: Mapping[str, float]) -> str:
 
 
 def _lots(connection: Connection, key: Column[str]) -> Iterator[Sequence[Mapping[Any, Any]]]:
-    """All rows of a table, some at a time, in the order of their key. Not by the index of that key alone: what is read
-    is what stands in the table."""
-    wanted = select(key.table).order_by(key).limit(AT_ONCE)
-    lot = connection.execute(wanted).mappings().all()
-    while lot:
-        yield lot
-        lot = connection.execute(wanted.where(key > lot[-1][key.name])).mappings().all()
+    """All rows of a table, some at a time, in the order of their key."""
+    wanted = select(key.table).order_by(key).execution_options(yield_per=AT_ONCE)
+    return connection.execute(wanted).mappings().partitions()
 
 
-def _belonging(connection: Connection, key: Column[str], owners: Sequence[str]) -> dict[str, list[dict[str, Any]]]:
-    """The rows of some owners, by owner."""
-    found: dict[str, list[dict[str, Any]]] = {owner: [] for owner in owners}
-    for row in connection.execute(select(key.table).where(key.in_(owners))).mappings():
+def _belonging(connection: Connection, key: Column[str], owners: Sequence[Any]) -> dict[Any, list[dict[str, Any]]]:
+    """The rows of some owners, by owner. One whose key is no text has none that could be asked for."""
+    found: dict[Any, list[dict[str, Any]]] = {owner: [] for owner in owners}
+    asked = [owner for owner in owners if isinstance(owner, str) and stripped(owner) == owner]
+    for row in connection.execute(select(key.table).where(key.in_(asked))).mappings():
         found.setdefault(row[key.name], []).append(dict(row))
     return found
+
+
+def _fault(table: str, row: Any, wrong: str) -> Fault:
+    """A fault with a name that can be shown, whatever stands in the row."""
+    return Fault(table=table, row=stripped(str(row)), wrong=stripped(wrong))
 
 
 @contextmanager

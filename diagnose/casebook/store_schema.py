@@ -6,6 +6,8 @@ from functools import lru_cache
 
 from sqlalchemy import Connection
 
+from diagnose.characters import stripped
+
 Entry = tuple[str, str, str, str | None]  # kind, name, table, the statement that made it
 Schema = frozenset[Entry]
 STATISTICS = {
@@ -65,4 +67,4 @@ STRANGE = "it is damaged or was changed by something else, and nothing in it is 
 
 
 def _shown(name: str) -> str:
-    return "".join(letter if letter.isprintable() else "?" for letter in name[:LONGEST_NAME])
+    return stripped(name[:LONGEST_NAME])

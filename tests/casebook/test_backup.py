@@ -254,7 +254,7 @@ def test_what_killed_backups_left_is_swept(file: Path, tmp_path: Path) -> None:
     gone = subprocess.Popen([sys.executable, "-c", ""])
     gone.wait()
     target = tmp_path / "friday.sqlite3"
-    swept = [f".friday.sqlite3.{gone.pid}.new{end}" for end in ("", *aside.SIDECARS)]
+    swept = [f".friday.sqlite3.{gone.pid}.{kind}{end}" for kind in ("new", "old") for end in ("", *aside.SIDECARS)]
     stay = [
         f".friday.sqlite3.{os.getppid()}.new",  # of one that runs
         f".other.sqlite3.{gone.pid}.new",
@@ -340,7 +340,7 @@ def test_killed_at_any_moment_it_is_the_old_one_or_the_new_one(
         assert sound(source) == 3
         assert not killed_at(NEVER, what, file, copy)
         assert sound(gives_way) == 3
-        assert [path.name for path in folder.iterdir() if path.name.endswith((".new", *aside.SIDECARS))] == []
+        assert [path.name for path in folder.iterdir() if path.name.endswith((".new", ".old", *aside.SIDECARS))] == []
         shutil.rmtree(folder)
         kills += killed
     assert kills >= 40 // step

@@ -104,6 +104,44 @@ def test_letters_that_are_none_are_named_by_their_row_and_the_rest_is_gone_throu
         ]
 
 
+@pytest.mark.parametrize(
+    ("change", "table"),
+    [
+        ("UPDATE cases SET moves = CAST(moves AS BLOB) WHERE rowid = 1", "cases"),
+        ("UPDATE cases SET minutes = CAST('x' AS BLOB) WHERE rowid = 1", "cases"),
+        ("UPDATE cases SET id = CAST(id AS BLOB) WHERE rowid = 1", "cases"),
+        ("UPDATE cases SET id = CAST(X'1B5DFF' AS TEXT) WHERE rowid = 1", "cases"),
+        ("UPDATE took SET step = CAST(step AS BLOB) WHERE rowid = 1", "cases"),
+        ("UPDATE pattern SET moves = CAST(moves AS BLOB) WHERE rowid = 1", "pattern"),
+        ("UPDATE pattern SET digest = CAST(digest AS BLOB) WHERE rowid = 1", "pattern"),
+        ("UPDATE seen SET there = CAST('x' AS BLOB) WHERE rowid = 1", "seen"),
+    ],
+)
+def test_a_value_of_another_kind_is_named(change: str, table: str, tmp_path: Path) -> None:
+    """A changed byte may make text into something else, which a database would not have taken."""
+    file = tmp_path / "book.sqlite3"
+    with open_book(file) as book:
+        book.add(some_cases(3))
+    raw = sqlite3.connect(file)
+    (made,) = raw.execute("SELECT sql FROM sqlite_schema WHERE name = ?", (change.split()[1],)).fetchone()
+    raw.execute("PRAGMA writable_schema = ON")
+    loose = made.replace(") STRICT", ")").replace(" TEXT ", " ").replace(" REAL ", " ").replace(" INTEGER ", " ")
+    raw.execute("UPDATE sqlite_schema SET sql = ? WHERE sql = ?", (loose, made))
+    raw.commit()
+    raw.close()
+    raw = sqlite3.connect(file)
+    raw.execute("PRAGMA ignore_check_constraints = ON")
+    raw.execute(change)
+    raw.execute("PRAGMA writable_schema = ON")
+    raw.execute("UPDATE sqlite_schema SET sql = ? WHERE sql = ?", (made, loose))
+    raw.commit()
+    raw.close()
+    with open_book(file, looking=True) as book:
+        found = book.faults()
+    assert table in {fault.table for fault in found}
+    assert all(str(fault).isprintable() for fault in found)
+
+
 # --- an older casebook ---
 
 
