@@ -40,7 +40,7 @@ def holds_something(file: Path) -> bool:
 
 def refuse_to_begin(file: Path) -> None:
     """Raises PressloreError where no new casebook may begin at a place: one that was put aside lies there alone."""
-    target = Path(os.path.realpath(file))
+    target = Path(os.path.realpath(file)) if file.is_symlink() else file
     if not holds_something(target) and (kept := put_aside(target)):
         raise PressloreError(
             f"{file}: there is no casebook here, but {kept[-1].name} was put aside from this place - put it back: "
