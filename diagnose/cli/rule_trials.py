@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -12,7 +11,7 @@ import click
 from diagnose.cli import exits, shelf
 from diagnose.cli.completion import ids
 from diagnose.cli.options import BOOK, shop_option
-from diagnose.cli.screen import Screen, screen_for
+from diagnose.cli.screen import Screen, print_json, screen_for
 
 if TYPE_CHECKING:
     from diagnose.casebook.proposing.confirming import Confirming
@@ -36,7 +35,7 @@ def trials(shop: Path | None, book: str, as_json: bool) -> int:
     knowledge, cases = stock.knowledge, _cases(stock, book, shop)
     told = [(defect, rule, confirmed(rule, cases)) for defect, rule in trial_rules(knowledge)]
     if as_json:
-        print(json.dumps([_as_json(rule, named) for _, rule, named in told], indent=2))
+        print_json([_as_json(rule, named) for _, rule, named in told])
         return exits.GOOD
     screen = screen_for(sys.stdout)
     for defect, rule, named in told:
