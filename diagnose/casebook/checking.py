@@ -1,8 +1,6 @@
 """Goes through a whole casebook: every page, every row against its digest, and every row that leads to another."""
 
-import sqlite3
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Any
 
@@ -41,10 +39,19 @@ def faults(connection: Connection) -> list[Fault]:
     in_file = connection.dialect.name == "sqlite"
     found: list[Fault] = []
     looks = (_pages, _strays) if in_file else (_columns,)
-    with _any_letters(connection) if in_file else _as_it_is():
-        for look in (*looks, _patterns, _cases):
-            found += _as_far_as_it_goes(look, connection, in_file)
+    for look in (*looks, _patterns, _cases):
+        found += _as_far_as_it_goes(look, connection, in_file)
     return sorted(set(found))
+
+
+def changed(connection: Connection) -> set[str]:
+    """The ids of the cases whose own row, or what they show, is not as it was written."""
+    found = [fault for look in (_patterns, _cases) for fault in look(connection)]
+    patterns = [fault.row for fault in found if fault.table == "pattern"]
+    own = {fault.row for fault in found if fault.table == "cases"}
+    return own | {
+        row["id"] for rows in _belonging(connection, tables.cases.c.pattern, patterns).values() for row in rows
+    }
 
 
 def _as_far_as_it_goes(
@@ -97,8 +104,8 @@ def _pattern_faults(row: Mapping[Any, Any], evidence: Mapping[str, list[dict[str
         return
     try:
         wanted = rows_of(row["press"], row["moves"], row["digest"])
-    except Damaged:
-        yield _fault("pattern", row["digest"], "it cannot be read")
+    except Damaged as error:
+        yield _fault("pattern", row["digest"], f"it cannot be read: {error}")
         return
     for name, there in {"pattern": [dict(row)], **evidence}.items():
         if _sorted(there) != _sorted(wanted[name]):
@@ -118,15 +125,13 @@ def _cases(connection: Connection) -> Iterator[Fault]:
 
 
 def _case_fault(row: Mapping[Any, Any], timed: Sequence[Mapping[str, Any]]) -> str:
-    if any(isinstance(value, bytes) for one in (row, *timed) for value in one.values()):
-        return CHANGED  # a changed byte may have made text into something else
     took = {one["step"]: one["minutes"] for one in timed}
     if seal(row, took) != row["digest"]:
         return CHANGED
     try:
         case_from({**row, "press": ""}, took)
-    except Damaged:
-        return "it cannot be read"
+    except Damaged as error:
+        return f"it cannot be read: {error}"
     return ""
 
 
@@ -148,21 +153,3 @@ def _belonging(connection: Connection, key: Column[str], owners: Sequence[Any]) 
 def _fault(table: str, row: Any, wrong: str) -> Fault:
     """A fault with a name that can be shown, whatever stands in the row."""
     return Fault(table=table, row=stripped(str(row)), wrong=stripped(wrong))
-
-
-@contextmanager
-def _any_letters(connection: Connection) -> Iterator[None]:
-    """Bytes that are no text are read as what they are: they break the digest of their row, and no other's."""
-    raw = connection.connection.driver_connection
-    assert isinstance(raw, sqlite3.Connection)
-    usual = raw.text_factory
-    raw.text_factory = lambda data: data.decode("utf-8", "surrogateescape")
-    try:
-        yield
-    finally:
-        raw.text_factory = usual
-
-
-@contextmanager
-def _as_it_is() -> Iterator[None]:
-    yield

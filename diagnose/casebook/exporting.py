@@ -2,10 +2,9 @@
 
 import csv
 import io
-import json
 from collections.abc import Iterable, Iterator
 
-from diagnose.casebook.case import Case, to_plain
+from diagnose.casebook.case import Case, line, to_plain
 
 COLUMNS = (
     "id", "ended", "press", "item", "seen", "not seen", "answers", "figures", "tried", "ending", "cured by", "minutes",
@@ -13,11 +12,6 @@ COLUMNS = (
 )  # fmt: skip
 FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n")  # a spreadsheet runs a cell that begins like this
 AS_TEXT = "'"
-
-
-def line(case: Case) -> str:
-    """The case as one line of JSON."""
-    return json.dumps(to_plain(case), separators=(",", ":")) + "\n"
 
 
 def json_lines(cases: Iterable[Case]) -> Iterator[str]:

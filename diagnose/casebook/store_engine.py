@@ -142,7 +142,13 @@ def connected(path: Path, how: str = "mode=rw", wait: float = WAIT) -> sqlite3.C
         connection.setconfig(sqlite3.SQLITE_DBCONFIG_DEFENSIVE, True)  # type: ignore[attr-defined]
     for setting in ("foreign_keys = ON", "synchronous = FULL", "trusted_schema = OFF", "cell_size_check = ON"):
         connection.execute(f"PRAGMA {setting}")
+    connection.text_factory = _text
     return connection
+
+
+def _text(kept: bytes) -> str:
+    """A text as it stands in the file. Bytes that are no text stay marked, so that they spoil their own row only."""
+    return kept.decode("utf-8", "surrogateescape")
 
 
 def _keep_journal(connection: sqlite3.Connection, kind: str) -> None:

@@ -6,11 +6,13 @@ function, which the statements of its version have made ready for.
 """
 
 from collections.abc import Callable, Sequence
+from itertools import islice
 
 from sqlalchemy import Connection, bindparam, inspect, text
 
 from diagnose.casebook import store_schema
 from diagnose.casebook.store_seals import seal
+from diagnose.characters import stripped
 from diagnose.problems import PressloreError
 
 SCHEMA = "presslore"  # of the tables on a server that holds other things as well
@@ -18,17 +20,18 @@ AT_ONCE = 500  # cases that are sealed together
 
 
 def _seal_all(connection: Connection) -> None:
-    """Version 3: every case that is there is sealed as it stands."""
-    some = text(f"SELECT * FROM cases WHERE id > :last ORDER BY id LIMIT {AT_ONCE}")
+    """Version 3: every case that is there is sealed as it stands; one whose id is no text is left unsealed."""
+    some = text("SELECT * FROM cases WHERE id IN :ids").bindparams(bindparam("ids", expanding=True))
     timed = text("SELECT * FROM took WHERE case_id IN :ids").bindparams(bindparam("ids", expanding=True))
     kept = text("UPDATE cases SET digest = :seal WHERE id = :of")
-    last = ""
-    while rows := connection.execute(some, {"last": last}).mappings().all():
-        took: dict[str, dict[str, float]] = {row["id"]: {} for row in rows}
-        for row in connection.execute(timed, {"ids": list(took)}).mappings():
+    every = connection.scalars(text("SELECT id FROM cases ORDER BY id")).all()
+    ids = iter([one for one in every if isinstance(one, str) and stripped(one) == one])
+    while lot := list(islice(ids, AT_ONCE)):
+        took: dict[str, dict[str, float]] = {one: {} for one in lot}
+        for row in connection.execute(timed, {"ids": lot}).mappings():
             took[row["case_id"]][row["step"]] = row["minutes"]
+        rows = connection.execute(some, {"ids": lot}).mappings().all()
         connection.execute(kept, [{"of": row["id"], "seal": seal(row, took[row["id"]])} for row in rows])
-        last = rows[-1]["id"]
 
 
 MIGRATIONS: list[Sequence[str | Callable[[Connection], None]]] = [

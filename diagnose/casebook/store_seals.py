@@ -22,7 +22,8 @@ def seal(row: Mapping[Any, Any], took: Mapping[str, float]) -> str:
     under the pattern's own digest."""
     words = [row[name] for name in WORDS]
     numbers = [_number(row[name]) for name in NUMBERS]
-    return _digest(json.dumps([*words, *numbers, sorted((step, _number(took[step])) for step in took)]))
+    timed = sorted(((step, _number(minutes)) for step, minutes in took.items()), key=lambda pair: str(pair[0]))
+    return _digest(json.dumps([*words, *numbers, timed], default=repr))
 
 
 def _number(value: Any) -> Any:

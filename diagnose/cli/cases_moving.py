@@ -13,7 +13,7 @@ from diagnose.casebook.aside import SIDECARS
 from diagnose.casebook.case import now
 from diagnose.casebook.exporting import json_lines, table
 from diagnose.cli import exits
-from diagnose.cli.bookcase import existing, opened, place
+from diagnose.cli.bookcase import existing, left_out, opened, place
 from diagnose.cli.options import BOOK, shop_option
 from diagnose.cli.screen import screen_for
 from diagnose.problems import PressloreError
@@ -87,7 +87,7 @@ def import_(files: tuple[Path, ...], book: str, shop: Path | None) -> int:
 
     def counted() -> Iterable[object]:
         nonlocal read
-        for case in read_files(files):
+        for case in read_files(files, left_out):
             read += 1
             yield case
 

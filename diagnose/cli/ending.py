@@ -115,7 +115,7 @@ def _set_aside(screen: Screen, case: Case) -> None:
     """Save the case as a file, and say how it gets into the casebook."""
     import shlex
 
-    from diagnose.casebook.exporting import line
+    from diagnose.casebook.case import line
 
     file = shelf.state_folder() / "cases" / f"{case.id}.jsonl"
     try:

@@ -2,7 +2,7 @@
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
-from math import inf, isfinite, nan
+from math import nan
 from typing import Any
 
 import click
@@ -10,6 +10,7 @@ import click
 from diagnose.cli import figures
 from diagnose.dialogue.hearing import Heard, hear
 from diagnose.dialogue.moves import Answered, CannotDo, CannotTell, DidNotSee, Pressed, Saw, TriedFix
+from diagnose.dialogue.saving import LARGEST
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Fact, Knowledge
@@ -158,10 +159,11 @@ def _fact_value(fact: Fact, text: str) -> FactValue:
     try:
         number = float(text)
     except ValueError:
-        number = nan
-    least, most = -inf if fact.least is None else fact.least, inf if fact.most is None else fact.most
-    if not (isfinite(number) and least <= number <= most):
-        limits = f" from {least:g} to {most:g}" if isfinite(least) and isfinite(most) else ""
+        number = nan  # which lies within no limits
+    least = -LARGEST if fact.least is None else max(fact.least, -LARGEST)
+    most = LARGEST if fact.most is None else min(fact.most, LARGEST)
+    if not least <= number <= most:
+        limits = f" from {least:g} to {most:g}"
         unit = f" {fact.unit}" if fact.unit else ""
         raise click.UsageError(f"--fact {fact.id}={text}: expected a number{limits}{unit}")
     return number

@@ -66,12 +66,12 @@ def test_no_message_shows_a_password(address: str, tmp_path: Path, monkeypatch: 
 
 
 @settings(max_examples=60, deadline=None)
-@given(st.text("ab:/@?#[]&=%+ '\\", max_size=6), st.sampled_from(["me:{}@", "me:{}", "{}@", ":{}@"]))
+@given(st.text("ab:/@?#[]&=%+ '\\", max_size=6), st.sampled_from(["me:{}@", "me:{}", ":{}@"]))
 def test_whatever_signs_stand_round_a_password_it_is_not_shown(signs: str, user: str) -> None:
     for password in (f"{signs}Hunter2", f"Hunter2{signs}", f"{signs}Hunter2{signs}"):
         address = f"postgresql://{user.format(password)}{NOBODY}/shop"
         is_the_host = address.count("@") == 1 and "Hunter2" in address.partition("@")[2]
-        if ":" in user.format(signs).partition("@")[0] and not is_the_host:
+        if not is_the_host:
             told_without(address, "Hunter2")
 
 

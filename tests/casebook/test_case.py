@@ -1,11 +1,24 @@
 """What a case holds, and its plain form."""
 
+from dataclasses import replace
 from datetime import UTC, datetime
 from typing import Any
 
 import pytest
 
-from diagnose.casebook.case import BY_HAND, CURED, HANDED_OVER, LEFT, VERSION, Case, from_plain, new_id, now, to_plain
+from diagnose.casebook.case import (
+    BY_HAND,
+    CURED,
+    HANDED_OVER,
+    LEFT,
+    VERSION,
+    Case,
+    fit,
+    from_plain,
+    new_id,
+    now,
+    to_plain,
+)
 from diagnose.dialogue.moves import Answered, Cured, HandedOver, Move, Pressed, Saw, TriedFix
 from diagnose.dialogue.session import Session
 from diagnose.problems import PressloreError
@@ -50,7 +63,13 @@ def test_the_plain_form_comes_back_exactly() -> None:
         ("id", "../../etc"),
         ("ended", "yesterday"),
         ("minutes", float("nan")),
+        ("minutes", 10**400),
+        ("minutes", True),
         ("spoilt", -1),
+        ("spoilt", 2.5),
+        ("press", "left\x1b[31m"),
+        ("press", "x" * 1001),
+        ("ended", "1999-12-31T23:59:59Z"),
         ("lost", "six"),
         ("took", [1]),
         ("moves", [{"move": "danced"}]),
@@ -62,6 +81,17 @@ def test_the_plain_form_comes_back_exactly() -> None:
 def test_a_damaged_case_is_refused(key: str, value: Any) -> None:
     with pytest.raises(PressloreError):
         from_plain({**to_plain(case()), key: value})
+
+
+def test_what_could_not_be_read_again_is_not_kept() -> None:
+    whole = case(Cured(), press="left", minutes=3.0)
+    assert fit(whole) == whole
+    for field, spoilt in (("lost", 1e13), ("press", "a\nb"), ("ended", AT.replace(year=206)), ("took", {"a": -1.0})):
+        with pytest.raises(PressloreError, match=f"this case cannot be kept: {field}: "):
+            fit(replace(whole, **{field: spoilt}))
+    many = tuple(Saw((f"sight-{number}",)) for number in range(30_000))
+    with pytest.raises(PressloreError, match="moves: these take more than 1,000,000 bytes"):
+        fit(replace(whole, session=Session(many)))
 
 
 @pytest.mark.parametrize("plain", [None, [], "case", {}, 3])
