@@ -17,7 +17,7 @@ from tempfile import TemporaryDirectory
 from diagnose.casebook import aside
 from diagnose.casebook.checking import Fault, faults
 from diagnose.casebook.store import Book, open_book
-from diagnose.casebook.store_engine import around, connected
+from diagnose.casebook.store_engine import around, connected, frozen_way, is_frozen
 from diagnose.casebook.store_faults import in_plain_words
 from diagnose.casebook.store_migrations import version
 from diagnose.files.writing import settle
@@ -43,8 +43,7 @@ def back_up(book: Book, target: Path, *, force: bool = False) -> int:
             with open_book(fresh, named=str(target)) as copy:
                 copy.add(book.cases())
         else:
-            with in_plain_words(book.place):
-                _copy(path, fresh)
+            _copy(path, fresh, target)
         number = look_over(fresh, book.place)
         gave_way = _exchange(fresh, place)
         if gave_way and not gave_way.name.endswith(aside.SIDECARS) and not aside.beside(gave_way):
@@ -64,8 +63,7 @@ def restore(source: Path, target: Path, *, force: bool = False) -> Path | None:
         raise PressloreError(f"{source}: this is the casebook itself: name a copy of it")
     _sweep(place)
     with _fresh(place) as fresh:
-        with in_plain_words(str(source)):
-            _copy(source, fresh)
+        _copy(source, fresh, target)
         look_over(fresh, str(source))
         with in_plain_words(str(target)), _held(place) as held:
             if held is not None and (old := _copied_aside(held, place)) is not None:
@@ -109,16 +107,18 @@ def copied(source: Path) -> Iterator[Path]:
     """A copy in a folder of its own, for as long as it is needed."""
     with TemporaryDirectory(prefix="presslore-") as folder:
         copy = Path(folder) / "copy.sqlite3"
-        with in_plain_words(str(source)):
-            _copy(source, copy)
+        _copy(source, copy, copy)
         yield copy
 
 
-def _copy(source: Path, target: Path) -> None:
-    """SQLite's own way of copying what is in use, page by page: nothing that stands in it is looked at."""
+def _copy(source: Path, fresh: Path, named: Path) -> None:
+    """SQLite's own way of copying what is in use, page by page: nothing that stands in it is looked at. What cannot be
+    written is ``named``, not the hidden file."""
     if not source.exists():
         raise PressloreError(f"{source}: there is no such file")
-    with _connected(source) as one, _connected(target, "mode=rwc") as other:
+    with in_plain_words(str(named)), _connected(fresh, "mode=rwc"):
+        pass
+    with in_plain_words(str(source)), _connected(source) as one, _connected(fresh, "mode=rwc") as other:
         _pages(one, other)
         other.execute("PRAGMA journal_mode = DELETE")  # all of it in one file
 
@@ -130,8 +130,7 @@ def _pages(one: sqlite3.Connection, other: sqlite3.Connection) -> None:
 @contextmanager
 def _connected(file: Path, how: str = "") -> Iterator[sqlite3.Connection]:
     """Where SQLite may write, it first finishes what a process that was killed has left undone."""
-    alone = not os.access(file.parent, os.W_OK) and not aside.beside(file)
-    usual = "mode=rw" if os.access(file, os.W_OK) else "immutable=1" if alone else "mode=ro"
+    usual = frozen_way(file) if is_frozen(file) else "mode=rw"
     connection = connected(file, how or usual, WAIT)
     try:
         yield connection
@@ -263,24 +262,23 @@ WENT_WRONG = "what was written there does not read back right, so what was there
 def _exchange(fresh: Path, target: Path) -> Path | None:
     """Give a file that is whole the target's name. What was there, with what SQLite keeps beside it, is kept under
     another name, which is returned. At each moment the target is the old file or the new one."""
+    old, was_there = aside.name_aside(target), os.path.lexists(target)
     with in_plain_words(str(target)):
         with _held(target):
             pass  # nobody else has it open, and what belongs to it is in it
-        old = aside.name_aside(target)
-        was_there = os.path.lexists(target)
         if was_there:
             _second_name(target, old)
         moved = [(path, old.with_name(old.name + path.name[len(target.name) :])) for path in aside.beside(target)]
         for path, kept in moved:
             os.rename(path, kept)
         _settle(fresh, target)
-    try:
-        look_over(target)
-    except BaseException as error:
-        _put_back(target, old if was_there else None, moved)
-        if not isinstance(error, PressloreError):
-            raise
-        raise PressloreError(f"{target}: {WENT_WRONG}\n{error}") from error
+        try:
+            look_over(target)
+        except BaseException as error:
+            _put_back(target, old if was_there else None, moved)
+            if not isinstance(error, PressloreError):
+                raise
+            raise PressloreError(f"{target}: {WENT_WRONG}\n{error}") from error
     return old if was_there else moved[0][1] if moved else None
 
 

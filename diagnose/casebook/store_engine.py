@@ -91,7 +91,7 @@ def _file(path: Path) -> Database:
     path = path.absolute()
     if os.path.isdir(path):
         raise PressloreError(f"{path}: a folder; expected the file of a casebook, as {path / 'casebook.sqlite3'}")
-    frozen = os.path.exists(path) and not (_writable(path) and _writable(path.parent))
+    frozen = is_frozen(path)
     share = network_share(path)
     engine = create_engine("sqlite://", creator=lambda: _connect(path, frozen), poolclass=QueuePool)
     _begin_by_ourselves(engine)
@@ -114,6 +114,11 @@ def _begin_by_ourselves(engine: Engine) -> None:
         connection.exec_driver_sql("BEGIN IMMEDIATE" if writes else "BEGIN")
 
 
+def is_frozen(path: Path) -> bool:
+    """Whether there is a file that can be read only."""
+    return os.path.exists(path) and not (_writable(path) and _writable(path.parent))
+
+
 def _writable(path: Path) -> bool:
     return os.access(path, os.W_OK, effective_ids=os.access in os.supports_effective_ids)
 
@@ -122,12 +127,14 @@ ON_A_SHARE = "Keep the casebook on a disk of this machine, or on a PostgreSQL se
 
 
 def _connect(path: Path, frozen: bool) -> sqlite3.Connection:
-    """A connection that begins no transaction by itself. In a folder that cannot be written to, SQLite can only read
-    a file that nobody else is writing to."""
-    how = "mode=rwc"
-    if frozen:
-        how = "mode=ro" if path.with_name(f"{path.name}-wal").exists() else "immutable=1"
-    return connected(path, how, WAIT)
+    """A connection that begins no transaction by itself."""
+    return connected(path, frozen_way(path) if frozen else "mode=rwc", WAIT)
+
+
+def frozen_way(path: Path) -> str:
+    """How a file is opened in a folder that cannot be written to: SQLite can only read one that nobody else is
+    writing to."""
+    return "mode=ro" if path.with_name(f"{path.name}-wal").exists() else "immutable=1"
 
 
 def connected(path: Path, how: str = "mode=rw", wait: float = WAIT) -> sqlite3.Connection:

@@ -21,8 +21,8 @@ if TYPE_CHECKING:
     from diagnose.casebook.checking import Fault
 
 MEND = (
-    "Put the newest backup in its place, which keeps this one aside: presslore cases restore BACKUP --force. "
-    "Cases that came later come out of the old one, where it still opens: presslore cases export --book OLD."
+    "Put the newest backup in its place, which keeps this one aside: presslore cases restore BACKUP --force. Then "
+    "presslore cases import OLD takes the later cases from the one put aside, but for those named here."
 )
 
 
