@@ -2,6 +2,7 @@
 
 import os
 import re
+from contextlib import suppress
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -46,3 +47,26 @@ def refuse_to_begin(file: Path) -> None:
             f"{file}: there is no casebook here, but {kept[-1].name} was put aside from this place - put it back: "
             f"presslore cases restore {kept[-1]}; or move it elsewhere to begin a new one"
         )
+
+
+def sweep(target: Path) -> None:
+    """Remove what others were writing beside the target when they were killed."""
+    named = re.compile(rf"\.{re.escape(target.name)}\.(\d+)\.(?:new|old)(?:{'|'.join(SIDECARS)})?")
+    with suppress(OSError):
+        for path in target.parent.iterdir():
+            found = named.fullmatch(path.name)
+            if found and not _lives(int(found[1])):
+                path.unlink(missing_ok=True)
+
+
+def _lives(process: int) -> bool:
+    """Whether another process of this number runs: what our own left, one of the same number before it left."""
+    if process == os.getpid():
+        return False
+    try:
+        os.kill(process, 0)
+    except (ProcessLookupError, OverflowError):
+        return False
+    except OSError:  # somebody else's
+        return True
+    return True

@@ -6,7 +6,6 @@ database is exchanged for another.
 """
 
 import os
-import re
 import shutil
 import sqlite3
 from collections.abc import Iterator
@@ -15,7 +14,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from diagnose.casebook import aside
-from diagnose.casebook.checking import Fault, faults
+from diagnose.casebook.checking import UNREADABLE, Fault, faults
 from diagnose.casebook.store import Book, open_book
 from diagnose.casebook.store_engine import around, connected, frozen_way, is_frozen
 from diagnose.casebook.store_faults import in_plain_words
@@ -37,7 +36,7 @@ def back_up(book: Book, target: Path, *, force: bool = False) -> int:
     place, path = Path(os.path.realpath(target)), book.database.path
     if path is not None and _same(path, place):
         raise PressloreError(f"{target}: this is the casebook itself: name another file")
-    _sweep(place)
+    aside.sweep(place)
     with _fresh(place) as fresh:
         if path is None:
             with open_book(fresh, named=str(target)) as copy:
@@ -61,7 +60,7 @@ def restore(source: Path, target: Path, *, force: bool = False) -> Path | None:
     place = Path(os.path.realpath(target))
     if _same(source, place):
         raise PressloreError(f"{source}: this is the casebook itself: name a copy of it")
-    _sweep(place)
+    aside.sweep(place)
     with _fresh(place) as fresh:
         _copy(source, fresh, target)
         look_over(fresh, str(source))
@@ -76,9 +75,14 @@ def look_over(file: Path, named: str = "") -> int:
     """How many cases a file holds. Raises PressloreError where anything in it is not as it was written, and where it
     is newer or no casebook."""
     with open_book(file, create=False, named=named, looking=True) as book:
-        if wrong := book.faults():
+        if wrong := _damage(book.faults()):
             raise PressloreError(f"{named or file}: this copy is damaged: take an older one\n{_told(wrong)}")
         return book.count()
+
+
+def _damage(found: list[Fault]) -> list[Fault]:
+    """The faults that are no mere rows which were written in a way that nobody reads any more."""
+    return [fault for fault in found if fault.code != UNREADABLE]
 
 
 def _told(wrong: list[Fault]) -> str:
@@ -147,29 +151,6 @@ def _fresh(target: Path, end: str = "new") -> Iterator[Path]:
     finally:
         for path in (fresh, *aside.beside(fresh)):
             path.unlink(missing_ok=True)
-
-
-def _sweep(target: Path) -> None:
-    """Remove what others were writing beside the target when they were killed."""
-    named = re.compile(rf"\.{re.escape(target.name)}\.(\d+)\.(?:new|old)(?:{'|'.join(aside.SIDECARS)})?")
-    with suppress(OSError):
-        for path in target.parent.iterdir():
-            found = named.fullmatch(path.name)
-            if found and not _lives(int(found[1])):
-                path.unlink(missing_ok=True)
-
-
-def _lives(process: int) -> bool:
-    """Whether another process of this number runs: what our own left, one of the same number before it left."""
-    if process == os.getpid():
-        return False
-    try:
-        os.kill(process, 0)
-    except (ProcessLookupError, OverflowError):
-        return False
-    except OSError:  # somebody else's
-        return True
-    return True
 
 
 # --- into the file that is there ---
@@ -248,7 +229,7 @@ def _write_into(held: sqlite3.Connection, fresh: Path, target: Path, old: Path) 
 def _look_at(held: sqlite3.Connection, target: Path) -> None:
     with around(held, target).reading() as connection:
         version(connection, str(target))
-        wrong = faults(connection)
+        wrong = _damage(faults(connection))
     if wrong:
         raise PressloreError(f"{target}: {WENT_WRONG}\n{_told(wrong)}")
 

@@ -3,16 +3,15 @@
 import json
 import os
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 from typing import Any, TypeVar
 
-from diagnose.characters import named, stripped
 from diagnose.dialogue.moves import Cured, HandedOver
+from diagnose.dialogue.saving import clean, texts, version_of
 from diagnose.dialogue.saving import from_plain as session_from_plain
 from diagnose.dialogue.saving import to_plain as session_to_plain
-from diagnose.dialogue.saving import version_of
 from diagnose.dialogue.session import Session
 from diagnose.problems import PressloreError
 from diagnose.reasoning.evidence import Evidence, Tried
@@ -24,7 +23,6 @@ MOST = 1e6  # of minutes or pieces
 MOST_MONEY = 1e12  # in some currencies a blank is thousands
 EARLIEST = 2000  # year: whatever ended before was typed wrong
 LONGEST = 1_000_000  # bytes of a case as a line of JSON; it takes some hundreds
-LONGEST_TEXT = 1_000  # letters of one text in it
 _ID = re.compile(r"[0-9a-f]{32}")
 TIME = "%Y-%m-%dT%H:%M:%SZ"
 Value = TypeVar("Value")
@@ -190,7 +188,7 @@ def _moment(value: Any) -> datetime:
 
 
 def _session(value: Any) -> Session:
-    for text in _texts(value):
+    for text in texts(value):
         clean(text)
     try:
         return session_from_plain(value)
@@ -200,26 +198,6 @@ def _session(value: Any) -> Session:
 
 def _took(value: Any) -> dict[str, float]:
     return {clean(step): _amount(minutes, MOST) or 0.0 for step, minutes in value.items()}
-
-
-def _texts(value: Any) -> Iterator[str]:
-    if isinstance(value, str):
-        yield value
-    elif isinstance(value, dict | list):
-        for part in [*value, *(value.values() if isinstance(value, dict) else [])]:
-            yield from _texts(part)
-
-
-def clean(value: Any) -> str:
-    """The text, where every screen, file and database takes it. Raises ValueError or TypeError with what is wrong."""
-    if not isinstance(value, str):
-        raise TypeError(f"unexpected {_short(value)}, expected a text")
-    if len(value) > LONGEST_TEXT:
-        raise ValueError(f"{len(value)} letters, expected {LONGEST_TEXT} at most")
-    if stripped(value) != value:
-        letter = next(letter for letter in value if stripped(letter) != letter)
-        raise ValueError(f"it holds letters that cannot be written ({named(letter)})")
-    return value
 
 
 def _amount(value: Any, most: float) -> float | None:

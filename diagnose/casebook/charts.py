@@ -8,6 +8,7 @@ from math import ceil
 
 from diagnose.casebook.report import Share
 from diagnose.casebook.run_chart import Run, Week
+from diagnose.characters import stripped
 
 WIDTH = 640
 BAR, LINE, SHIFTED = "#2a8ba0", "#c8681c", "#b8478f"  # 3 : 1 and more on white and on near black
@@ -106,7 +107,7 @@ def _dot(x: float, y: float, colour: str, marked: bool) -> str:
 def text(x: float, y: float, words: str, *, anchor: str = "start", size: int = LABEL) -> str:
     """Words at a place, in the colour of the text around."""
     place = f'x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}"'
-    return f'<text {place} font-size="{size}" fill="currentColor">{escape(words)}</text>'
+    return f'<text {place} font-size="{size}" fill="currentColor">{escape(stripped(words))}</text>'
 
 
 def _short(words: str) -> str:
@@ -120,5 +121,6 @@ def svg(height: float, words: Words, marks: Sequence[str], width: int = WIDTH, w
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height:g}" role="img" {FACE} '
         f'aria-labelledby="{name}-title {name}-about" style="width: 100%; max-width: {widest}px; height: auto">'
     )
-    told = f'<title id="{name}-title">{escape(words.title)}</title><desc id="{name}-about">{escape(words.about)}</desc>'
+    title, about = escape(stripped(words.title)), escape(stripped(words.about))
+    told = f'<title id="{name}-title">{title}</title><desc id="{name}-about">{about}</desc>'
     return "".join([head, told, *marks, "</svg>"])

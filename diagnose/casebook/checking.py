@@ -16,17 +16,20 @@ from diagnose.characters import stripped
 
 AT_ONCE = 500  # rows in one statement
 CHANGED = "it is not what was once written"
+UNREADABLE, DAMAGED = "unreadable-row", "damaged"  # codes: the row is as it was written; something has changed it
 EVIDENCE = (tables.seen, tables.answer, tables.tried, tables.figure)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, order=True)
 class Fault:
     """Something that is wrong with a casebook. ``table`` is where, "" for the file as a whole; ``row`` is the id of a
-    case or the digest of what cases show, "" where no single row is meant."""
+    case or the digest of what cases show, "" where no single row is meant. ``code`` says whether something has changed
+    it, or whether it was written so that nobody can read it."""
 
     table: str
     row: str
     wrong: str
+    code: str = DAMAGED
 
     def __str__(self) -> str:
         where = {"cases": "case", "pattern": "what cases show,"}.get(self.table, self.table)
@@ -47,8 +50,8 @@ def faults(connection: Connection) -> list[Fault]:
 def changed(connection: Connection) -> set[str]:
     """The ids of the cases whose own row, or what they show, is not as it was written."""
     found = [fault for look in (_patterns, _cases) for fault in look(connection)]
-    patterns = [fault.row for fault in found if fault.table == "pattern"]
-    own = {fault.row for fault in found if fault.table == "cases"}
+    patterns = [fault.row for fault in found if fault.table == "pattern" and fault.code == DAMAGED]
+    own = {fault.row for fault in found if fault.table == "cases" and fault.code == DAMAGED}
     return own | {
         row["id"] for rows in _belonging(connection, tables.cases.c.pattern, patterns).values() for row in rows
     }
@@ -105,7 +108,7 @@ def _pattern_faults(row: Mapping[Any, Any], evidence: Mapping[str, list[dict[str
     try:
         wanted = rows_of(row["press"], row["moves"], row["digest"])
     except Damaged as error:
-        yield _fault("pattern", row["digest"], f"it cannot be read: {error}")
+        yield _fault("pattern", row["digest"], f"it cannot be read: {error}", UNREADABLE)
         return
     for name, there in {"pattern": [dict(row)], **evidence}.items():
         if _sorted(there) != _sorted(wanted[name]):
@@ -120,19 +123,18 @@ def _cases(connection: Connection) -> Iterator[Fault]:
     for rows in _lots(connection, tables.cases.c.id):
         took = _belonging(connection, tables.took.c.case_id, [row["id"] for row in rows])
         for row in rows:
-            if fault := _case_fault(row, took[row["id"]]):
-                yield _fault("cases", row["id"], fault)
+            yield from _case_faults(row, took[row["id"]])
 
 
-def _case_fault(row: Mapping[Any, Any], timed: Sequence[Mapping[str, Any]]) -> str:
+def _case_faults(row: Mapping[Any, Any], timed: Sequence[Mapping[str, Any]]) -> Iterator[Fault]:
     took = {one["step"]: one["minutes"] for one in timed}
     if seal(row, took) != row["digest"]:
-        return CHANGED
+        yield _fault("cases", row["id"], CHANGED)
+        return
     try:
         case_from({**row, "press": ""}, took)
     except Damaged as error:
-        return f"it cannot be read: {error}"
-    return ""
+        yield _fault("cases", row["id"], f"it cannot be read: {error}", UNREADABLE)
 
 
 def _lots(connection: Connection, key: Column[str]) -> Iterator[Sequence[Mapping[Any, Any]]]:
@@ -150,6 +152,6 @@ def _belonging(connection: Connection, key: Column[str], owners: Sequence[Any]) 
     return found
 
 
-def _fault(table: str, row: Any, wrong: str) -> Fault:
+def _fault(table: str, row: Any, wrong: str, code: str = DAMAGED) -> Fault:
     """A fault with a name that can be shown, whatever stands in the row."""
-    return Fault(table=table, row=stripped(str(row)), wrong=stripped(wrong))
+    return Fault(table=table, row=stripped(str(row)), wrong=stripped(wrong), code=code)

@@ -6,7 +6,15 @@ from diagnose.casebook import report_words as words
 from diagnose.casebook.charts import pareto, weeks
 from diagnose.casebook.report import Report
 from diagnose.casebook.report_tables import Table, tables
+from diagnose.characters import stripped
+from diagnose.files.kinds import Kind
 
+BOOK = "The casebook"
+BEGINS = (
+    '<!doctype html><html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width">'
+    f"<title>{BOOK}"
+)
+PAGE = Kind(name="a page with a report", begins=(BEGINS.encode(),))
 STYLE = """
 :root { color-scheme: light dark; }
 body { max-width: 44rem; margin: 0 auto; padding: 1.5rem 1rem 4rem; font: 1rem/1.5 system-ui, sans-serif; }
@@ -27,7 +35,7 @@ th:last-child, td:last-child { text-align: left; padding-right: 0; }
 
 def page(report: Report, shop: str, currency: str) -> str:
     """The page. ``shop``: the shop's name, "" where it has none."""
-    title = f"The casebook of {shop}" if shop else "The casebook"
+    title = f"{BOOK} of {shop}" if shop else BOOK
     body = [f"<h1>{escape(title)}</h1>", f"<p>{escape(words.sums(report, currency))}</p>"]
     if note := words.left_out(report):
         body.append(f"<p>{escape(note)}</p>")
@@ -36,10 +44,8 @@ def page(report: Report, shop: str, currency: str) -> str:
         body += [f"<h2>{escape(table.title)}</h2>", f'<p class="about">{escape(table.about)}</p>']
         body += [f"<figure>{drawn[table.name]}</figure>"] if table.name in drawn and table.rows else []
         body.append(html_table(table))
-    head = f'<meta charset="utf-8"><meta name="viewport" content="width=device-width"><title>{escape(title)}</title>'
-    return "\n".join(
-        [f'<!doctype html><html lang="en"><head>{head}<style>{STYLE}</style></head><body>', *body, "</body></html>", ""]
-    )
+    head = f"{BEGINS}{escape(title.removeprefix(BOOK))}</title><style>{STYLE}</style></head><body>"
+    return "\n".join([head, *body, "</body></html>", ""])
 
 
 def charts(report: Report, currency: str) -> dict[str, str]:
@@ -56,7 +62,7 @@ def html_table(table: Table) -> str:
     """A table; a line of words where it has no rows."""
     if not table.rows:
         return "<p>Nothing to show yet.</p>"
-    head = "".join(f'<th scope="col">{escape(cell)}</th>' for cell in table.head)
-    rows = ["".join(f"<td>{escape(cell)}</td>" for cell in row) for row in table.rows]
+    head = "".join(f'<th scope="col">{escape(stripped(cell))}</th>' for cell in table.head)
+    rows = ["".join(f"<td>{escape(stripped(cell))}</td>" for cell in row) for row in table.rows]
     body = "".join(f"<tr>{row}</tr>" for row in rows)
     return f'<div class="table {table.name}"><table><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>'

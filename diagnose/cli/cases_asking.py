@@ -5,7 +5,7 @@ from typing import Any
 
 import click
 
-from diagnose.casebook.case import MOST, clean, press_name
+from diagnose.casebook.case import MOST, press_name
 from diagnose.cli.flags import Flags, known_id, take
 from diagnose.cli.opening import Opening
 from diagnose.cli.prompts import ask, ask_words, several
@@ -13,6 +13,7 @@ from diagnose.cli.screen import Screen
 from diagnose.cli.shelf import Shelf
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Cured, HandedOver, Pressed, TriedFix
+from diagnose.dialogue.saving import clean
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.model import Fix, Knowledge
 from diagnose.problems import PressloreError

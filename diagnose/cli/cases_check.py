@@ -35,13 +35,15 @@ def check(as_json: bool, book: str, shop: Path | None) -> int:
 
     Each row that is not is named. A failing disk or a stray byte shows here before anybody learns from it.
     """
+    from diagnose.casebook.checking import DAMAGED
+
     where = shown(place(book, shop))
     try:
         number, faults = _looked_over(book, shop)
     except PressloreError as error:
         if not as_json:
             raise
-        print(_json(where, None, [{"table": "", "row": "", "wrong": str(error)}]))
+        print(_json(where, None, [{"table": "", "row": "", "wrong": str(error), "code": DAMAGED}]))
         return exits.PROBLEMS
     if as_json:
         print(_json(where, number, [asdict(fault) for fault in faults]))

@@ -15,7 +15,7 @@ from diagnose.dialogue.session import Session
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Fact, Knowledge
 from diagnose.reasoning.evidence import SAME
-from diagnose.reasoning.words import Lexicon, find_item, nearest
+from diagnose.reasoning.words import THE_REST, Lexicon, find_item, is_cut, nearest
 
 POLYESTER = "item.polyester"
 
@@ -102,6 +102,8 @@ def _take_item(flags: Flags, knowledge: Knowledge, lexicon: Lexicon, taken: Take
     found = find_item(lexicon, flags.item) if flags.item else None
     if flags.item and found is None:
         taken.not_understood.append(flags.item)
+    elif is_cut(flags.item):
+        taken.not_understood.append(THE_REST)
     item = found.id if found else taken.session.item
     taken.session = taken.session.make(Pressed(item, {**(found.facts if found else {}), **facts}))
 

@@ -2,8 +2,7 @@
 
 import os
 import sys
-from functools import partial
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from collections.abc import Mapping
 from pathlib import Path
 
 import click
@@ -14,12 +13,12 @@ from diagnose.cli import bookcase, exits, leaving_out, shelf
 from diagnose.cli.options import BOOK_VARIABLE, shop_option
 from diagnose.cli.screen import Screen, screen_for
 from diagnose.cli.shelf import Shelf
-from diagnose.handbook import building
+from diagnose.handbook import building, placing
 from diagnose.handbook.building import Drift
+from diagnose.handbook.own_settings import read_own_settings
+from diagnose.handbook.serving import HERE, Server
 from diagnose.knowledge.loading import shipped_folder
 from diagnose.problems import PressloreError
-
-HERE = "127.0.0.1"  # nobody else's machine may ask
 
 
 @click.group(epilog="\b\nExamples:\n  presslore handbook build --out handbook\n  presslore handbook serve")
@@ -38,14 +37,16 @@ def build(out: Path | None, only_check: bool, dry_run: bool, shop: Path | None) 
     Open index.html in the folder: it needs no server and no network.
     """
     root, screen = shipped_folder(), screen_for(sys.stdout)
+    target, own, kept = out or root / building.SITE, _settings(root, shop), _kept(shop)
+    if not only_check and not dry_run:
+        _prove(root, target, kept)
     files = drawn(root, shop)
     if only_check or dry_run:
         found = building.drift(root / building.GENERATED, files)
         _tell(screen, found)
         return exits.PROBLEMS if only_check and found else exits.GOOD
     building.write(root / building.GENERATED, files)
-    target = out or root / building.SITE
-    building.build(root, target, own=_settings(root, shop))
+    building.build(root, target, own=own, kept=kept)
     screen.line(f"Built {len(files)} files into {target}; open {target / 'index.html'}.")
     return exits.GOOD
 
@@ -56,26 +57,24 @@ def build(out: Path | None, only_check: bool, dry_run: bool, shop: Path | None) 
 def serve(port: int, shop: Path | None) -> int:
     """Build the site and show it to this machine alone, until Ctrl-C."""
     root = shipped_folder()
-    building.write(root / building.GENERATED, drawn(root, shop))
-    target = root / building.SITE
-    building.build(root, target, own=_settings(root, shop))
-    with server(target, port) as serving:
+    target, own, kept = root / building.SITE, _settings(root, shop), _kept(shop)
+    _prove(root, target, kept)
+    with server(target, port) as serving:  # whoever asks while it is built waits
+        building.write(root / building.GENERATED, drawn(root, shop))
+        building.build(root, target, own=own, kept=kept)
+        serving.trust(target)
         screen_for(sys.stdout).whole(f"http://{HERE}:{serving.server_port}/")
+        sys.stdout.flush()
         serving.serve_forever()
     return exits.GOOD
 
 
-def server(folder: Path, port: int) -> ThreadingHTTPServer:
+def server(folder: Path, port: int) -> Server:
     """A server of the files in a folder, for this machine alone. Raises click.UsageError where the port is taken."""
     try:
-        return ThreadingHTTPServer((HERE, port), partial(_Quiet, directory=str(folder)))
+        return Server(folder, port, screen_for(sys.stderr).line)
     except OSError as error:
         raise click.UsageError(f"port {port} cannot be had: {error.strerror}; try another with --port") from error
-
-
-class _Quiet(SimpleHTTPRequestHandler):
-    def log_message(self, format: str, *args: object) -> None:  # noqa: A002 - the name is given
-        """Say nothing of each request."""
 
 
 def drawn(root: Path, shop: Path | None) -> dict[str, bytes]:
@@ -103,10 +102,22 @@ def cases(found: Shelf, shop: Path | None) -> Report | None:
         return None
 
 
-def _settings(root: Path, shop: Path | None) -> str:
-    """The shop's own settings for the site, "" where it has none."""
+def _settings(root: Path, shop: Path | None) -> Mapping[str, str]:
+    """The shop's own settings for the site, empty where it has none. Raises PressloreError."""
     folder = shelf.shop_folder(shop)
-    return "" if folder and folder.resolve() == root.resolve() else building.read_own_settings(folder)
+    return {} if folder and folder.resolve() == root.resolve() else read_own_settings(folder)
+
+
+def _prove(root: Path, target: Path, kept: tuple[Path, ...]) -> None:
+    """Raises PressloreError where a folder cannot be replaced, before the pages are drawn: that takes a while."""
+    placing.prove(root / building.GENERATED)
+    placing.prove(target, (root, *kept))
+
+
+def _kept(shop: Path | None) -> tuple[Path, ...]:
+    """The shop's folder, which no site is built over."""
+    folder = shelf.shop_folder(shop)
+    return (folder,) if folder else ()
 
 
 def _tell(screen: Screen, found: Drift) -> None:

@@ -102,7 +102,8 @@ presslore diagnose      # uses all of it
 ```
 """
 MKDOCS = """\
-# Settings of this shop for the handbook; they take the place of those that ship.
+# Settings of this shop for the handbook; they take the place of those that ship. There are five: site_name,
+# site_description, site_author, site_url and copyright.
 site_name: {name}
 """
 

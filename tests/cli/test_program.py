@@ -12,7 +12,7 @@ import pytest
 
 from diagnose.cli import exits, shelf
 from diagnose.cli.program import program
-from diagnose.handbook import building
+from diagnose.handbook import building, placing
 from diagnose.handbook.building import Drift
 from tests.casebook.quay import lay_out
 from tests.cli.playing import PLAIN, play
@@ -86,7 +86,8 @@ def test_every_example_in_the_help_runs(call: str, monkeypatch: pytest.MonkeyPat
     _lay_out_what_the_examples_speak_of(call)
     monkeypatch.setattr(building, "drift", lambda folder, files: Drift())
     monkeypatch.setattr(building, "write", lambda folder, files: Drift())
-    monkeypatch.setattr(building, "build", lambda root, out, *pages, own=None: None)
+    monkeypatch.setattr(building, "build", lambda root, out, *pages, own=None, kept=(): None)
+    monkeypatch.setattr(placing, "prove", lambda target, kept=(): None)  # whatever stands in this checkout
     monkeypatch.setattr(ThreadingHTTPServer, "serve_forever", lambda self: None)
     free = ["--port", "0"] if "serve" in call else []  # the usual one may be taken on the machine that tests
     code, _, err = play([*shlex.split(call.partition(" > ")[0]), *free])

@@ -1,6 +1,7 @@
 """Where the shop's own prices come from, and what is said of a shop.yaml that does not serve."""
 
 import json
+import os
 import re
 from pathlib import Path
 
@@ -77,3 +78,72 @@ def test_a_shop_file_that_is_no_text_is_left_out() -> None:
     code, out, err = play([*CALL, "--shop", "picture.yaml"])
     assert (code, json.loads(out)["left_out"]) == (exits.GOOD, ["picture.yaml"])
     assert err.startswith("picture.yaml")
+
+
+# --- a shop that nobody named, and that is somebody else's ---
+
+DEAR = "rates: {minute: 5}\n"
+
+
+def own(monkeypatch: pytest.MonkeyPatch, **owners: int) -> None:
+    """Have some names belong to others than they do; everything else is as it is."""
+    look = Path.stat
+
+    def told(self: Path, *, follow_symlinks: bool = True) -> os.stat_result:
+        found = look(self, follow_symlinks=follow_symlinks)
+        owner = owners.get(self.stem, 1000)
+        return os.stat_result((*found[:4], owner, *found[5:]))
+
+    monkeypatch.setattr(os, "geteuid", lambda: 1000)
+    monkeypatch.setattr(Path, "stat", told)
+
+
+def below(name: str) -> Path:
+    """A folder to work in, below one of this name with a shop.yaml."""
+    there = Path(name, "deep")
+    there.mkdir(parents=True)
+    (there.parent / "shop.yaml").write_text(DEAR, encoding="utf-8")
+    return there
+
+
+@pytest.mark.parametrize("strange", ["quay", "shop"])
+def test_a_shop_of_somebody_elses_above_is_not_used_and_it_is_said(
+    strange: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    usual = cost()
+    monkeypatch.chdir(below("quay"))
+    dear = cost()
+    assert dear > usual
+    own(monkeypatch, **{strange: 1001})
+    code, out, err = play(CALL)
+    assert (code, json.loads(out)["expected_cost"]) == (exits.GOOD, usual)
+    assert " ".join(err.split()).count("shop.yaml is not used: it belongs to somebody else.") == 1
+    assert f"--shop {Path.cwd().parent}" in " ".join(err.split())
+    assert cost(**{shelf.SHOP_VARIABLE: str(Path.cwd().parent)}) == dear
+    assert json.loads(play([*CALL, "--shop", str(Path.cwd().parent)])[1])["expected_cost"] == dear
+
+
+def test_a_shop_in_a_folder_that_all_may_write_to_is_not_used(monkeypatch: pytest.MonkeyPatch) -> None:
+    usual = cost()
+    monkeypatch.chdir(below("common"))
+    Path("..").resolve().chmod(0o1777)
+    assert cost() == usual
+    assert "anybody may write to its folder" in " ".join(play(CALL)[2].split())
+    assert play(["shop", "show"])[0] == exits.PROBLEMS
+    Path("..").resolve().chmod(0o775)
+    assert cost() > usual
+
+
+def test_the_systems_own_shop_is_used(monkeypatch: pytest.MonkeyPatch) -> None:
+    usual = cost()
+    monkeypatch.chdir(below("quay"))
+    own(monkeypatch, quay=0, shop=0)
+    assert cost() > usual
+
+
+@pytest.mark.skipif(not hasattr(os, "geteuid") or os.geteuid() != 0, reason="only root gives files away")
+def test_a_file_that_was_laid_there_by_somebody_else(monkeypatch: pytest.MonkeyPatch) -> None:
+    usual = cost()
+    monkeypatch.chdir(below("quay"))
+    os.chown("../shop.yaml", 1001, 1001)
+    assert cost() == usual

@@ -22,6 +22,7 @@ from diagnose.handbook.pictures_in import picture_files
 from diagnose.knowledge.loading import shipped_folder
 
 MISSING = "no Chromium is found; on Debian: apt-get install chromium chromium-driver"
+ELSEWHERE = "shop.test"  # a name that leads to this machine and is none of its own, as a shop's web server has
 ARGUMENTS = (  # the driver gives each window a fresh profile
     "--headless=new",
     "--no-sandbox",
@@ -33,7 +34,7 @@ ARGUMENTS = (  # the driver gives each window a fresh profile
     "--disable-sync",
     "--no-first-run",
     "--hide-scrollbars",
-    "--host-resolver-rules=MAP * ~NOTFOUND , EXCLUDE 127.0.0.1",
+    f"--host-resolver-rules=MAP {ELSEWHERE} 127.0.0.1 , MAP * ~NOTFOUND , EXCLUDE 127.0.0.1 , EXCLUDE localhost",
 )
 SETTINGS = """\
 INHERIT: {root}/mkdocs.yml
@@ -51,9 +52,9 @@ def installed() -> tuple[str, str] | None:
 
 
 @contextmanager
-def chromium(width: int = 390, height: int = 844, dark: bool = False) -> Iterator[Any]:
+def chromium(width: int = 390, height: int = 844, dark: bool = False, trusted: str = "") -> Iterator[Any]:
     """A browser window of this size, from which nothing beyond this machine can be reached. Where there is none
-    to be had the test is skipped; with CI set, it fails."""
+    to be had the test is skipped; with CI set, it fails. ``trusted``: an address that counts as encrypted."""
     if (found := installed()) is None:
         (pytest.fail if os.environ.get("CI") else pytest.skip)(MISSING)
     driver, browser = found
@@ -62,7 +63,8 @@ def chromium(width: int = 390, height: int = 844, dark: bool = False) -> Iterato
 
     options = webdriver.ChromeOptions()
     options.binary_location = browser
-    for argument in (*ARGUMENTS, f"--window-size={width},{height}"):
+    safe = (f"--unsafely-treat-insecure-origin-as-secure={trusted}",) if trusted else ()
+    for argument in (*ARGUMENTS, *safe, f"--window-size={width},{height}"):
         options.add_argument(argument)
     options.set_capability("goog:loggingPrefs", {"browser": "ALL", "performance": "ALL"})
     window = webdriver.Chrome(options=options, service=Service(driver))
@@ -86,6 +88,11 @@ def light(window: Any, dark: bool, *, printed: bool = False) -> None:
     scheme = {"name": "prefers-color-scheme", "value": "dark" if dark else "light"}
     settings = {"features": [scheme], "media": "print" if printed else ""}
     window.execute_cdp_cmd("Emulation.setEmulatedMedia", settings)
+
+
+def elsewhere(address: str) -> str:
+    """An address on this machine, by the name of a shop's web server."""
+    return address.replace("127.0.0.1", ELSEWHERE)
 
 
 def two_pages(book: Book, folder: Path) -> Path:
@@ -117,13 +124,17 @@ def keep(site: Path) -> None:
 
 
 class _Quiet(SimpleHTTPRequestHandler):
-    def __init__(self, *args: Any, held: Mapping[str, Event], **settings: Any) -> None:
+    def __init__(self, *args: Any, held: Mapping[str, Event | int], **settings: Any) -> None:
         self.held = held
         super().__init__(*args, **settings)
 
     def do_GET(self) -> None:
-        if (event := self.held.get(self.path)) is not None:
-            event.wait(60)
+        held = self.held.get(self.path)
+        if isinstance(held, int):
+            self.send_error(held)
+            return
+        if held is not None:
+            held.wait(60)
         super().do_GET()
 
     def log_message(self, *_: Any) -> None:
@@ -131,8 +142,9 @@ class _Quiet(SimpleHTTPRequestHandler):
 
 
 @contextmanager
-def served(folder: Path, port: int = 0, held: Mapping[str, Event] = MappingProxyType({})) -> Iterator[str]:
-    """The address under which the folder is served while this lasts. What is held, by its path, waits for its event."""
+def served(folder: Path, port: int = 0, held: Mapping[str, Event | int] = MappingProxyType({})) -> Iterator[str]:
+    """The address under which the folder is served while this lasts. What is held, by its path, waits for its event, or
+    is answered by an error of this number."""
     server = ThreadingHTTPServer(("127.0.0.1", port), partial(_Quiet, directory=str(folder), held=held))
     thread = Thread(target=server.serve_forever, daemon=True)
     thread.start()

@@ -5,9 +5,8 @@ from pathlib import Path
 import pytest
 
 from diagnose.cli import exits
-from diagnose.cli.handbook import HERE, server
 from diagnose.cli.program import run
-from diagnose.handbook import building
+from diagnose.handbook import building, placing
 from diagnose.handbook.building import Drift
 from diagnose.knowledge.loading import shipped_folder
 from diagnose.problems import PressloreError
@@ -31,6 +30,7 @@ def small(tmp_path: Path) -> Path:
     (root / "mkdocs.yml").write_text(SETTINGS)
     (root / "docs" / "by-hand.md").write_text("# By hand\n")
     (root / "docs" / "generated" / "old.md").write_text("# Old\n")
+    placing.mark(root / "docs" / "generated")
     return root
 
 
@@ -48,6 +48,7 @@ def test_writing_leaves_these_files_and_no_others(tmp_path: Path) -> None:
     (tmp_path / "a" / "same.md").write_bytes(b"same")
     (tmp_path / "changed.md").write_bytes(b"before")
     (tmp_path / "gone.md").write_bytes(b"gone")
+    placing.mark(tmp_path)
     files = {"a/same.md": b"same", "changed.md": b"after", "b/new.md": b"new"}
     expected = Drift(new=("b/new.md",), changed=("changed.md",), gone=("gone.md",))
     untouched = (tmp_path / "a" / "same.md").stat().st_mtime_ns
@@ -55,6 +56,29 @@ def test_writing_leaves_these_files_and_no_others(tmp_path: Path) -> None:
     assert building.write(tmp_path, files) == expected
     assert not building.drift(tmp_path, files)
     assert (tmp_path / "a" / "same.md").stat().st_mtime_ns == untouched
+
+
+def test_pages_are_never_written_over_files_that_presslore_did_not_make(tmp_path: Path) -> None:
+    (tmp_path / "notes.md").write_text("by hand")
+    with pytest.raises(PressloreError, match="presslore did not make it"):
+        building.write(tmp_path, {"index.md": b"# Start"})
+    assert [path.name for path in tmp_path.iterdir()] == ["notes.md"]
+
+
+def test_no_link_among_the_pages_is_followed(tmp_path: Path) -> None:
+    pages, elsewhere = tmp_path / "pages", tmp_path / "elsewhere"
+    building.write(pages, {"index.md": b"# Start", "fixes/a.md": b"# Fix"})
+    (elsewhere / "deep").mkdir(parents=True)
+    for file in (elsewhere / "mine.md", elsewhere / "deep" / "a.md"):
+        file.write_bytes(b"mine")
+    (pages / "index.md").unlink()
+    (pages / "index.md").symlink_to(elsewhere / "mine.md")
+    (pages / "fixes" / "a.md").unlink()
+    (pages / "fixes").rmdir()
+    (pages / "fixes").symlink_to(elsewhere / "deep")
+    building.write(pages, {"index.md": b"# Other", "fixes/a.md": b"# Other"})
+    assert [(pages / path).read_bytes() for path in ("index.md", "fixes/a.md")] == [b"# Other"] * 2
+    assert [path.read_bytes() for path in (elsewhere / "mine.md", elsewhere / "deep" / "a.md")] == [b"mine"] * 2
 
 
 @pytest.mark.slow
@@ -69,7 +93,7 @@ def test_a_dead_link_is_refused_and_the_old_site_stays(small: Path) -> None:
     assert "gone.md" in str(caught.value)
     assert "#nowhere" in str(caught.value)
     assert (out / "index.html").read_bytes() == before
-    assert [path.name for path in small.iterdir() if path.name.endswith(".new")] == []
+    assert sorted(path.name for path in small.iterdir()) == ["docs", "mkdocs.yml", "site"]
 
 
 @pytest.mark.slow
@@ -111,19 +135,34 @@ def test_the_command_builds_where_it_is_told(
     assert (tmp_path / "elsewhere" / "worker.js").is_file()
 
 
+def test_the_command_refuses_before_anything_is_drawn(
+    small: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    shop = small.parent / "quay"
+    (shop / "rules").mkdir(parents=True)
+    (shop / "shop.yaml").write_text("name: Quay\n")
+    monkeypatch.setattr("diagnose.cli.handbook.shipped_folder", lambda: small)
+    monkeypatch.setattr("diagnose.cli.handbook.drawn", lambda root, shop: pytest.fail("drawn"))
+    for out in (shop, shop.parent, shop / "rules" / "site", small, small / "docs", small / "docs" / "site"):
+        assert run(["handbook", "build", "--shop", str(shop), "--out", str(out)]) == exits.PROBLEMS
+        assert "nothing was changed" in capsys.readouterr().err
+    assert sorted(path.name for path in shop.iterdir()) == ["rules", "shop.yaml"]
+
+
 def test_without_mkdocs_it_is_said_what_to_do(small: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("diagnose.handbook.building.find_spec", lambda name: None)
     with pytest.raises(PressloreError, match=r"\./dev handbook"):
         building.build(small, small / "site")
 
 
-def test_only_this_machine_is_served(tmp_path: Path) -> None:
-    with server(tmp_path, 0) as serving:
-        assert serving.server_address[0] == HERE == "127.0.0.1"
-
-
-def test_a_taken_port_is_named(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    import click
-
-    with server(tmp_path, 0) as serving, pytest.raises(click.UsageError, match="--port"):
-        server(tmp_path, serving.server_port)
+def test_pages_of_an_older_presslore_are_named_before_anything_is_drawn(
+    small: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (small / "docs" / "generated" / placing.MARK).unlink()
+    monkeypatch.setattr("diagnose.cli.handbook.shipped_folder", lambda: small)
+    monkeypatch.setattr("diagnose.cli.handbook.drawn", lambda root, shop: pytest.fail("drawn"))
+    for call in (["handbook", "build"], ["handbook", "serve", "--port", "0"]):
+        assert run(call) == exits.PROBLEMS
+        said = capsys.readouterr().err
+        assert str(small / "docs" / "generated") in said
+        assert "if an older presslore built it, delete it and build again" in said

@@ -8,6 +8,7 @@ import pytest
 from diagnose.casebook.importing import read_files
 from diagnose.casebook.report import Report, report
 from diagnose.casebook.store import open_book
+from diagnose.characters import unsafe
 from diagnose.cli.handbook import cases
 from diagnose.cli.shelf import Shelf
 from diagnose.handbook import building
@@ -66,6 +67,14 @@ def test_no_markup_of_a_title_works_on_the_page(known: Knowledge, found: Report)
     page = drawn(known, hostile)[PAGE].decode()
     assert "<img" not in page
     assert "&lt;img" in page
+
+
+def test_no_sign_of_a_title_acts_on_the_page(known: Knowledge, found: Report) -> None:
+    first, *rest = found.causes
+    hostile = replace(found, causes=(replace(first, title="quay\u202e\x1b]52;\u2066side\u200b"), *rest))
+    page = drawn(known, hostile)[PAGE].decode()
+    assert "quay]52;side" in page
+    assert [*unsafe(page)] == []
 
 
 def test_a_casebook_that_cannot_be_read_is_left_out_and_said(

@@ -1,7 +1,5 @@
 """The page that diagnoses, in a real browser: it says and asks what the command says and asks."""
 
-import os
-import time
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
@@ -17,12 +15,11 @@ from diagnose.dialogue.speech.beliefs import told
 from diagnose.dialogue.speech.steps import why_check, why_fix
 from diagnose.dialogue.speech.summary import summary
 from diagnose.handbook.book import Book
-from diagnose.handbook.page import offline
 from diagnose.handbook.text import sentence_start
 from diagnose.knowledge.loading import load
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
-from tests.handbook.chromium import chromium, keep, resize, served, two_pages
+from tests.handbook.chromium import chromium, resize, served, two_pages
 from tests.handbook.dialogue import Person
 from tests.handbook.weights import FIRST_LOAD, VOCABULARY, weights
 
@@ -474,56 +471,6 @@ def test_nothing_stands_in_anybodys_way(width: int, dark: bool, site: Path) -> N
 def test_the_weight_of_engine_knowledge_and_vocabulary(knowledge: Knowledge) -> None:
     at_first, later = weights(Book(knowledge))
     assert (at_first <= FIRST_LOAD, later <= VOCABULARY) == (True, True), (at_first, later)
-
-
-def test_served_once_it_stays(site: Path) -> None:
-    with chromium() as window:
-        with served(site) as address:
-            person = Person(window, address)
-            person.open()
-            kept = "const done = arguments[0]; navigator.serviceWorker.ready.then((one) => done(one.active.scriptURL))"
-            assert window.execute_async_script(kept) == f"{address}/worker.js"
-        person.open("?saw=banding&item=ceramic-tile")
-        assert person.press("Right, go on")["answers"]
-        person.open()
-        assert person.say("mug")["title"] == "What do you see?"
-        window.get(f"{address}/")
-        assert "Handbook" in window.title or "handbook" in window.title
-        pictures = "return fetch('pictures/ghosting.svg').then((found) => found.status)"
-        assert window.execute_script(pictures) == 200
-
-
-def test_what_changed_is_fetched_and_what_is_gone_is_dropped(tmp_path: Path) -> None:
-    front = "<!doctype html><script src='assets/offline.js'></script><p>first</p>"
-    (tmp_path / "index.html").write_text(front)
-    (tmp_path / "old.txt").write_text("old")
-    (tmp_path / "assets").mkdir()
-    for path, content in offline.registration().items():
-        (tmp_path / path).write_bytes(content)
-    keep(tmp_path)
-    names = (
-        "const done = arguments[0]; caches.open('presslore-handbook').then((one) => one.keys())"
-        ".then((keys) => done(keys.map((key) => new URL(key.url).pathname).sort()))"
-    )
-    with chromium() as window:
-        with served(tmp_path) as address:
-            window.get(f"{address}/")
-            window.execute_async_script("navigator.serviceWorker.ready.then(arguments[0])")
-            assert window.execute_async_script(names) == ["/assets/offline.js", "/index.html", "/old.txt"]
-            (tmp_path / "index.html").write_text(front.replace("first", "second"))
-            (tmp_path / "old.txt").unlink()
-            keep(tmp_path)
-            later = time.time() + 5  # servers tell times to the second
-            os.utime(tmp_path / "worker.js", (later, later))
-            renewed = (
-                "const done = arguments[0], kept = navigator.serviceWorker;"
-                "kept.addEventListener('controllerchange', () => done(1));"
-                "navigator.serviceWorker.getRegistration().then((one) => one.update())"
-            )
-            window.execute_async_script(renewed)
-        window.get(f"{address}/")
-        assert window.find_element("css selector", "p").text == "second"
-        assert window.execute_async_script(names) == ["/assets/offline.js", "/index.html"]
 
 
 def test_nothing_is_kept_of_a_folder(at_hand: Person) -> None:

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Final
 
 from diagnose.handbook.care.codes import code, page_address
-from diagnose.handbook.text import markup
+from diagnose.handbook.text import markup, shown
 from diagnose.knowledge.care import FOOTING, by_kind
 from diagnose.knowledge.model import CareNote
 from diagnose.knowledge.shop import Shop
@@ -57,10 +57,10 @@ def sheet(card: Card, paper: str = "a4") -> str:
 
 def _card(card: Card) -> Iterator[str]:
     yield '<article class="card">'
-    yield f'<header><p class="kind">{markup(_kind(card))}</p><h1>{markup(card.title)}</h1></header>'
+    yield f'<header><p class="kind">{shown(_kind(card))}</p><h1>{shown(card.title)}</h1></header>'
     yield "<dl>"
     for title, statements in by_kind(card.note):
-        said = _together(markup(" ".join(statement.text for statement in statements)))
+        said = _together(shown(" ".join(statement.text for statement in statements)))
         yield f"<div><dt>{markup(title)}</dt> <dd>{said}</dd></div>"
     yield "</dl>"
     yield "<footer>"
@@ -86,5 +86,5 @@ def _kind(card: Card) -> str:
 
 def _shop(shop: Shop) -> Iterator[str]:
     if shop.name or shop.address:
-        name = [f"<strong>{markup(shop.name)}</strong>"] if shop.name else []
-        yield f"<address>{'<br>'.join([*name, *map(markup, shop.address)])}</address>"
+        name = [f"<strong>{shown(shop.name)}</strong>"] if shop.name else []
+        yield f"<address>{'<br>'.join([*name, *map(shown, shop.address)])}</address>"

@@ -12,6 +12,7 @@ from pathlib import Path
 WORKER = "worker.js"  # at the top of the site: a worker has a say only below its own folder
 REGISTRATION = "assets/offline.js"
 SKIPPED = (".gz", ".map")  # made for servers and for people who mend scripts; no page asks for them
+DIGITS = 32  # of a digest: so long that nobody finds another content for it
 
 
 def registration() -> dict[str, bytes]:
@@ -22,9 +23,9 @@ def registration() -> dict[str, bytes]:
 def worker(site: Mapping[str, bytes]) -> dict[str, bytes]:
     """The service worker for a built site, from the content of its files by their path."""
     kept = {
-        path: sha256(content).hexdigest()[:16]
+        path: sha256(content).hexdigest()[:DIGITS]
         for path, content in sorted(site.items())
-        if path != WORKER and not path.endswith(SKIPPED)
+        if path != WORKER and not path.endswith(SKIPPED) and not path.startswith(".")
     }
     code = (Path(__file__).parent / "offline" / "worker.js").read_text(encoding="utf-8")
     listed = json.dumps(kept, ensure_ascii=False, separators=(",\n", ":"))

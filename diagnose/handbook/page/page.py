@@ -10,7 +10,7 @@ from diagnose.handbook.links import Links, address, built, picture_address
 from diagnose.handbook.page.compiled import assigned, engine_script, script
 from diagnose.handbook.page.vocabulary import vocabulary_script
 from diagnose.handbook.pictures_in import image, picture_files
-from diagnose.handbook.text import markup, sentence_start
+from diagnose.handbook.text import markup, sentence_start, shown
 from diagnose.knowledge.model import Defect
 
 PATH = "diagnose.md"
@@ -63,7 +63,7 @@ def leaf(book: Book) -> Leaf:
 def _still(defect: Defect, links: Links, drawn: bool) -> str:
     picture = image(links, defect.id) if drawn else ""
     link = links.html(address("defects", defect.id), defect.title)
-    return f'<li data-defect="{markup(defect.id)}">{picture}<p>{link}: {markup(sentence_start(defect.looks))}</p></li>'
+    return f'<li data-defect="{markup(defect.id)}">{picture}<p>{link}: {shown(sentence_start(defect.looks))}</p></li>'
 
 
 def files(book: Book) -> dict[str, bytes]:

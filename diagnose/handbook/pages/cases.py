@@ -4,7 +4,7 @@ from diagnose.handbook import phrases
 from diagnose.handbook.book import Book
 from diagnose.handbook.leaf import fold
 from diagnose.handbook.links import Links
-from diagnose.handbook.text import listed, markup, plain
+from diagnose.handbook.text import listed, plain, shown
 from diagnose.knowledge.model import Rule, WorkedCase
 
 
@@ -43,7 +43,7 @@ def answer(book: Book, links: Links, case: WorkedCase, summary: str) -> list[str
     if never := _named(book, links, "causes", case.never):
         body += [f"Not behind it: {never}.", ""]
     body += [f"<code>{plain(phrases.source_line(case.place))}</code>", "{ .source }"]
-    return fold(markup(summary), body)
+    return fold(shown(summary), body)
 
 
 def _why(book: Book, case: WorkedCase, cause: str) -> str:

@@ -10,7 +10,7 @@ from diagnose.handbook.pages import casebook
 from diagnose.handbook.pages.defects import promising_fixes, telling_checks
 from diagnose.handbook.pages.lessons import LESSONS, titles
 from diagnose.handbook.pictures_in import image
-from diagnose.handbook.text import markup, plain, sentence_start
+from diagnose.handbook.text import markup, plain, sentence_start, shown
 
 ABOUT = (
     "What went wrong with a pressed print, why, and what puts it right. The rules are those of the `presslore` command."
@@ -79,7 +79,7 @@ def _cards(links: Links, book: Book, defects: list[str]) -> str:
     cards = []
     for defect in defects:
         href = markup(links.path(f"defects/{defect}.html"))
-        title = markup(book.title("defects", defect))
+        title = shown(book.title("defects", defect))
         cards.append(f'<li><a href="{href}">{image(links, defect, decorative=True)}<span>{title}</span></a></li>')
     return f'<ul class="cards">{"".join(cards)}</ul>'
 
@@ -134,5 +134,5 @@ def _panel(book: Book, links: Links, defect: str) -> str:
     ]
     return (
         f"<section><h2>{links.html(address('defects', defect), known.title)}</h2>{image(links, defect)}"
-        f"<p>{markup(sentence_start(known.looks))}</p><ol>{''.join(causes)}</ol>{''.join(told)}</section>"
+        f"<p>{shown(sentence_start(known.looks))}</p><ol>{''.join(causes)}</ol>{''.join(told)}</section>"
     )

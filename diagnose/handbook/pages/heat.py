@@ -14,7 +14,7 @@ from diagnose.handbook.line_chart import Axis, Line, line_chart
 from diagnose.handbook.links import Links, address
 from diagnose.handbook.pages.heat_words import ABOUT_CHART, COLOUR_CHART, LEAD, LIMITS, PARTS, RECKONED
 from diagnose.handbook.pages.items import families
-from diagnose.handbook.text import listed, markup, plain
+from diagnose.handbook.text import listed, markup, plain, shown
 from diagnose.knowledge.materials import Material
 from diagnose.press.dye.dose import share
 from diagnose.press.pressing import Body, Unreachable, dose_of, dwell_for, press, track, wanted
@@ -161,12 +161,12 @@ def _material(book: Book, links: Links, one: Material) -> str:
         basis = "; ".join(_source(book, links, each) for each in value.basis)
         by_basis.setdefault(basis, []).append(PROPERTIES[key][0].lower())
     said = "; ".join(basis if len(by_basis) == 1 else f"{listed(names)}: {basis}" for basis, names in by_basis.items())
-    return _row(markup(one.title), [*cells, ("Basis", said)])
+    return _row(shown(one.title), [*cells, ("Basis", said)])
 
 
 def _source(book: Book, links: Links, name: str) -> str:
     """A source by its id, which is short and tells enough beside its page."""
-    return links.html(address("sources", name), name) if name in book.knowledge.sources else markup(name)
+    return links.html(address("sources", name), name) if name in book.knowledge.sources else shown(name)
 
 
 def _dwell(body: Body, heat: float) -> str:

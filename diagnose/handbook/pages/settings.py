@@ -12,7 +12,7 @@ from diagnose.handbook.leaf import Leaf, fold
 from diagnose.handbook.leaf import item as bullet
 from diagnose.handbook.links import Links, address
 from diagnose.handbook.pages.items import families
-from diagnose.handbook.text import markup, plain
+from diagnose.handbook.text import markup, plain, shown
 from diagnose.knowledge.model import SHIPPED, Item
 from diagnose.knowledge.preparing import PARTS, Handling
 
@@ -42,7 +42,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
     for family in families(book):
         rows = [row for item in book.items_of(family) if (row := _row(book, links, item))]
         if rows:
-            head = f'<tr><th colspan="{len(HEAD)}" scope="rowgroup">{markup(book.family(family))}</th></tr>'
+            head = f'<tr><th colspan="{len(HEAD)}" scope="rowgroup">{shown(book.family(family))}</th></tr>'
             lines += ["<tbody>", head, *rows, "</tbody>"]
     lines += ["</table>", "", *_handling(book, links)]
     yield Leaf(path=links.start, title="Settings by item", lines=tuple(lines), boost=1.5, hide=("toc",))
@@ -60,7 +60,7 @@ def _row(book: Book, links: Links, item: Item) -> str:
         "Pressure": settings.pressure,
         "Peel": f"{settings.peel}, after {settings.settle:g} s",
     }
-    rest = "".join(f'<td data-name="{name}">{markup(value)}</td>' for name, value in cells.items())
+    rest = "".join(f'<td data-name="{name}">{shown(value)}</td>' for name, value in cells.items())
     return f'<tr><th scope="row">{links.html(address("items", item.id), item.title)}</th>{rest}</tr>'
 
 

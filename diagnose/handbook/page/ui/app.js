@@ -5,7 +5,7 @@ presslore.page = presslore.page || {};
 (function () {
   'use strict';
 
-  const { make, button, line } = presslore.page.dom;
+  const { make, button, line, tell } = presslore.page.dom;
   const flow = presslore.page.flow;
   const VIEWS = {
     item: presslore.page.opening.itemView,
@@ -162,7 +162,7 @@ presslore.page = presslore.page || {};
       ].filter(Boolean)
     );
     app.heading = heading;
-    app.voice.textContent = `${view.kind ? `${view.kind}. ` : ''}${view.title}`;
+    tell(app.voice, `${view.kind ? `${view.kind}. ` : ''}${view.title}`);
   }
 
   /** What can be done at every step, where the thumb is. */

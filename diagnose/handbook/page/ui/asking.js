@@ -5,7 +5,7 @@ presslore.page = presslore.page || {};
 (function () {
   'use strict';
 
-  const { make } = presslore.page.dom;
+  const { make, tell } = presslore.page.dom;
   const WAITING = 'Getting the words ready …';
   const NOT = {
     missing: 'The words could not be loaded. What you typed stays: go on to try again, or take it from a list.',
@@ -22,7 +22,7 @@ presslore.page = presslore.page || {};
     field.addEventListener('input', () => app.jot({ [kept]: field.value }));
     function say(complaint) {
       if (!complaint) return;
-      trouble.textContent = complaint;
+      tell(trouble, complaint);
       field.focus();
     }
     function understand() {

@@ -5,7 +5,7 @@ presslore.page = presslore.page || {};
 (function () {
   'use strict';
 
-  const { make, button, line, list } = presslore.page.dom;
+  const { make, button, line, list, clean } = presslore.page.dom;
   const flow = presslore.page.flow;
 
   function callView(app) {
@@ -77,7 +77,7 @@ presslore.page = presslore.page || {};
 
   /** The summary with a way to copy it. */
   function summary(app) {
-    const text = presslore.speech.summary(app.consultation).join('\n');
+    const text = clean(presslore.speech.summary(app.consultation).join('\n'));
     const paper = make(
       'pre',
       { class: 'summary', tabindex: 0, role: 'region', 'aria-label': 'Summary' },

@@ -11,6 +11,24 @@ presslore.page = presslore.page || {};
   const DRAFT = ['stage', 'item', 'itemWords', 'words', 'defects', 'notSeen', 'answers', 'left', 'opening'];
   const REST = ['warned', 'after'];
 
+  const isText = (value) => typeof value === 'string';
+  const isTexts = (value) => Array.isArray(value) && value.every(isText);
+  const isObject = (value) => typeof value === 'object' && value !== null && !Array.isArray(value);
+  /** What each part of a kept state must be: others write here too. */
+  const FITS = {
+    stage: isText,
+    item: (value) => value === null || (isObject(value) && isText(value.id) && isObject(value.facts)),
+    itemWords: isText,
+    words: isText,
+    defects: isTexts,
+    notSeen: isTexts,
+    answers: (value) => Array.isArray(value) && value.every((pair) => isTexts(pair) && pair.length === 2),
+    left: isTexts,
+    opening: Number.isInteger,
+    warned: isTexts,
+    after: isText
+  };
+
   /** Keep a state. False where the device does not let us. */
   function keep(state, version) {
     const kept = { format: FORMAT, at: new Date().toISOString() };
@@ -29,7 +47,7 @@ presslore.page = presslore.page || {};
     if (found.format !== FORMAT) throw new Error('kept by another version of this page');
     const state = presslore.page.flow.begin();
     DRAFT.concat(REST).forEach((name) => {
-      if (typeof found[name] !== typeof state[name] && state[name] !== null) throw new Error('damaged');
+      if (!FITS[name](found[name])) throw new Error('damaged');
       state[name] = found[name];
     });
     state.session = presslore.session.resume(found.session, knowledge);
