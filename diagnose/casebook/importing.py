@@ -9,6 +9,7 @@ from typing import Any
 from diagnose.casebook.case import LONGEST, Case, from_plain
 from diagnose.problems import Collector, Place, PressloreError, Problem
 
+LARGEST_BOOK = 2**30  # bytes of a casebook that is taken in: some hundred thousand cases
 MOST_NAMED = 100  # problems, before reading stops
 SQLITE = b"SQLite format 3\0"
 LINE = "one case on a line, as written by: presslore cases export --format jsonl"
@@ -32,11 +33,27 @@ def _read(file: Path, problems: Collector, tell: Callable[[str], None] | None) -
         if head != SQLITE:
             yield from read_lines(stream, str(file), problems)
             return
+    yield from _read_book(file, problems, tell)
+
+
+def _read_book(file: Path, problems: Collector, tell: Callable[[str], None] | None) -> Iterator[Case]:
+    """The cases of a casebook that may come from anybody: of a copy, so that theirs stays as it is, which is compared
+    with what a casebook holds. What is not as it was once written is passed over, and named."""
+    from diagnose.casebook.backup import copied
+    from diagnose.casebook.checking import CHANGED
     from diagnose.casebook.store import open_book
 
-    with open_book(file, create=False) as other:
+    if file.stat().st_size > LARGEST_BOOK:
+        problems.add(Place(str(file)), "large-book", "too large", expected=f"at most {LARGEST_BOOK:,} bytes")
+        return
+    with copied(file) as copy, open_book(copy, create=False, named=str(file), looking=True) as other:
         other.skipped.tell = tell
-        yield from other.cases()
+        changed = other.changed()
+        for case in other.cases():
+            if case.id in changed:
+                other.skipped(case.id, CHANGED)
+            else:
+                yield case
 
 
 @contextmanager

@@ -1,7 +1,7 @@
 """The casebook: all cases of a shop in one database. What ``add`` has returned from is kept, whatever happens next."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from pathlib import Path
 from types import TracebackType
@@ -9,9 +9,11 @@ from typing import Self
 
 from sqlalchemy import Connection
 
+from diagnose.casebook import aside
 from diagnose.casebook import store_adding as adding
 from diagnose.casebook import store_reading as reading
 from diagnose.casebook.case import Case, fit
+from diagnose.casebook.checking import Fault, changed, faults
 from diagnose.casebook.store_engine import Database, database
 from diagnose.casebook.store_faults import DAMAGED
 from diagnose.casebook.store_migrations import MIGRATIONS, migrate, version
@@ -127,37 +129,60 @@ class Book:
         with self.database.reading() as connection:
             return reading.days(connection, self.skipped, since, press)
 
+    def faults(self) -> list[Fault]:
+        """All that is wrong with what stands in the book; empty where every row is as it was written."""
+        with self.database.reading() as connection:
+            return faults(connection)
 
-def open_book(where: str | Path, *, create: bool = True) -> Book:
+    def changed(self) -> set[str]:
+        """The ids of the cases that are not as they were written, or show something that is not."""
+        with self.database.reading() as connection:
+            return changed(connection)
+
+
+def open_book(where: str | Path, *, create: bool = True, named: str = "", looking: bool = False) -> Book:
     """The casebook at a path (a SQLite file) or an address (``postgresql+psycopg://USER@HOST/DATABASE``). Where there
-    is none yet it is made, unless ``create`` is false. An older one is brought to the newest version. Raises
-    PressloreError for one that is damaged, newer, out of reach or no casebook, saying what to do."""
+    is none yet it is made, unless ``create`` is false or one that was put aside lies there. An older one is brought to
+    the newest version. Raises PressloreError for one that is damaged, newer, out of reach or no casebook, saying what
+    to do. ``named`` is how that names it, if not by its place; with ``looking`` it is only looked at: damaged pages
+    do not keep it shut, and what stands beside it stays as it is."""
     found = database(where)
+    if named:
+        found = replace(found, place=named)
     path = found.path
-    if path is not None and not path.exists() and not create:
-        raise PressloreError(f"{path}: there is no casebook here")
+    if path is not None and not aside.holds_something(path):
+        if not create:
+            nothing = "there is nothing in it: no casebook" if path.exists() else "there is no casebook here"
+            raise PressloreError(f"{found.place}: {nothing}")
+        aside.refuse_to_begin(path)
     book = Book(found)
     try:
-        _make_ready(found)
+        _make_ready(found, create, looking)
     except BaseException:
         book.close()
         raise
     return book
 
 
-def _make_ready(found: Database) -> None:
+def _make_ready(found: Database, create: bool, looking: bool) -> None:
     with found.reading() as connection:
         at = version(connection, found.place)
-        _refuse_damaged(connection, found)
-    if at < len(MIGRATIONS):
+        if not at and not create:
+            raise PressloreError(f"{found.place}: there is nothing in it: no casebook")
+        old = at < len(MIGRATIONS)  # nothing is built on damage
+        if old or not looking:
+            _refuse_damaged(connection, found, None if old else CHECKED_UP_TO)
+    if not looking:
+        found.keep_journal()
+    if old:
         with found.writing() as connection:
             migrate(connection, found.place)
 
 
-def _refuse_damaged(connection: Connection, found: Database) -> None:
-    """Look a small file over. Large ones are looked over when they are backed up. A row that holds what none may hold
-    spoils no other: it is passed over where it is read."""
-    if found.path is None or found.path.stat().st_size > CHECKED_UP_TO:
+def _refuse_damaged(connection: Connection, found: Database, most: int | None) -> None:
+    """Look a file over, unless it is larger than ``most`` bytes: such are looked over when they are backed up. A row
+    that holds what none may hold spoils no other: it is passed over where it is read."""
+    if found.path is None or (most is not None and found.path.stat().st_size > most):
         return
     said = connection.exec_driver_sql("PRAGMA quick_check").scalars()
     if any(one != "ok" and not one.startswith(OF_ONE_ROW) for one in said):

@@ -1,11 +1,10 @@
 """Opens the database behind a casebook: a SQLite file, or a PostgreSQL server by its address."""
 
 import os
-import re
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from time import monotonic, sleep
 from typing import Any
@@ -14,33 +13,36 @@ from urllib.parse import quote
 from sqlalchemy import Connection, Engine, create_engine, event
 from sqlalchemy.engine import make_url
 from sqlalchemy.exc import ArgumentError
-from sqlalchemy.pool import QueuePool
+from sqlalchemy.pool import QueuePool, StaticPool
 
+from diagnose.casebook import address
 from diagnose.casebook.store_faults import in_plain_words
 from diagnose.casebook.store_share import network_share
 from diagnose.problems import PressloreError
 
-WAIT = 30.0  # seconds that a writer waits for others
-SCHEMA = "presslore"  # of the tables on a server that holds other things as well
-LOCK = 7277350195  # one writer at a time on a server, as with a file
+WAIT = 30.0  # seconds that a writer waits for others, and anybody for a server's answer
+LARGEST = 4_000_000  # bytes of a value; a case takes some hundreds
 WRITES = "presslore_writes"
 
 
 @dataclass(frozen=True, slots=True)
 class Database:
     """``place`` names it to a person, without a password. ``path``: the file, None for a server. ``frozen``: it can
-    be read only. ``warning``: what speaks against keeping it here, "" where nothing does."""
+    be read only. ``warning``: what speaks against keeping it here, "" where nothing does. ``hidden``: what no message
+    may show."""
 
     engine: Engine
     place: str
     path: Path | None = None
     frozen: bool = False
     warning: str = ""
+    hidden: tuple[str, ...] = field(default=(), repr=False)
 
     @contextmanager
     def reading(self) -> Iterator[Connection]:
-        """A transaction that sees one state of the casebook, whatever others write meanwhile."""
-        with in_plain_words(self.place), self.engine.connect() as connection:
+        """A transaction that sees one state of the casebook, whatever others write meanwhile. Nothing can be written
+        in it, whatever a file may hold."""
+        with in_plain_words(self.place, self.hidden), self.engine.connect() as connection:
             if self.path is None:
                 connection.execution_options(isolation_level="REPEATABLE READ")
             with connection.begin():
@@ -49,56 +51,72 @@ class Database:
     @contextmanager
     def writing(self) -> Iterator[Connection]:
         """A transaction that writes: kept whole at its end, or not at all. One at a time; others wait."""
-        with in_plain_words(self.place), self.engine.connect() as connection:
+        with in_plain_words(self.place, self.hidden), self.engine.connect() as connection:
             connection.execution_options(**{WRITES: True})
             with connection.begin():
                 yield connection
+
+    def keep_journal(self) -> None:
+        """Set how a file is kept safe while it is written: by a log beside it, which needs memory that all writers
+        share, or on a network share by a plain journal."""
+        if self.path is None or self.frozen:
+            return
+        with in_plain_words(self.place), self.engine.connect() as connection:
+            raw = connection.connection.driver_connection
+            assert isinstance(raw, sqlite3.Connection)
+            _keep_journal(raw, "DELETE" if self.warning else "WAL")
 
 
 def database(where: str | Path) -> Database:
     """The database of a casebook: the path of a SQLite file, or an address such as
     ``postgresql+psycopg://user@host/name``. Raises PressloreError for any other address."""
     text = str(where)
-    if "://" not in text:
+    if not address.is_server(text):
         return _file(Path(where))
+    shown = address.shown(text)
+    if not address.is_plain(text):
+        raise PressloreError(f"{shown}: this address has an @ too many; in a password write %40 for it, %2F for a /")
     try:
         url = make_url(text)
-    except ArgumentError as error:
-        shown = re.sub(r"(?<=//)[^/@]*@", "", text)  # it may hold a password
-        raise PressloreError(f"{shown}: no address of a casebook; expected {ADDRESSES}") from error
+    except (ArgumentError, ValueError) as error:
+        raise PressloreError(f"{shown}: no address of a casebook; expected {address.EXPECTED}") from error
     if url.get_backend_name() == "sqlite" and url.database:
         return _file(Path(url.database))
     if url.drivername not in ("postgresql", "postgres", "postgresql+psycopg"):
-        raise PressloreError(f"{url.drivername}: no database that a casebook can be kept in; expected {ADDRESSES}")
-    return _server(url.set(drivername="postgresql+psycopg"))
-
-
-ADDRESSES = "the path of a file, or postgresql+psycopg://USER@HOST/DATABASE"
+        raise PressloreError(f"{shown}: no database that a casebook can be kept in; expected {address.EXPECTED}")
+    return _server(url.set(drivername="postgresql+psycopg"), shown, address.secrets(text))
 
 
 def _file(path: Path) -> Database:
     path = path.absolute()
     if os.path.isdir(path):
         raise PressloreError(f"{path}: a folder; expected the file of a casebook, as {path / 'casebook.sqlite3'}")
-    frozen = os.path.exists(path) and not (_writable(path) and _writable(path.parent))
+    frozen = is_frozen(path)
     share = network_share(path)
     engine = create_engine("sqlite://", creator=lambda: _connect(path, frozen), poolclass=QueuePool)
-    journal = "DELETE" if share else "WAL"  # WAL needs memory that all writers share
+    _begin_by_ourselves(engine)
+    warning = f"{path} lies on a network share ({share}), where a file's locks cannot be trusted. {ON_A_SHARE}"
+    return Database(engine, str(path), path, frozen, warning if share else "")
 
-    @event.listens_for(engine, "connect")
-    def _settle(connection: sqlite3.Connection, _: Any) -> None:
-        for setting in ("foreign_keys = ON", "synchronous = FULL", "trusted_schema = OFF", "cell_size_check = ON"):
-            connection.execute(f"PRAGMA {setting}")
-        if not frozen:
-            _keep_journal(connection, journal)
 
+def around(connection: sqlite3.Connection, path: Path) -> Database:
+    """The database of a connection that is open already, and stays so."""
+    engine = create_engine("sqlite://", creator=lambda: connection, poolclass=StaticPool)
+    _begin_by_ourselves(engine)
+    return Database(engine, str(path), path)
+
+
+def _begin_by_ourselves(engine: Engine) -> None:
     @event.listens_for(engine, "begin")
     def _begin(connection: Connection) -> None:
         writes = connection.get_execution_options().get(WRITES)
+        connection.exec_driver_sql(f"PRAGMA query_only = {'OFF' if writes else 'ON'}")
         connection.exec_driver_sql("BEGIN IMMEDIATE" if writes else "BEGIN")
 
-    warning = f"{path} lies on a network share ({share}), where a file's locks cannot be trusted. {ON_A_SHARE}"
-    return Database(engine, str(path), path, frozen, warning if share else "")
+
+def is_frozen(path: Path) -> bool:
+    """Whether there is a file that can be read only."""
+    return os.path.exists(path) and not (_writable(path) and _writable(path.parent))
 
 
 def _writable(path: Path) -> bool:
@@ -109,13 +127,28 @@ ON_A_SHARE = "Keep the casebook on a disk of this machine, or on a PostgreSQL se
 
 
 def _connect(path: Path, frozen: bool) -> sqlite3.Connection:
-    """A connection that begins no transaction by itself. In a folder that cannot be written to, SQLite can only read
-    a file that nobody else is writing to."""
-    how = "mode=rwc"
-    if frozen:
-        how = "mode=ro" if path.with_name(f"{path.name}-wal").exists() else "immutable=1"
-    address = f"file:{quote(str(path))}?{how}"
-    connection = sqlite3.connect(address, uri=True, timeout=WAIT, isolation_level=None, check_same_thread=False)
+    """A connection that begins no transaction by itself."""
+    return connected(path, frozen_way(path) if frozen else "mode=rwc", WAIT)
+
+
+def frozen_way(path: Path) -> str:
+    """How a file is opened in a folder that cannot be written to: SQLite can only read one that nobody else is
+    writing to."""
+    return "mode=ro" if path.with_name(f"{path.name}-wal").exists() else "immutable=1"
+
+
+def connected(path: Path, how: str = "mode=rw", wait: float = WAIT) -> sqlite3.Connection:
+    """A connection to a file that may come from anybody: nothing that stands in it is run, no value in it is larger
+    than ``LARGEST``."""
+    connection = sqlite3.connect(
+        f"file:{quote(str(path))}?{how}", uri=True, timeout=wait, isolation_level=None, check_same_thread=False
+    )
+    connection.setlimit(sqlite3.SQLITE_LIMIT_LENGTH, LARGEST)
+    connection.setlimit(sqlite3.SQLITE_LIMIT_ATTACHED, 0)
+    if hasattr(connection, "setconfig"):  # from Python 3.12 on
+        connection.setconfig(sqlite3.SQLITE_DBCONFIG_DEFENSIVE, True)  # type: ignore[attr-defined]
+    for setting in ("foreign_keys = ON", "synchronous = FULL", "trusted_schema = OFF", "cell_size_check = ON"):
+        connection.execute(f"PRAGMA {setting}")
     connection.text_factory = _text
     return connection
 
@@ -140,25 +173,14 @@ def _keep_journal(connection: sqlite3.Connection, kind: str) -> None:
             return
 
 
-def _server(url: Any) -> Database:
-    place = url.render_as_string(hide_password=True)
+def _server(url: Any, place: str, hidden: tuple[str, ...]) -> Database:
     try:
-        settings = {"connect_timeout": 10, "application_name": "presslore"}
-        engine = create_engine(url, connect_args=settings)
+        from diagnose.casebook.store_server import server_engine
+
+        with in_plain_words(place, hidden):
+            engine = server_engine(url, WAIT, WRITES, place)
     except ImportError as error:
         raise PressloreError(
             f"{place}: a casebook on a server needs psycopg - install it: pip install 'presslore[postgres]'"
         ) from error
-
-    @event.listens_for(engine, "connect")
-    def _settle(connection: Any, _: Any) -> None:
-        with connection.cursor() as cursor:
-            cursor.execute(f"SET search_path TO {SCHEMA}")
-        connection.commit()
-
-    @event.listens_for(engine, "begin")
-    def _begin(connection: Connection) -> None:
-        if connection.get_execution_options().get(WRITES):
-            connection.exec_driver_sql(f"SELECT pg_advisory_xact_lock({LOCK})")
-
-    return Database(engine, place)
+    return Database(engine, place, hidden=hidden)

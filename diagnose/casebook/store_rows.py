@@ -4,11 +4,11 @@ order their answers came in."""
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from hashlib import sha256
 from typing import Any
 
 from diagnose.casebook.case import DIALOGUE, FORMAT, VERSION, Case, from_plain, to_plain
 from diagnose.casebook.store_faults import Damaged
+from diagnose.casebook.store_seals import pattern_digest, seal
 from diagnose.characters import stripped
 from diagnose.dialogue.moves import Answered, Cured, DidNotSee, HandedOver, Measured, Move, Pressed, Saw, TriedFix
 from diagnose.dialogue.saving import to_plain as session_to_plain
@@ -18,6 +18,7 @@ from diagnose.problems import PressloreError
 from diagnose.reasoning.evidence import Evidence
 
 Row = dict[str, Any]
+ANY_TIME = "2000-01-01T00:00:00Z"  # where no time is asked for
 _UNTOLD: Row = {"minutes": None, "spoilt": 0, "lost": None, "knowledge": "", "source": DIALOGUE}
 CURED_IT = "cured"  # the change that the curing fix made, beside "better", "same" and ""
 
@@ -34,12 +35,22 @@ def pattern_of(case: Case) -> Pattern:
     """The pattern of a case, with its rows."""
     session = alike(case)
     moves = _json(session_to_plain(session))
-    digest = sha256(f"{case.press}\n{moves}".encode("utf-8", "surrogatepass")).hexdigest()[:32]
-    head = {"press": case.press, "item": session.item, "ending": case.ending, "cured_by": case.cured_by}
-    return Pattern(
-        digest,
-        {"pattern": [{"digest": digest, **head, "moves": moves}], **_evidence_rows(case, session.evidence, digest)},
-    )
+    digest = pattern_digest(case.press, moves)
+    return Pattern(digest, _pattern_rows(replace(case, session=session), moves, digest))
+
+
+def rows_of(press: str, moves: str, digest: str) -> Mapping[str, list[Row]]:
+    """The rows by table that a pattern's own row leads to, and that row itself. Raises Damaged."""
+    row = {"first": "", "ended": ANY_TIME, "press": press, "moves": moves}
+    return _pattern_rows(replace(representative(row), press=press), moves, digest)
+
+
+def _pattern_rows(case: Case, moves: str, digest: str) -> Mapping[str, list[Row]]:
+    head = {"press": case.press, "item": case.session.item, "ending": case.ending, "cured_by": case.cured_by}
+    return {
+        "pattern": [{"digest": digest, **head, "moves": moves}],
+        **_evidence_rows(case, case.session.evidence, digest),
+    }
 
 
 def alike(case: Case) -> Session:
@@ -102,10 +113,11 @@ def _evidence_rows(case: Case, evidence: Evidence, digest: str) -> dict[str, lis
 
 
 def case_row(case: Case, digest: str) -> Row:
-    """The row of the case itself."""
+    """The row of the case itself, sealed."""
     plain = to_plain(case)
     kept = {name: plain[name] for name in ("id", "ended", "minutes", "spoilt", "lost", "knowledge", "source")}
-    return {**kept, "pattern": digest, "moves": _json(plain["moves"])}
+    row = {**kept, "pattern": digest, "moves": _json(plain["moves"])}
+    return {**row, "digest": seal(row, case.took)}
 
 
 def took_rows(case: Case) -> list[Row]:

@@ -44,6 +44,7 @@ cases = Table(
     _word("knowledge"),
     _word("source"),
     _word("moves"),
+    _word("digest"),
     PrimaryKeyConstraint("id"),
     Index("cases_in_time", "ended", "id"),
     Index("cases_alike", "pattern", "id"),

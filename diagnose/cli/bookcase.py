@@ -7,6 +7,8 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from diagnose.casebook.address import is_server
+from diagnose.casebook.aside import refuse_to_begin
 from diagnose.cli import shelf
 from diagnose.cli.options import BOOK_VARIABLE
 from diagnose.cli.screen import screen_for
@@ -34,14 +36,15 @@ def _data_folder() -> Path:
     return Path(base) / "presslore"
 
 
-def opened(named: str = "", shop: Path | None = None) -> Book:
-    """The casebook, ready to be written to; it is made where there is none yet. Raises PressloreError."""
+def opened(named: str = "", shop: Path | None = None, *, looking: bool = False) -> Book:
+    """The casebook, ready to be written to; it is made where there is none yet. With ``looking`` it is only looked
+    at, and damaged pages do not keep it shut. Raises PressloreError."""
     from diagnose.casebook.store import open_book
 
     where = place(named, shop)
     if where == str(_data_folder() / BOOK_FILE):
         _make(_data_folder())
-    book = open_book(where)
+    book = open_book(where, looking=looking)
     if book.database.warning:
         screen_for(sys.stderr).line(book.database.warning, "caution")
     book.skipped.tell = left_out
@@ -53,11 +56,13 @@ def left_out(case: str) -> None:
     screen_for(sys.stderr).line(case, "caution")
 
 
-def existing(named: str = "", shop: Path | None = None) -> Book | None:
-    """The casebook to read from; None, having said so, where there is none yet. Raises PressloreError."""
+def existing(named: str = "", shop: Path | None = None, *, looking: bool = False) -> Book | None:
+    """The casebook to read from; None, having said so, where there is none yet. Raises PressloreError, also where one
+    that was put aside lies alone."""
     where = place(named, shop)
-    if "://" in where or Path(where).exists():
-        return opened(where)
+    if is_server(where) or Path(where).exists():
+        return opened(where, looking=looking)
+    refuse_to_begin(Path(where))
     screen_for(sys.stderr).line(f"There is no casebook yet; the first case begins it: {where}")
     return None
 

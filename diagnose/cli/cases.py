@@ -12,6 +12,7 @@ from diagnose.casebook.case import to_plain
 from diagnose.cli import exits, shelf
 from diagnose.cli.bookcase import existing, found
 from diagnose.cli.cases_add import add
+from diagnose.cli.cases_check import check
 from diagnose.cli.cases_moving import backup, export, import_, restore
 from diagnose.cli.cases_pages import case_line, case_page
 from diagnose.cli.cases_report import report
@@ -105,5 +106,5 @@ def show(case_id: str, as_json: bool, book: str, shop: Path | None) -> int:
     return exits.GOOD
 
 
-for command in (add, export, import_, backup, restore, report):
+for command in (add, export, import_, backup, restore, check, report):
     cases.add_command(command)

@@ -7,6 +7,8 @@ from pathlib import Path
 
 import click
 
+from diagnose.casebook.address import is_server
+from diagnose.casebook.aside import SIDECARS
 from diagnose.casebook.case import now
 from diagnose.casebook.exporting import LINES, TABLE, json_lines, table
 from diagnose.cli import exits
@@ -98,7 +100,7 @@ def import_(files: tuple[Path, ...], book: str, shop: Path | None) -> int:
 def backup(file: Path | None, force: bool, book: str, shop: Path | None) -> int:
     """Copy the whole casebook into a file, while others go on with it.
 
-    The copy is looked over for damage before it takes its name. Without FILE it is named after today.
+    Every row of the copy is looked over before it takes its name. Without FILE it is named after today.
     """
     from diagnose.casebook.backup import back_up
 
@@ -128,7 +130,7 @@ def restore(file: Path, force: bool, book: str, shop: Path | None) -> int:
     from diagnose.casebook.backup import restore as put_back
 
     where = place(book, shop)
-    if "://" in where:
+    if is_server(where):
         raise PressloreError(
             f"a casebook on a server is restored by the server; to put the cases of a copy into it: "
             f"presslore cases import {file}"
@@ -137,7 +139,8 @@ def restore(file: Path, force: bool, book: str, shop: Path | None) -> int:
     screen = screen_for(sys.stdout)
     screen.line(f"Restored: {where}.")
     if old is not None:
-        screen.line(f"The casebook that was there is kept: {old}.")
+        what = "What lay beside it" if old.name.endswith(SIDECARS) else "The casebook that was there"
+        screen.line(f"{what} is kept: {old}.")
     return exits.GOOD
 
 

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import click
 
+from diagnose.casebook.address import is_server
 from diagnose.casebook.report import Report, report
 from diagnose.cli import bookcase, exits, leaving_out, shelf
 from diagnose.cli.options import BOOK_VARIABLE, shop_option
@@ -91,7 +92,7 @@ def cases(found: Shelf, shop: Path | None) -> Report | None:
     if found.folder is None and not os.environ.get(BOOK_VARIABLE):
         return None
     where = bookcase.place(shop=shop)
-    if "://" not in where and not Path(where).exists():
+    if not is_server(where) and not Path(where).exists():
         return None
     try:
         with bookcase.opened(where) as book:

@@ -133,10 +133,11 @@ def _ids(named: tuple[str, ...], book: str, shop: Path | None) -> list[str]:
 
 def _cases(stock: shelf.Shelf, book: str, shop: Path | None) -> Confirming | None:
     """The casebook as far as it tells what confirms a rule; None where there is none yet."""
+    from diagnose.casebook.address import is_server
     from diagnose.cli import bookcase
 
     where = bookcase.place(book, shop)
-    if "://" not in where and not Path(where).exists():
+    if not is_server(where) and not Path(where).exists():
         return None
     from diagnose.casebook.proposing.confirming import InCases
 

@@ -3,6 +3,7 @@
 import os
 import pwd
 import shutil
+import signal
 import subprocess
 import tempfile
 from collections.abc import Iterator
@@ -29,13 +30,29 @@ class Server:
     def address(self, name: str) -> str:
         return f"postgresql+psycopg://{self.user}@/{name}?host={self.folder}"
 
-    def fresh(self) -> str:
+    def fresh(self, how: str = "") -> str:
         name = f"book{next(self._numbers)}"
         engine = create_engine(self.address("postgres"), isolation_level="AUTOCOMMIT")
         with engine.connect() as connection:
-            connection.exec_driver_sql(f"CREATE DATABASE {name}")
+            connection.exec_driver_sql(f"CREATE DATABASE {name} {how}")
         engine.dispose()
         return self.address(name)
+
+    @contextmanager
+    def frozen(self) -> Iterator[None]:
+        """All its processes stand still, as on a machine that hangs: connections stay, nothing answers."""
+        first = (self.folder / "data" / "postmaster.pid").read_text(encoding="ascii").split()[0]
+        processes = [int(first)]
+        os.kill(processes[0], signal.SIGSTOP)
+        children = Path(f"/proc/{first}/task/{first}/children").read_text(encoding="ascii").split()
+        try:
+            for child in map(int, children):
+                os.kill(child, signal.SIGSTOP)
+                processes.append(child)
+            yield
+        finally:
+            for process in processes:
+                os.kill(process, signal.SIGCONT)
 
 
 def program(name: str) -> str | None:

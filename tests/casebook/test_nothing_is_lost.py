@@ -10,6 +10,7 @@ import pytest
 from sqlalchemy import event
 
 from diagnose.casebook import store_engine, store_share
+from diagnose.casebook.backup import back_up, restore
 from diagnose.casebook.store import open_book
 from diagnose.problems import PressloreError
 from tests.casebook.limits import as_nobody, largest_file
@@ -106,6 +107,21 @@ def test_a_locked_folder_can_be_read_and_says_so_when_written_to(locked: Path) -
             book.add(some_cases(1, first=30))
         with pytest.raises(PressloreError, match=r"other\.sqlite3: the casebook cannot be opened"):
             open_book(locked.with_name("other.sqlite3"))
+
+
+def test_a_locked_folder_can_be_backed_up_from_and_restored_from(locked: Path, tmp_path: Path) -> None:
+    elsewhere = tmp_path / "elsewhere"
+    elsewhere.mkdir(mode=0o777)
+    elsewhere.chmod(0o777)
+    with as_nobody():
+        with open_book(locked) as book:
+            assert back_up(book, elsewhere / "copy.sqlite3") == 20
+            assert book.faults() == []
+        restore(locked, elsewhere / "book.sqlite3")
+        with open_book(elsewhere / "book.sqlite3") as book:
+            assert list(book.cases()) == some_cases(20)
+        with pytest.raises(PressloreError, match=r"locked/book\.sqlite3: the casebook cannot be opened"):
+            restore(elsewhere / "copy.sqlite3", locked, force=True)
 
 
 # --- a file that is no casebook, or none that this presslore can read ---

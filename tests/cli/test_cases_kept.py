@@ -254,7 +254,7 @@ def test_figures_that_were_spoilt_do_not_count() -> None:
         times, cost = book.times(), sum(group.lost for group in book.groups())
     with opened_by_hand(file) as connection:
         connection.execute("INSERT INTO took SELECT id, 'peel', 9e999 FROM cases")
-        copied = "'f', ended, pattern, 9e999, 1, 9e999, '', '', moves"
+        copied = "'f', ended, pattern, 9e999, 1, 9e999, '', '', moves, ''"
         connection.execute(f"INSERT INTO cases SELECT {copied} FROM cases LIMIT 1")
     with open_book(file) as book:
         assert book.times() == times

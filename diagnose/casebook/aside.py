@@ -1,0 +1,72 @@
+"""The names of casebooks that were put aside, and of what SQLite keeps beside a file while it is open."""
+
+import os
+import re
+from contextlib import suppress
+from datetime import UTC, datetime
+from pathlib import Path
+
+from diagnose.problems import PressloreError
+
+SIDECARS = ("-wal", "-shm", "-journal")
+
+
+def beside(file: Path) -> list[Path]:
+    """What lies beside a file that SQLite takes for part of it, whether the file itself is there or not."""
+    return [path for end in SIDECARS if os.path.lexists(path := file.with_name(file.name + end))]
+
+
+def name_aside(file: Path) -> Path:
+    """A name for what a file holds by now, before something else takes its place."""
+    stamp = datetime.now(UTC).strftime("%Y%m%dT%H%M%S%f")
+    return file.with_name(f"{file.stem}.before-{stamp}{file.suffix}")
+
+
+def put_aside(file: Path) -> list[Path]:
+    """The casebooks that were put aside from this place, the newest last."""
+    named = re.compile(rf"{re.escape(file.stem)}\.before-\d{{8}}T\d{{12}}{re.escape(file.suffix)}")
+    try:
+        return sorted(path for path in file.parent.iterdir() if named.fullmatch(path.name))
+    except OSError:
+        return []
+
+
+def holds_something(file: Path) -> bool:
+    """Whether there is a file with anything in it."""
+    try:
+        return file.stat().st_size > 0
+    except OSError:
+        return False
+
+
+def refuse_to_begin(file: Path) -> None:
+    """Raises PressloreError where no new casebook may begin at a place: one that was put aside lies there alone."""
+    target = Path(os.path.realpath(file)) if file.is_symlink() else file
+    if not holds_something(target) and (kept := put_aside(target)):
+        raise PressloreError(
+            f"{file}: there is no casebook here, but {kept[-1].name} was put aside from this place - put it back: "
+            f"presslore cases restore {kept[-1]}; or move it elsewhere to begin a new one"
+        )
+
+
+def sweep(target: Path) -> None:
+    """Remove what others were writing beside the target when they were killed."""
+    named = re.compile(rf"\.{re.escape(target.name)}\.(\d+)\.(?:new|old)(?:{'|'.join(SIDECARS)})?")
+    with suppress(OSError):
+        for path in target.parent.iterdir():
+            found = named.fullmatch(path.name)
+            if found and not _lives(int(found[1])):
+                path.unlink(missing_ok=True)
+
+
+def _lives(process: int) -> bool:
+    """Whether another process of this number runs: what our own left, one of the same number before it left."""
+    if process == os.getpid():
+        return False
+    try:
+        os.kill(process, 0)
+    except (ProcessLookupError, OverflowError):
+        return False
+    except OSError:  # somebody else's
+        return True
+    return True
