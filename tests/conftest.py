@@ -9,3 +9,13 @@ def pytest_addoption(parser: pytest.Parser) -> None:
         action="store_true",
         help="rewrite the dialogues in tests/cases and README.md from what is printed now",
     )
+    parser.addoption("--thorough", action="store_true", help="run the long trials as well (minutes)")
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Leave the long trials out unless they are asked for."""
+    if config.getoption("--thorough"):
+        return
+    long = [item for item in items if item.get_closest_marker("thorough")]
+    config.hook.pytest_deselected(items=long)
+    items[:] = [item for item in items if not item.get_closest_marker("thorough")]

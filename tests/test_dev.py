@@ -4,11 +4,13 @@ Each test works on a tiny checkout of its own. Its .venv is a real one; what wou
 stand-in called uv, which only writes down how it was asked.
 """
 
+import hashlib
 import json
 import os
 import shutil
 import subprocess
 import sys
+import zipfile
 from pathlib import Path
 
 import pytest
@@ -270,19 +272,19 @@ def install_on(monkeypatch: pytest.MonkeyPatch, machine: Machine, uv: str | None
 def test_any_pip_will_do(monkeypatch: pytest.MonkeyPatch, working: list[str], installs: str) -> None:
     machine = Machine(working)
     install_on(monkeypatch, machine)
-    assert machine.asked[-1] == f"{installs} --requirement=lock"
+    assert machine.asked[-1] == f"{installs} --require-hashes --requirement=lock"
 
 
 def test_uv_goes_first(monkeypatch: pytest.MonkeyPatch) -> None:
     machine = Machine(["uv", "pip"])
     install_on(monkeypatch, machine, uv="uv")
-    assert machine.asked == ["uv pip install --python=venv-python --requirement=lock"]
+    assert machine.asked == ["uv pip install --python=venv-python --require-hashes --requirement=lock"]
 
 
 def test_pip_steps_in_where_uv_fails(monkeypatch: pytest.MonkeyPatch) -> None:
     machine = Machine(["pip "])
     install_on(monkeypatch, machine, uv="uv")
-    assert machine.asked[-1] == "pip --python=venv-python install --requirement=lock"
+    assert machine.asked[-1] == "pip --python=venv-python install --require-hashes --requirement=lock"
 
 
 def test_without_any_pip_the_missing_packages_are_named(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -296,6 +298,22 @@ def test_without_any_pip_the_missing_packages_are_named(monkeypatch: pytest.Monk
         ("WARNING: Retrying, broken by 'NewConnectionError'\nERROR: none found", "no network"),
         ("error: Request failed\n  Caused by: dns error: name not known", "no network"),
         ("error sending request\n  cause: invalid peer certificate: UnknownIssuer", "certificate$"),
+        (
+            "ERROR: THESE PACKAGES DO NOT MATCH THE HASHES FROM\n    click==8.5.1 from file:///x.whl (from -r lock",
+            r"fetched as click==8\.5\.1 is not the file that was locked",
+        ),
+        (
+            "error: Failed to download `click==8.5.1`\n  cause: Hash mismatch for `click==8.5.1`\n\n  Expected:\n  00",
+            r"fetched as click==8\.5\.1 is not the file that was locked",
+        ),
+        (
+            "ERROR: Hashes are required in --require-hashes mode, but\n    click==8.5.1 --hash=sha256:00",
+            r"no digest of click==8\.5\.1; pin",
+        ),
+        (
+            "error: all requirements must have a hash, but none were provided for: click==8.5.1, segno==1",
+            r"no digest of click==8\.5\.1; pin",
+        ),
         ("Collecting click\nERROR: No matching distribution found for click==99", "found for click==99$"),
     ],
 )
@@ -311,6 +329,75 @@ def test_a_failed_set_up_has_its_own_exit_code(checkout: Checkout) -> None:
     assert done.returncode == 69
     assert done.stdout == ""
     assert len(done.stderr.splitlines()) == 2
+
+
+@pytest.fixture
+def wheels(tmp_path: Path) -> Path:
+    """A folder with the wheel of one small package, for a pip to find without a network."""
+    folder = tmp_path / "wheels"
+    folder.mkdir()
+    about = {"METADATA": "Metadata-Version: 2.1\nName: press\nVersion: 1\n", "WHEEL": "Wheel-Version: 1.0\n"}
+    about["WHEEL"] += "Generator: by hand\nRoot-Is-Purelib: true\nTag: py3-none-any\n"
+    with zipfile.ZipFile(folder / "press-1-py3-none-any.whl", "w") as wheel:
+        wheel.writestr("press.py", "")
+        wheel.writestr("press-1.dist-info/RECORD", "")
+        for name, text in about.items():
+            wheel.writestr(f"press-1.dist-info/{name}", text)
+    return folder
+
+
+@pytest.mark.parametrize(
+    ("digest", "told"),
+    [
+        (None, "dev: the lock files hold no digest of press==1; pin it with ./dev lock"),
+        ("0" * 64, "dev: what was fetched as press==1 is not the file that was locked, and is not used; start again"),
+        ("its own", "dev: ready"),
+    ],
+)
+def test_only_what_was_locked_is_installed(checkout: Checkout, wheels: Path, digest: str | None, told: str) -> None:
+    (wheel,) = wheels.iterdir()
+    right = hashlib.sha256(wheel.read_bytes()).hexdigest() if digest == "its own" else digest
+    (checkout.root / "requirements.lock").write_text(f"press==1 --hash=sha256:{right}\n" if right else "press==1\n")
+    settings = {"PIP_NO_INDEX": "1", "PIP_CONFIG_FILE": os.devnull, "PIP_FIND_LINKS": str(wheels)}
+    done = checkout.run("presslore", during="exit 1", **settings)
+    assert done.stderr.splitlines()[-1] == told
+    assert done.returncode == (0 if digest == "its own" else 69)
+    assert bool(list(checkout.root.glob(".venv/lib/*/site-packages/press.py"))) == (digest == "its own")
+
+
+def test_each_lock_holds_what_it_adds_in_the_words_of_the_whole(
+    checkout: Checkout, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A package that the last set wants on more machines is wanted there from the first."""
+    dev = load_dev(checkout.root)
+    (checkout.root / "pyproject.toml").write_text(PROJECT)
+    (checkout.root / "requirements-site.lock").write_text("# what a site needs\n-r requirements.lock\nold==1\n")
+    monkeypatch.setattr(dev, "uv_to_lock_with", lambda folder: "uv")
+    monkeypatch.setattr(dev, "run", pretend_to_resolve)
+    assert dev.lock() == 0
+    locks = [(checkout.root / name).read_text() for name in dev.LOCKS.values()]
+    assert locks == [
+        "# nothing\na==1\n    --hash=of a for 3\n",
+        "# what a site needs\n-r requirements.lock\nb==1\n    --hash=of b for 3\n",
+        "# nothing\nc==1\n    --hash=of c for 3\n",
+    ]
+
+
+PROJECT = """
+project.dependencies = ["a"]
+dependency-groups.site = ["b"]
+dependency-groups.dev = ["c"]
+"""
+
+
+def pretend_to_resolve(command: list[str]) -> str:
+    """Pin whatever is asked for, and tell in each pin how many were asked for together."""
+    asked = Path(command[-3]).read_text().split()
+    pins = [f"{name}==1\n    --hash=of {name} for {len(asked)}" for name in asked]
+    Path(command[-1].partition("=")[2]).write_text("\n".join(pins) + "\n")
+    kept = Path(command[-2].partition("=")[2]).read_text().split()
+    assert kept == [f"{name}==1" for name in asked[:-1]]
+    return ""
 
 
 def test_an_old_python_is_told_so(monkeypatch: pytest.MonkeyPatch) -> None:

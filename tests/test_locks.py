@@ -1,4 +1,5 @@
-"""The lock files hold all that pyproject.toml asks for, once each, and everything that asks for in turn."""
+"""The lock files hold all that pyproject.toml asks for, once each, and everything that asks for in turn, and for
+each the digests of its files."""
 
 import re
 import tomllib
@@ -18,14 +19,22 @@ def lines(lock: str) -> list[str]:
 
 
 def pinned(*locks: str) -> dict[str, str]:
-    """The version of each package in these locks."""
-    pins = [re.fullmatch(r"([A-Za-z0-9._-]+)==([A-Za-z0-9.!+]+)", line) for lock in locks for line in entries(lock)]
-    assert None not in pins
-    return {canonicalize_name(pin[1]): pin[2] for pin in pins if pin}
+    """The version of each package in these locks that is wanted on this machine."""
+    pins = [Requirement(entry.split("\\")[0]) for lock in locks for entry in entries(lock)]
+    return {canonicalize_name(pin.name): exact(pin) for pin in pins if pin.marker is None or pin.marker.evaluate()}
+
+
+def exact(pin: Requirement) -> str:
+    (only,) = pin.specifier
+    assert only.operator == "=="
+    assert "*" not in only.version
+    return only.version
 
 
 def entries(lock: str) -> list[str]:
-    return [line for line in lines(lock) if not line.startswith(("#", "-r"))]
+    """What stands in a lock for each package: a line with its version, and the lines below that belong to it."""
+    text = "\n".join(line for line in lines(lock) if not line.startswith(("#", "-r")))
+    return re.split(r"\n(?=\S)", text)
 
 
 def asked() -> list[list[str]]:
@@ -79,3 +88,11 @@ def test_each_lock_stands_on_the_one_before_and_names_no_place_to_fetch_from() -
     for lock, before in zip(LOCKS, ("", *LOCKS), strict=False):
         assert [line for line in lines(lock) if line.startswith("-")] == ([f"-r {before}"] if before else [])
         assert not re.search(r"://|--index|--extra|@", "\n".join(lines(lock)))
+
+
+@pytest.mark.parametrize("lock", LOCKS)
+def test_each_package_is_locked_by_the_digests_of_its_files(lock: str) -> None:
+    digests = r"( \\\n    --hash=sha256:[0-9a-f]{64})+"
+    assert [entry for entry in entries(lock) if not re.fullmatch(r"[^\n\\]+" + digests, entry)] == []
+    found = re.findall(r"sha256:(\w+)", "\n".join(entries(lock)))
+    assert len(found) == len(set(found))  # each file belongs to one package

@@ -2,12 +2,11 @@
 
 import json
 import os
-import shutil
-import tempfile
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from diagnose.files.writing import folder_beside, settle, write_new
 from diagnose.problems import PressloreError
 
 SHOP_YAML = """\
@@ -143,23 +142,19 @@ def write(folder: Path, told: Told) -> None:
     whole = folder.absolute()
     try:
         whole.parent.mkdir(parents=True, exist_ok=True)
-        beside = Path(tempfile.mkdtemp(dir=whole.parent, prefix=f".{whole.name}."))
-        try:
+        with folder_beside(whole) as beside:
             _fill(beside, files(told))
             os.replace(beside, whole)
-        except BaseException:
-            shutil.rmtree(beside, ignore_errors=True)
-            raise
+            settle([whole.parent])
     except OSError as error:
         raise PressloreError(f"{folder}: cannot be laid out ({error.strerror or error})") from error
 
 
 def _fill(folder: Path, texts: Mapping[str, str]) -> None:
-    folder.chmod(0o755)
     for name, text in texts.items():
         path = folder / name
         path.parent.mkdir(exist_ok=True)
-        path.write_text(text, encoding="utf-8")
+        write_new(path, text.encode())
 
 
 def _quoted(text: str) -> str:

@@ -119,8 +119,8 @@ def standard_input(most: int) -> bytes:
 
 def _read(screen: Screen, prompt: str) -> str:
     screen.prompt(prompt)
-    if hasattr(sys.stdin, "reconfigure"):  # a letter that cannot be read is no reason to stop
-        sys.stdin.reconfigure(errors="replace")
+    if hasattr(sys.stdin, "reconfigure") and sys.stdin.errors != "replace":
+        sys.stdin.reconfigure(errors="replace")  # a letter that cannot be read is no reason to stop
     try:
         return input()
     except RuntimeError:  # standard input is closed

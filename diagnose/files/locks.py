@@ -29,9 +29,9 @@ def locked(folders: Iterable[Path], patience: float = PATIENCE) -> Iterator[None
 
 
 def is_left_over(path: Path) -> bool:
-    """Whether nobody holds a file that its writer locks while it lives: the writer was stopped."""
+    """Whether nobody holds a file or folder that its writer locks while it lives: the writer was stopped."""
     try:
-        handle = os.open(path, os.O_RDWR)
+        handle = os.open(path, os.O_RDONLY if path.is_dir() else os.O_RDWR)
     except OSError:
         return False
     try:

@@ -5,6 +5,7 @@ to is replaced where it lies; the link stays. Rights and owner stay those of the
 """
 
 import os
+import shutil
 import time
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager, suppress
@@ -97,8 +98,22 @@ def beside(path: Path, content: Content) -> Path:
     return fresh
 
 
+@contextmanager
+def folder_beside(path: Path) -> Iterator[Path]:
+    """An empty hidden folder where ``path`` stands, to be filled and renamed; gone afterwards where it was not. What
+    an earlier writer left behind when it was stopped goes. Raises OSError."""
+    sweep(path.parent)
+    fresh = path.parent / f"{BESIDE}{os.urandom(8).hex()}{PART}"
+    fresh.mkdir()
+    try:
+        with _held(fresh):
+            yield fresh
+    finally:
+        _drop(fresh)
+
+
 def sweep(folder: Path) -> None:
-    """Remove the hidden files of writers that were stopped. Those of a living one, or young ones, stay."""
+    """Remove the hidden files and folders of writers that were stopped. Those of a living one, or young ones, stay."""
     with suppress(OSError):
         for name in os.listdir(folder):
             path = folder / name
@@ -189,9 +204,26 @@ def _is_old(path: Path) -> bool:
     return time.time() - path.lstat().st_mtime > YOUNG
 
 
+@contextmanager
+def _held(folder: Path) -> Iterator[None]:
+    """Lock a folder for as long as its writer is at work, where the system can."""
+    handle = None
+    with suppress(OSError):
+        handle = os.open(folder, os.O_RDONLY)
+        try_lock(handle)
+    try:
+        yield
+    finally:
+        if handle is not None:
+            os.close(handle)
+
+
 def _drop(path: Path) -> None:
     with suppress(OSError):
-        path.unlink()
+        if path.is_dir() and not path.is_symlink():
+            shutil.rmtree(path, ignore_errors=True)
+        else:
+            path.unlink()
 
 
 def _taken(path: Path) -> PressloreError:

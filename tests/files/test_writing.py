@@ -166,6 +166,35 @@ def test_what_a_living_writer_is_at_work_on_is_never_swept(tmp_path: Path) -> No
     assert (tmp_path / "a").read_bytes() == b"half and whole"
 
 
+def _die_filling(path: Path) -> None:
+    with writing.folder_beside(path) as fresh:
+        (fresh / "half").write_bytes(b"")
+        os.kill(os.getpid(), signal.SIGKILL)
+
+
+def test_a_folder_is_filled_beside_its_place(tmp_path: Path) -> None:
+    with writing.folder_beside(tmp_path / "a") as fresh:
+        (fresh / "b").write_bytes(b"")
+        assert not (tmp_path / "a").exists()
+        fresh.rename(tmp_path / "a")
+    assert names(tmp_path) == ["a"]
+    with writing.folder_beside(tmp_path / "c") as fresh:
+        (fresh / "d").write_bytes(b"")
+    assert names(tmp_path) == ["a"]
+
+
+def test_a_folder_that_a_killed_writer_left_is_swept_and_that_of_a_living_one_is_not(tmp_path: Path) -> None:
+    dying = SPAWN.Process(target=_die_filling, args=(tmp_path / "a",))
+    dying.start()
+    dying.join()
+    (left,) = names(tmp_path)
+    with writing.folder_beside(tmp_path / "b") as fresh:
+        for each in (fresh, tmp_path / left):
+            os.utime(each, (0, 0))
+        in_another_process(writing.sweep, tmp_path)
+        assert names(tmp_path) == [fresh.name]
+
+
 def in_another_process(function: object, *arguments: object) -> None:
     other = SPAWN.Process(target=function, args=arguments)  # type: ignore[arg-type]
     other.start()

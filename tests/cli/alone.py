@@ -1,0 +1,11 @@
+"""The command in a process of its own, to be told that a person is there to answer: what is typed comes through a
+pipe. Where both streams are a terminal's anyway it is the command as it is."""
+
+import sys
+
+from diagnose.cli import screen
+from diagnose.cli.program import run
+
+if __name__ == "__main__":
+    screen.both_terminals = lambda: True
+    sys.exit(run())
