@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import TypeAlias
 
 from diagnose.knowledge.crosscheck.registry import cross_check
+from diagnose.knowledge.dangers import with_cautions
 from diagnose.knowledge.document import Document
 from diagnose.knowledge.folders import Folder, SourceFile, digest
 from diagnose.knowledge.layer import Layer
@@ -43,6 +44,7 @@ def compile_stock(folders: Sequence[Folder], found: Collector, parsed: Parsed | 
     parsed = {} if parsed is None else parsed
     documents = [_parse(folder, found, parsed) for folder in folders]
     whole = lay(_read(documents, found), found)
+    with_cautions(whole)
     gaps = bool(found)
     loose = cross_check(whole, found, lost=any(each.lost for each in documents), gaps=gaps)
     if gaps or loose:
