@@ -13,7 +13,6 @@ from diagnose.casebook.proposing.faults import faults
 from diagnose.casebook.proposing.laying import lay
 from diagnose.casebook.proposing.similar import Near, nearest_rules
 from diagnose.casebook.proposing.trying import Trial, attempt
-from diagnose.casebook.writing.replacing import replace_all
 from diagnose.casebook.writing.yaml_edit import YamlFile
 from diagnose.cli import exits, rule_cards, rule_questions, rule_remedies, shelf
 from diagnose.cli.rule_prompts import Back, reply_to
@@ -21,6 +20,7 @@ from diagnose.cli.rule_remedies import plain_value
 from diagnose.cli.rule_talk import Dropped, RuleTalk
 from diagnose.cli.screen import Screen, print_json, screen_for
 from diagnose.dialogue.hearing import hear
+from diagnose.files.writing import replace_all
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
 from diagnose.problems import PressloreError

@@ -74,12 +74,9 @@ def new(
 
 def _write_empty(path: Path) -> int:
     from diagnose.casebook.proposing.draft import empty_draft
-    from diagnose.casebook.writing.replacing import replace_all
-    from diagnose.problems import PressloreError
+    from diagnose.files.writing import write_new
 
-    if path.exists():
-        raise PressloreError(f"{path}: there is such a file already: choose another name")
-    replace_all({path: (None, empty_draft().encode())})
+    write_new(path, empty_draft().encode())
     screen = screen_for(sys.stdout)
     screen.line("An empty draft. Fill it in, then:")
     screen.whole(f"  presslore rules new --draft {path} --dry-run")

@@ -11,8 +11,9 @@ from pathlib import Path
 from typing import Any
 
 from diagnose.casebook.learning.lesson import Lesson
-from diagnose.casebook.writing.replacing import content, replace_all
 from diagnose.casebook.writing.yaml_edit import YamlFile
+from diagnose.files.reading import read_if_there
+from diagnose.files.writing import replace_all
 from diagnose.knowledge.chances import Chance
 from diagnose.knowledge.conditions import Condition, Test
 from diagnose.knowledge.learned import CASES
@@ -95,7 +96,8 @@ def apply(lesson: Lesson, folder: Path) -> Path | None:
         return None
     kept = {"before": None if had is None else had.decode("utf-8"), "after": _digest(file.data)}
     note = folder / BEFORE
-    replace_all({note: (content(note), (json.dumps(kept, indent=1) + "\n").encode()), file.path: (had, file.data)})
+    said = (json.dumps(kept, indent=1) + "\n").encode()
+    replace_all({note: (read_if_there(note), said), file.path: (had, file.data)})
     return file.path
 
 
@@ -103,7 +105,7 @@ def undo(folder: Path) -> Path:
     """Put back what was there before the last change, to the letter. Raises PressloreError where there is nothing to
     take back, or where the file was changed since."""
     note, path = folder / BEFORE, folder / FILE
-    kept, now = content(note), content(path)
+    kept, now = read_if_there(note), read_if_there(path)
     if kept is None:
         raise PressloreError(f"{path}: no change by `presslore learn --apply` to take back")
     try:

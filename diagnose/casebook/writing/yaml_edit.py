@@ -13,7 +13,8 @@ from typing import Any
 from diagnose.casebook.writing import places, rendering
 from diagnose.casebook.writing.places import Spot
 from diagnose.casebook.writing.plain import Key, keyed, plain, pruned, same, with_value, without_value
-from diagnose.casebook.writing.replacing import content, replace_all
+from diagnose.files.reading import read_if_there
+from diagnose.files.writing import replace_all
 from diagnose.knowledge.yaml_text import read_yaml
 from diagnose.problems import PressloreError
 
@@ -29,7 +30,7 @@ class YamlFile:
 
     def __init__(self, path: Path, head: str = "") -> None:
         self.path = path
-        self.before = content(path)
+        self.before = read_if_there(path)
         text = (self.before or b"").decode("utf-8", "replace")
         self._mark = _BYTE_ORDER_MARK if text.startswith(_BYTE_ORDER_MARK) else ""
         self._text = text.removeprefix(_BYTE_ORDER_MARK) if self.before is not None else _comment(head, 0)

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from diagnose.casebook.writing import yaml_edit
 from diagnose.casebook.writing.yaml_edit import YamlFile
+from diagnose.files.writing import replace_all
 from diagnose.knowledge.loading import shipped_folder
 from diagnose.knowledge.yaml_text import read_yaml
 from diagnose.problems import PressloreError
@@ -226,7 +226,7 @@ def test_all_files_or_none(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> N
 
     monkeypatch.setattr("os.replace", failing)
     with pytest.raises(KeyboardInterrupt):
-        yaml_edit.replace_all({first: (b"a: 1\n", b"a: 2\n"), second: (None, b"b: 1\n")})
+        replace_all({first: (b"a: 1\n", b"a: 2\n"), second: (None, b"b: 1\n")})
     assert first.read_bytes() == b"a: 1\n"
     assert not second.exists()
     assert [path.name for path in tmp_path.iterdir() if path.is_file()] == ["a.yaml"]
