@@ -54,7 +54,7 @@ def diff(old: str, new: str, book: str, most: int, as_json: bool) -> int:
     before, after = _knowledge(old), _knowledge(new)
     found = compare(before, after, _shop(new, old), _cases(book, most))
     if as_json:
-        print(json.dumps(_plain(found), indent=2))
+        print(json.dumps(plain(found), indent=2))
     else:
         _show(screen_for(sys.stdout), before, after, found, bool(book))
     return exits.GOOD
@@ -187,7 +187,7 @@ def _sign_style(kind: str) -> str:
     return {"added": "good", "removed": "bad"}.get(kind, "key")
 
 
-def _plain(found: "Comparison") -> dict[str, Any]:
+def plain(found: "Comparison") -> dict[str, Any]:
     """The comparison as JSON values; null where a cause or fix is never come to."""
     return {
         "format": FORMAT,

@@ -11,6 +11,7 @@ from dataclasses import replace
 from functools import lru_cache
 from typing import TypeVar
 
+from diagnose.characters import stripped
 from diagnose.knowledge.layer import Layer
 from diagnose.knowledge.model import SHIPPED, Caution, Check, Fix
 
@@ -61,7 +62,9 @@ def _signs(words: tuple[str, ...]) -> re.Pattern[str]:
 
 
 def _sign(words: str) -> str:
-    each = [re.escape(word.removesuffix("*")) + (r"\w*" if word.endswith("*") else "") for word in _plain(words).split()]
+    each = [
+        re.escape(word.removesuffix("*")) + (r"\w*" if word.endswith("*") else "") for word in _plain(words).split()
+    ]
     before = r"(?<!\w)" if words[0].isalnum() else ""
     after = r"(?!\w)" if words[-1].isalnum() else ""
     return before + r"[\s-]+".join(each) + after
@@ -69,5 +72,4 @@ def _sign(words: str) -> str:
 
 def _plain(text: str) -> str:
     """A text as it is looked at: no signs that cannot be seen, one form for letters that are written in several."""
-    visible = "".join(sign for sign in text if unicodedata.category(sign) != "Cf")
-    return unicodedata.normalize("NFKC", visible).casefold()
+    return unicodedata.normalize("NFKC", stripped(text, lines=True)).casefold()

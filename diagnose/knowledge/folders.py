@@ -7,8 +7,9 @@ from hashlib import blake2b
 from pathlib import Path
 from typing import Literal
 
+from diagnose.knowledge import taken
 from diagnose.knowledge.model import SHIPPED, THIS_SHOP
-from diagnose.problems import Collector, Place
+from diagnose.problems import Collector, Place, PressloreError
 
 PARTS: dict[str, Literal["kb", "rule"]] = {"kb": "kb", "rules": "rule"}
 SHOP_FILE = "shop.yaml"
@@ -16,12 +17,14 @@ SHOP_FILE = "shop.yaml"
 
 @dataclass(frozen=True, slots=True)
 class SourceFile:
-    """A file as read: ``name`` within its folder, with forward slashes, ``shown`` as a reader finds it."""
+    """A file as read: ``name`` within its folder, with forward slashes, ``shown`` as a reader finds it. ``origin``:
+    whose it is where it is not the folder's own."""
 
     name: str
     shown: str
     kind: Literal["kb", "rule", "shop"]
     data: bytes
+    origin: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +58,7 @@ def digest(folders: Iterable[Folder]) -> str:
         state.update(f"{folder.origin} {len(folder.files)}\n".encode())
         for file in folder.files:
             state.update(f"{len(file.data)} {file.name}\n".encode("utf-8", "surrogateescape"))
-            state.update(file.data)
+            state.update(file.data + (b"\n" + file.origin.encode() if file.origin else b""))
     return state.hexdigest()
 
 
@@ -78,14 +81,30 @@ def _files(folder: Path, origin: str, found: Collector) -> Iterator[SourceFile]:
             expected="a folder that holds kb/ or rules/",
         )
         return
+    whose = _origins(folder, found) if origin == THIS_SHOP else {}
     for part, kind in PARTS.items():
         for name in sorted(_names(folder, part)):
-            yield from _read(folder / name, name, kind, found)
+            within = name.split("/")[1]
+            if not within.startswith(taken.PREFIX) or name.count("/") < 2:
+                yield from _read(folder / name, name, kind, found)
+            elif within in whose:
+                yield from _read(folder / name, name, kind, found, whose[within])
 
 
-def _read(path: Path, name: str, kind: Literal["kb", "rule", "shop"], found: Collector) -> Iterator[SourceFile]:
+def _origins(folder: Path, found: Collector) -> dict[str, str]:
+    """The folders of bundles in force, by name, each with what the bundle is called."""
     try:
-        yield SourceFile(name, _shown(path), kind, path.read_bytes())
+        return {bundle.folder: bundle.origin for bundle in taken.read(folder).bundles}
+    except PressloreError as error:
+        found.problems += error.problems
+        return {}
+
+
+def _read(
+    path: Path, name: str, kind: Literal["kb", "rule", "shop"], found: Collector, origin: str = ""
+) -> Iterator[SourceFile]:
+    try:
+        yield SourceFile(name, _shown(path), kind, path.read_bytes(), origin)
     except OSError as error:
         found.add(Place(_shown(path)), "unreadable-file", f"cannot be read ({error.strerror})")
 

@@ -11,7 +11,10 @@ from diagnose.knowledge.dangers import called_for, speaking
 from diagnose.knowledge.loading import inspect, load
 from diagnose.knowledge.model import Knowledge
 
-FIX = "fixes:\n  our-fix:\n    title: Our way\n    steps: [{}]\n    minutes: 1\n    cures: {{platen-runs-cool: likely}}\n{}"
+FIX = (
+    "fixes:\n  our-fix:\n    title: Our way\n    steps: [{}]\n    minutes: 1\n"
+    "    cures: {{platen-runs-cool: likely}}\n{}"
+)
 BASIS = "    basis: common practice\n"
 
 
@@ -39,7 +42,7 @@ def shown(folder: Path, steps: str, more: str = "") -> tuple[str, ...]:
         ("Let the steaming sheet boil dry.", "steam"),
         ("Wipe the platen with acetone.", "solvent"),
         ("Wipe it with ace\u00adtone.", "solvent"),
-        ("Wipe it with ＡＣＥＴＯＮＥ.", "solvent"),
+        ("Wipe it with \uff21\uff23\uff25\uff34\uff2f\uff2e\uff25.", "solvent"),
         ("Brush it with paint thinner.", "solvent"),
         ("Bridge the cut-out.", "electricity"),
         ("Open the cover and pull the cable.", "electricity"),
@@ -57,7 +60,12 @@ def test_words_that_call_for_a_caution(said: str, caution: str, knowledge: Knowl
 
 
 def test_words_that_call_for_none(knowledge: Knowledge) -> None:
-    for said in ("Bring them to the press room.", "Shut the door.", "Impress the customer.", "The photo is shot again."):
+    for said in (
+        "Bring them to the press room.",
+        "Shut the door.",
+        "Impress the customer.",
+        "The photo is shot again.",
+    ):
         assert called_for(knowledge.cautions, [said]) == ()
 
 
@@ -74,9 +82,7 @@ def test_a_shop_may_say_that_none_applies(tmp_path: Path) -> None:
 
 
 def test_what_ships_is_left_as_it_was_written(knowledge: Knowledge) -> None:
-    assert any(
-        set(called_for(knowledge.cautions, fix.steps)) - set(fix.cautions) for fix in knowledge.fixes.values()
-    )
+    assert any(set(called_for(knowledge.cautions, fix.steps)) - set(fix.cautions) for fix in knowledge.fixes.values())
 
 
 def test_every_caution_of_a_step_has_its_words(knowledge: Knowledge) -> None:

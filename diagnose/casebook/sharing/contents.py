@@ -1,17 +1,22 @@
 """What a bundle may say: settled rules, and the entries of its own that they lean on. All else is refused."""
 
 import re
+import unicodedata
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from diagnose.casebook.sharing.bundle import ADDS, KINDS, Bundle
+from diagnose.casebook.sharing.bundle import ADDS, CALLING, KINDS, Bundle
+from diagnose.characters import named, unsafe
+from diagnose.knowledge.crosscheck.texts import texts_in
 from diagnose.knowledge.document import Document
 from diagnose.knowledge.schema_check import check_structure
 from diagnose.knowledge.yaml_text import read_yaml
 from diagnose.problems import Place, PressloreError, Problem
 
 _TURNS = re.compile("[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]")  # the direction of reading
+_WORD = re.compile(r"[^\W\d_]{4,}")
+_ALPHABETS = ("LATIN", "GREEK", "CYRILLIC", "ARMENIAN", "CHEROKEE")  # whose letters pass for each other's
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,8 +62,26 @@ def _document(name: str, text: str, shown: str) -> tuple[Document | None, list[P
     document, problems = read_yaml(text.encode(), shown)
     if document is None:
         return None, problems
+    problems += _disguised(document)
     document, more = check_structure(document, "kb" if name.startswith("kb/") else "rule")
     return document, [*problems, *more]
+
+
+def _disguised(document: Document) -> Iterator[Problem]:
+    """Texts that read otherwise than they are written, so that nobody could find a word in them."""
+    for path, text in texts_in(document.value):
+        for _, sign in unsafe(text):
+            yield _problem(document.value_place(path), f"a character that does not show ({named(sign)})")
+            break
+        if word := next(filter(_mixed, _WORD.findall(text)), ""):
+            yield _problem(document.value_place(path), f"a word of letters from two alphabets ({word!a})")
+
+
+def _mixed(word: str) -> bool:
+    if word.isascii():
+        return False
+    names = {unicodedata.name(letter, "").partition(" ")[0] for letter in word}
+    return len(names & set(_ALPHABETS)) > 1
 
 
 def _problem(place: Place, wrong: str, expected: str = "") -> Problem:
@@ -71,6 +94,11 @@ def _wrong_kb(document: Document) -> Iterator[Problem]:
         if key not in (*KINDS, ADDS):
             wrong = f'"{key}" has no place in a bundle'
             yield _problem(document.key_place((key,)), wrong, f"{', '.join(KINDS)} or {ADDS}")
+    cautions: Any = document.value.get("cautions", {})
+    for caution, entry in cautions.items():
+        for key in CALLING & set(entry):
+            place = document.key_place(("cautions", caution, key))
+            yield _problem(place, f'"{key}" has no place in a bundle: each shop says itself what calls for a caution')
 
 
 def _wrong_rules(document: Document) -> Iterator[Problem]:
@@ -83,9 +111,10 @@ def _wrong_rules(document: Document) -> Iterator[Problem]:
         if rule.get("status", "settled") != "settled":
             place = document.value_place(("rules", number, "status"))
             yield _problem(place, "a rule on trial has no place in a bundle", "settled")
-        if "learned-from" in rule:
-            place = document.key_place(("rules", number, "learned-from"))
-            yield _problem(place, "the numbers of a shop's cases have no place in a bundle")
+        for key in ("learned-from", "confirmed-by"):
+            if key in rule:
+                place = document.key_place(("rules", number, key))
+                yield _problem(place, "the numbers of a shop's cases have no place in a bundle")
 
 
 def _strange_additions(whole: Contents, shown: str) -> Iterator[Problem]:

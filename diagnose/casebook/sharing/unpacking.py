@@ -141,7 +141,7 @@ def _vouched(found: dict[str, bytes], shown: str) -> Bundle:
     """The bundle, every file of which is as the manifest says."""
     if MANIFEST not in found:
         raise refused(shown, f"it has no {MANIFEST}")
-    date, listed = manifest.read(found[MANIFEST], shown)
+    date, sender, listed = manifest.read(found[MANIFEST], shown)
     data = {name: content for name, content in found.items() if name != MANIFEST}
     for name in sorted({*data, *listed}):
         if name not in listed:
@@ -152,7 +152,8 @@ def _vouched(found: dict[str, bytes], shown: str) -> Bundle:
             raise refused(shown, f"{_quoted(name)} is not what {MANIFEST} vouches for")
     if not data:
         raise refused(shown, "there is nothing in it")
-    return Bundle(date=date, files={n: _text(n, data[n], shown) for n in sorted(data)}, digest=sha256(found[MANIFEST]))
+    files = {name: _text(name, data[name], shown) for name in sorted(data)}
+    return Bundle(date=date, files=files, digest=sha256(found[MANIFEST]), sender=sender)
 
 
 def _text(name: str, data: bytes, shown: str) -> str:
