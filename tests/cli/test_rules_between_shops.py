@@ -1,8 +1,10 @@
 """``rules diff``, ``rules share`` and ``rules take``: from one shop's folder over another's."""
 
 import json
+from functools import cache
 from importlib.resources import files
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
 from jsonschema import Draft202012Validator
@@ -24,9 +26,23 @@ DOOR = [
 ]
 
 
+ID = '{"shop": "bdfg-hjkm-nprs"}\n'
+
+
 @pytest.fixture
 def quay(tmp_path: Path) -> Path:
     return lay_out(tmp_path / "quay")
+
+
+@cache
+def shared(rules: str) -> bytes:
+    """The bundle of the quay with these rules: the same bytes at every share, so that it is shared once."""
+    with TemporaryDirectory() as folder:
+        lay_out(Path(folder) / "quay", **{"rules__faint-colour": rules})
+        (Path(folder) / "quay" / "sharing.json").write_text(ID, encoding="utf-8")
+        out = Path(folder) / "quay.zip"
+        assert play(["rules", "share", "--shop", str(Path(folder) / "quay"), "-o", str(out)])[0] == exits.GOOD
+        return out.read_bytes()
 
 
 @pytest.fixture
@@ -38,10 +54,9 @@ def book(tmp_path: Path) -> Path:
 
 
 @pytest.fixture
-def bundle(quay: Path, tmp_path: Path) -> Path:
-    out = tmp_path / "quay.zip"
-    assert play(["rules", "share", "--shop", str(quay), "-o", str(out)])[0] == exits.GOOD
-    return out
+def bundle(tmp_path: Path) -> Path:
+    (tmp_path / "quay.zip").write_bytes(shared(RULES))
+    return tmp_path / "quay.zip"
 
 
 @pytest.fixture
@@ -99,6 +114,7 @@ def test_sharing_says_what_goes_and_what_stays(quay: Path, tmp_path: Path) -> No
 
 def test_a_bundle_that_is_there_already_is_left_alone(quay: Path, bundle: Path) -> None:
     before = bundle.read_bytes()
+    (quay / "sharing.json").write_text(ID, encoding="utf-8")
     code, _, err = play(["rules", "share", "--shop", str(quay), "-o", str(bundle)])
     assert (code, bundle.read_bytes()) == (exits.PROBLEMS, before)
     assert "name another, or add --force" in err
@@ -147,12 +163,10 @@ def test_a_bundle_that_clashes_or_is_damaged_is_refused(bundle: Path, quay: Path
 
 
 @pytest.fixture
-def newer(quay: Path, tmp_path: Path) -> Path:
+def newer(tmp_path: Path) -> Path:
     """A newer bundle of the same shop, whose rule is not so sure any more."""
-    lay_out(quay, **{"rules__faint-colour": RULES.replace("brings: very likely", "brings: likely")})
-    out = tmp_path / "newer.zip"
-    assert play(["rules", "share", "--shop", str(quay), "-o", str(out)])[0] == exits.GOOD
-    return out
+    (tmp_path / "newer.zip").write_bytes(shared(RULES.replace("brings: very likely", "brings: likely")))
+    return tmp_path / "newer.zip"
 
 
 def taken_into(pier: Path, bundle: Path, *more: str) -> tuple[int, str, str]:
@@ -181,10 +195,10 @@ def test_whose_it_is_shows_everywhere(bundle: Path, pier: Path) -> None:
     for words in (
         ["why", "draughty-door", "faint-colour"],
         ["rules", "trials"],
-        ["fix", "shut-the-door"],
-        ["check", "look-at-the-door"],
-        ["cause", "draughty-door"],
-        ["defect", "faint-colour"],
+        ["fixes", "shut-the-door"],
+        ["checks", "look-at-the-door"],
+        ["causes", "draughty-door"],
+        ["defects", "faint-colour"],
     ):
         out = " ".join(play([*words, *at])[1].split())
         assert whose in out, words

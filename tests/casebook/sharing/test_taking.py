@@ -309,7 +309,7 @@ def test_sharing_names_the_cautions_that_words_call_for(tmp_path: Path, shop: Pa
         ("what calls for a caution", KB, "    text: Keep", "    called-for-by: [press]\n    text: Keep",
          '"called-for-by" has no place in a bundle'),
         ("two alphabets", KB, "title: Shut the door", "title: Use \u0430cetone", "letters from two alphabets"),
-        ("a hidden sign", KB, "title: Shut the door", 'title: "Use ace\\xADtone"', "does not show (U+00AD, soft hyphen)"),
+        ("a hidden sign", KB, "title: Shut the door", 'title: "Use ace\\xADtone"', "does not show (U+00AD"),
         ("a sign by its number", KB, "title: Shut the door", 'title: "Shut\\u202E"', "does not show (U+202E"),
         ("case numbers", RULES, "    brings:", "    learned-from: [x]\n    brings:", "numbers of a shop's cases"),
         ("a worked case", RULES, "rules:", "cases:\n  - {story: x, saw: [faint-colour], first: draughty-door}\nrules:",
