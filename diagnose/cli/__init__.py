@@ -5,6 +5,10 @@ import sys
 
 def main() -> None:
     """The ``presslore`` command; exits with one of the codes in ``diagnose.cli.exits``."""
-    from diagnose.cli.program import run
+    try:
+        from diagnose.cli.program import run
 
-    sys.exit(run())
+        code = run()
+    except KeyboardInterrupt:  # before anything was begun
+        code = 130
+    sys.exit(code)

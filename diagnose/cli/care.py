@@ -113,4 +113,4 @@ def _print_cards(note: CareNote, piece: Item | None, shop: Shop, paper: str) -> 
     if not shop.name:
         err.line("No name on the cards: give your shop's name in shop.yaml (name).")
     page = sheet(Card(note=note, title=piece.title if piece else note.title, shop=shop), paper)
-    print(page.encode("ascii", "xmlcharrefreplace").decode("ascii"), end="")
+    screen_for(sys.stdout).document([page.encode("ascii", "xmlcharrefreplace").decode("ascii")])

@@ -1,6 +1,5 @@
 """``presslore cases``: the casebook, every spoiled press that was looked into and how it ended."""
 
-import json
 import sys
 from collections.abc import Callable
 from datetime import UTC, datetime
@@ -19,7 +18,7 @@ from diagnose.cli.cases_report import report
 from diagnose.cli.completion import ids
 from diagnose.cli.flags import known_id
 from diagnose.cli.options import BOOK, shop_option
-from diagnose.cli.screen import screen_for
+from diagnose.cli.screen import print_json, screen_for
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 JSON = click.option("--json", "as_json", is_flag=True, help="Print JSON.")
@@ -71,12 +70,12 @@ def list_(
     opened = existing(book, shop)
     if opened is None:
         if as_json:
-            print("[]")
+            print_json([])
         return exits.GOOD
     with opened:
         kept = opened.newest(most, begun(since), press, item)
         if as_json:
-            print(json.dumps([to_plain(case) for case in kept], indent=2))
+            print_json([to_plain(case) for case in kept])
             return exits.GOOD
         for case in kept:
             case_line(screen, knowledge, case)
@@ -100,7 +99,7 @@ def show(case_id: str, as_json: bool, book: str, shop: Path | None) -> int:
     with opened:
         case = found(opened, case_id)
     if as_json:
-        print(json.dumps(to_plain(case), indent=2))
+        print_json(to_plain(case))
     else:
         case_page(screen_for(sys.stdout), shelf.at(shop), case)
     return exits.GOOD

@@ -42,7 +42,7 @@ def export(form: str, out: Path | None, since: datetime | None, force: bool, boo
     with kept:
         lines = FORMATS[form](kept.cases(since.replace(tzinfo=UTC) if since else None))
         if out is None:
-            sys.stdout.writelines(lines)
+            screen_for(sys.stdout).document(lines)
         else:
             number = write_whole(lines, out, force) - (form == "csv")
             screen_for(sys.stderr).line(f"{_cases(number)} written to {out}.")

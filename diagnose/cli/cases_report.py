@@ -1,6 +1,5 @@
 """``presslore cases report``: what the cases add up to, as tables on the screen, as a page, or as JSON."""
 
-import json
 import sys
 from datetime import UTC, datetime
 from pathlib import Path
@@ -58,7 +57,7 @@ def report(
     with kept:
         found = reported(kept.groups(begins, press), kept.days(begins, press), stock.knowledge, stock.shop)
     if as_json:
-        print(json.dumps(found.plain(), indent=2, ensure_ascii=not screen.unicode))
+        screen.json(found.plain())
     if file is not None:
         write_whole([page(found, stock.shop.name, stock.shop.currency)], file, force)
         screen_for(sys.stderr).line(f"Written to {file}.")

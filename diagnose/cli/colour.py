@@ -8,12 +8,13 @@ import click
 
 from diagnose.cli import colour_pages, exits, leaving_out, shelf
 from diagnose.cli.options import shop_option
+from diagnose.cli.prompts import standard_input
 from diagnose.cli.screen import print_json, screen_for
 from diagnose.cli.typed import COLOUR
+from diagnose.files.reading import MOST_BYTES, read
 from diagnose.press.colour.judging import TOLERANCE, judge
 from diagnose.press.colour.lab import Lab
 from diagnose.press.colour.sheet import Pair, read_pairs
-from diagnose.problems import PressloreError
 
 LIKE_THIS = "presslore colour --proof 52,40,20 --print 58,33,18"
 
@@ -55,7 +56,7 @@ def colour(
     if form == "json":
         print_json(colour_pages.plain(own.knowledge, judged, washed))
     elif form == "csv":
-        print(colour_pages.sheet(judged), end="")
+        screen_for(sys.stdout).document(colour_pages.sheet(judged).splitlines(keepends=True))
     else:
         colour_pages.page(screen_for(sys.stdout), own.knowledge, judged, washed)
     return exits.GOOD
@@ -69,8 +70,5 @@ def _pairs(file: Path | None, proof: Lab | None, print_: Lab | None) -> list[Pai
         return [Pair("", proof, print_, 0)]
     if print_ is not None:
         raise click.UsageError("--print beside a file: the prints stand in the file; --proof may go with it")
-    try:
-        content = sys.stdin.buffer.read() if str(file) == "-" else file.read_bytes()
-    except OSError as error:
-        raise PressloreError(f"{file}: cannot be read: {error.strerror}") from error
+    content = standard_input(MOST_BYTES) if str(file) == "-" else read(file)
     return read_pairs(content, str(file), proof)

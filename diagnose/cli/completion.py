@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from typing import TYPE_CHECKING
 
 import click
@@ -60,7 +61,9 @@ def completion(ctx: click.Context, shell: str) -> None:
     """Print a script that completes commands, options and ids."""
     from click.shell_completion import get_completion_class
 
+    from diagnose.cli.screen import screen_for
+
     kind = get_completion_class(shell)
     assert kind is not None
     made = kind(ctx.find_root().command, {}, "presslore", "_PRESSLORE_COMPLETE")
-    click.echo(made.source())
+    screen_for(sys.stdout).document([made.source(), "\n"])

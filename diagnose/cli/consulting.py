@@ -1,6 +1,5 @@
 """A diagnosis carried out: as a dialogue, or from flags alone."""
 
-import json
 import shlex
 import sys
 from dataclasses import dataclass
@@ -107,7 +106,7 @@ def answer(case: Case, shelf: Shelf, lexicon: Lexicon, *, as_json: bool) -> int:
         err.line(f"{why[0].upper()}{why[1:]}.")
     if as_json:
         whole = report(consultation, taken.understood(knowledge), shelf.files_left_out)
-        print(json.dumps(whole, indent=2, ensure_ascii=not screen.unicode))
+        screen.json(whole)
     else:
         _print_text(screen, consultation, taken)
     return exits.GOOD if consultation.evidence.seen else exits.NOT_UNDERSTOOD

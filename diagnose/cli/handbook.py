@@ -59,8 +59,7 @@ def serve(port: int, shop: Path | None) -> int:
     target = root / building.SITE
     building.build(root, target, own=_settings(root, shop))
     with server(target, port) as serving:
-        click.echo(f"http://{HERE}:{serving.server_port}/", err=False)
-        sys.stdout.flush()
+        screen_for(sys.stdout).whole(f"http://{HERE}:{serving.server_port}/")
         serving.serve_forever()
     return exits.GOOD
 

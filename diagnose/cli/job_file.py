@@ -3,8 +3,9 @@
 from pathlib import Path
 from typing import Any
 
+from diagnose.files.reading import read
 from diagnose.knowledge.document import Plain
-from diagnose.problems import Place, PressloreError, Problem
+from diagnose.problems import PressloreError
 
 LARGEST = 100_000  # bytes
 
@@ -14,24 +15,13 @@ def read_job(path: Path) -> dict[str, Any]:
     from diagnose.knowledge.schema_check import check_structure
     from diagnose.knowledge.yaml_text import read_yaml
 
-    try:
-        with path.open("rb") as file:
-            data = file.read(LARGEST + 1)
-    except OSError as error:
-        raise _problem(path, f"cannot be read: {error.strerror or error}") from None
-    if len(data) > LARGEST:
-        raise _problem(path, f"more than {LARGEST:,} bytes: this is no job file")
-    document, problems = read_yaml(data, str(path))
+    document, problems = read_yaml(read(path, most=LARGEST), str(path))
     if document is not None:
         document, more = check_structure(document, "job")
         problems = [*problems, *more]
     if problems or document is None:
         raise PressloreError(problems)
     return _plain(document.value)
-
-
-def _problem(path: Path, wrong: str) -> PressloreError:
-    return PressloreError([Problem(place=Place(str(path)), code="job-file", wrong=wrong)])
 
 
 def _plain(value: Plain) -> dict[str, Any]:

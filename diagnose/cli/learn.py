@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -12,7 +11,7 @@ import click
 from diagnose.cli import exits, shelf
 from diagnose.cli.bookcase import existing
 from diagnose.cli.options import BOOK, shop_option
-from diagnose.cli.screen import screen_for
+from diagnose.cli.screen import print_json, screen_for
 from diagnose.problems import PressloreError
 
 if TYPE_CHECKING:
@@ -54,7 +53,7 @@ def learn(everything: bool, keep: bool, undo: bool, shop: Path | None, as_json: 
     written = _apply(lesson, _needed(folder)) if keep else None
     screen = screen_for(sys.stdout)
     if as_json:
-        print(json.dumps(plain(lesson, written), indent=2, ensure_ascii=not screen.unicode))
+        print_json(plain(lesson, written))
         return exits.GOOD
     lesson_page(screen, known.knowledge, lesson, everything)
     _told(keep, written, bool(lesson.changes or lesson.minutes))

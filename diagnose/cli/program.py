@@ -2,13 +2,15 @@
 
 import os
 import sys
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from importlib import import_module
+from typing import Any
 
 import click
 
 from diagnose import __version__
-from diagnose.cli import exits
+from diagnose.cli import exits, net
 from diagnose.cli.screen import Screen, screen_for
 from diagnose.problems import PressloreError
 
@@ -61,13 +63,26 @@ class Program(click.Group):
             raise click.UsageError(f"no command {args[0]!r}.{f' Did you mean {near}?' if near else ''}", ctx)
         return super().resolve_command(ctx, args)
 
-    def invoke(self, ctx: click.Context) -> object:
-        """Run the command. Where nobody reads on (as after ``| head``) it ends quietly."""
-        try:
+    def make_context(self, *args: Any, **kwargs: Any) -> click.Context:
+        with _left_to_us():
+            return super().make_context(*args, **kwargs)
+
+    def invoke(self, ctx: click.Context) -> Any:
+        with _left_to_us():
             return super().invoke(ctx)
-        except BrokenPipeError:
-            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-            return exits.GOOD
+
+
+class NobodyReads(Exception):
+    """Whoever read the output has gone, as after ``| head``."""
+
+
+@contextmanager
+def _left_to_us() -> Iterator[None]:
+    """Keep click from ending the process by itself where nobody reads on."""
+    try:
+        yield
+    except BrokenPipeError:
+        raise NobodyReads from None
 
 
 @click.group(
@@ -86,25 +101,50 @@ def program(ctx: click.Context) -> None:
 
 
 def run(args: list[str] | None = None) -> int:
-    """Run the command and return its exit code. No traceback reaches the person."""
-    err = screen_for(sys.stderr)
-    width = screen_for(sys.stdout).width
+    """Run the command and return its exit code. No traceback reaches the person, whatever happens."""
     try:
-        result = program.main(args=args, prog_name="presslore", standalone_mode=False, terminal_width=width)
-        return result if isinstance(result, int) else exits.GOOD
+        return _ended(sys.argv[1:] if args is None else args)
+    except (NobodyReads, BrokenPipeError):
+        net.close_output()
+        return exits.GOOD
+    except Exception as error:
+        return net.caught(error)
+
+
+def _ended(args: list[str]) -> int:
+    try:
+        code = _called(args)
     except click.exceptions.NoArgsIsHelpError as error:
-        print(error.format_message(), file=sys.stderr)
-        return exits.USAGE
+        screen_for(sys.stderr).document([error.format_message(), "\n"])
+        code = exits.USAGE
     except click.ClickException as error:
-        _show(error, err)
-        return error.exit_code
+        _show(error, screen_for(sys.stderr))
+        code = error.exit_code
     except PressloreError as error:
-        err.whole(str(error))
-        return exits.PROBLEMS
+        screen_for(sys.stderr).whole(str(error))
+        code = exits.PROBLEMS
     except (KeyboardInterrupt, click.Abort):
+        err = screen_for(sys.stderr)
         err.line()
         err.line("Stopped. Nothing is left half done.")
-        return exits.STOPPED
+        code = exits.STOPPED
+    if sys.stdout:
+        sys.stdout.flush()  # here, where it can still be said that it failed
+    return code
+
+
+def _called(args: list[str]) -> int:
+    args = [_legible(each) for each in args]
+    width = screen_for(sys.stdout).width
+    result = program.main(args=args, prog_name="presslore", standalone_mode=False, terminal_width=width)
+    return result if isinstance(result, int) else exits.GOOD
+
+
+def _legible(argument: str) -> str:
+    """Bytes that are no text serve as the name of a file that is there; elsewhere a mark stands in their place."""
+    if argument.isascii() or os.path.lexists(argument.partition("=")[2] or argument):
+        return argument
+    return os.fsencode(argument).decode("utf-8", "replace")
 
 
 def _show(error: click.ClickException, err: Screen) -> None:

@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from diagnose.cli.screen import Screen
+from diagnose.files.reading import read_stream
 
 ITEM_QUESTION = "What was pressed? A few words; Enter if you cannot say."
 ITEM_LETTERS: Mapping[str, str] = {"l": "list"}
@@ -102,9 +103,16 @@ def _offer(numbers: int, letters: Sequence[str], more: str) -> str:
     return f"Type {either}{f', {more}' if more.startswith('or ') else ''}."
 
 
+def standard_input(most: int) -> bytes:
+    """All that comes by standard input, nothing where that is closed. Raises PressloreError past ``most`` bytes."""
+    return read_stream(sys.stdin.buffer, shown="standard input", most=most) if sys.stdin else b""
+
+
 def _read(screen: Screen, prompt: str) -> str:
-    screen.stream.write(screen.styled(prompt, "key"))
-    screen.stream.flush()
+    screen.prompt(prompt)
     if hasattr(sys.stdin, "reconfigure"):  # a letter that cannot be read is no reason to stop
         sys.stdin.reconfigure(errors="replace")
-    return input()
+    try:
+        return input()
+    except RuntimeError:  # standard input is closed
+        raise EOFError from None

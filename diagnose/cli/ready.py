@@ -64,6 +64,9 @@ def ready(job: Path | None, listing: bool, as_json: bool, shop: Path | None, **f
     own = shelf.at(shop)
     leaving_out.tell(own)
     screen = screen_for(sys.stdout)
+    if listing and as_json:
+        screen.json([{"id": one.id, "holds": one.holds} for one in own.knowledge.ready.values()])
+        return exits.GOOD
     if listing:
         screen.columns((one.id, one.holds) for one in own.knowledge.ready.values())
         return exits.GOOD

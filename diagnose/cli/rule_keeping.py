@@ -19,6 +19,7 @@ from diagnose.cli.rule_prompts import Back, reply_to
 from diagnose.cli.rule_remedies import plain_value
 from diagnose.cli.rule_talk import Dropped, RuleTalk
 from diagnose.cli.screen import Screen, print_json, screen_for
+from diagnose.cli.taking_turns import in_turn
 from diagnose.dialogue.hearing import hear
 from diagnose.files.writing import replace_all
 from diagnose.knowledge.model import Knowledge
@@ -88,6 +89,25 @@ class Bench:
         facts = [f"{fact}={plain_value(value)}" for fact, value in found.facts.items() if fact not in known]
         return draft.having("item", found.id).having("job", *draft.each("job"), *facts)
 
+    def anew(self) -> "Bench":
+        """The bench with the shop's files as they are now. Raises PressloreError where something is wrong with them."""
+        stock = shelf.at(self.folder)
+        if stock.problems:
+            raise PressloreError(stock.problems)
+        return Bench(self.folder, stock.knowledge, words.lexicon(stock.knowledge), stock.shop)
+
+    def make_again(self, draft: Draft) -> Made:
+        """The rule on files that somebody changed since it was made first. Raises PressloreError where it does not hold
+        there."""
+        found = faults(draft, self.knowledge)
+        if found:
+            told = "; ".join(map(str, found))
+            raise PressloreError(f"somebody changed the shop's files meanwhile, and the rule does not fit them: {told}")
+        made = self.make(draft)
+        if made.trial.problems:
+            raise PressloreError(made.trial.problems)
+        return made
+
     def _defect(self, said: str) -> str:
         if said in self.knowledge.defects:
             return said
@@ -122,7 +142,7 @@ def _by_flags(bench: Bench, wanted: Wanted) -> int:
     if made.trial.problems:
         return _refused(err, made)
     if wanted.keep:
-        _keep(made)
+        made = _keep(bench, made)
     if wanted.as_json:
         print_json(
             rule_cards.new_rule_json(draft, made.entries.cause, made.files, made.trial.changes, made.near, wanted.keep)
@@ -149,7 +169,7 @@ def _converse(bench: Bench, draft: Draft) -> int:
             if _wants_it(screen, made):
                 break
             draft = _mended(talk, draft)
-        _keep(made)
+        made = _keep(bench, made)
     except Dropped:
         screen.line("Nothing was written.")
         return exits.GOOD
@@ -215,8 +235,17 @@ def _refused(err: Screen, made: Made) -> int:
     return exits.PROBLEMS
 
 
-def _keep(made: Made) -> None:
-    replace_all({file.path: (file.before, file.data) for file in made.files})
+def _keep(bench: Bench, made: Made) -> Made:
+    """Write the rule; where somebody changed the shop's files meanwhile, on what stands there now, if it still holds.
+    Returns it as it was written."""
+    latest = [made]
+
+    def change() -> Made:
+        kept = latest.pop() if latest else bench.anew().make_again(made.draft)
+        replace_all({file.path: (file.before, file.data) for file in kept.files})
+        return kept
+
+    return in_turn(bench.folder, change)
 
 
 def _told(screen: Screen, made: Made, kept: bool) -> None:

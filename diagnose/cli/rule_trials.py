@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -12,7 +11,7 @@ import click
 from diagnose.cli import exits, shelf
 from diagnose.cli.completion import ids
 from diagnose.cli.options import BOOK, shop_option
-from diagnose.cli.screen import Screen, screen_for
+from diagnose.cli.screen import Screen, print_json, screen_for
 
 if TYPE_CHECKING:
     from diagnose.casebook.proposing.confirming import Confirming
@@ -36,7 +35,7 @@ def trials(shop: Path | None, book: str, as_json: bool) -> int:
     knowledge, cases = stock.knowledge, _cases(stock, book, shop)
     told = [(defect, rule, confirmed(rule, cases)) for defect, rule in trial_rules(knowledge)]
     if as_json:
-        print(json.dumps([_as_json(rule, named) for _, rule, named in told], indent=2))
+        print_json([_as_json(rule, named) for _, rule, named in told])
         return exits.GOOD
     screen = screen_for(sys.stdout)
     for defect, rule, named in told:
@@ -61,30 +60,42 @@ def promote(defect: str, cause: str, named: tuple[str, ...], shop: Path | None, 
     Three cases settle a rule, besides those it was learnt from; time never does. Cases named with --case are taken
     on your word unless the casebook says otherwise; without it, the casebook is counted.
     """
-    from diagnose.casebook.proposing.confirming import ENOUGH, confirmed
-    from diagnose.casebook.proposing.promoting import promoted, trial_rule
-    from diagnose.cli.flags import known_id
+    from diagnose.casebook.proposing.confirming import ENOUGH
+    from diagnose.cli.taking_turns import in_turn
     from diagnose.problems import PressloreError
 
-    stock = shelf.at(shop)
-    knowledge, folder = stock.knowledge, stock.folder
-    if folder is None:
+    found = shelf.shop_folder(shop)
+    if found is None:
         raise PressloreError("there is no shop folder: name one with --shop")
-    rule = trial_rule(
-        knowledge, known_id(defect, knowledge.defects, "defect"), known_id(cause, knowledge.causes, "cause")
-    )
-    cases = _cases(stock, book, shop)
-    _refuse(rule, named, cases, book, shop)
-    counted = list(dict.fromkeys([*confirmed(rule, None if named else cases), *named]))
+    folder = found
+    counted = in_turn(folder, lambda: _noted(defect, cause, named, folder, book, dry_run))
     screen = screen_for(sys.stdout)
     if not counted:
         screen.line("No case has confirmed this rule yet: it stays on trial.")
         return exits.PROBLEMS
-    file = promoted(rule, counted, folder)
-    if file.changed and not dry_run:
-        file.save()
-    _ended(screen, len(counted), ENOUGH, dry_run)
+    _ended(screen, counted, ENOUGH, dry_run)
     return exits.GOOD
+
+
+def _noted(defect: str, cause: str, named: tuple[str, ...], folder: Path, book: str, dry_run: bool) -> int:
+    """How many cases confirm the rule, written down with it as its file stands now."""
+    from diagnose.casebook.proposing.confirming import confirmed
+    from diagnose.casebook.proposing.promoting import promoted, trial_rule
+    from diagnose.cli.flags import known_id
+
+    stock = shelf.at(folder)
+    knowledge = stock.knowledge
+    rule = trial_rule(
+        knowledge, known_id(defect, knowledge.defects, "defect"), known_id(cause, knowledge.causes, "cause")
+    )
+    cases = _cases(stock, book, folder)
+    _refuse(rule, named, cases, book, folder)
+    counted = list(dict.fromkeys([*confirmed(rule, None if named else cases), *named]))
+    if counted:
+        file = promoted(rule, counted, folder)
+        if file.changed and not dry_run:
+            file.save()
+    return len(counted)
 
 
 def _ended(screen: Screen, count: int, enough: int, dry_run: bool) -> None:

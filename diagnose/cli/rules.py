@@ -38,10 +38,11 @@ def check(folder: Path | None, shop: Path | None) -> int:
     knowledge, problems = inspect(*folders)
     if knowledge is not None:
         problems += [problem for _, _, problem in broken_cases(knowledge)]
+    screen = screen_for(sys.stdout)
     for problem in sorted(problems, key=lambda p: (p.place, p.code)):
-        print(problem)
+        screen.whole(str(problem))
     if knowledge is not None and not problems:
-        screen_for(sys.stdout).line(f"Clean: {counts(knowledge)}.")
+        screen.line(f"Clean: {counts(knowledge)}.")
         return exits.GOOD
     screen_for(sys.stderr).line(f"{len(problems)} problem{'s' if len(problems) != 1 else ''}.")
     return exits.PROBLEMS

@@ -1,6 +1,5 @@
 """``presslore rules diff``: what a change of rules does, before it is relied on."""
 
-import json
 import sys
 import textwrap
 from collections.abc import Iterable, Sequence
@@ -13,7 +12,7 @@ import click
 from diagnose.cli import exits, shelf
 from diagnose.cli.options import BOOK
 from diagnose.cli.pages import condition
-from diagnose.cli.screen import Screen, screen_for
+from diagnose.cli.screen import Screen, print_json, screen_for
 from diagnose.dialogue.speech.chances import in_words, percent
 from diagnose.knowledge.folders import SHOP_FILE
 from diagnose.knowledge.loading import load, shipped_folder
@@ -54,7 +53,7 @@ def diff(old: str, new: str, book: str, most: int, as_json: bool) -> int:
     before, after = _knowledge(old), _knowledge(new)
     found = compare(before, after, _shop(new, old), _cases(book, most))
     if as_json:
-        print(json.dumps(plain(found), indent=2))
+        print_json(plain(found))
     else:
         _show(screen_for(sys.stdout), before, after, found, bool(book))
     return exits.GOOD

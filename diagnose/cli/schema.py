@@ -1,8 +1,11 @@
 """``presslore schema``: the JSON Schemas of what presslore reads and prints, for editors and other programs."""
 
+import sys
 from importlib.resources import files
 
 import click
+
+from diagnose.cli.screen import screen_for
 
 PLACES = {
     "diagnosis": ("diagnose.dialogue", "diagnosis.json"),
@@ -25,4 +28,4 @@ def schema(name: str) -> None:
     does; job, kb, rule and shop are the files that people write.
     """
     package, file = PLACES[name]
-    click.echo(files(package).joinpath("schema", file).read_text(encoding="utf-8"), nl=False)
+    screen_for(sys.stdout).document([files(package).joinpath("schema", file).read_text(encoding="utf-8")])

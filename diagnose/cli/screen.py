@@ -1,4 +1,7 @@
-"""Writing to a terminal as it is: its width, whether it has colour, whether it can show more than ASCII."""
+"""The one place that writes: to a terminal as it is, its width, its colours, whether it can show more than ASCII.
+
+Whatever a text holds and wherever it comes from, nothing that acts on a terminal reaches it (``characters``).
+"""
 
 import json
 import os
@@ -11,6 +14,8 @@ from dataclasses import dataclass
 from typing import TextIO
 
 import click
+
+from diagnose.characters import stripped, unsafe
 
 NARROWEST, WIDEST = 30, 88
 STYLES = {
@@ -49,7 +54,7 @@ class Screen:
         lead = " " * indent + mark + " "
         room = max(NARROWEST // 2, self.width - len(lead))
         lines = _wrap(self._spelt(text), room) or [""]
-        self._write(self.styled(lead, style) + lines[0])
+        self._print(self.styled(lead, style) + stripped(lines[0]))
         for line in lines[1:]:
             self._write(" " * len(lead) + line)
 
@@ -83,19 +88,39 @@ class Screen:
         for line in text.splitlines():
             self._write(line)
 
+    def document(self, lines: Iterable[str]) -> None:
+        """A page, a table or a script that goes to a file or another program as often as to a person: line for line
+        as it is."""
+        for line in lines:
+            self.stream.write(stripped(line, lines=True))
+        self.stream.flush()
+
+    def json(self, value: object) -> None:
+        """A value as JSON, in ASCII where the stream has no more."""
+        self._print(json_text(value, ascii_only=not self.unicode))
+
+    def prompt(self, text: str) -> None:
+        """Words in front of what is to be typed."""
+        self.stream.write(self.styled(text, "key"))
+        self.stream.flush()
+
     def wrapped(self, text: str) -> list[str]:
         return _wrap(self._spelt(text), self.width)
 
     def styled(self, text: str, style: str) -> str:
+        """The text in its colour, without whatever colours it brings along."""
         if not (self.colour and style):
-            return text
-        return click.style(text, **STYLES[style])  # type: ignore[arg-type]
+            return stripped(text)
+        return click.style(stripped(text), **STYLES[style])  # type: ignore[arg-type]
 
     def _spelt(self, text: str) -> str:
         return text if self.unicode else _plain(text)
 
     def _write(self, text: str, style: str = "") -> None:
-        print(self.styled(self._spelt(text), style), file=self.stream, flush=True)
+        self._print(self.styled(self._spelt(text), style))
+
+    def _print(self, ready: str) -> None:
+        print(ready, file=self.stream, flush=True)
 
 
 def screen_for(stream: TextIO | None) -> Screen:
@@ -139,5 +164,13 @@ def both_terminals() -> bool:
 
 
 def print_json(value: object) -> None:
-    """A value as JSON on standard output, in ASCII where the terminal has no more."""
-    print(json.dumps(value, indent=2, ensure_ascii=not screen_for(sys.stdout).unicode))
+    """A value as JSON on standard output."""
+    screen_for(sys.stdout).json(value)
+
+
+def json_text(value: object, *, ascii_only: bool = False) -> str:
+    """A value as indented JSON in which what acts on a terminal is spelt out: ``\\u202e``."""
+    text = json.dumps(value, indent=2, ensure_ascii=ascii_only)
+    for sign in {sign for _, sign in unsafe(text)}:
+        text = text.replace(sign, json.dumps(sign)[1:-1])
+    return text

@@ -80,7 +80,7 @@ def find_shop(named: Path | None = None) -> Path | None:
     environment = os.environ.get(SHOP_VARIABLE)
     wanted = named or (Path(environment) if environment else None)
     if wanted is None:
-        return _above(Path.cwd())
+        return _above()
     if wanted.is_file() or any((wanted / part).exists() for part in (SHOP_FILE, *PARTS)):
         return wanted
     wrong = "there is no shop here" if wanted.exists() else "this is not there"
@@ -93,8 +93,12 @@ def _folder(shop: Path) -> Path:
     return shop.parent if shop.is_file() else shop
 
 
-def _above(folder: Path) -> Path | None:
-    """The nearest folder with a shop.yaml, from this one upwards."""
+def _above() -> Path | None:
+    """The nearest folder with a shop.yaml, from the working folder upwards; none where that is gone."""
+    try:
+        folder = Path.cwd()
+    except OSError:
+        return None
     return next((one for one in (folder, *folder.parents) if (one / SHOP_FILE).is_file()), None)
 
 

@@ -1,6 +1,5 @@
 """``presslore shop``: laying out a shop's own folder, and what of it is in force."""
 
-import json
 import sys
 from pathlib import Path
 
@@ -80,7 +79,7 @@ def show(shop: Path | None, as_json: bool) -> int:
             f"--shop or ${shelf.SHOP_VARIABLE}, or work in its folder."
         )
     if as_json:
-        print(json.dumps(in_force(found), indent=2, ensure_ascii=not screen.unicode))
+        screen.json(in_force(found))
     else:
         _show(screen, found)
     leaving_out.tell(found)

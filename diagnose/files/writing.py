@@ -17,6 +17,7 @@ from diagnose.problems import Place, PressloreError, Problem
 Content = bytes | Iterable[bytes]
 Version = bytes | None  # the content of a file; None where there is none
 
+_MEANWHILE = "changed-meanwhile"
 BESIDE, PART = ".presslore-", ".part"
 YOUNG = 60.0  # seconds for which a hidden file is taken to be somebody's work
 _NEW = os.O_CREAT | os.O_EXCL | os.O_RDWR | getattr(os, "O_BINARY", 0) | getattr(os, "O_CLOEXEC", 0)
@@ -73,6 +74,11 @@ def replace_all(files: Mapping[Path, tuple[Version, Version]]) -> None:
             folder.mkdir(parents=True, exist_ok=True)
     with locked(folders), _in_words():
         _replace_locked(changes)
+
+
+def changed_meanwhile(error: PressloreError) -> bool:
+    """Whether ``replace_all`` gave up because a file was no longer as it was known: the change may be made anew."""
+    return any(problem.code == _MEANWHILE for problem in error.problems)
 
 
 def beside(path: Path, content: Content) -> Path:
@@ -137,7 +143,7 @@ def _replace_locked(changes: Mapping[Path, tuple[Version, Version]]) -> None:
                 ready[path] = beside(path, new)
             if read_if_there(path) != old:
                 wrong = "somebody changed this file meanwhile; nothing was written"
-                raise _error(path, "changed-meanwhile", wrong, "", "look at it, then do this again")
+                raise _error(path, _MEANWHILE, wrong, "", "look at it, then do this again")
         for path in changes:
             done.append(path)
             _put(path, ready.get(path))

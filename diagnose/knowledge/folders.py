@@ -7,6 +7,7 @@ from hashlib import blake2b
 from pathlib import Path
 from typing import Literal
 
+from diagnose.files.reading import MOST_BYTES, read
 from diagnose.knowledge import taken
 from diagnose.knowledge.model import SHIPPED, THIS_SHOP
 from diagnose.problems import Collector, Place, PressloreError
@@ -83,7 +84,7 @@ def _files(folder: Path, origin: str, found: Collector) -> Iterator[SourceFile]:
         return
     whose = _origins(folder, found) if origin == THIS_SHOP else {}
     for part, kind in PARTS.items():
-        for name in sorted(_names(folder, part)):
+        for name in sorted(_names(folder, part, found)):
             within = name.split("/")[1]
             if not within.startswith(taken.PREFIX) or name.count("/") < 2:
                 yield from _read(folder / name, name, kind, found)
@@ -103,16 +104,23 @@ def _origins(folder: Path, found: Collector) -> dict[str, str]:
 def _read(
     path: Path, name: str, kind: Literal["kb", "rule", "shop"], found: Collector, origin: str = ""
 ) -> Iterator[SourceFile]:
+    shown = _shown(path)
     try:
-        yield SourceFile(name, _shown(path), kind, path.read_bytes(), origin)
-    except OSError as error:
-        found.add(Place(_shown(path)), "unreadable-file", f"cannot be read ({error.strerror})")
+        yield SourceFile(name, shown, kind, read(path, most=MOST_BYTES, shown=shown), origin)
+    except PressloreError as error:
+        found.problems += error.problems
 
 
-def _names(folder: Path, part: str) -> Iterator[str]:
-    for parent, _, files in os.walk(folder / part):
+def _names(folder: Path, part: str, found: Collector) -> Iterator[str]:
+    for parent, _, files in os.walk(folder / part, onerror=lambda error: _cannot_list(error, found)):
         within = os.path.relpath(parent, folder).replace(os.sep, "/")
         yield from (f"{within}/{file}" for file in files if file.endswith((".yaml", ".yml")) and file[0] != ".")
+
+
+def _cannot_list(error: OSError, found: Collector) -> None:
+    """A folder that cannot be listed is a problem; one that is not there is none."""
+    if not isinstance(error, FileNotFoundError):
+        found.add(Place(_shown(Path(error.filename))), "unreadable-folder", f"cannot be read ({error.strerror})")
 
 
 def _shown(path: Path) -> str:

@@ -1,9 +1,11 @@
 """Builds plain values with positions from the parser's events, with a stack of its own, not by recursion."""
 
 from dataclasses import dataclass
+from itertools import islice
 
 import yaml
 
+from diagnose.characters import named, stripped, unsafe
 from diagnose.knowledge.document import KeyPath, Plain
 from diagnose.knowledge.scalars import MOST_DIGITS, resolve
 from diagnose.problems import Collector, Place
@@ -66,10 +68,11 @@ class TreeBuilder:
             raise Stop
 
     def _scalar(self, event: yaml.ScalarEvent) -> Plain:
+        text = self._text(event)
         if event.style:  # quoted or block text
-            return str(event.value)
+            return text
         try:
-            return resolve(event.value)
+            return resolve(text)
         except OverflowError:
             self._refuse(
                 event,
@@ -78,6 +81,18 @@ class TreeBuilder:
                 "round it, or quote it if it is no number",
             )
             return _HUGE
+
+    def _text(self, event: yaml.ScalarEvent) -> str:
+        """The text as it reads once its escapes are decoded; what acts on a terminal is refused then, not before."""
+        text = str(event.value)
+        for _, sign in islice(unsafe(text), 1):
+            self._refuse(
+                event,
+                "control-character",
+                f"a character that is not shown ({named(sign)})",
+                "leave it out",
+            )
+        return stripped(text, lines=True)
 
     def _open(self, event: yaml.CollectionStartEvent, holder: dict[str, Plain] | list[Plain]) -> None:
         self._refuse_extras(event)

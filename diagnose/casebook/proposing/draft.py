@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from diagnose.casebook.proposing.fields import FIELDS, NUMBER, PARTS, Field
+from diagnose.files.reading import read
 from diagnose.problems import Collector, Place, PressloreError
 
 HEAD = (
@@ -57,12 +58,9 @@ class Draft:
 def read_draft(path: Path) -> Draft:
     """The draft in a file. Raises PressloreError with everything that is wrong with it."""
     from diagnose.knowledge.near import did_you_mean
-    from diagnose.knowledge.yaml_text import read_yaml
+    from diagnose.knowledge.yaml_text import MOST_BYTES, read_yaml
 
-    try:
-        document, problems = read_yaml(path.read_bytes(), str(path))
-    except OSError as error:
-        raise PressloreError(f"{path}: cannot be read ({error.strerror})") from error
+    document, problems = read_yaml(read(path, most=MOST_BYTES), str(path))
     if document is None or problems:
         raise PressloreError(problems)
     found = Collector()

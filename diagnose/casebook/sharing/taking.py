@@ -82,7 +82,6 @@ def plan(bundle: Bundle, shown: str, folder: Path, shipped: Path) -> Taking:
         trial = _Trial(Path(scratch) / "shop", folder, shipped)
         trial.lay_out(again if old and old.digest == bundle.digest and not there else record)
         before = trial.knowledge(f"{folder} has faults of its own: mend them first (presslore rules check {folder})")
-        known_broken = {(defect.id, case.story) for defect, case, _ in broken_cases(before)}
         against = [] if there else [*_uncautioned(told, before, shown)]
         clashes, instead = ([], []) if there else _clashes(told, before, shown, trial, old)
         if against or clashes:
@@ -90,8 +89,7 @@ def plan(bundle: Bundle, shown: str, folder: Path, shipped: Path) -> Taking:
         earlier = _Earlier.of(folder, old)
         files, kept = _landed(bundle, new, earlier, Path(scratch) / "texts")
         after = before if there else trial.with_bundle(files, replace(again, bundles=(*again.bundles, new)), shown)
-        broken = [p for defect, case, p in broken_cases(after) if (defect.id, case.story) not in known_broken]
-        if broken:
+        if broken := _newly_broken(before, after):
             raise trial.refused(f"{shown}: not taken, worked cases would no longer hold", broken)
     return Taking(
         bundle=bundle,
@@ -138,6 +136,12 @@ def take_back(folder: Path, shipped: Path) -> tuple[TakenBundle, ...]:
         write_over(folder / RECORD, back.data())
         _sweep(folder, back.folders)
     return tuple(one for one in record.bundles if one not in back.bundles)
+
+
+def _newly_broken(before: Knowledge, after: Knowledge) -> list[Problem]:
+    broken = {(defect.id, case.story): problem for defect, case, problem in broken_cases(after)}
+    known = {(defect.id, case.story) for defect, case, _ in broken_cases(before)} if broken else set()
+    return [problem for key, problem in broken.items() if key not in known]
 
 
 def _state(folder: Path, shipped: Path) -> str:
