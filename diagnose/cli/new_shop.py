@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from diagnose.files.writing import settle, write_new
 from diagnose.problems import PressloreError
 
 SHOP_YAML = """\
@@ -146,6 +147,7 @@ def write(folder: Path, told: Told) -> None:
         try:
             _fill(beside, files(told))
             os.replace(beside, whole)
+            settle([whole.parent])
         except BaseException:
             shutil.rmtree(beside, ignore_errors=True)
             raise
@@ -158,7 +160,7 @@ def _fill(folder: Path, texts: Mapping[str, str]) -> None:
     for name, text in texts.items():
         path = folder / name
         path.parent.mkdir(exist_ok=True)
-        path.write_text(text, encoding="utf-8")
+        write_new(path, text.encode())
 
 
 def _quoted(text: str) -> str:
