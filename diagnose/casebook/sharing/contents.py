@@ -2,12 +2,11 @@
 
 import re
 import unicodedata
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from diagnose.casebook.sharing.bundle import ADDS, CALLING, KINDS, Bundle
-from diagnose.characters import named, unsafe
+from diagnose.casebook.sharing.bundle import ADDS, CALLING, KINDS, MOST_ENTRIES, MOST_TOLD, Bundle
 from diagnose.knowledge.crosscheck.texts import texts_in
 from diagnose.knowledge.document import Document
 from diagnose.knowledge.schema_check import check_structure
@@ -42,8 +41,10 @@ def contents(bundle: Bundle, shown: str) -> Contents:
     kb: dict[str, Mapping[str, Any]] = {}
     rules: dict[str, Mapping[str, Any]] = {}
     problems: list[Problem] = []
+    left = MOST_ENTRIES
     for name, text in bundle.files.items():
-        document, found = _document(name, text, f"{shown}/{name}")
+        document, found, number = _document(name, text, f"{shown}/{name}", left)
+        left -= number
         if document is not None and not found and isinstance(document.value, dict):
             (kb if name.startswith("kb/") else rules)[name] = document.value
             found = [*(_wrong_kb if name.startswith("kb/") else _wrong_rules)(document)]
@@ -51,28 +52,38 @@ def contents(bundle: Bundle, shown: str) -> Contents:
     whole = Contents(kb, rules)
     problems += [] if problems else [*_strange_additions(whole, shown)]
     if problems:
-        raise PressloreError(problems)
+        raise PressloreError(problems[:MOST_TOLD] + [_more(problems, shown)] * (len(problems) > MOST_TOLD))
     return whole
 
 
-def _document(name: str, text: str, shown: str) -> tuple[Document | None, list[Problem]]:
+def _more(problems: Sequence[Problem], shown: str) -> Problem:
+    return _problem(Place(shown), f"{len(problems) - MOST_TOLD} problems more")
+
+
+def _entries(value: Any) -> int:
+    """How many entries a file holds, whatever it is."""
+    each = value.values() if isinstance(value, dict) else ()
+    return sum(len(one) for one in each if isinstance(one, dict | list))
+
+
+def _document(name: str, text: str, shown: str, left: int) -> tuple[Document | None, list[Problem], int]:
+    """The file as plain values, what is wrong with it, and how many entries it holds, of which ``left`` may be."""
     if turn := _TURNS.search(text):
         place = Place(shown, text.count("\n", 0, turn.start()) + 1, 1)
-        return None, [_problem(place, "a sign that turns the direction of reading, so that text shows as another")]
+        return None, [_problem(place, "a sign that turns the direction of reading, so that text shows as another")], 0
     document, problems = read_yaml(text.encode(), shown)
     if document is None:
-        return None, problems
+        return None, problems, 0
+    if (number := _entries(document.value)) > left:
+        return None, [_problem(Place(shown), "too many entries", f"at most {MOST_ENTRIES:,} in a bundle")], 0
     problems += _disguised(document)
     document, more = check_structure(document, "kb" if name.startswith("kb/") else "rule")
-    return document, [*problems, *more]
+    return document, [*problems, *more], number
 
 
 def _disguised(document: Document) -> Iterator[Problem]:
     """Texts that read otherwise than they are written, so that nobody could find a word in them."""
     for path, text in texts_in(document.value):
-        for _, sign in unsafe(text):
-            yield _problem(document.value_place(path), f"a character that does not show ({named(sign)})")
-            break
         if word := next(filter(_mixed, _WORD.findall(text)), ""):
             yield _problem(document.value_place(path), f"a word of letters from two alphabets ({word!a})")
 
