@@ -1,7 +1,7 @@
 """What presslore knows, as frozen values: causes, checks, fixes, defects with their rules, items and facts.
 
-Every value keeps its place (file, line, column) and its origin (``shipped`` or ``this shop``). Chances carry
-the word they were written with beside the number, so that a screen can show both.
+Every value keeps its place (file, line, column) and its origin (``shipped``, ``this shop`` or a bundle's). Chances
+carry the word they were written with beside the number, so that a screen can show both.
 """
 
 from collections.abc import Mapping

@@ -203,6 +203,8 @@ def test_whose_it_is_shows_everywhere(bundle: Path, pier: Path) -> None:
         out = " ".join(play([*words, *at])[1].split())
         assert whose in out, words
         assert "this shop" not in out, words
+    assert json.loads(play(["shop", "show", "--json", *at])[1])["bundles"] == [whose]
+    assert f"In force beside its own: {whose}" in " ".join(play(["shop", "show", *at])[1].split())
     trials = json.loads(play(["rules", "trials", "--json", *at])[1])
     assert [(one["cause"], one["origin"]) for one in trials] == [("draughty-door", whose)]
     told = json.loads(play(["diagnose", "faint colour", "--answer", "look-at-the-door=open", "--json", *at])[1])
