@@ -187,13 +187,15 @@ def _as_data(offer: Offer, taking: "Taking") -> int:
 
 def _may(offer: Offer, taking: "Taking") -> bool:
     """Whether it may be taken without asking: a bundle in another's place only where its digest was given."""
-    return offer.yes and (taking.replaces is None or offer.vouched)
+    other = taking.replaces is not None and taking.replaces.digest != taking.bundle.digest
+    return offer.yes and (offer.vouched or not other)
 
 
 def _land(offer: Offer, taking: "Taking") -> "Taking":
     """Take it. Where somebody changed the shop's files meanwhile, it is tried anew on what stands there now, and taken
     if it does there just what was shown."""
-    from diagnose.casebook.sharing.taking import ChangedMeanwhile, land, plan
+    from diagnose.casebook.sharing.landing import ChangedMeanwhile, land
+    from diagnose.casebook.sharing.taking import plan
 
     for left in reversed(range(TRIES)):
         try:
@@ -209,7 +211,7 @@ def _land(offer: Offer, taking: "Taking") -> "Taking":
 
 
 def _take_back(folder: Path) -> int:
-    from diagnose.casebook.sharing.taking import take_back
+    from diagnose.casebook.sharing.landing import take_back
 
     gone = take_back(folder, shipped_folder())
     screen = screen_for(sys.stdout)

@@ -207,7 +207,8 @@ def test_whose_it_is_shows_everywhere(bundle: Path, pier: Path) -> None:
     assert f"In force beside its own: {whose}" in " ".join(play(["shop", "show", *at])[1].split())
     trials = json.loads(play(["rules", "trials", "--json", *at])[1])
     assert [(one["cause"], one["origin"]) for one in trials] == [("draughty-door", whose)]
-    told = json.loads(play(["diagnose", "faint colour", "--answer", "look-at-the-door=open", "--json", *at])[1])
+    seen = ["diagnose", "--saw", "faint-colour", "--answer", "look-at-the-door=open", "--json"]
+    told = json.loads(play([*seen, *at])[1])
     assert {cause["origin"] for cause in told["causes"] if cause["id"] == "draughty-door"} == {whose}
 
 

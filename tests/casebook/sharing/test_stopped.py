@@ -11,8 +11,9 @@ from pathlib import Path
 import pytest
 
 from diagnose.casebook.sharing.bundle import Bundle, Sender
+from diagnose.casebook.sharing.landing import land, take_back
 from diagnose.casebook.sharing.sharing import share
-from diagnose.casebook.sharing.taking import land, plan, take_back
+from diagnose.casebook.sharing.taking import plan
 from diagnose.cli.new_shop import Told, files, write
 from diagnose.knowledge.folders import digest, read_folders
 from diagnose.knowledge.loading import inspect
