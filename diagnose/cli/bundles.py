@@ -20,6 +20,7 @@ from diagnose.knowledge.taken import fitting, who, wrong_with_name
 from diagnose.problems import PressloreError
 
 if TYPE_CHECKING:
+    from diagnose.casebook.sharing.bundle import Bundle
     from diagnose.casebook.sharing.sharing import Shared
     from diagnose.casebook.sharing.taking import Taking
 
@@ -134,7 +135,6 @@ def take(
     if bundle is None:
         return _take_back(folder)
     from diagnose.casebook.sharing.bundle import same_digest
-    from diagnose.casebook.sharing.taking import plan
     from diagnose.casebook.sharing.unpacking import read_bundle
 
     read = read_bundle(bundle)
@@ -144,8 +144,24 @@ def take(
             "ask the shop to send it again another way."
         )
     offer = Offer(bundle, bool(digest), yes and not dry_run, as_json)
-    taking = plan(read, str(bundle), folder, shipped_folder())
+    taking = _planned(read, str(bundle), folder)
     return _as_data(offer, taking) if as_json else _talked_over(offer, taking, dry_run)
+
+
+def _planned(bundle: "Bundle", shown: str, folder: Path) -> "Taking":
+    """What the bundle does to the shop's folder. What was refused on files that somebody changed while they were read
+    is tried anew."""
+    from diagnose.casebook.sharing.shop_copy import state_of
+    from diagnose.casebook.sharing.taking import plan
+
+    for left in reversed(range(TRIES)):
+        state = state_of(folder, shipped_folder())
+        try:
+            return plan(bundle, shown, folder, shipped_folder())
+        except PressloreError:
+            if not left or state_of(folder, shipped_folder()) == state:
+                raise
+    raise AssertionError("the last try returns or raises")
 
 
 @dataclass(frozen=True, slots=True)
@@ -195,13 +211,12 @@ def _land(offer: Offer, taking: "Taking") -> "Taking":
     """Take it. Where somebody changed the shop's files meanwhile, it is tried anew on what stands there now, and taken
     if it does there just what was shown."""
     from diagnose.casebook.sharing.landing import ChangedMeanwhile, land
-    from diagnose.casebook.sharing.taking import plan
 
     for left in reversed(range(TRIES)):
         try:
             land(taking)
         except ChangedMeanwhile:
-            anew = plan(taking.bundle, str(offer.path), taking.folder, shipped_folder())
+            anew = _planned(taking.bundle, str(offer.path), taking.folder)
             if not left or anew.there or (anew.replaces, anew.instead) != (taking.replaces, taking.instead):
                 raise
             taking = anew

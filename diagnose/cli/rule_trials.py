@@ -82,8 +82,9 @@ def _noted(defect: str, cause: str, named: tuple[str, ...], folder: Path, book: 
     from diagnose.casebook.proposing.confirming import confirmed
     from diagnose.casebook.proposing.promoting import promoted, trial_rule
     from diagnose.cli.flags import known_id
+    from diagnose.cli.taking_turns import looked_at
 
-    stock = shelf.at(folder)
+    stock = looked_at(folder, lambda: shelf.at(folder), lambda seen: seen.problems)
     knowledge = stock.knowledge
     rule = trial_rule(
         knowledge, known_id(defect, knowledge.defects, "defect"), known_id(cause, knowledge.causes, "cause")

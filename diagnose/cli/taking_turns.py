@@ -6,11 +6,23 @@ from typing import TypeVar
 
 from diagnose.files.locks import locked
 from diagnose.files.writing import changed_meanwhile
+from diagnose.knowledge.folders import PARTS
 from diagnose.problems import PressloreError
 
 T = TypeVar("T")
 TRIES = 8
 PATIENCE = 120.0  # seconds that a command which was overtaken waits for its turn
+
+
+def looked_at(folder: Path, look: Callable[[], T], wrong: Callable[[T], object]) -> T:
+    """What is seen in the shop's folder. Where something is wrong with it, it is looked at again while nobody writes:
+    of two files that are changed together, the first may have been seen new and the second old."""
+    seen = look()
+    parts = [folder / part for part in PARTS if (folder / part).is_dir()]
+    if wrong(seen) and parts:
+        with locked(parts, PATIENCE):
+            seen = look()
+    return seen
 
 
 def in_turn(folder: Path, change: Callable[[], T]) -> T:

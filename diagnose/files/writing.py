@@ -81,6 +81,12 @@ def changed_meanwhile(error: PressloreError) -> bool:
     return any(problem.code == _MEANWHILE for problem in error.problems)
 
 
+def overtaken(path: Path) -> PressloreError:
+    """The error for a file that somebody changed since it was looked at."""
+    wrong = "somebody changed this file meanwhile; nothing was written"
+    return _error(path, _MEANWHILE, wrong, "", "look at it, then do this again")
+
+
 def beside(path: Path, content: Content) -> Path:
     """A finished file with the content in the folder of ``path``, hidden, with the rights the old one has.
 
@@ -142,8 +148,7 @@ def _replace_locked(changes: Mapping[Path, tuple[Version, Version]]) -> None:
             if new is not None:
                 ready[path] = beside(path, new)
             if read_if_there(path) != old:
-                wrong = "somebody changed this file meanwhile; nothing was written"
-                raise _error(path, _MEANWHILE, wrong, "", "look at it, then do this again")
+                raise overtaken(path)
         for path in changes:
             done.append(path)
             _put(path, ready.get(path))
