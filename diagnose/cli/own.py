@@ -1,13 +1,17 @@
 """What a shop changes of what ships: the ids that it adds, replaces and retires, kind by kind."""
 
 from collections.abc import Mapping
+from contextlib import suppress
 from typing import Any
 
 from diagnose.cli import shelf
 from diagnose.cli.shelf import Shelf
+from diagnose.knowledge import taken
 from diagnose.knowledge.layer import KINDS
 from diagnose.knowledge.model import SHIPPED, Knowledge
 from diagnose.knowledge.shop import PRESS_NAME
+from diagnose.knowledge.taken import TakenBundle
+from diagnose.problems import PressloreError
 
 
 def in_force(found: Shelf) -> dict[str, Any]:
@@ -32,10 +36,18 @@ def in_force(found: Shelf) -> dict[str, Any]:
             }
             for press in shop.presses.values()
         ],
+        "bundles": [bundle.origin for bundle in _bundles(found)],
         "own": changes(shelf.shipped(), found.knowledge),
         "left_out": list(found.files_left_out),
         "problems": [str(problem) for problem in found.problems],
     }
+
+
+def _bundles(found: Shelf) -> tuple[TakenBundle, ...]:
+    """The bundles in force; none where the record of them is damaged, which is a problem of the shop by itself."""
+    with suppress(PressloreError):
+        return taken.read(found.folder).bundles if found.folder else ()
+    return ()
 
 
 def changes(below: Knowledge, above: Knowledge) -> dict[str, dict[str, list[str]]]:

@@ -19,8 +19,10 @@ from diagnose.cli.rule_prompts import Back, reply_to
 from diagnose.cli.rule_remedies import plain_value
 from diagnose.cli.rule_talk import Dropped, RuleTalk
 from diagnose.cli.screen import Screen, print_json, screen_for
+from diagnose.cli.taking_turns import in_turn, looked_at
 from diagnose.dialogue.hearing import hear
-from diagnose.files.writing import replace_all
+from diagnose.files.reading import read_if_there
+from diagnose.files.writing import overtaken, replace_all
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
 from diagnose.problems import PressloreError
@@ -59,9 +61,12 @@ def carry_out(wanted: Wanted) -> int:
     stock = shelf.at(wanted.shop)
     if stock.folder is None:
         raise PressloreError("there is no shop folder to write into: name one with --shop, or presslore shop new DIR")
+    folder = stock.folder
+    if stock.problems:
+        stock = looked_at(folder, lambda: shelf.at(wanted.shop), lambda seen: seen.problems)
     if stock.problems:
         raise PressloreError(stock.problems)
-    bench = Bench(stock.folder, stock.knowledge, words.lexicon(stock.knowledge), stock.shop)
+    bench = Bench(folder, stock.knowledge, words.lexicon(stock.knowledge), stock.shop)
     if wanted.somebody:
         return _converse(bench, wanted.draft)
     return _by_flags(bench, wanted)
@@ -88,6 +93,25 @@ class Bench:
         facts = [f"{fact}={plain_value(value)}" for fact, value in found.facts.items() if fact not in known]
         return draft.having("item", found.id).having("job", *draft.each("job"), *facts)
 
+    def anew(self) -> "Bench":
+        """The bench with the shop's files as they are now. Raises PressloreError where something is wrong with them."""
+        stock = looked_at(self.folder, lambda: shelf.at(self.folder), lambda seen: seen.problems)
+        if stock.problems:
+            raise PressloreError(stock.problems)
+        return Bench(self.folder, stock.knowledge, words.lexicon(stock.knowledge), stock.shop)
+
+    def make_again(self, draft: Draft) -> Made:
+        """The rule on files that somebody changed since it was made first. Raises PressloreError where it does not hold
+        there."""
+        found = faults(draft, self.knowledge)
+        if found:
+            told = "; ".join(map(str, found))
+            raise PressloreError(f"somebody changed the shop's files meanwhile, and the rule does not fit them: {told}")
+        made = self.make(draft)
+        if made.trial.problems:
+            raise PressloreError(made.trial.problems)
+        return made
+
     def _defect(self, said: str) -> str:
         if said in self.knowledge.defects:
             return said
@@ -95,11 +119,25 @@ class Bench:
         named = (*found.defects, *found.not_seen)
         return named[0] if len(named) == 1 else said
 
+    def made(self, draft: Draft) -> Made:
+        """The rule tried out in a copy of the folder, anew where somebody changes that meanwhile. Raises
+        PressloreError where its files cannot be written to."""
+        first = [self]
+        return in_turn(self.folder, lambda: (first.pop() if first else self.anew()).make(draft))
+
     def make(self, draft: Draft) -> Made:
-        """The rule tried out in a copy of the folder. Raises PressloreError where its files cannot be written to."""
+        """The same once. A rule that fails on files that somebody has changed since is nobody's fault: that raises
+        what ``replace_all`` raises."""
         new = entries(draft, self.knowledge, today())
         files = lay(new, self.folder)
-        trial = attempt(files, self.folder, self.knowledge, self.shop)
+        trial = looked_at(
+            self.folder,
+            lambda: attempt(files, self.folder, self.knowledge, self.shop),
+            lambda tried: tried.problems,
+        )
+        changed = [file.path for file in files if read_if_there(file.path) != file.before]
+        if trial.problems and changed:
+            raise overtaken(changed[0])
         known = self.knowledge.causes.get(new.cause)
         title = draft.one("new-cause") or (known.title if known else "")
         near = nearest_rules(self.knowledge, self.lexicon, new.defect, draft.one("cause"), title)
@@ -118,11 +156,11 @@ def _by_flags(bench: Bench, wanted: Wanted) -> int:
         rule_cards.faults_card(err, found)
         err.line("Or fill in a draft: presslore rules new --write-draft draft.yaml", "dim")
         return exits.USAGE
-    made = bench.make(draft)
+    made = bench.made(draft)
     if made.trial.problems:
         return _refused(err, made)
     if wanted.keep:
-        _keep(made)
+        made = _keep(bench, made)
     if wanted.as_json:
         print_json(
             rule_cards.new_rule_json(draft, made.entries.cause, made.files, made.trial.changes, made.near, wanted.keep)
@@ -143,13 +181,13 @@ def _converse(bench: Bench, draft: Draft) -> int:
         while True:
             screen.rule()
             screen.line("Trying it on every worked case ...", "dim")
-            made = bench.make(draft)
+            made = bench.made(draft)
             if not made.trial.problems:
                 _show(screen, made)
             if _wants_it(screen, made):
                 break
             draft = _mended(talk, draft)
-        _keep(made)
+        made = _keep(bench, made)
     except Dropped:
         screen.line("Nothing was written.")
         return exits.GOOD
@@ -215,8 +253,17 @@ def _refused(err: Screen, made: Made) -> int:
     return exits.PROBLEMS
 
 
-def _keep(made: Made) -> None:
-    replace_all({file.path: (file.before, file.data) for file in made.files})
+def _keep(bench: Bench, made: Made) -> Made:
+    """Write the rule; where somebody changed the shop's files meanwhile, on what stands there now, if it still holds.
+    Returns it as it was written."""
+    latest = [made]
+
+    def change() -> Made:
+        kept = latest.pop() if latest else bench.anew().make_again(made.draft)
+        replace_all({file.path: (file.before, file.data) for file in kept.files})
+        return kept
+
+    return in_turn(bench.folder, change)
 
 
 def _told(screen: Screen, made: Made, kept: bool) -> None:

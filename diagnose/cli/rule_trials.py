@@ -60,30 +60,43 @@ def promote(defect: str, cause: str, named: tuple[str, ...], shop: Path | None, 
     Three cases settle a rule, besides those it was learnt from; time never does. Cases named with --case are taken
     on your word unless the casebook says otherwise; without it, the casebook is counted.
     """
-    from diagnose.casebook.proposing.confirming import ENOUGH, confirmed
-    from diagnose.casebook.proposing.promoting import promoted, trial_rule
-    from diagnose.cli.flags import known_id
+    from diagnose.casebook.proposing.confirming import ENOUGH
+    from diagnose.cli.taking_turns import in_turn
     from diagnose.problems import PressloreError
 
-    stock = shelf.at(shop)
-    knowledge, folder = stock.knowledge, stock.folder
-    if folder is None:
+    found = shelf.shop_folder(shop)
+    if found is None:
         raise PressloreError("there is no shop folder: name one with --shop")
-    rule = trial_rule(
-        knowledge, known_id(defect, knowledge.defects, "defect"), known_id(cause, knowledge.causes, "cause")
-    )
-    cases = _cases(stock, book, shop)
-    _refuse(rule, named, cases, book, shop)
-    counted = list(dict.fromkeys([*confirmed(rule, None if named else cases), *named]))
+    folder = found
+    counted = in_turn(folder, lambda: _noted(defect, cause, named, folder, book, dry_run))
     screen = screen_for(sys.stdout)
     if not counted:
         screen.line("No case has confirmed this rule yet: it stays on trial.")
         return exits.PROBLEMS
-    file = promoted(rule, counted, folder)
-    if file.changed and not dry_run:
-        file.save()
-    _ended(screen, len(counted), ENOUGH, dry_run)
+    _ended(screen, counted, ENOUGH, dry_run)
     return exits.GOOD
+
+
+def _noted(defect: str, cause: str, named: tuple[str, ...], folder: Path, book: str, dry_run: bool) -> int:
+    """How many cases confirm the rule, written down with it as its file stands now."""
+    from diagnose.casebook.proposing.confirming import confirmed
+    from diagnose.casebook.proposing.promoting import promoted, trial_rule
+    from diagnose.cli.flags import known_id
+    from diagnose.cli.taking_turns import looked_at
+
+    stock = looked_at(folder, lambda: shelf.at(folder), lambda seen: seen.problems)
+    knowledge = stock.knowledge
+    rule = trial_rule(
+        knowledge, known_id(defect, knowledge.defects, "defect"), known_id(cause, knowledge.causes, "cause")
+    )
+    cases = _cases(stock, book, folder)
+    _refuse(rule, named, cases, book, folder)
+    counted = list(dict.fromkeys([*confirmed(rule, None if named else cases), *named]))
+    if counted:
+        file = promoted(rule, counted, folder)
+        if file.changed and not dry_run:
+            file.save()
+    return len(counted)
 
 
 def _ended(screen: Screen, count: int, enough: int, dry_run: bool) -> None:

@@ -53,7 +53,7 @@ def diff(old: str, new: str, book: str, most: int, as_json: bool) -> int:
     before, after = _knowledge(old), _knowledge(new)
     found = compare(before, after, _shop(new, old), _cases(book, most))
     if as_json:
-        print_json(_plain(found))
+        print_json(plain(found))
     else:
         _show(screen_for(sys.stdout), before, after, found, bool(book))
     return exits.GOOD
@@ -186,7 +186,7 @@ def _sign_style(kind: str) -> str:
     return {"added": "good", "removed": "bad"}.get(kind, "key")
 
 
-def _plain(found: "Comparison") -> dict[str, Any]:
+def plain(found: "Comparison") -> dict[str, Any]:
     """The comparison as JSON values; null where a cause or fix is never come to."""
     return {
         "format": FORMAT,

@@ -15,6 +15,7 @@ PLACES = {
     "rule": ("diagnose.knowledge", "rule.json"),
     "settings": ("diagnose.dialogue", "settings.json"),
     "shop": ("diagnose.knowledge", "shop.json"),
+    "taking": ("diagnose.casebook", "taking.json"),
 }
 
 
@@ -23,8 +24,8 @@ PLACES = {
 def schema(name: str) -> None:
     """Print a JSON Schema.
 
-    diagnosis, ready and settings are what diagnose, ready and settings print with --json; job, kb, rule and shop are
-    the files that people write.
+    diagnosis, ready and settings are what diagnose, ready and settings print with --json, taking is what rules take
+    does; job, kb, rule and shop are the files that people write.
     """
     package, file = PLACES[name]
     screen_for(sys.stdout).document([files(package).joinpath("schema", file).read_text(encoding="utf-8")])

@@ -14,6 +14,7 @@ from diagnose.knowledge.shop import Press
 from diagnose.problems import PressloreError
 
 UNITS = {"temperature": ("C", "F"), "pressure": ("bar", "psi", "kPa")}
+OWN = "This shop's own, over what ships"
 NAME_LONGEST, CURRENCY_LONGEST = 60, 8
 
 
@@ -102,7 +103,9 @@ def _show(screen: Screen, found: shelf.Shelf) -> None:
     if not own.presses:
         screen.line("None named; they stand in shop.yaml under presses.", "dim")
     screen.line()
-    screen.line("This shop's own, over what ships", "title")
+    for origin in told["bundles"]:
+        screen.hang("-", f"In force beside its own: {origin}")
+    screen.line("This shop's own and taken, over what ships" if told["bundles"] else OWN, "title")
     for kind, numbers in told["own"].items():
         said = ", ".join(f"{len(ids)} {word}: {' '.join(ids)}" for word, ids in numbers.items() if ids)
         screen.hang("-", f"{kind}: {said}")

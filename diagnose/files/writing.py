@@ -18,6 +18,7 @@ from diagnose.problems import Place, PressloreError, Problem
 Content = bytes | Iterable[bytes]
 Version = bytes | None  # the content of a file; None where there is none
 
+_MEANWHILE = "changed-meanwhile"
 BESIDE, PART = ".presslore-", ".part"
 YOUNG = 60.0  # seconds for which a hidden file is taken to be somebody's work
 _NEW = os.O_CREAT | os.O_EXCL | os.O_RDWR | getattr(os, "O_BINARY", 0) | getattr(os, "O_CLOEXEC", 0)
@@ -74,6 +75,17 @@ def replace_all(files: Mapping[Path, tuple[Version, Version]]) -> None:
             folder.mkdir(parents=True, exist_ok=True)
     with locked(folders), _in_words():
         _replace_locked(changes)
+
+
+def changed_meanwhile(error: PressloreError) -> bool:
+    """Whether ``replace_all`` gave up because a file was no longer as it was known: the change may be made anew."""
+    return any(problem.code == _MEANWHILE for problem in error.problems)
+
+
+def overtaken(path: Path) -> PressloreError:
+    """The error for a file that somebody changed since it was looked at."""
+    wrong = "somebody changed this file meanwhile; nothing was written"
+    return _error(path, _MEANWHILE, wrong, "", "look at it, then do this again")
 
 
 def beside(path: Path, content: Content) -> Path:
@@ -151,8 +163,7 @@ def _replace_locked(changes: Mapping[Path, tuple[Version, Version]]) -> None:
             if new is not None:
                 ready[path] = beside(path, new)
             if read_if_there(path) != old:
-                wrong = "somebody changed this file meanwhile; nothing was written"
-                raise _error(path, "changed-meanwhile", wrong, "", "look at it, then do this again")
+                raise overtaken(path)
         for path in changes:
             done.append(path)
             _put(path, ready.get(path))

@@ -1,10 +1,11 @@
 """The long way from files to knowledge: parse, check the structure, read, lay over, cross-check."""
 
 from collections.abc import MutableMapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TypeAlias
 
 from diagnose.knowledge.crosscheck.registry import cross_check
+from diagnose.knowledge.dangers import with_cautions
 from diagnose.knowledge.document import Document
 from diagnose.knowledge.folders import Folder, SourceFile, digest
 from diagnose.knowledge.layer import Layer
@@ -26,9 +27,11 @@ Parsed: TypeAlias = MutableMapping[SourceFile, tuple[Document | None, list[Probl
 
 @dataclass(slots=True)
 class _Documents:
-    """The documents of one folder; ``lost`` counts files that could not be parsed at all."""
+    """The documents of one folder. ``origins``: by file, whose those are that are not the folder's own. ``lost``
+    counts files that could not be parsed at all."""
 
     origin: str
+    origins: dict[str, str] = field(default_factory=dict)
     kb: list[Document] = field(default_factory=list)
     rules: list[Document] = field(default_factory=list)
     shop: list[Document] = field(default_factory=list)
@@ -47,6 +50,7 @@ def compile_stock(folders: Sequence[Folder], found: Collector, parsed: Parsed | 
     if [layer for layer in layers if not within_limits(layer, found)]:
         return None
     whole = lay(layers, found)
+    with_cautions(whole)
     gaps = bool(found)
     loose = cross_check(whole, found, lost=any(each.lost for each in documents), gaps=gaps)
     if gaps or loose:
@@ -73,6 +77,7 @@ def _parse(folder: Folder, found: Collector, parsed: Parsed) -> _Documents:
             documents.lost += 1
         else:
             by_kind[file.kind].append(document)
+            documents.origins[document.file] = file.origin or folder.origin
     return documents
 
 
@@ -95,9 +100,9 @@ def _read(folders: Sequence[_Documents], found: Collector) -> list[Layer]:
 def _layer(folder: _Documents, reading: Reading) -> Layer:
     layer = Layer()
     for document in folder.kb:
-        read_kb_file(document, layer, reading)
+        read_kb_file(document, layer, replace(reading, origin=folder.origins[document.file]))
     for document in folder.rules:
-        read_rule_file(document, layer, reading)
+        read_rule_file(document, layer, replace(reading, origin=folder.origins[document.file]))
     for document in folder.shop:
         read_shop_file(document, layer, reading)
     layer.broken = [node for document in (*folder.kb, *folder.rules) for node in broken_parts(document)]

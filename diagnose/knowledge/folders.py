@@ -1,7 +1,7 @@
 """The files of a knowledge folder: which there are, what they hold, how they are shown."""
 
 import os
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from hashlib import blake2b
 from itertools import islice
@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Literal
 
 from diagnose.files.reading import read as read_file
+from diagnose.knowledge import taken
 from diagnose.knowledge.limits import MOST_BYTES, MOST_FILE_BYTES, MOST_FILES, SPLIT
 from diagnose.knowledge.model import SHIPPED, THIS_SHOP
 from diagnose.problems import Collector, Place, PressloreError
@@ -19,12 +20,14 @@ SHOP_FILE = "shop.yaml"
 
 @dataclass(frozen=True, slots=True)
 class SourceFile:
-    """A file as read: ``name`` within its folder, with forward slashes, ``shown`` as a reader finds it."""
+    """A file as read: ``name`` within its folder, with forward slashes, ``shown`` as a reader finds it. ``origin``:
+    whose it is where it is not the folder's own."""
 
     name: str
     shown: str
     kind: Literal["kb", "rule", "shop"]
     data: bytes
+    origin: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +61,7 @@ def digest(folders: Iterable[Folder]) -> str:
         state.update(f"{folder.origin} {len(folder.files)}\n".encode())
         for file in folder.files:
             state.update(f"{len(file.data)} {file.name}\n".encode("utf-8", "surrogateescape"))
-            state.update(file.data)
+            state.update(file.data + (b"\n" + file.origin.encode() if file.origin else b""))
     return state.hexdigest()
 
 
@@ -86,7 +89,8 @@ def _files(folder: Path, origin: str, found: Collector) -> Iterator[SourceFile]:
         wrong = f"more than {MOST_FILES:,} files below kb/ and rules/"
         found.add(Place(_shown(folder)), "too-many-files", wrong, hint=SPLIT)
         return
-    read = [file for name in sorted(names) for file in _read(folder / name, name, PARTS[name.split("/")[0]], found)]
+    whose = _origins(folder, found) if origin == THIS_SHOP else {}
+    read = [file for name in sorted(names) if _counts(name, whose) for file in _of_folder(folder, name, whose, found)]
     if sum(len(file.data) for file in read) > MOST_BYTES:
         wrong = f"more than {MOST_BYTES:,} bytes in the files below kb/ and rules/"
         found.add(Place(_shown(folder)), "folder-size", wrong, hint=SPLIT)
@@ -94,10 +98,32 @@ def _files(folder: Path, origin: str, found: Collector) -> Iterator[SourceFile]:
     yield from read
 
 
-def _read(path: Path, name: str, kind: Literal["kb", "rule", "shop"], found: Collector) -> Iterator[SourceFile]:
+def _of_folder(folder: Path, name: str, whose: Mapping[str, str], found: Collector) -> Iterator[SourceFile]:
+    part, within = name.split("/")[:2]
+    return _read(folder / name, name, PARTS[part], found, whose.get(within, ""))
+
+
+def _counts(name: str, whose: Mapping[str, str]) -> bool:
+    """Whether a file is in force: all are but those in the folders of bundles that are not."""
+    within = name.split("/")[1]
+    return not within.startswith(taken.PREFIX) or name.count("/") < 2 or within in whose
+
+
+def _origins(folder: Path, found: Collector) -> dict[str, str]:
+    """The folders of bundles in force, by name, each with what the bundle is called."""
+    try:
+        return {bundle.folder: bundle.origin for bundle in taken.read(folder).bundles}
+    except PressloreError as error:
+        found.take(error.problems)
+        return {}
+
+
+def _read(
+    path: Path, name: str, kind: Literal["kb", "rule", "shop"], found: Collector, origin: str = ""
+) -> Iterator[SourceFile]:
     shown = _shown(path)
     try:
-        yield SourceFile(name, shown, kind, read_file(path, most=MOST_FILE_BYTES, shown=shown))
+        yield SourceFile(name, shown, kind, read_file(path, most=MOST_FILE_BYTES, shown=shown), origin)
     except PressloreError as error:
         found.take(error.problems)
 

@@ -1,7 +1,7 @@
 """What presslore knows, as frozen values: causes, checks, fixes, defects with their rules, items and facts.
 
-Every value keeps its place (file, line, column) and its origin (``shipped`` or ``this shop``). Chances carry
-the word they were written with beside the number, so that a screen can show both.
+Every value keeps its place (file, line, column) and its origin (``shipped``, ``this shop`` or a bundle's). Chances
+carry the word they were written with beside the number, so that a screen can show both.
 """
 
 from collections.abc import Mapping
@@ -215,9 +215,12 @@ class Fact:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Caution(Entry):
-    """How a step can hurt somebody or ruin goods."""
+    """How a step can hurt somebody or ruin goods. ``called_for_by``: words of a step that call for it, a ``*`` for any
+    ending; ``not_by``: words that are passed over before those are looked for."""
 
     text: str
+    called_for_by: tuple[str, ...] = ()
+    not_by: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -17,6 +17,7 @@ from diagnose.handbook.text import plain
 from diagnose.knowledge.conditions import Condition, Test
 from diagnose.knowledge.model import THIS_SHOP, Knowledge, Settings
 from diagnose.knowledge.shop import Shop
+from diagnose.knowledge.taken import TakenBundle
 from diagnose.problems import Place, PressloreError
 
 KINDS = ("defects", "causes", "checks", "fixes", "items", "care")
@@ -209,6 +210,21 @@ def test_a_shops_own_is_marked_and_shown_with_its_line(known: Knowledge) -> None
     page = text(site(own, Shop(), "", {}), address("defects", "ghosting"))
     assert "<code>rules/ghosting.yaml:7</code> (this shop)" in page
     assert "/home" not in page
+
+
+def test_what_came_in_a_bundle_says_whose_it_is(known: Knowledge) -> None:
+    origin = TakenBundle(folder="taken-1", name="The quay", digest="0" * 63 + "7").origin
+    defect = known.defects["ghosting"]
+    rule = replace(defect.rules[0], origin=origin, status="trial", place=Place("/x/rules/taken-1/ghosting.yaml", 7, 3))
+    cause = replace(known.causes[rule.cause], origin=origin)
+    taken = replace(
+        known,
+        defects={**known.defects, "ghosting": replace(defect, rules=(rule, *defect.rules[1:]))},
+        causes={**known.causes, cause.id: cause},
+    )
+    files = site(taken, Shop(), "", {})
+    assert "(the bundle of “The quay”, digest 0000-0000-0000-0000-0007)" in text(files, address("defects", "ghosting"))
+    assert "*From the bundle of “The quay”, digest 0000" in text(files, address("causes", cause.id))
 
 
 def test_a_condition_is_told_in_words(known: Knowledge, book: Book) -> None:

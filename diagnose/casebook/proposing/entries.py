@@ -9,6 +9,7 @@ from diagnose.casebook.proposing.draft import Draft
 from diagnose.casebook.proposing.faults import THE_NEW, answered, loud_outcome
 from diagnose.casebook.proposing.fields import NO_CAUTION
 from diagnose.casebook.proposing.naming import new_id
+from diagnose.knowledge.dangers import called_for
 from diagnose.knowledge.model import Knowledge
 
 NAME_LENGTH = 60  # of what people call an outcome
@@ -59,14 +60,14 @@ def _cause(draft: Draft, knowledge: Knowledge) -> Plain:
 
 
 def _fix(draft: Draft, knowledge: Knowledge, cause: str) -> Plain:
-    return _full(
+    made = _full(
         title=draft.one("new-fix"),
         steps=draft.each("step"),
         minutes=values.minutes(draft.one("minutes")),
         cures={cause: values.chance(knowledge, draft.one("cures"))},
-        cautions=_cautions(draft, "caution"),
-        basis=_basis(draft),
     )
+    texts = (draft.one("new-fix"), *draft.each("step"))
+    return {**made, **_warned(draft, knowledge, "caution", texts), "basis": _basis(draft)}
 
 
 def _check(draft: Draft, knowledge: Knowledge, cause: str) -> Plain:
@@ -88,7 +89,8 @@ def _check(draft: Draft, knowledge: Knowledge, cause: str) -> Plain:
         "minutes": values.minutes(draft.one("check-minutes")),
         "outcomes": outcomes,
     }
-    return {**made, **_full(cautions=_cautions(draft, "check-caution")), "basis": _basis(draft)}
+    texts = (draft.one("new-check"), draft.one("asks"), *draft.each("how"))
+    return {**made, **_warned(draft, knowledge, "check-caution", texts), "basis": _basis(draft)}
 
 
 def _check_id(draft: Draft, knowledge: Knowledge) -> str:
@@ -142,8 +144,11 @@ def _basis(draft: Draft) -> str | list[str]:
     return said[0] if len(said) == 1 else said
 
 
-def _cautions(draft: Draft, name: str) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(each for each in draft.each(name) if each != NO_CAUTION))
+def _warned(draft: Draft, knowledge: Knowledge, name: str, texts: tuple[str, ...]) -> dict[str, Any]:
+    """The cautions named. An empty list says that none of those that the words call for applies."""
+    named = [*dict.fromkeys(each for each in draft.each(name) if each != NO_CAUTION)]
+    denied = NO_CAUTION in draft.each(name) and called_for(knowledge.cautions, texts)
+    return {"cautions": named} if named or denied else {}
 
 
 def _name(looks: str) -> str:

@@ -1,6 +1,5 @@
 """What a draft still lacks and what is wrong with it, all at once, before anything is written."""
 
-import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
@@ -9,7 +8,8 @@ from diagnose.casebook.proposing.draft import Draft
 from diagnose.casebook.proposing.fields import CHANCE, FIELDS, KINDS, NO_CAUTION, NUMBER
 from diagnose.casebook.proposing.values import Wrong
 from diagnose.knowledge.crosscheck.basis import PLAIN_PHRASES
-from diagnose.knowledge.model import THIS_SHOP, Knowledge, Rule
+from diagnose.knowledge.dangers import called_for
+from diagnose.knowledge.model import SHIPPED, THIS_SHOP, Knowledge, Rule
 from diagnose.knowledge.near import did_you_mean
 from diagnose.knowledge.overlap import may_overlap
 
@@ -18,19 +18,6 @@ COMMON, OWN_CASES = PLAIN_PHRASES
 NEW_CAUSE, NEW_FIX = ("family", "about", "turns-up"), ("step", "minutes", "caution")
 NEW_CHECK = ("kind", "asks", "how", "needs", "check-minutes", "quiet", "telling", "otherwise", "check-caution")
 MUST_OF_CHECK = ("kind", "asks", "how", "check-minutes", "quiet", "telling", "shows")
-DANGERS = {
-    "hot-platen": r"platen|press(?:es|ed|ing)?\b(?! room)|heat|hot|warm|oven|degrees|°",
-    "pinch": r"close the press|clos\w+ .*press|pressure",
-    "hot-goods": r"\bhot (?:tile|mug|slate|glass|blank|item|piece)|cool (?:it|the (?:tile|mug|slate|blank))",
-    "steam": r"steam|damp|moist|wet\b",
-    "fumes": r"fume|smoke|smell|ptfe|glue",
-    "electricity": r"unplug|plug|wire|wiring|fuse|mains|cable|element|cover of the press",
-    "solvent": r"solvent|alcohol|cleaner|spirit|acetone",
-    "broken-glass": r"glass|shard|crack",
-    "sharp": r"\bcut\w*\b|blade|knife|scissors|trim",
-    "ink-skin": r"\bink\b|cartridge|flush|bottle",
-    "lifting": r"\blift the|unbolt|take off the platen|move the press",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,8 +43,7 @@ def faults(draft: Draft, knowledge: Knowledge) -> list[Fault]:
 
 def wanted_cautions(knowledge: Knowledge, steps: tuple[str, ...]) -> tuple[str, ...]:
     """The cautions that the words of some steps call for."""
-    text = " ".join(steps).lower()
-    return tuple(one for one, signs in DANGERS.items() if one in knowledge.cautions and re.search(signs, text))
+    return called_for(knowledge.cautions, steps)
 
 
 def cured_by(knowledge: Knowledge, cause: str) -> list[str]:
@@ -196,7 +182,7 @@ def _against_known(draft: Draft, knowledge: Knowledge) -> Iterator[Fault]:
     if draft.has("check") and tuple(loud_outcome(knowledge, draft.one("check"))) in told_by(knowledge, cause):
         yield Fault("check", "this outcome is known to tell the cause already: leave --check and --shows out")
     if rule := same_rule(draft, knowledge):
-        whose = "this shop's own" if rule.origin == THIS_SHOP else "the shipped"
+        whose = {THIS_SHOP: "this shop's own", SHIPPED: "the shipped"}.get(rule.origin, "a taken")
         yield Fault(
             "cause", f"{whose} rule at {rule.place} says that already: change that one, or say when with --when"
         )

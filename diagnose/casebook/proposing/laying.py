@@ -5,6 +5,7 @@ from pathlib import Path
 
 from diagnose.casebook.proposing.entries import Entries
 from diagnose.casebook.writing.yaml_edit import YamlFile
+from diagnose.knowledge.taken import PREFIX
 from diagnose.knowledge.yaml_text import read_yaml
 from diagnose.problems import PressloreError
 
@@ -54,7 +55,7 @@ def _facts(entries: Entries, shop: Path) -> YamlFile:
 
 
 def file_about(defect: str, folder: Path) -> Path | None:
-    """The shop's file that adds to a defect, or defines it."""
+    """The shop's own file that adds to a defect, or defines it; what came in bundles is not written into."""
     for path in _yaml(folder):
         document, _ = read_yaml(path.read_bytes(), str(path))
         value = document.value if document else None
@@ -64,4 +65,5 @@ def file_about(defect: str, folder: Path) -> Path | None:
 
 
 def _yaml(folder: Path) -> Iterable[Path]:
-    return sorted(path for path in folder.rglob("*") if path.suffix in (".yaml", ".yml") and path.name[0] != ".")
+    every = (path for path in folder.rglob("*") if path.suffix in (".yaml", ".yml") and path.name[0] != ".")
+    return sorted(path for path in every if not path.relative_to(folder).parts[0].startswith(PREFIX))

@@ -6,16 +6,17 @@ from pathlib import Path
 from diagnose.casebook.proposing.confirming import ENOUGH
 from diagnose.casebook.proposing.laying import file_about
 from diagnose.casebook.writing.yaml_edit import YamlFile
-from diagnose.knowledge.model import THIS_SHOP, Knowledge, Rule
+from diagnose.knowledge.model import SHIPPED, THIS_SHOP, Knowledge, Rule
 from diagnose.knowledge.near import did_you_mean
 from diagnose.knowledge.trial import SETTLED, on_trial
 from diagnose.problems import PressloreError
 
 
 def trial_rule(knowledge: Knowledge, defect: str, cause: str) -> Rule:
-    """The shop's rule on trial that ties a cause to a defect. Raises PressloreError where there is not just one."""
+    """The rule on trial, own or taken, that ties a cause to a defect. Raises PressloreError where there is not just
+    one."""
     rules = [rule for rule in knowledge.defects[defect].rules if rule.cause == cause]
-    trials = [rule for rule in rules if on_trial(rule) and rule.origin == THIS_SHOP]
+    trials = [rule for rule in rules if on_trial(rule) and rule.origin != SHIPPED]
     if not rules:
         causes = [rule.cause for rule in knowledge.defects[defect].rules]
         raise PressloreError(f"no rule says that {cause} brings on {defect}. {did_you_mean(cause, causes)}".strip())
@@ -29,7 +30,7 @@ def trial_rule(knowledge: Knowledge, defect: str, cause: str) -> Rule:
 
 def promoted(rule: Rule, cases: Sequence[str], shop: Path) -> YamlFile:
     """The rule's file with the cases noted, and the rule settled where they are enough; not saved yet."""
-    path = file_about(rule.defect, shop / "rules")
+    path = file_about(rule.defect, shop / "rules") if rule.origin == THIS_SHOP else Path(rule.place.file)
     file = YamlFile(path) if path else None
     if file is None:
         raise PressloreError(f"{rule.place}: the rule is no longer there")

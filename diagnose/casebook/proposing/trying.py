@@ -11,6 +11,7 @@ from diagnose.casebook.writing.yaml_edit import YamlFile
 from diagnose.knowledge.loading import SHOP_FILE, inspect, shipped_folder
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
+from diagnose.knowledge.taken import RECORD
 from diagnose.problems import Problem
 from diagnose.reasoning.worked_cases import broken_cases
 
@@ -45,8 +46,9 @@ def _copied(files: Iterable[YamlFile], shop_folder: Path, copy: Path) -> None:
         (copy / part).mkdir(parents=True)
         if (shop_folder / part).is_dir():
             shutil.copytree(shop_folder / part, copy / part, dirs_exist_ok=True)
-    if (shop_folder / SHOP_FILE).is_file():  # its presses may be named by conditions
-        shutil.copy(shop_folder / SHOP_FILE, copy / SHOP_FILE)
+    for name in (SHOP_FILE, RECORD):  # presses may be named by conditions; bundles are in force by the record
+        if (shop_folder / name).is_file():
+            shutil.copy(shop_folder / name, copy / name)
     for file in files:
         target = copy / file.path.relative_to(shop_folder)
         target.parent.mkdir(parents=True, exist_ok=True)

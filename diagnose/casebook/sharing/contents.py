@@ -1,17 +1,21 @@
 """What a bundle may say: settled rules, and the entries of its own that they lean on. All else is refused."""
 
 import re
-from collections.abc import Iterator, Mapping
+import unicodedata
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from diagnose.casebook.sharing.bundle import ADDS, KINDS, Bundle
+from diagnose.casebook.sharing.bundle import ADDS, CALLING, KINDS, MOST_ENTRIES, MOST_TOLD, Bundle
+from diagnose.knowledge.crosscheck.texts import texts_in
 from diagnose.knowledge.document import Document
 from diagnose.knowledge.schema_check import check_structure
 from diagnose.knowledge.yaml_text import read_yaml
 from diagnose.problems import Place, PressloreError, Problem
 
 _TURNS = re.compile("[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]")  # the direction of reading
+_WORD = re.compile(r"[^\W\d_]{4,}")
+_ALPHABETS = ("LATIN", "GREEK", "CYRILLIC", "ARMENIAN", "CHEROKEE")  # whose letters pass for each other's
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,8 +41,10 @@ def contents(bundle: Bundle, shown: str) -> Contents:
     kb: dict[str, Mapping[str, Any]] = {}
     rules: dict[str, Mapping[str, Any]] = {}
     problems: list[Problem] = []
+    left = MOST_ENTRIES
     for name, text in bundle.files.items():
-        document, found = _document(name, text, f"{shown}/{name}")
+        document, found, number = _document(name, text, f"{shown}/{name}", left)
+        left -= number
         if document is not None and not found and isinstance(document.value, dict):
             (kb if name.startswith("kb/") else rules)[name] = document.value
             found = [*(_wrong_kb if name.startswith("kb/") else _wrong_rules)(document)]
@@ -46,19 +52,47 @@ def contents(bundle: Bundle, shown: str) -> Contents:
     whole = Contents(kb, rules)
     problems += [] if problems else [*_strange_additions(whole, shown)]
     if problems:
-        raise PressloreError(problems)
+        raise PressloreError(problems[:MOST_TOLD] + [_more(problems, shown)] * (len(problems) > MOST_TOLD))
     return whole
 
 
-def _document(name: str, text: str, shown: str) -> tuple[Document | None, list[Problem]]:
+def _more(problems: Sequence[Problem], shown: str) -> Problem:
+    return _problem(Place(shown), f"{len(problems) - MOST_TOLD} problems more")
+
+
+def _entries(value: Any) -> int:
+    """How many entries a file holds, whatever it is."""
+    each = value.values() if isinstance(value, dict) else ()
+    return sum(len(one) for one in each if isinstance(one, dict | list))
+
+
+def _document(name: str, text: str, shown: str, left: int) -> tuple[Document | None, list[Problem], int]:
+    """The file as plain values, what is wrong with it, and how many entries it holds, of which ``left`` may be."""
     if turn := _TURNS.search(text):
         place = Place(shown, text.count("\n", 0, turn.start()) + 1, 1)
-        return None, [_problem(place, "a sign that turns the direction of reading, so that text shows as another")]
+        return None, [_problem(place, "a sign that turns the direction of reading, so that text shows as another")], 0
     document, problems = read_yaml(text.encode(), shown)
     if document is None:
-        return None, problems
+        return None, problems, 0
+    if (number := _entries(document.value)) > left:
+        return None, [_problem(Place(shown), "too many entries", f"at most {MOST_ENTRIES:,} in a bundle")], 0
+    problems += _disguised(document)
     document, more = check_structure(document, "kb" if name.startswith("kb/") else "rule")
-    return document, [*problems, *more]
+    return document, [*problems, *more], number
+
+
+def _disguised(document: Document) -> Iterator[Problem]:
+    """Texts that read otherwise than they are written, so that nobody could find a word in them."""
+    for path, text in texts_in(document.value):
+        if word := next(filter(_mixed, _WORD.findall(text)), ""):
+            yield _problem(document.value_place(path), f"a word of letters from two alphabets ({word!a})")
+
+
+def _mixed(word: str) -> bool:
+    if word.isascii():
+        return False
+    names = {unicodedata.name(letter, "").partition(" ")[0] for letter in word}
+    return len(names & set(_ALPHABETS)) > 1
 
 
 def _problem(place: Place, wrong: str, expected: str = "") -> Problem:
@@ -71,6 +105,11 @@ def _wrong_kb(document: Document) -> Iterator[Problem]:
         if key not in (*KINDS, ADDS):
             wrong = f'"{key}" has no place in a bundle'
             yield _problem(document.key_place((key,)), wrong, f"{', '.join(KINDS)} or {ADDS}")
+    cautions: Any = document.value.get("cautions", {})
+    for caution, entry in cautions.items():
+        for key in CALLING & set(entry):
+            place = document.key_place(("cautions", caution, key))
+            yield _problem(place, f'"{key}" has no place in a bundle: each shop says itself what calls for a caution')
 
 
 def _wrong_rules(document: Document) -> Iterator[Problem]:
@@ -83,9 +122,10 @@ def _wrong_rules(document: Document) -> Iterator[Problem]:
         if rule.get("status", "settled") != "settled":
             place = document.value_place(("rules", number, "status"))
             yield _problem(place, "a rule on trial has no place in a bundle", "settled")
-        if "learned-from" in rule:
-            place = document.key_place(("rules", number, "learned-from"))
-            yield _problem(place, "the numbers of a shop's cases have no place in a bundle")
+        for key in ("learned-from", "confirmed-by"):
+            if key in rule:
+                place = document.key_place(("rules", number, key))
+                yield _problem(place, "the numbers of a shop's cases have no place in a bundle")
 
 
 def _strange_additions(whole: Contents, shown: str) -> Iterator[Problem]:

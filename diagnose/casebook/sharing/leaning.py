@@ -3,28 +3,36 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
-from diagnose.casebook.sharing.bundle import ADDS
+from diagnose.casebook.sharing.bundle import ADDS, CALLING
 from diagnose.casebook.sharing.shop_files import ShopFiles, Values, bases, for_others, private
+from diagnose.knowledge.dangers import called_for
 
 
 def leaned_on(shop: ShopFiles, rules: Sequence[Values]) -> dict[str, Values]:
     """The kb file of a bundle with these rules: whatever the shop has of its own that shows or cures one of their
     causes, without a word of causes that stay at home."""
-    named = {rule["cause"] for rule in rules}
-    causes = {key: _cause(entry) for key, entry in shop.own("causes").items() if key in named}
+    behind = {rule["cause"] for rule in rules}
+    causes = {key: _cause(entry) for key, entry in shop.own("causes").items() if key in behind}
     known = {*shop.shipped.causes, *causes}
     checks = {
-        key: {**entry, "outcomes": {name: _outcome(outcome, known) for name, outcome in entry["outcomes"].items()}}
+        key: {
+            **_warned(shop, entry, (entry["title"], entry["asks"], *entry["how"])),
+            "outcomes": {name: _outcome(outcome, known) for name, outcome in entry["outcomes"].items()},
+        }
         for key, entry in shop.own("checks").items()
-        if _shown(entry) & named and not private(entry)
+        if _shown(entry) & behind and not private(entry)
     }
     fixes = {
-        key: {**entry, "cures": _among(entry["cures"], known)}
+        key: {**_warned(shop, entry, (entry["title"], *entry["steps"])), "cures": _among(entry["cures"], known)}
         for key, entry in shop.own("fixes").items()
-        if set(entry["cures"]) & named and not private(entry)
+        if set(entry["cures"]) & behind and not private(entry)
     }
     steps = [*checks.values(), *fixes.values()]
-    cautions = _used(shop.own("cautions"), (one for step in steps for one in step.get("cautions", ())))
+    named = (one for step in steps for one in step.get("cautions", ()))
+    cautions = {
+        key: {k: v for k, v in entry.items() if k not in CALLING}
+        for key, entry in _used(shop.own("cautions"), named).items()
+    }
     told = [*rules, *causes.values(), *steps, *cautions.values()]
     found: dict[str, Mapping[str, Values]] = {
         "facts": _used(shop.own("facts"), (fact for entry in told for fact in _facts(entry))),
@@ -39,6 +47,12 @@ def leaned_on(shop: ShopFiles, rules: Sequence[Values]) -> dict[str, Values]:
     }
     added = _additions(shop, set(causes), {*shop.shipped.fixes, *fixes}, {*shop.shipped.checks, *checks})
     return {**entries, ADDS: added} if added else entries
+
+
+def _warned(shop: ShopFiles, step: Values, texts: Iterable[str]) -> Values:
+    """A check or fix with the cautions that its words call for: other shops take none without them."""
+    cautions = [*dict.fromkeys((*step.get("cautions", ()), *called_for(shop.shipped.cautions, texts)))]
+    return {**step, **({"cautions": cautions} if cautions else {})}
 
 
 def _cause(entry: Values) -> Values:

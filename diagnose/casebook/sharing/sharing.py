@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from diagnose.casebook.sharing.bundle import NOBODY, Bundle, Sender
 from diagnose.casebook.sharing.contents import contents
 from diagnose.casebook.sharing.packing import pack
 from diagnose.casebook.sharing.picking import Picked, pick
@@ -24,25 +25,25 @@ LEAST_NAME = 4  # letters: shorter names stand in too many words
 
 @dataclass(frozen=True, slots=True)
 class Shared:
-    """A bundle's bytes and what was picked for it."""
+    """A bundle's bytes, the bundle as it is read from them, and what was picked for it."""
 
     data: bytes
+    bundle: Bundle
     picked: Picked
 
 
-def share(folder: Path, shipped: Path, names: Iterable[str] = ()) -> Shared:
-    """The bundle of a shop's folder. ``names`` must not stand in it: the shop's own, its address. Raises PressloreError
-    where the folder has faults, where nothing is settled, where a name stands in what would be shared, and where what
-    is settled does not stand without the rest."""
+def share(folder: Path, shipped: Path, names: Iterable[str] = (), sender: Sender = NOBODY) -> Shared:
+    """The bundle of a shop's folder. ``names`` must not stand in its texts: the shop's own, its address. Raises
+    PressloreError where the folder has faults, where nothing is settled, where a name stands in what would be shared,
+    and where what is settled does not stand without the rest."""
     picked = pick(_files(folder, shipped))
     if not picked.rules:
         left = sum(picked.left.values())
         raise PressloreError(f"{folder}: no rule of its own is settled, so there is nothing to share ({left} stay out)")
     texts = {name: HEAD + block(values, 0) + "\n" for name, values in picked.files.items()}
     _refuse_names(texts, names)
-    data = pack(texts, picked.date)
-    _refuse_unsound(data, shipped)
-    return Shared(data, picked)
+    data = pack(texts, picked.date, sender)
+    return Shared(data, _sound(data, shipped), picked)
 
 
 def _files(folder: Path, shipped: Path) -> ShopFiles:
@@ -71,8 +72,8 @@ def _refuse_names(texts: Mapping[str, str], names: Iterable[str]) -> None:
                 )
 
 
-def _refuse_unsound(data: bytes, shipped: Path) -> None:
-    """The bundle must be one that another shop can take: read back as it will be, and laid over what ships."""
+def _sound(data: bytes, shipped: Path) -> Bundle:
+    """The bundle, which must be one that another shop can take: read back as it will be, and laid over what ships."""
     bundle = unpack(data, "the bundle")
     contents(bundle, "the bundle")
     with tempfile.TemporaryDirectory(prefix="presslore-") as scratch:
@@ -86,3 +87,4 @@ def _refuse_unsound(data: bytes, shipped: Path) -> None:
         told = "\n".join(str(problem).replace(scratch, "the bundle") for problem in problems)
     if problems:
         raise PressloreError(f"What is settled does not stand without what stays in the shop:\n{told}")
+    return bundle

@@ -1,7 +1,10 @@
-"""Lays a bundle over a shop's folder: tried on a copy first, and then whole or not at all."""
+"""Lays a bundle over a shop's folder: tried on a copy first, and then whole or not at all.
 
-import os
-import shutil
+Its rules begin on trial, whatever the other shop thinks of them. A newer bundle of the same shop takes the place of its
+earlier one; rules that stayed as they were keep the cases that confirmed them here. The files of the earlier one stay
+until the next bundle is taken, so that the last taking can be taken back.
+"""
+
 import tempfile
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
@@ -10,182 +13,165 @@ from typing import Any
 
 from diagnose.casebook.sharing.bundle import KINDS, Bundle
 from diagnose.casebook.sharing.contents import Contents, contents
-from diagnose.knowledge.folders import PARTS, SHOP_FILE
-from diagnose.knowledge.loading import inspect
-from diagnose.knowledge.model import THIS_SHOP, Knowledge, Rule
+from diagnose.casebook.sharing.on_trial import Earlier, landed
+from diagnose.casebook.sharing.shop_copy import ShopCopy, state_of
+from diagnose.knowledge import taken
+from diagnose.knowledge.dangers import called_for, speaking
+from diagnose.knowledge.model import SHIPPED, THIS_SHOP, Knowledge, Rule
 from diagnose.knowledge.readers.conditions import read_test
+from diagnose.knowledge.taken import PREFIX, Record, TakenBundle
 from diagnose.problems import Place, PressloreError, Problem
 from diagnose.reasoning.worked_cases import broken_cases
 
 Subject = tuple[str, str, frozenset[tuple[str, str]]]
+SCRATCH = ".taking-"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Taking:
-    """A bundle that fits a shop's folder. ``files``: texts by path within the folder, each in a folder of the bundle's
-    own. ``before`` and ``after``: what is known without and with it. ``instead``: the rules that ship whose place one
-    of the bundle takes. ``there``: whether the very same files stand there already."""
+    """A bundle that fits a shop's folder. ``as_taken``: what it will be called. ``files``: texts by path within the
+    folder, each in a folder of the bundle's own. ``before`` and ``after``: what is known without and with it.
+    ``instead``: the rules that ship whose place one of the bundle takes. ``there``: whether it stands there already.
+    ``replaces``: the earlier bundle of the same shop, None where there is none; ``kept``: how many of its rules keep
+    the cases that confirmed them. ``alike``: bundles of other shops that go by the same name. ``state``: the digest of
+    all the shop's files that this was tried on."""
 
     bundle: Bundle
+    as_taken: TakenBundle
     folder: Path
+    shipped: Path
     files: Mapping[str, str]
     before: Knowledge
     after: Knowledge
     instead: tuple[Rule, ...]
     there: bool
+    replaces: TakenBundle | None
+    kept: int
+    alike: tuple[TakenBundle, ...]
+    record: Record
+    state: str
 
 
 def plan(bundle: Bundle, shown: str, folder: Path, shipped: Path) -> Taking:
     """Try the bundle on a copy of the folder, which is not touched. ``shown`` names the bundle to a person. Raises
-    PressloreError with everything that stands against it: what it may not hold, what clashes with the shop's own or
-    with what ships, problems of the whole, and worked cases that would no longer hold."""
+    PressloreError with everything that stands against it: what it may not hold, cautions that it leaves out, what
+    clashes with the shop's own or with what ships, problems of the whole, and worked cases that would no longer
+    hold."""
     told = contents(bundle, shown)
-    files = {_landed(name, bundle): _with_origin(text, bundle) for name, text in bundle.files.items()}
+    record, state = taken.read(folder), state_of(folder, shipped)
+    old = _earlier(record, bundle)
+    there = old is not None and old.digest == bundle.digest and _stands(folder, old, bundle)
+    new = old if there and old else _as_taken(bundle, record)
+    again = Record(tuple(one for one in record.bundles if one != old), record.bundles)
     with tempfile.TemporaryDirectory(prefix="presslore-") as scratch:
-        trial = _Trial(Path(scratch) / "shop", folder, shipped)
-        trial.lay_out(bundle)
+        trial = ShopCopy(Path(scratch) / "shop", folder, shipped)
+        trial.lay_out(again if old and old.digest == bundle.digest and not there else record)
         before = trial.knowledge(f"{folder} has faults of its own: mend them first (presslore rules check {folder})")
-        clashes, instead = _clashes(told, before, shown, trial)
-        if clashes:
-            raise PressloreError(clashes)
-        known_broken = {(defect.id, case.story) for defect, case, _ in broken_cases(before)}
-        trial.add(files)
-        after = trial.knowledge(f"{shown}: not taken, it does not fit {folder}")
-        broken = [p for defect, case, p in broken_cases(after) if (defect.id, case.story) not in known_broken]
-        if broken:
+        against = [] if there else [*_uncautioned(told, before, shown)]
+        clashes, instead = ([], []) if there else _clashes(told, before, shown, trial, old)
+        if against or clashes:
+            raise PressloreError([*against, *clashes])
+        earlier = Earlier.of(folder, old)
+        files, kept = landed(bundle, new, earlier, Path(scratch) / "texts")
+        after = before if there else trial.with_bundle(files, replace(again, bundles=(*again.bundles, new)), shown)
+        if broken := _newly_broken(before, after):
             raise trial.refused(f"{shown}: not taken, worked cases would no longer hold", broken)
-    there = all(_is(folder / name, text) for name, text in files.items())
     return Taking(
-        bundle=bundle, folder=folder, files=files, before=before, after=after, instead=tuple(instead), there=there
+        bundle=bundle,
+        as_taken=new,
+        folder=folder,
+        shipped=shipped,
+        files=files,
+        before=before,
+        after=after,
+        instead=tuple(instead),
+        there=there,
+        replaces=None if there else old,
+        kept=kept,
+        alike=tuple(one for one in record.bundles if one.name and one.name == bundle.sender.name and one != old),
+        record=record,
+        state=state,
     )
 
 
-def land(taking: Taking) -> None:
-    """Write the bundle's files, whole or not at all. Raises PressloreError. Where the machine stops between the two
-    renames that end it, taking the same bundle once more puts things right."""
-    folder, landed = taking.folder, []
-    try:
-        with tempfile.TemporaryDirectory(dir=folder, prefix=".taking-") as scratch:
-            for name, text in taking.files.items():
-                _write(Path(scratch) / name, text)
-            for part in sorted({name.split("/")[0] for name in taking.files}):
-                within = f"{part}/{own_folder(taking.bundle)}"
-                shutil.rmtree(folder / within, ignore_errors=True)  # left by one that was cut short
-                (folder / part).mkdir(exist_ok=True)
-                landed.append(folder / within)
-                os.rename(Path(scratch) / within, folder / within)
-    except BaseException as error:
-        for path in landed:
-            shutil.rmtree(path, ignore_errors=True)
-        if isinstance(error, OSError):
-            raise PressloreError(
-                f"{folder}: cannot be written to ({error.strerror or error}); nothing was taken"
-            ) from error
-        raise
+def _newly_broken(before: Knowledge, after: Knowledge) -> list[Problem]:
+    broken = {(defect.id, case.story): problem for defect, case, problem in broken_cases(after)}
+    known = {(defect.id, case.story) for defect, case, _ in broken_cases(before)} if broken else set()
+    return [problem for key, problem in broken.items() if key not in known]
 
 
-def own_folder(bundle: Bundle) -> str:
-    """The folder within kb/ and rules/ that the bundle's files stand in."""
-    return f"taken-{bundle.short}"
+def _earlier(record: Record, bundle: Bundle) -> TakenBundle | None:
+    """The very same bundle, or else the one that came from the same shop."""
+    same = (one for one in record.bundles if one.digest == bundle.digest)
+    shops = (one for one in record.bundles if bundle.sender.shop and one.shop == bundle.sender.shop)
+    return next(same, None) or next(shops, None)
 
 
-def _landed(name: str, bundle: Bundle) -> str:
-    part, file = name.split("/")
-    return f"{part}/{own_folder(bundle)}/{file}"
+def _stands(folder: Path, old: TakenBundle, bundle: Bundle) -> bool:
+    places = (name.split("/") for name in bundle.files)
+    return all((folder / part / old.folder / file).is_file() for part, file in places)
 
 
-def _with_origin(text: str, bundle: Bundle) -> str:
-    origin = f"# Taken from another shop's bundle of {bundle.date}, SHA-256 {bundle.digest}.\n"
-    return origin + text.removeprefix("\ufeff")
+def _as_taken(bundle: Bundle, record: Record) -> TakenBundle:
+    name, number = f"{PREFIX}{bundle.short}", 1
+    while name in record.folders:
+        number += 1
+        name = f"{PREFIX}{bundle.short}-{number}"
+    sender = bundle.sender
+    return TakenBundle(folder=name, name=sender.name, shop=sender.shop, digest=bundle.digest, date=bundle.date)
 
 
-def _is(path: Path, text: str) -> bool:
-    try:
-        return path.read_bytes() == text.encode()
-    except OSError:
-        return False
+def _uncautioned(told: Contents, before: Knowledge, shown: str) -> Iterator[Problem]:
+    """The checks and fixes that leave out a caution that their words call for."""
+    for kind, says in (("fixes", ("title", "steps")), ("checks", ("title", "asks", "how"))):
+        for name, value in told.kb.items():
+            for key, entry in value.get(kind, {}).items():
+                texts = [text for one in says for text in ([entry[one]] if isinstance(entry[one], str) else entry[one])]
+                for caution in called_for(before.cautions, texts):
+                    if caution not in entry.get("cautions", ()):
+                        word = speaking(before.cautions[caution], texts)
+                        wrong = f'"{key}" among the {kind} says “{word}” and leaves out the caution "{caution}"'
+                        hint = "ask the shop to name the caution and to share anew"
+                        yield Problem(place=Place(f"{shown}/{name}"), code="bundle", wrong=wrong, hint=hint)
 
 
-def _write(path: Path, text: str) -> None:
-    path.parent.mkdir(parents=True, exist_ok=True)
-    with path.open("w", encoding="utf-8", newline="") as file:
-        file.write(text)
-        file.flush()
-        os.fsync(file.fileno())
-
-
-@dataclass(frozen=True, slots=True)
-class _Trial:
-    """A copy of what the shop knows, in a folder that goes again."""
-
-    copy: Path
-    folder: Path
-    shipped: Path
-
-    def lay_out(self, bundle: Bundle) -> None:
-        """Copy the folder without what an earlier try of the same bundle left or wrote."""
-        try:
-            for part in PARTS:
-                (self.copy / part).mkdir(parents=True)
-                if (self.folder / part).is_dir():
-                    leave = shutil.ignore_patterns(own_folder(bundle))
-                    shutil.copytree(self.folder / part, self.copy / part, dirs_exist_ok=True, ignore=leave)
-            if (self.folder / SHOP_FILE).exists():
-                shutil.copyfile(self.folder / SHOP_FILE, self.copy / SHOP_FILE)
-        except (OSError, shutil.Error) as error:
-            raise PressloreError(f"{self.folder}: cannot be read ({error})") from error
-
-    def add(self, files: Mapping[str, str]) -> None:
-        for name, text in files.items():
-            _write(self.copy / name, text)
-
-    def knowledge(self, otherwise: str) -> Knowledge:
-        """What is known with the copy. Raises PressloreError, which begins with ``otherwise``."""
-        found, problems = inspect(self.shipped, self.copy)
-        if found is None or problems:
-            raise self.refused(otherwise, problems)
-        return found
-
-    def refused(self, why: str, problems: list[Problem]) -> PressloreError:
-        """The error that says why, and then every problem by its place in the shop's own folder."""
-        return PressloreError("\n".join([f"{why}:", *(self.at_home(str(problem)) for problem in problems)]))
-
-    def at_home(self, text: str) -> str:
-        return text.replace(str(self.copy), str(self.folder))
-
-
-def _clashes(told: Contents, before: Knowledge, shown: str, trial: _Trial) -> tuple[list[Problem], list[Rule]]:
-    """What stands against the bundle, and the rules that ship whose place it takes."""
-    clashes = [*_same_ids(told, before, shown, trial)]
+def _clashes(
+    told: Contents, before: Knowledge, shown: str, trial: ShopCopy, old: TakenBundle | None
+) -> tuple[list[Problem], list[Rule]]:
+    """What stands against the bundle, and the rules that ship whose place it takes. The ``old`` one it replaces does
+    not stand in its way."""
+    gone = old.origin if old else ""
+    clashes = [*_same_ids(told, before, shown, trial, gone)]
     known = {subject: rule for defect in before.defects.values() for rule in defect.rules for subject in [_of(rule)]}
     instead = []
     for name, defect, values in told.rule_entries():
         rule = known.get(_subject(defect, values))
-        if rule is None:
+        if rule is None or rule.origin == gone:
             continue
-        if rule.origin == THIS_SHOP:
+        if rule.origin != SHIPPED:
             what = f'the rule "{rule.cause}" → "{rule.defect}"'
-            clashes.append(_clash(f"{shown}/{name}", what, rule.place, True, trial))
+            clashes.append(_clash(f"{shown}/{name}", what, rule.place, rule.origin, trial))
         else:
             instead.append(rule)
     return clashes, instead
 
 
-def _same_ids(told: Contents, before: Knowledge, shown: str, trial: _Trial) -> Iterator[Problem]:
+def _same_ids(told: Contents, before: Knowledge, shown: str, trial: ShopCopy, gone: str) -> Iterator[Problem]:
     defined = [(kind, name, key) for kind in KINDS for name, key in told.ids(kind)]
     defined += [("defects", name, str(v["defect"])) for name, v in told.rules.items() if "defect" in v]
     for kind, name, key in defined:
         known = getattr(before, kind).get(key)
-        if known is not None:
-            own = getattr(known, "origin", THIS_SHOP) == THIS_SHOP
-            yield _clash(f"{shown}/{name}", f'"{key}" among the {kind}', known.place, own, trial)
+        origin = getattr(known, "origin", THIS_SHOP)
+        if known is not None and origin != gone:
+            yield _clash(f"{shown}/{name}", f'"{key}" among the {kind}', known.place, origin, trial)
 
 
-def _clash(file: str, what: str, place: Place, own: bool, trial: _Trial) -> Problem:
+def _clash(file: str, what: str, place: Place, origin: str, trial: ShopCopy) -> Problem:
     where = replace(place, file=trial.at_home(place.file))
-    hint = "keep yours, or take it out of your folder and take the bundle then" if own else "ask for another id"
-    if "/taken-" in place.file:
-        hint = "it came with an earlier bundle: delete its folders in kb/ and rules/, then take this one"
+    hint = f"it came with {origin}: to be rid of that one, delete its folders in kb/ and rules/"
+    if origin in (SHIPPED, THIS_SHOP):
+        own = "keep yours, or take it out of your folder and take the bundle then"
+        hint = own if origin == THIS_SHOP else "ask for another id"
     return Problem(place=Place(file), code="clash", wrong=f"{what} stands at {where} already", hint=hint)
 
 

@@ -6,12 +6,13 @@ import stat
 import struct
 import zipfile
 import zlib
+from collections import Counter
 from collections.abc import Sequence
 from pathlib import Path
 
 from diagnose.casebook.sharing import bundle, manifest
 from diagnose.casebook.sharing.bundle import MANIFEST, Bundle, refused, sha256
-from diagnose.problems import PressloreError
+from diagnose.files.reading import read
 
 _FAULTS = (
     zipfile.BadZipFile, zlib.error, struct.error, EOFError, OSError, ValueError, RuntimeError, LookupError,
@@ -26,14 +27,7 @@ _HARMLESS_DOS = 0x01 | 0x02 | 0x20 | 0x80  # read-only, hidden, to be archived, 
 
 def read_bundle(path: Path) -> Bundle:
     """The bundle in a file. Raises PressloreError with what is wrong with it."""
-    try:
-        if not path.is_file():
-            raise PressloreError(f"{path}: there is no such file")
-        with path.open("rb") as file:
-            data = file.read(bundle.MOST_BYTES + 1)
-    except (OSError, ValueError) as error:
-        raise PressloreError(f"{path}: cannot be read ({getattr(error, 'strerror', None) or error})") from error
-    return unpack(data, str(path))
+    return unpack(read(path, most=bundle.MOST_BYTES), str(path))
 
 
 def unpack(data: bytes, shown: str) -> Bundle:
@@ -59,6 +53,7 @@ def _wrong_with(entries: Sequence[zipfile.ZipInfo]) -> str:
     if len(entries) > bundle.MOST_FILES:
         return f"it holds {len(entries)} files: expected at most {bundle.MOST_FILES}"
     names = [entry.orig_filename for entry in entries]
+    lower = Counter(name.casefold() for name in names)
     for entry in entries:
         if entry.filename != entry.orig_filename:
             return f"{_quoted(entry.orig_filename)} goes by two names"
@@ -66,10 +61,10 @@ def _wrong_with(entries: Sequence[zipfile.ZipInfo]) -> str:
         if wrong := _wrong_name(name):
             return f"{_quoted(name)} {wrong}"
     for name in names:
-        if names.count(name) > 1:
-            return f"{_quoted(name)} stands in it twice"
-        if any(other != name and other.casefold() == name.casefold() for other in names):
-            return f"{_quoted(name)} differs from another name by small and capital letters alone"
+        if lower[name.casefold()] > 1:
+            twice = names.count(name) > 1
+            wrong = "stands in it twice" if twice else "differs from another name by small and capital letters alone"
+            return f"{_quoted(name)} {wrong}"
     for entry in entries:
         if wrong := _wrong_entry(entry) or _unexpected(entry.orig_filename):
             return f"{_quoted(entry.orig_filename)} {wrong}"
@@ -141,7 +136,7 @@ def _vouched(found: dict[str, bytes], shown: str) -> Bundle:
     """The bundle, every file of which is as the manifest says."""
     if MANIFEST not in found:
         raise refused(shown, f"it has no {MANIFEST}")
-    date, listed = manifest.read(found[MANIFEST], shown)
+    date, sender, listed = manifest.read(found[MANIFEST], shown)
     data = {name: content for name, content in found.items() if name != MANIFEST}
     for name in sorted({*data, *listed}):
         if name not in listed:
@@ -152,7 +147,8 @@ def _vouched(found: dict[str, bytes], shown: str) -> Bundle:
             raise refused(shown, f"{_quoted(name)} is not what {MANIFEST} vouches for")
     if not data:
         raise refused(shown, "there is nothing in it")
-    return Bundle(date=date, files={n: _text(n, data[n], shown) for n in sorted(data)}, digest=sha256(found[MANIFEST]))
+    files = {name: _text(name, data[name], shown) for name in sorted(data)}
+    return Bundle(date=date, files=files, digest=sha256(found[MANIFEST]), sender=sender)
 
 
 def _text(name: str, data: bytes, shown: str) -> str:

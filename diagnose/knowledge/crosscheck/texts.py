@@ -54,25 +54,26 @@ def false_dates(layer: Layer) -> Iterator[Found]:
             yield Found(when.document.value_place(when.path), f'"{when.value}" is no date', "one such as 2026-11-24")
 
 
+def texts_in(value: Plain, path: KeyPath = ()) -> Iterator[tuple[KeyPath, str]]:
+    """Every text in some plain values, with its path."""
+    if isinstance(value, str):
+        yield path, value
+    elif isinstance(value, dict):
+        for key, entry in value.items():
+            yield from texts_in(entry, (*path, key))
+    elif isinstance(value, list):
+        for index, entry in enumerate(value):
+            yield from texts_in(entry, (*path, index))
+
+
 def _own_texts(node: Node) -> Iterator[tuple[KeyPath, str]]:
     """The texts of an entry; of a rule file without its rules and cases, which have nodes of their own."""
     if node.path == () and isinstance(node.value, dict):
         for key, value in node.value.items():
             if key not in ("rules", "cases"):
-                yield from _texts((key,), value)
+                yield from texts_in(value, (key,))
     else:
-        yield from _texts(node.path, node.value)
-
-
-def _texts(path: KeyPath, value: Plain) -> Iterator[tuple[KeyPath, str]]:
-    if isinstance(value, str):
-        yield path, value
-    elif isinstance(value, dict):
-        for key, entry in value.items():
-            yield from _texts((*path, key), entry)
-    elif isinstance(value, list):
-        for index, entry in enumerate(value):
-            yield from _texts((*path, index), entry)
+        yield from texts_in(node.value, node.path)
 
 
 def _key(path: KeyPath) -> str:

@@ -34,6 +34,8 @@ def read_caution(caution_id: str, node: Node, reading: Reading) -> Caution:
         place=node.place,
         origin=reading.origin,
         text=node.text("text"),
+        called_for_by=node.texts("called-for-by"),
+        not_by=node.texts("not-by"),
     )
 
 

@@ -67,8 +67,9 @@ def cut(text: str) -> list[str]:
 
 def cut_each(texts: Iterable[str]) -> list[list[str]]:
     """The words of each of many texts, joining words such as "and" among them: one pass over all."""
-    lines: list[list[str]] = [[]]
-    for piece in _WORDS.findall(fold("\n".join(text.replace("\n", " ") for text in texts))):
+    whole = [text.replace("\n", " ") for text in texts]
+    lines: list[list[str]] = [[]] if whole else []
+    for piece in _WORDS.findall(fold("\n".join(whole))):
         if piece == "\n":
             lines.append([])
         else:

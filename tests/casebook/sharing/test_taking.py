@@ -2,30 +2,37 @@
 
 import os
 import shutil
+from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from diagnose.casebook.sharing import taking
-from diagnose.casebook.sharing.bundle import Bundle
+from diagnose.casebook.proposing.promoting import promoted, trial_rule
+from diagnose.casebook.sharing import landing
+from diagnose.casebook.sharing.bundle import NOBODY, Bundle, Sender
 from diagnose.casebook.sharing.contents import contents
+from diagnose.casebook.sharing.landing import ChangedMeanwhile, land, take_back
 from diagnose.casebook.sharing.sharing import share
-from diagnose.casebook.sharing.taking import Taking, land, plan
+from diagnose.casebook.sharing.taking import Taking, plan
 from diagnose.casebook.sharing.unpacking import unpack
-from diagnose.knowledge.loading import inspect
+from diagnose.knowledge import taken
+from diagnose.knowledge.loading import inspect, load_shop
+from diagnose.knowledge.model import Knowledge
 from diagnose.problems import PressloreError
 from tests.casebook import quay
 from tests.casebook.quay import lay_out
 from tests.casebook.sharing.zips import KB, RULES, bundled
 
+QUAY = Sender(name="The quay", shop="bdfg-hjkm-nprs")
 SMALLEST = Path(__file__).parents[2] / "knowledge" / "valid" / "smallest"
 
 
 @pytest.fixture(scope="module")
 def good(tmp_path_factory: pytest.TempPathFactory) -> Bundle:
-    return unpack(share(lay_out(tmp_path_factory.mktemp("quay")), SMALLEST).data, "quay.zip")
+    folder = lay_out(tmp_path_factory.mktemp("quay"))
+    return unpack(share(folder, SMALLEST, sender=QUAY).data, "quay.zip")
 
 
 @pytest.fixture
@@ -38,10 +45,14 @@ def planned(bundle: Bundle, folder: Path) -> Taking:
     return plan(bundle, "quay.zip", folder, SMALLEST)
 
 
-def changed(bundle: Bundle, name: str, old: str, new: str) -> Bundle:
+def changed(bundle: Bundle, name: str, old: str, new: str, sender: Sender = QUAY) -> Bundle:
     assert old in bundle.files[name]
-    files = {**bundle.files, name: bundle.files[name].replace(old, new)}
-    return unpack(bundled({name: text.encode() for name, text in files.items()}), "quay.zip")
+    return rebundled({**bundle.files, name: bundle.files[name].replace(old, new)}, sender)
+
+
+def rebundled(files: Mapping[str, str], sender: Sender = QUAY) -> Bundle:
+    said = {"name": sender.name, "id": sender.shop}
+    return unpack(bundled({name: text.encode() for name, text in files.items()}, shop=said), "quay.zip")
 
 
 def refused(bundle: Bundle, folder: Path) -> str:
@@ -56,7 +67,15 @@ def everything(folder: Path) -> dict[str, bytes]:
     return {str(path.relative_to(folder)): path.read_bytes() if path.is_file() else b"" for path in folder.rglob("*")}
 
 
-def test_it_lands_in_folders_of_its_own_and_is_the_shops_from_then_on(good: Bundle, shop: Path) -> None:
+def confirmed_here(shop: Path, bundle: Bundle, cases: tuple[str, ...] = ("c1", "c2", "c3")) -> None:
+    """Write down that cases of this shop confirmed the rule that was taken."""
+    knowledge, _ = inspect(SMALLEST, shop)
+    assert knowledge is not None
+    promoted(trial_rule(knowledge, "faint-colour", "draughty-door"), cases, shop).save()
+    assert bundle.short in str(knowledge.causes["draughty-door"].place)
+
+
+def test_it_lands_in_folders_of_its_own_on_trial_and_says_whose_it_is(good: Bundle, shop: Path) -> None:
     land(planned(good, shop))
     own = f"taken-{good.short}"
     assert sorted(path for path in everything(shop) if path.endswith(".yaml")) == [
@@ -68,7 +87,10 @@ def test_it_lands_in_folders_of_its_own_and_is_the_shops_from_then_on(good: Bund
     knowledge, problems = inspect(SMALLEST, shop)
     assert problems == []
     assert knowledge is not None
-    assert knowledge.causes["draughty-door"].origin == "this shop"
+    whose = f"the bundle of “The quay”, digest {good.spoken}"
+    rule = knowledge.defects["faint-colour"].rules[-1]
+    assert {knowledge.causes["draughty-door"].origin, knowledge.fixes["shut-the-door"].origin, rule.origin} == {whose}
+    assert (rule.status, rule.confirmed_by) == ("trial", ())
     assert planned(good, shop).there
 
 
@@ -82,6 +104,9 @@ def test_planning_writes_nothing(good: Bundle, shop: Path) -> None:
 
 def test_what_was_taken_can_be_shared_again(good: Bundle, shop: Path) -> None:
     land(planned(good, shop))
+    with pytest.raises(PressloreError, match="no rule of its own is settled"):
+        share(shop, SMALLEST)
+    confirmed_here(shop, good)
     again = unpack(share(shop, SMALLEST).data, "again.zip")
     assert again.files == good.files
 
@@ -99,10 +124,164 @@ def test_ids_of_ones_own_are_named_and_kept(good: Bundle, tmp_path: Path) -> Non
     assert "own/kb/door.yaml:2:3 already - keep yours" in said
 
 
-def test_an_earlier_bundle_of_the_same_shop(good: Bundle, shop: Path) -> None:
+def in_force(shop: Path) -> Knowledge:
+    knowledge, problems = inspect(SMALLEST, shop)
+    assert problems == []
+    assert knowledge is not None
+    return knowledge
+
+
+def test_a_newer_bundle_takes_the_place_of_the_same_shops_earlier_one(good: Bundle, shop: Path) -> None:
     land(planned(good, shop))
     newer = changed(good, RULES, "brings: very likely", "brings: likely")
-    assert "it came with an earlier bundle: delete its folders" in refused(newer, shop)
+    found = planned(newer, shop)
+    assert found.replaces is not None
+    assert (found.replaces.digest, found.kept) == (good.digest, 0)
+    land(found)
+    rules = [rule for rule in in_force(shop).defects["faint-colour"].rules if rule.cause == "draughty-door"]
+    assert [(rule.brings.word, rule.status) for rule in rules] == [("likely", "trial")]
+    assert [one.digest for one in taken.read(shop).bundles] == [newer.digest]
+    assert planned(newer, shop).there
+
+
+def test_only_the_id_makes_it_the_same_shop(good: Bundle, shop: Path) -> None:
+    """Whoever writes another's name into a bundle takes nobody's place: its ids clash like those of any stranger."""
+    land(planned(good, shop))
+    for sender in (Sender(name="The quay", shop="zzzz-zzzz-zzzz"), Sender(name="The quay"), NOBODY):
+        stranger = changed(good, RULES, "brings: very likely", "brings: likely", sender)
+        assert f"it came with {in_force(shop).causes['draughty-door'].origin}" in refused(stranger, shop)
+
+
+def test_a_stranger_of_the_same_name_is_pointed_out(good: Bundle, shop: Path) -> None:
+    land(planned(good, shop))
+    other = {name: text.replace("door", "gate") for name, text in good.files.items()}
+    found = planned(rebundled(other, Sender(name="The quay", shop="zzzz-zzzz-zzzz")), shop)
+    assert [one.digest for one in found.alike] == [good.digest]
+    assert found.replaces is None
+    land(found)
+    assert len({rule.origin for rule in in_force(shop).defects["faint-colour"].rules}) == 3
+
+
+def test_cases_that_confirmed_a_rule_stay_with_it_while_it_stays_as_it_was(good: Bundle, shop: Path) -> None:
+    land(planned(good, shop))
+    confirmed_here(shop, good, ("c1", "c2", "c3"))
+    assert in_force(shop).defects["faint-colour"].rules[-1].status == "settled"
+    newer = changed(good, KB, "Is the door shut?", "Is the door quite shut?")
+    found = planned(newer, shop)
+    assert found.kept == 1
+    land(found)
+    rule = in_force(shop).defects["faint-colour"].rules[-1]
+    assert (rule.status, rule.confirmed_by) == ("settled", ("c1", "c2", "c3"))
+
+
+@pytest.mark.parametrize(
+    ("name", "old", "new"),
+    [
+        (RULES, "brings: very likely", "brings: likely"),
+        (KB, "title: The door to the quay stands open", "title: The window stands open"),
+        (KB, "steps: [Shut it.]", "steps: [Lean on it.]"),
+    ],
+)
+def test_a_rule_that_says_something_else_is_on_trial_again(
+    good: Bundle, shop: Path, name: str, old: str, new: str
+) -> None:
+    land(planned(good, shop))
+    confirmed_here(shop, good)
+    land(planned(changed(good, name, old, new), shop))
+    rule = in_force(shop).defects["faint-colour"].rules[-1]
+    assert (rule.status, rule.confirmed_by) == ("trial", ())
+
+
+def test_a_taking_can_be_taken_back(good: Bundle, shop: Path) -> None:
+    land(planned(good, shop))
+    confirmed_here(shop, good, ("c1",))
+    before = in_force(shop)
+    newer = changed(good, RULES, "brings: very likely", "brings: likely")
+    land(planned(newer, shop))
+    assert [one.digest for one in take_back(shop, SMALLEST)] == [newer.digest]
+    assert in_force(shop) == before
+    with pytest.raises(PressloreError, match="no taking of a bundle to take back"):
+        take_back(shop, SMALLEST)
+    land(planned(newer, shop))
+    assert [one.digest for one in taken.read(shop).bundles] == [newer.digest]
+
+
+def test_what_ones_own_files_lean_on_is_not_taken_back(good: Bundle, shop: Path) -> None:
+    land(planned(good, shop))
+    (shop / "rules" / "haze.yaml").write_text(
+        "adds-to: faint-colour\nstatus: trial\ndate: 2026-11-20\nrules:\n  - {cause: draughty-door, brings: rarely, "
+        'if: {item.polyester: "< 50"}, why: So., basis: common practice}\n'
+    )
+    before = everything(shop)
+    with pytest.raises(PressloreError, match="your own files lean on the bundle"):
+        take_back(shop, SMALLEST)
+    assert everything(shop) == before
+
+
+def test_bundles_taken_before_there_was_a_record_stay_in_force(good: Bundle, shop: Path) -> None:
+    land(planned(good, shop))
+    (shop / "taken.json").unlink()
+    assert (
+        in_force(shop).causes["draughty-door"].origin
+        == f"the bundle of a shop that gives no name, digest {good.spoken}"
+    )
+    gate = {name: text.replace("door", "gate") for name, text in good.files.items()}
+    land(planned(rebundled(gate, Sender(shop="zzzz-zzzz-zzzz")), shop))
+    assert [one.digest == good.digest for one in taken.read(shop).bundles] == [True, False]
+    assert {"draughty-door", "draughty-gate"} <= set(in_force(shop).causes)
+
+
+def test_a_folder_that_the_record_does_not_name_is_passed_over(good: Bundle, shop: Path) -> None:
+    land(planned(good, shop))
+    (shop / "rules" / "taken-0123").mkdir()
+    (shop / "rules" / "taken-0123" / "haze.yaml").write_text("no: rules\n", encoding="utf-8")
+    assert "draughty-door" in in_force(shop).causes
+
+
+@pytest.mark.parametrize("text", ["", "{", "[]", '{"bundles": [{"folder": "../x"}], "before": null}', "[" * 50_000])
+def test_a_damaged_record_is_a_problem_and_names_itself(good: Bundle, shop: Path, text: str) -> None:
+    land(planned(good, shop))
+    (shop / "taken.json").write_text(text, encoding="utf-8")
+    problems = inspect(SMALLEST, shop)[1]
+    assert [problem.code for problem in problems] == ["taken-record"]
+    assert load_shop(shop, SMALLEST).knowledge.causes.keys() == load_shop(SMALLEST, SMALLEST).knowledge.causes.keys()
+
+
+def test_somebody_elses_change_is_not_run_over(good: Bundle, shop: Path) -> None:
+    found = planned(good, shop)
+    lay_out(shop)
+    before = everything(shop)
+    with pytest.raises(ChangedMeanwhile):
+        land(found)
+    assert everything(shop) == before
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "caution"),
+    [
+        ("steps: [Shut it.]", "steps: [Take the platen off while it is hot.]", "hot-platen"),
+        ("steps: [Shut it.]", "steps: [Take the \uff50\uff4c\uff41\uff54\uff45\uff4e off.]", "hot-platen"),
+        ("how: [Look.]", "how: [Feel the platen with your hand.]", "hot-platen"),
+    ],
+)
+def test_a_bundle_may_not_leave_out_a_caution(good: Bundle, shop: Path, old: str, new: str, caution: str) -> None:
+    said = refused(changed(good, KB, old, new), shop)
+    assert f'leaves out the caution "{caution}"' in said
+
+
+def test_a_bundle_that_names_the_caution_is_taken(good: Bundle, shop: Path) -> None:
+    hot = changed(good, KB, "steps: [Shut it.]", "steps: [Shut it while the press is hot.]")
+    hot = changed(hot, KB, "cautions: [swinging-door]", "cautions: [swinging-door, hot-platen]")
+    land(planned(hot, shop))
+    assert in_force(shop).fixes["shut-the-door"].cautions == ("swinging-door", "hot-platen")
+
+
+def test_sharing_names_the_cautions_that_words_call_for(tmp_path: Path, shop: Path) -> None:
+    hot = quay.KB.replace("steps: [Shut it.]", "steps: [Shut it while the press is hot.]")
+    hot = hot.replace("    cautions: [swinging-door]\n", "    cautions: []\n")
+    found = share(lay_out(tmp_path / "quay", kb__door=hot[: hot.index("cautions:\n  swing")]), SMALLEST)
+    assert "cautions: [hot-platen]" in found.bundle.files[KB]
+    land(planned(found.bundle, shop))
 
 
 @pytest.mark.parametrize(
@@ -126,6 +305,13 @@ def test_an_earlier_bundle_of_the_same_shop(good: Bundle, shop: Path) -> None:
         ("a shipped caution", KB, "swinging-door:\n", "hot-platen:\n", '"hot-platen" among the cautions stands at'),
         ("trial rules", RULES, "status: settled", "status: trial", "rules on trial have no place"),
         ("a trial rule", RULES, "    brings:", "    status: trial\n    brings:", "a rule on trial has no place"),
+        ("confirmed elsewhere", RULES, "    brings:", "    confirmed-by: [x, y, z]\n    brings:",
+         "numbers of a shop's cases"),
+        ("what calls for a caution", KB, "    text: Keep", "    called-for-by: [press]\n    text: Keep",
+         '"called-for-by" has no place in a bundle'),
+        ("two alphabets", KB, "title: Shut the door", "title: Use \u0430cetone", "letters from two alphabets"),
+        ("a hidden sign", KB, "title: Shut the door", 'title: "Use ace\\xADtone"', "not shown (U+00AD"),
+        ("a sign by its number", KB, "title: Shut the door", 'title: "Shut\\u202E"', "not shown (U+202E"),
         ("case numbers", RULES, "    brings:", "    learned-from: [x]\n    brings:", "numbers of a shop's cases"),
         ("a worked case", RULES, "rules:", "cases:\n  - {story: x, saw: [faint-colour], first: draughty-door}\nrules:",
          "worked cases have no place"),
@@ -182,7 +368,7 @@ def test_it_lands_whole_or_not_at_all(good: Bundle, shop: Path, monkeypatch: pyt
             raise OSError(28, "No space left on device")
         real(source, target)
 
-    monkeypatch.setattr(taking.os, "rename", failing)
+    monkeypatch.setattr(landing.os, "rename", failing)
     with pytest.raises(PressloreError, match=r"cannot be written to \(No space left on device\); nothing was taken"):
         land(planned(good, shop))
     assert [name for name in everything(shop) if "taken" in name or "taking" in name] == []

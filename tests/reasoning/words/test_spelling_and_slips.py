@@ -22,6 +22,7 @@ def test_signs_and_joining_words_end_a_clause() -> None:
 
 def test_many_texts_are_cut_as_each_would_be() -> None:
     assert cut_each(["one two", "", "three\nfour"]) == [["one", "two"], [], ["three", "four"]]
+    assert cut_each([]) == []
     assert cut("one, two") == ["one", "two"]
 
 
