@@ -8,6 +8,7 @@ from diagnose.cli import exits
 from diagnose.cli.program import run
 from diagnose.handbook import building, placing
 from diagnose.handbook.building import Drift
+from diagnose.handbook.page import offline
 from diagnose.knowledge.loading import shipped_folder
 from diagnose.problems import PressloreError
 
@@ -166,3 +167,12 @@ def test_pages_of_an_older_presslore_are_named_before_anything_is_drawn(
         said = capsys.readouterr().err
         assert str(small / "docs" / "generated") in said
         assert "if an older presslore built it, delete it and build again" in said
+
+
+def test_no_hidden_file_is_listed_for_devices_to_keep(tmp_path: Path) -> None:
+    """Many web servers show none: a site that lists one could never be kept whole."""
+    placing.mark(tmp_path)
+    (tmp_path / "index.html").write_text("<p>start</p>")
+    (worker,) = offline.worker_for(tmp_path).values()
+    assert b'"index.html"' in worker
+    assert placing.MARK.encode() not in worker
