@@ -1,17 +1,17 @@
 """One spoiled press from first sight to cure, as the casebook keeps it. It holds nothing about people."""
 
+import json
 import os
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
-from math import isfinite
-from typing import Any
+from typing import Any, TypeVar
 
 from diagnose.dialogue.moves import Cured, HandedOver
+from diagnose.dialogue.saving import clean, texts, version_of
 from diagnose.dialogue.saving import from_plain as session_from_plain
 from diagnose.dialogue.saving import to_plain as session_to_plain
-from diagnose.dialogue.saving import version_of
 from diagnose.dialogue.session import Session
 from diagnose.problems import PressloreError
 from diagnose.reasoning.evidence import Evidence, Tried
@@ -19,9 +19,13 @@ from diagnose.reasoning.evidence import Evidence, Tried
 FORMAT, VERSION = "presslore-case", 2  # 2: figures that were measured; a case without any is written as version 1
 DIALOGUE, BY_HAND = "dialogue", "by hand"
 CURED, HANDED_OVER, LEFT = "cured", "handed over", "left"
-MOST = 1e6  # of minutes, pieces or money
+MOST = 1e6  # of minutes or pieces
+MOST_MONEY = 1e12  # in some currencies a blank is thousands
+EARLIEST = 2000  # year: whatever ended before was typed wrong
+LONGEST = 1_000_000  # bytes of a case as a line of JSON; it takes some hundreds
 _ID = re.compile(r"[0-9a-f]{32}")
 TIME = "%Y-%m-%dT%H:%M:%SZ"
+Value = TypeVar("Value")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,13 +77,23 @@ def now() -> datetime:
     return datetime.now(UTC).replace(microsecond=0)
 
 
+def press_name(typed: str) -> str:
+    """A press as the casebook calls it: whatever white space was typed is one blank between words, none about them."""
+    return " ".join(typed.split())
+
+
+def written(ended: datetime) -> str:
+    """A moment as a case holds it, to the second, the year always in four digits."""
+    return ended.astimezone(UTC).replace(tzinfo=None).isoformat(timespec="seconds") + "Z"
+
+
 def to_plain(case: Case) -> dict[str, Any]:
     """The case as plain JSON values."""
     return {
         "format": FORMAT,
         "version": version_of(case.session),
         "id": case.id,
-        "ended": case.ended.astimezone(UTC).strftime(TIME),
+        "ended": written(case.ended),
         "press": case.press,
         "minutes": case.minutes,
         "spoilt": case.spoilt,
@@ -91,6 +105,15 @@ def to_plain(case: Case) -> dict[str, Any]:
     }
 
 
+def line(case: Case) -> str:
+    """The case as one line of JSON."""
+    return _line(to_plain(case))
+
+
+def _line(plain: Mapping[str, Any]) -> str:
+    return json.dumps(plain, separators=(",", ":")) + "\n"
+
+
 def from_plain(plain: Any) -> Case:
     """The case in plain JSON values. Raises PressloreError with what is wrong with it."""
     try:
@@ -98,37 +121,104 @@ def from_plain(plain: Any) -> Case:
             raise PressloreError("not a case: expected one that presslore exported")
         if plain["version"] not in range(1, VERSION + 1):
             raise PressloreError("a case from a newer presslore: update this one, then import")
-        return Case(
-            id=_matching(_ID, plain["id"]),
-            ended=datetime.strptime(plain["ended"], TIME).replace(tzinfo=UTC),
-            session=session_from_plain(plain["moves"]),
-            press=_text(plain["press"]),
-            minutes=_amount(plain["minutes"]),
-            spoilt=int(_amount(plain["spoilt"]) or 0),
-            lost=_amount(plain["lost"]),
-            took={_text(step): _amount(minutes) or 0.0 for step, minutes in plain["took"].items()},
-            knowledge=_text(plain["knowledge"]),
-            source=_text(plain["source"]),
-        )
-    except (ValueError, KeyError, TypeError, AttributeError, RecursionError) as error:
+        return _read(plain)
+    except _Wrong as wrong:
+        raise PressloreError(f"the case is damaged: {wrong}") from wrong
+    except (KeyError, TypeError, AttributeError) as error:
         raise PressloreError(f"the case is damaged ({type(error).__name__}: {error})") from error
 
 
-def _matching(pattern: re.Pattern[str], value: Any) -> str:
-    if not isinstance(value, str) or not pattern.fullmatch(value):
-        raise ValueError(f"unexpected {value!r}")
+def fit(case: Case) -> Case:
+    """The case as it will be read again once it is kept. Raises PressloreError, naming the field, for one that could
+    not be read, exported and imported again: everything that is kept goes through here first."""
+    try:
+        plain = to_plain(case)
+        again = _read(plain)
+        if len(_line(plain)) > LONGEST:
+            raise _Wrong(f"moves: these take more than {LONGEST:,} bytes")
+    except _Wrong as wrong:
+        raise PressloreError(f"this case cannot be kept: {wrong}") from wrong
+    return again
+
+
+class _Wrong(Exception):
+    """What is wrong with a field, which it names."""
+
+
+def _read(plain: Mapping[str, Any]) -> Case:
+    """The case in plain values. Raises _Wrong."""
+
+    def field_of(name: str, read: Callable[[Any], Value]) -> Value:
+        try:
+            return read(plain[name])
+        except KeyError as error:
+            raise _Wrong(f"{name}: this is not there") from error
+        except (ValueError, TypeError, AttributeError, RecursionError) as error:
+            raise _Wrong(f"{name}: {_cut(str(error))}") from error
+
+    return Case(
+        id=field_of("id", _id),
+        ended=field_of("ended", _moment),
+        session=field_of("moves", _session),
+        press=field_of("press", clean),
+        minutes=field_of("minutes", lambda value: _amount(value, MOST)),
+        spoilt=field_of("spoilt", _pieces),
+        lost=field_of("lost", lambda value: _amount(value, MOST_MONEY)),
+        took=field_of("took", _took),
+        knowledge=field_of("knowledge", clean),
+        source=field_of("source", clean),
+    )
+
+
+def _id(value: Any) -> str:
+    if not isinstance(value, str) or not _ID.fullmatch(value):
+        raise ValueError(f"unexpected {_short(value)}, expected 32 hexadecimal digits")
     return value
 
 
-def _text(value: Any) -> str:
-    if not isinstance(value, str):
-        raise TypeError(f"unexpected {value!r}")
-    return value
+def _moment(value: Any) -> datetime:
+    expected = f"a day from {EARLIEST} on, as 2026-11-25T12:00:00Z"
+    try:
+        ended = datetime.strptime(value, TIME).replace(tzinfo=UTC)
+    except (TypeError, ValueError):
+        raise ValueError(f"unexpected {_short(value)}, expected {expected}") from None
+    if ended.year < EARLIEST:
+        raise ValueError(f"it ended in {ended.year}, expected {expected}")
+    return ended
 
 
-def _amount(value: Any) -> float | None:
+def _session(value: Any) -> Session:
+    for text in texts(value):
+        clean(text)
+    try:
+        return session_from_plain(value)
+    except KeyError as error:
+        raise ValueError(f"no such move or field: {error}") from error
+
+
+def _took(value: Any) -> dict[str, float]:
+    return {clean(step): _amount(minutes, MOST) or 0.0 for step, minutes in value.items()}
+
+
+def _amount(value: Any, most: float) -> float | None:
     if value is None:
         return None
-    if isinstance(value, bool) or not isinstance(value, int | float) or not isfinite(value) or not 0 <= value <= MOST:
-        raise ValueError(f"unexpected {value!r}")
+    if isinstance(value, bool) or not isinstance(value, int | float) or not 0 <= value <= most:
+        raise ValueError(f"unexpected {_short(value)}, expected a number from 0 to {most:,.0f}")
     return value
+
+
+def _pieces(value: Any) -> int:
+    number = _amount(value, MOST) or 0
+    if number != int(number):
+        raise ValueError(f"unexpected {_short(value)}, expected a whole number")
+    return int(number)
+
+
+def _short(value: Any) -> str:
+    """A value as an error shows it."""
+    return _cut(ascii(value))
+
+
+def _cut(text: str, most: int = 120) -> str:
+    return text if len(text) <= most else f"{text[: most - 3]}..."

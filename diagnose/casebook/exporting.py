@@ -2,22 +2,19 @@
 
 import csv
 import io
-import json
 from collections.abc import Iterable, Iterator
 
-from diagnose.casebook.case import Case, to_plain
+from diagnose.casebook.case import FORMAT, Case, line, to_plain
+from diagnose.files.kinds import Kind
 
 COLUMNS = (
     "id", "ended", "press", "item", "seen", "not seen", "answers", "figures", "tried", "ending", "cured by", "minutes",
     "spoilt", "lost", "source", "knowledge",
 )  # fmt: skip
+LINES = Kind(name="an export of cases as lines", begins=(f'{{"format":"{FORMAT}",'.encode(),))
+TABLE = Kind(name="an export of cases as a table", begins=(",".join(COLUMNS[:10]).encode(),))
 FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n")  # a spreadsheet runs a cell that begins like this
 AS_TEXT = "'"
-
-
-def line(case: Case) -> str:
-    """The case as one line of JSON."""
-    return json.dumps(to_plain(case), separators=(",", ":")) + "\n"
 
 
 def json_lines(cases: Iterable[Case]) -> Iterator[str]:

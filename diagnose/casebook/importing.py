@@ -1,33 +1,32 @@
 """Reads cases that presslore exported, from this shop or another: lines of JSON, or a whole casebook."""
 
 import json
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-from diagnose.casebook.case import Case, from_plain, to_plain
+from diagnose.casebook.case import LONGEST, Case, from_plain
 from diagnose.problems import Collector, Place, PressloreError, Problem
 
-LONGEST = 1_000_000  # bytes of a line; a case takes some hundreds
-EARLIEST = 2000  # year
 MOST_NAMED = 100  # problems, before reading stops
 SQLITE = b"SQLite format 3\0"
 LINE = "one case on a line, as written by: presslore cases export --format jsonl"
 
 
-def read_files(files: Iterable[Path]) -> Iterator[Case]:
+def read_files(files: Iterable[Path], tell: Callable[[str], None] | None = None) -> Iterator[Case]:
     """All cases of some files. Raises PressloreError with every line that is wrong once all have been read, so that
-    whoever takes the cases in must not keep any until the end."""
+    whoever takes the cases in must not keep any until the end. A case of a whole casebook that cannot be read, which
+    nobody can mend by hand, is passed over, and ``tell`` gets its name and why."""
     problems = Collector()
     for file in files:
-        yield from _read(file, problems)
+        yield from _read(file, problems, tell)
         if len(problems.problems) >= MOST_NAMED:
             break
     problems.raise_if_any()
 
 
-def _read(file: Path, problems: Collector) -> Iterator[Case]:
+def _read(file: Path, problems: Collector, tell: Callable[[str], None] | None) -> Iterator[Case]:
     with _opened(file) as stream:
         head = stream.peek(len(SQLITE))[: len(SQLITE)] if hasattr(stream, "peek") else b""
         if head != SQLITE:
@@ -36,6 +35,7 @@ def _read(file: Path, problems: Collector) -> Iterator[Case]:
     from diagnose.casebook.store import open_book
 
     with open_book(file, create=False) as other:
+        other.skipped.tell = tell
         yield from other.cases()
 
 
@@ -60,29 +60,11 @@ def read_lines(stream: Any, name: str, problems: Collector) -> Iterator[Case]:
             return
         if data.strip():
             try:
-                yield _case(json.loads(data.decode("utf-8-sig"), parse_constant=_no_number))
+                yield from_plain(json.loads(data.decode("utf-8-sig"), parse_constant=_no_number))
             except (ValueError, RecursionError, PressloreError) as error:
                 problems.add(Place(name, number, 1), "bad-case", _said(error), expected=LINE)
         if len(problems.problems) >= MOST_NAMED:
             return
-
-
-def _case(plain: Any) -> Case:
-    """The case, where it is one that this presslore could have written. Raises PressloreError."""
-    case = from_plain(plain)
-    if case.ended.year < EARLIEST:
-        raise PressloreError(f"it ended in {case.ended.year}")
-    if not all(text.isprintable() for text in _texts(to_plain(case))):
-        raise PressloreError("it holds letters that cannot be written")
-    return case
-
-
-def _texts(value: Any) -> Iterator[str]:
-    if isinstance(value, str):
-        yield value
-    elif isinstance(value, dict | list):
-        for part in [*value, *(value.values() if isinstance(value, dict) else [])]:
-            yield from _texts(part)
 
 
 def _said(error: Exception) -> str:

@@ -7,7 +7,14 @@ from diagnose.casebook.charts import pareto, weeks
 from diagnose.casebook.report import Report
 from diagnose.casebook.report_tables import Table, tables
 from diagnose.characters import stripped
+from diagnose.files.kinds import Kind
 
+BOOK = "The casebook"
+BEGINS = (
+    '<!doctype html><html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width">'
+    f"<title>{BOOK}"
+)
+PAGE = Kind(name="a page with a report", begins=(BEGINS.encode(),))
 STYLE = """
 :root { color-scheme: light dark; }
 body { max-width: 44rem; margin: 0 auto; padding: 1.5rem 1rem 4rem; font: 1rem/1.5 system-ui, sans-serif; }
@@ -28,7 +35,7 @@ th:last-child, td:last-child { text-align: left; padding-right: 0; }
 
 def page(report: Report, shop: str, currency: str) -> str:
     """The page. ``shop``: the shop's name, "" where it has none."""
-    title = f"The casebook of {shop}" if shop else "The casebook"
+    title = f"{BOOK} of {shop}" if shop else BOOK
     body = [f"<h1>{escape(title)}</h1>", f"<p>{escape(words.sums(report, currency))}</p>"]
     if note := words.left_out(report):
         body.append(f"<p>{escape(note)}</p>")
@@ -37,10 +44,8 @@ def page(report: Report, shop: str, currency: str) -> str:
         body += [f"<h2>{escape(table.title)}</h2>", f'<p class="about">{escape(table.about)}</p>']
         body += [f"<figure>{drawn[table.name]}</figure>"] if table.name in drawn and table.rows else []
         body.append(html_table(table))
-    head = f'<meta charset="utf-8"><meta name="viewport" content="width=device-width"><title>{escape(title)}</title>'
-    return "\n".join(
-        [f'<!doctype html><html lang="en"><head>{head}<style>{STYLE}</style></head><body>', *body, "</body></html>", ""]
-    )
+    head = f"{BEGINS}{escape(title.removeprefix(BOOK))}</title><style>{STYLE}</style></head><body>"
+    return "\n".join([head, *body, "</body></html>", ""])
 
 
 def charts(report: Report, currency: str) -> dict[str, str]:

@@ -1,7 +1,7 @@
 """The casebook: all cases of a shop in one database. What ``add`` has returned from is kept, whatever happens next."""
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
 from types import TracebackType
@@ -11,7 +11,7 @@ from sqlalchemy import Connection
 
 from diagnose.casebook import store_adding as adding
 from diagnose.casebook import store_reading as reading
-from diagnose.casebook.case import Case
+from diagnose.casebook.case import Case, fit
 from diagnose.casebook.store_engine import Database, database
 from diagnose.casebook.store_faults import DAMAGED
 from diagnose.casebook.store_migrations import MIGRATIONS, migrate, version
@@ -21,13 +21,37 @@ from diagnose.problems import PressloreError
 CHECKED_UP_TO = 8_000_000  # bytes of a file that is looked over for damage whenever it is opened
 
 
+OF_ONE_ROW = "CHECK constraint failed"  # as SQLite puts it
+MOST_TOLD = 20  # cases that cannot be read, named one by one
+
+
+@dataclass(slots=True)
+class Skipped:
+    """The cases that could not be read, each with why. ``tell`` is given each of them once, in words, up to
+    ``MOST_TOLD`` of them."""
+
+    tell: Callable[[str], None] | None = None
+    reasons: dict[str, str] = field(default_factory=dict)
+
+    def __call__(self, case: str, why: str) -> None:
+        case = case.encode("ascii", "backslashreplace").decode("ascii")
+        if case in self.reasons:
+            return
+        self.reasons[case] = why
+        if self.tell and len(self.reasons) <= MOST_TOLD:
+            self.tell(f"Case {case} cannot be read and is left out: {why}.")
+        elif self.tell and len(self.reasons) == MOST_TOLD + 1:
+            self.tell("More cases cannot be read and are left out.")
+
+
 @dataclass(frozen=True, slots=True)
 class Book:
     """An open casebook. ``place`` names it to a person. Everything raises PressloreError where the database will
     not do what is asked, saying what to do about it. What yields cases sees one state of the book from its first
-    case to its last."""
+    case to its last; a case that cannot be read is passed over and stands in ``skipped``."""
 
     database: Database
+    skipped: Skipped = field(default_factory=Skipped)
 
     @property
     def place(self) -> str:
@@ -44,9 +68,10 @@ class Book:
         self.database.engine.dispose()
 
     def add(self, cases: Iterable[Case]) -> int:
-        """Keep the cases, all or none of them. Returns how many were new; a case whose id is there is left alone."""
+        """Keep the cases, all or none of them. Returns how many were new; a case whose id is there is left alone.
+        Raises PressloreError for one that could not be read again."""
         with self.database.writing() as connection:
-            return adding.add(connection, cases)
+            return adding.add(connection, map(fit, cases))
 
     def count(self) -> int:
         """How many cases there are."""
@@ -54,9 +79,9 @@ class Book:
             return reading.count(connection)
 
     def get(self, case_id: str) -> Case | None:
-        """The case of an id, None where there is none."""
+        """The case of an id, None where there is none that can be read."""
         with self.database.reading() as connection:
-            return next(reading.by_id(connection, [case_id]), None)
+            return next(reading.by_id(connection, [case_id], self.skipped), None)
 
     def ids(self, part: str = "", most: int = 10) -> list[str]:
         """At most so many ids that begin or end like this, in order."""
@@ -71,21 +96,21 @@ class Book:
     def cases(self, since: datetime | None = None, press: str | None = None, item: str | None = None) -> Iterator[Case]:
         """The cases in the order they ended; from a time on, of one press, of one item."""
         with self.database.reading() as connection:
-            yield from reading.in_time(connection, since, press, item)
+            yield from reading.in_time(connection, self.skipped, since, press, item)
 
     def newest(
         self, most: int, since: datetime | None = None, press: str | None = None, item: str | None = None
     ) -> list[Case]:
         """At most so many cases, the last first."""
         with self.database.reading() as connection:
-            return reading.newest(connection, most, reading.chosen(since, press, item))
+            return reading.newest(connection, most, reading.chosen(since, press, item), self.skipped)
 
     def patterns(self) -> Iterator[tuple[Case, int]]:
         """For all cases that show the same (press, item, facts, evidence, ending): one that stands for them, and how
         many they are; counted by the database, in an order that hangs on what they show alone. The one that stands
         for them has the id of the first by id, and its moves in a fixed order; what it cost is left out."""
         with self.database.reading() as connection:
-            yield from reading.patterns(connection)
+            yield from reading.patterns(connection, self.skipped)
 
     def times(self) -> Mapping[str, tuple[int, float, float]]:
         """By check or fix: how often it was timed, and the mean and the variance of its minutes."""
@@ -95,12 +120,12 @@ class Book:
     def groups(self, since: datetime | None = None, press: str | None = None) -> Iterator[Group]:
         """The patterns with what their cases cost together."""
         with self.database.reading() as connection:
-            yield from reading.groups(connection, since, press)
+            yield from reading.groups(connection, self.skipped, since, press)
 
     def days(self, since: datetime | None = None, press: str | None = None) -> list[Day]:
         """Each day on which cases ended, with what they cost together."""
         with self.database.reading() as connection:
-            return reading.days(connection, since, press)
+            return reading.days(connection, self.skipped, since, press)
 
 
 def open_book(where: str | Path, *, create: bool = True) -> Book:
@@ -130,8 +155,10 @@ def _make_ready(found: Database) -> None:
 
 
 def _refuse_damaged(connection: Connection, found: Database) -> None:
-    """Look a small file over. Large ones are looked over when they are backed up."""
+    """Look a small file over. Large ones are looked over when they are backed up. A row that holds what none may hold
+    spoils no other: it is passed over where it is read."""
     if found.path is None or found.path.stat().st_size > CHECKED_UP_TO:
         return
-    if connection.exec_driver_sql("PRAGMA quick_check(1)").scalar() != "ok":
+    said = connection.exec_driver_sql("PRAGMA quick_check").scalars()
+    if any(one != "ok" and not one.startswith(OF_ONE_ROW) for one in said):
         raise PressloreError(f"{found.place}: {DAMAGED}")

@@ -115,7 +115,14 @@ def _connect(path: Path, frozen: bool) -> sqlite3.Connection:
     if frozen:
         how = "mode=ro" if path.with_name(f"{path.name}-wal").exists() else "immutable=1"
     address = f"file:{quote(str(path))}?{how}"
-    return sqlite3.connect(address, uri=True, timeout=WAIT, isolation_level=None, check_same_thread=False)
+    connection = sqlite3.connect(address, uri=True, timeout=WAIT, isolation_level=None, check_same_thread=False)
+    connection.text_factory = _text
+    return connection
+
+
+def _text(kept: bytes) -> str:
+    """A text as it stands in the file. Bytes that are no text stay marked, so that they spoil their own row only."""
+    return kept.decode("utf-8", "surrogateescape")
 
 
 def _keep_journal(connection: sqlite3.Connection, kind: str) -> None:

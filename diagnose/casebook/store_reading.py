@@ -1,20 +1,44 @@
-"""What is asked of the casebook, within a transaction that is already open."""
+"""What is asked of the casebook, within a transaction that is already open. A row that holds no case is passed over,
+and ``skip`` is told which one it is and why."""
 
-from collections.abc import Iterator, Mapping, Sequence
-from datetime import UTC, date, datetime
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, Select, func, select, true, tuple_
+from sqlalchemy import (
+    ColumnElement,
+    Connection,
+    LargeBinary,
+    RowMapping,
+    Select,
+    Text,
+    cast,
+    func,
+    literal,
+    not_,
+    select,
+    true,
+    tuple_,
+)
 
 from diagnose.casebook import store_tables as tables
-from diagnose.casebook.case import TIME, Case
-from diagnose.casebook.store_rows import case_from, representative
+from diagnose.casebook.case import EARLIEST, MOST, MOST_MONEY, Case, press_name, written
+from diagnose.casebook.store_faults import Damaged
+from diagnose.casebook.store_rows import case_from, encodable, representative
 from diagnose.casebook.tally import Day, Group
 
 AT_ONCE = 500  # cases in one statement
+Skip = Callable[[str, str], None]  # is told which case cannot be read, and why
 _case, _pattern, _took = tables.cases.c, tables.pattern.c, tables.took.c
 _BOTH = tables.cases.join(tables.pattern, _case.pattern == _pattern.digest)
 _WHOLE = select(tables.cases, _pattern.press).select_from(_BOTH).order_by(_case.ended, _case.id)
+_SOUND = (
+    (func.length(_case.id) == len("0" * 32))
+    & (_case.ended.like("____-__-__T__:__:__Z") & (_case.ended >= f"{EARLIEST}-"))
+    & (_case.minutes.is_(None) | _case.minutes.between(0, MOST))
+    & (_case.lost.is_(None) | _case.lost.between(0, MOST_MONEY))
+    & _case.spoilt.between(0, MOST)
+)  # what a row must be to be counted with others; the database can tell this much without reading it out
 _COST = (
     func.count().label("cases"),
     func.coalesce(func.sum(_case.spoilt), 0).label("spoilt"),
@@ -38,45 +62,93 @@ def alike(connection: Connection, case_id: str) -> list[str]:
     return list(connection.scalars(select(_case.id).where(_case.pattern == same).order_by(_case.id)))
 
 
-def by_id(connection: Connection, wanted: Sequence[str]) -> Iterator[Case]:
-    return _cases(connection, _WHOLE.where(_case.id.in_(wanted)))
+def by_id(connection: Connection, wanted: Sequence[str], skip: Skip) -> Iterator[Case]:
+    return _cases(connection, connection.execute(_WHOLE.where(_case.id.in_(wanted))).mappings().all(), skip)
 
 
-def in_time(connection: Connection, since: datetime | None, press: str | None, item: str | None) -> Iterator[Case]:
-    """The cases in time order, fetched some at a time: each lot begins behind the last case of the one before."""
+def in_time(
+    connection: Connection, skip: Skip, since: datetime | None, press: str | None, item: str | None
+) -> Iterator[Case]:
+    """The cases in time order, fetched some at a time: each lot begins behind the last row of the one before."""
     wanted = _WHOLE.where(chosen(since, press, item)).limit(AT_ONCE)
-    lot = list(_cases(connection, wanted))
-    while lot:
-        yield from lot
-        last = lot[-1]
-        behind = tuple_(_case.ended, _case.id) > tuple_(_time(last.ended), last.id)
-        lot = list(_cases(connection, wanted.where(behind)))
-
-
-def newest(connection: Connection, most: int, which: ColumnElement[bool]) -> list[Case]:
-    """The last cases, the last of them first."""
-    backwards = _WHOLE.order_by(None).order_by(_case.ended.desc(), _case.id.desc())
-    return list(_cases(connection, backwards.where(which).limit(most)))
-
-
-def _cases(connection: Connection, wanted: Select[Any]) -> Iterator[Case]:
     rows = connection.execute(wanted).mappings().all()
-    took: dict[str, dict[str, float]] = {row["id"]: {} for row in rows}
+    while rows:
+        yield from _cases(connection, rows, skip)
+        behind = tuple_(_case.ended, _case.id) > _place(rows[-1])
+        rows = connection.execute(wanted.where(behind)).mappings().all()
+
+
+def newest(connection: Connection, most: int, which: ColumnElement[bool], skip: Skip) -> list[Case]:
+    """The last cases that can be read, the last of them first."""
+    backwards = _WHOLE.order_by(None).order_by(_case.ended.desc(), _case.id.desc()).where(which).limit(most)
+    found: list[Case] = []
+    rows = connection.execute(backwards).mappings().all()
+    while rows and len(found) < most:
+        found += _cases(connection, rows, skip)
+        before = tuple_(_case.ended, _case.id) < _place(rows[-1])
+        rows = connection.execute(backwards.where(before)).mappings().all() if len(found) < most else []
+    return found[:most]
+
+
+def _place(row: RowMapping) -> ColumnElement[Any]:
+    """Where a row stands in time. Bytes that are no text can be compared with as well."""
+    return tuple_(*(text if encodable(text) else _as_kept(text) for text in (row["ended"], row["id"])))
+
+
+def _as_kept(text: str) -> ColumnElement[str]:
+    return cast(literal(text.encode("utf-8", "surrogateescape"), LargeBinary), Text)
+
+
+def _cases(connection: Connection, rows: Sequence[RowMapping], skip: Skip) -> Iterator[Case]:
+    took: dict[str, dict[str, float]] = {row["id"]: {} for row in rows if encodable(row["id"])}
     timed = select(tables.took).where(_took.case_id.in_(list(took))).order_by(_took.step)
     for case_id, step, minutes in connection.execute(timed) if took else ():
         took[case_id][step] = minutes
-    return (case_from(row, took[row["id"]]) for row in rows)
+    for row in rows:
+        try:
+            case = case_from(row, took.get(row["id"], {}))
+        except Damaged as error:
+            skip(row["id"], str(error))
+        else:
+            yield case
 
 
-def patterns(connection: Connection) -> Iterator[tuple[Case, int]]:
-    for row in connection.execute(_grouped(true(), ())).mappings():
-        yield representative(row), row["cases"]
+def patterns(connection: Connection, skip: Skip) -> Iterator[tuple[Case, int]]:
+    for row, case in _standing_for(connection, _grouped(true(), ()), skip):
+        yield case, row["cases"]
 
 
-def groups(connection: Connection, since: datetime | None, press: str | None) -> Iterator[Group]:
-    for row in connection.execute(_grouped(chosen(since, press), _COST[1:])).mappings():
+def groups(connection: Connection, skip: Skip, since: datetime | None, press: str | None) -> Iterator[Group]:
+    for row, case in _standing_for(connection, _grouped(chosen(since, press), _COST[1:]), skip):
         cost = {name: row[name] for name in ("cases", "spoilt", "minutes", "lost")}
-        yield Group(case=representative(row), **cost)
+        yield Group(case=case, **cost)
+
+
+def _standing_for(connection: Connection, wanted: Select[Any], skip: Skip) -> Iterator[tuple[RowMapping, Case]]:
+    """Each pattern's row, with the case that stands for it."""
+    _name_unsound(connection, skip)
+    for row in connection.execute(wanted).mappings():
+        try:
+            case = _representative(row)
+        except Damaged as error:
+            also = f" and {row['cases'] - 1} that show the same" if row["cases"] > 1 else ""
+            skip(f"{row['first']}{also}", str(error))
+        else:
+            yield row, case
+
+
+def _representative(row: RowMapping) -> Case:
+    """The case that stands for a pattern; it does so as well where the day of the first is none."""
+    try:
+        return representative(row)
+    except Damaged:
+        return representative({**row, "ended": f"{EARLIEST}-01-01T00:00:00Z"})
+
+
+def _name_unsound(connection: Connection, skip: Skip) -> None:
+    """Pass over, by name, the rows whose own figures keep them from being counted."""
+    for _ in _cases(connection, connection.execute(_WHOLE.where(not_(_SOUND))).mappings().all(), skip):
+        pass
 
 
 def _grouped(which: ColumnElement[bool], costs: Sequence[ColumnElement[Any]]) -> Select[Any]:
@@ -84,7 +156,7 @@ def _grouped(which: ColumnElement[bool], costs: Sequence[ColumnElement[Any]]) ->
     counted = (
         select(_case.pattern, func.min(_case.id).label("first"), func.min(_case.ended).label("ended"), _COST[0], *costs)
         .select_from(tables.cases if which is true() else _BOTH)
-        .where(which)
+        .where(which, _SOUND)
         .group_by(_case.pattern)
         .subquery()
     )
@@ -96,11 +168,13 @@ def _grouped(which: ColumnElement[bool], costs: Sequence[ColumnElement[Any]]) ->
 
 def times(connection: Connection) -> Mapping[str, tuple[int, float, float]]:
     """The spread is taken about the mean, so that it comes out right for any unit."""
-    mean = select(_took.step, func.avg(_took.minutes).label("mean")).group_by(_took.step).subquery()
+    sound = _took.minutes.between(0, MOST)
+    mean = select(_took.step, func.avg(_took.minutes).label("mean")).where(sound).group_by(_took.step).subquery()
     off = _took.minutes - mean.c.mean
     timed = (
         select(_took.step, func.count(), func.avg(_took.minutes), func.sum(off * off))
         .select_from(tables.took.join(mean, mean.c.step == _took.step))
+        .where(sound)
         .group_by(_took.step)
         .order_by(_took.step)
     )
@@ -110,24 +184,26 @@ def times(connection: Connection) -> Mapping[str, tuple[int, float, float]]:
     }
 
 
-def days(connection: Connection, since: datetime | None, press: str | None) -> list[Day]:
+def days(connection: Connection, skip: Skip, since: datetime | None, press: str | None) -> list[Day]:
     day = func.substr(_case.ended, 1, 10).label("day")
-    by_day = select(day, *_COST).select_from(_BOTH).where(chosen(since, press)).group_by(day).order_by(day)
-    rows = connection.execute(by_day).mappings()
-    return [Day(**{**row, "day": date.fromisoformat(row["day"])}) for row in rows]
+    which = chosen(since, press) & _SOUND
+    by_day = select(day, *_COST).select_from(_BOTH).where(which).group_by(day).order_by(day)
+    found = []
+    for row in connection.execute(by_day).mappings():
+        try:
+            found.append(Day(**{**row, "day": date.fromisoformat(row["day"])}))
+        except ValueError:
+            skip(f"that ended on {row['day']}", "there is no such day")
+    return found
 
 
 def chosen(since: datetime | None, press: str | None, item: str | None = None) -> ColumnElement[bool]:
     """What makes a case one of those that are asked for."""
     wanted: ColumnElement[bool] = true()
     if since is not None:
-        wanted &= _case.ended >= _time(since)
+        wanted &= _case.ended >= written(since)
     if press is not None:
-        wanted &= _pattern.press == press
+        wanted &= _pattern.press.in_({press, press_name(press)})
     if item is not None:
         wanted &= _pattern.item == item
     return wanted
-
-
-def _time(at: datetime) -> str:
-    return at.astimezone(UTC).strftime(TIME)

@@ -3,15 +3,14 @@ order their answers came in."""
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass
-from datetime import UTC, datetime
+from dataclasses import dataclass, replace
 from hashlib import sha256
 from typing import Any
 
-from diagnose.casebook.case import FORMAT, TIME, VERSION, Case, from_plain, to_plain
+from diagnose.casebook.case import DIALOGUE, FORMAT, VERSION, Case, from_plain, to_plain
 from diagnose.casebook.store_faults import Damaged
+from diagnose.characters import stripped
 from diagnose.dialogue.moves import Answered, Cured, DidNotSee, HandedOver, Measured, Move, Pressed, Saw, TriedFix
-from diagnose.dialogue.saving import from_plain as session_from_plain
 from diagnose.dialogue.saving import to_plain as session_to_plain
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.conditions import FactValue
@@ -19,6 +18,7 @@ from diagnose.problems import PressloreError
 from diagnose.reasoning.evidence import Evidence
 
 Row = dict[str, Any]
+_UNTOLD: Row = {"minutes": None, "spoilt": 0, "lost": None, "knowledge": "", "source": DIALOGUE}
 CURED_IT = "cured"  # the change that the curing fix made, beside "better", "same" and ""
 
 
@@ -114,27 +114,40 @@ def took_rows(case: Case) -> list[Row]:
 
 
 def case_from(row: Mapping[Any, Any], took: Mapping[str, float]) -> Case:
-    """The case of a row that holds its press as well. Raises Damaged."""
-    names = ("id", "ended", "press", "minutes", "spoilt", "lost", "knowledge", "source")
+    """The case of a row that holds its press as well. Raises Damaged with what is wrong where it holds none."""
+    names = ("id", "ended", "minutes", "spoilt", "lost", "knowledge", "source")
     plain = {name: row[name] for name in names}
+    moves, press = _moves(row["moves"]), _press(row["press"])
+    whole = {"format": FORMAT, "version": VERSION, **plain, "press": press, "took": dict(took), "moves": moves}
     try:
-        moves = json.loads(row["moves"])
-        return from_plain({"format": FORMAT, "version": VERSION, **plain, "took": dict(took), "moves": moves})
-    except (ValueError, PressloreError) as error:
-        raise Damaged from error
+        return from_plain(whole)
+    except PressloreError as error:
+        raise Damaged(str(error)) from error
 
 
 def representative(row: Mapping[Any, Any]) -> Case:
-    """A case that stands for all of its pattern: its id is that of the first by id; what it cost is left out."""
+    """A case that stands for all of its pattern: its id is that of the first by id; what it cost is left out. Raises
+    Damaged where the row holds none."""
+    shown = {name: row[name] for name in ("ended", "press", "moves")}
+    case = case_from({"id": "0" * 32, **_UNTOLD, **shown}, {})
+    return replace(case, id=row["first"])
+
+
+def _moves(text: str) -> Any:
     try:
-        return Case(
-            id=row["first"],
-            ended=datetime.strptime(row["ended"], TIME).replace(tzinfo=UTC),
-            session=session_from_plain(json.loads(row["moves"])),
-            press=row["press"],
-        )
-    except (ValueError, KeyError, TypeError, AttributeError) as error:
-        raise Damaged from error
+        return json.loads(text)
+    except (ValueError, RecursionError) as error:
+        raise Damaged(f"the case is damaged: moves: no JSON ({error})") from error
+
+
+def _press(kept: str) -> str:
+    """The press without the control characters that one was once allowed to have."""
+    return stripped(kept) if encodable(kept) else kept
+
+
+def encodable(text: str) -> bool:
+    """Whether the bytes that stood there were UTF-8."""
+    return not any("\ud800" <= letter <= "\udfff" for letter in text)
 
 
 def _json(value: Any) -> str:

@@ -44,7 +44,13 @@ def opened(named: str = "", shop: Path | None = None) -> Book:
     book = open_book(where)
     if book.database.warning:
         screen_for(sys.stderr).line(book.database.warning, "caution")
+    book.skipped.tell = left_out
     return book
+
+
+def left_out(case: str) -> None:
+    """Say on standard error which case of a casebook cannot be read, and why."""
+    screen_for(sys.stderr).line(case, "caution")
 
 
 def existing(named: str = "", shop: Path | None = None) -> Book | None:
@@ -79,6 +85,8 @@ def found(book: Book, named: str) -> Case:
     if len(ids) > 1:
         raise PressloreError(f"{named}: several cases go by this: {', '.join(ids)}")
     case = book.get(ids[0]) if ids else None
+    if case is None and ids:
+        raise PressloreError(f"{ids[0]}: this case cannot be read: {book.skipped.reasons.get(ids[0], '')}")
     if case is None:
         raise PressloreError(
             f"{named}: no case has an id that begins or ends so (four digits or more); presslore cases list shows them"

@@ -8,7 +8,7 @@ from typing import Any
 
 import click
 
-from diagnose.casebook.case import BY_HAND, MOST, Case, new_id, now
+from diagnose.casebook.case import BY_HAND, EARLIEST, MOST, MOST_MONEY, Case, fit, new_id, now, press_name
 from diagnose.cli import exits, leaving_out, shelf
 from diagnose.cli.bookcase import opened, short
 from diagnose.cli.cases_pages import case_line
@@ -53,7 +53,7 @@ AMOUNT = _Amount(0, MOST)
 @click.option("--press", default="", help="The press, by its name in your shop.yaml.")
 @click.option("--minutes", type=AMOUNT, help="How long it took, all in all.")
 @click.option("--spoilt", type=click.IntRange(0, int(MOST)), help="How many pieces were spoilt.")
-@click.option("--lost", type=AMOUNT, help="What it cost (default: reckoned by the shop's rates).")
+@click.option("--lost", type=_Amount(0, MOST_MONEY), help="What it cost (default: reckoned by the shop's rates).")
 @click.option("--date", type=click.DateTime(["%Y-%m-%d"]), help="The day it ended (default: today).")
 @BOOK
 @shop_option
@@ -82,13 +82,15 @@ def add(book: str, shop: Path | None, date: datetime | None, **told: Any) -> int
 
 
 def _ended(date: datetime | None) -> datetime:
-    """This moment, or noon of another day. Raises click.UsageError for a day to come."""
+    """This moment, or noon of another day. Raises click.UsageError for a day to come or one too long gone."""
     at = now()
     if date is None or date.date() == at.date():
         return at
     ended = date.replace(hour=12, tzinfo=UTC)
+    if date.year < EARLIEST:
+        raise click.UsageError(f"--date {date.date()}: expected a day from {EARLIEST} on")
     if ended > at + timedelta(days=1):
-        raise click.UsageError(f"--date {date:%Y-%m-%d}: expected a day that has been")
+        raise click.UsageError(f"--date {date.date()}: expected a day that has been")
     return ended
 
 
@@ -96,14 +98,16 @@ def _case(stock: Shelf, session: Any, told: dict[str, Any], ended: datetime) -> 
     from diagnose.casebook.costing import reckon
 
     bill = reckon(session, stock.knowledge, stock.shop.rates, told["minutes"], told["spoilt"])
-    return Case(
-        id=new_id(datetime.now(UTC)),
-        ended=ended,
-        session=session,
-        press=session.press or told["press"].strip(),
-        minutes=told["minutes"],
-        spoilt=bill.spoilt,
-        lost=bill.lost if told["lost"] is None else told["lost"],
-        knowledge=stock.knowledge.version,
-        source=BY_HAND,
+    return fit(
+        Case(
+            id=new_id(datetime.now(UTC)),
+            ended=ended,
+            session=session,
+            press=session.press or press_name(told["press"]),
+            minutes=told["minutes"],
+            spoilt=bill.spoilt,
+            lost=bill.lost if told["lost"] is None else told["lost"],
+            knowledge=stock.knowledge.version,
+            source=BY_HAND,
+        )
     )

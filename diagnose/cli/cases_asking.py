@@ -5,7 +5,7 @@ from typing import Any
 
 import click
 
-from diagnose.casebook.case import MOST
+from diagnose.casebook.case import MOST, press_name
 from diagnose.cli.flags import Flags, known_id, take
 from diagnose.cli.opening import Opening
 from diagnose.cli.prompts import ask, ask_words, several
@@ -13,6 +13,7 @@ from diagnose.cli.screen import Screen
 from diagnose.cli.shelf import Shelf
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Cured, HandedOver, Pressed, TriedFix
+from diagnose.dialogue.saving import clean
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.model import Fix, Knowledge
 from diagnose.problems import PressloreError
@@ -70,7 +71,7 @@ def _asked(screen: Screen, stock: Shelf, lexicon: Lexicon, told: dict[str, Any])
         if told[name] is None:
             told[name] = _number(screen, question, whole=name == "spoilt")
     if not told["press"] and not stock.shop.presses:
-        told["press"] = ask_words(screen, "Which press? Enter if it does not matter.", {}).words
+        told["press"] = _press(screen)
     return {**told, "session": session}
 
 
@@ -127,6 +128,16 @@ def _named(knowledge: Knowledge, words: str) -> list[Fix]:
         return [knowledge.fixes[words]]
     wanted = words.lower().split()
     return [fix for fix in knowledge.fixes.values() if all(word in fix.title.lower() for word in wanted)][:FEW]
+
+
+def _press(screen: Screen) -> str:
+    """What the person calls the press, "" where they just press Enter."""
+    while True:
+        typed = press_name(ask_words(screen, "Which press? Enter if it does not matter.", {}).words)
+        try:
+            return clean(typed)
+        except ValueError as wrong:
+            screen.line(f"Type it again: {wrong}.")
 
 
 def _number(screen: Screen, question: str, *, whole: bool) -> float | int | None:

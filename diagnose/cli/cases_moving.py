@@ -1,22 +1,22 @@
 """``presslore cases export|import|backup|restore``: cases out of the casebook and in again, and copies of it."""
 
-import os
 import sys
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from datetime import UTC, datetime
 from pathlib import Path
 
 import click
 
 from diagnose.casebook.case import now
-from diagnose.casebook.exporting import json_lines, table
+from diagnose.casebook.exporting import LINES, TABLE, json_lines, table
 from diagnose.cli import exits
-from diagnose.cli.bookcase import existing, opened, place
+from diagnose.cli.bookcase import BOOK_FILE, existing, left_out, opened, place
 from diagnose.cli.options import BOOK, shop_option
 from diagnose.cli.screen import screen_for
+from diagnose.files.kinds import Kind, refuse, write_out
 from diagnose.problems import PressloreError
 
-FORMATS = {"jsonl": json_lines, "csv": table}
+FORMATS = {"jsonl": (json_lines, LINES), "csv": (table, TABLE)}
 FILE = click.Path(dir_okay=False, path_type=Path)
 FORCE = click.option("--force", is_flag=True, help="Take the place of a file that is there.")
 
@@ -40,32 +40,26 @@ def export(form: str, out: Path | None, since: datetime | None, force: bool, boo
     if kept is None:
         return exits.GOOD
     with kept:
-        lines = FORMATS[form](kept.cases(since.replace(tzinfo=UTC) if since else None))
+        written, kind = FORMATS[form]
+        lines = written(kept.cases(since.replace(tzinfo=UTC) if since else None))
         if out is None:
             screen_for(sys.stdout).document(lines)
         else:
-            number = write_whole(lines, out, force) - (form == "csv")
+            number = _write(lines, out, kind, force) - (form == "csv")
             screen_for(sys.stderr).line(f"{_cases(number)} written to {out}.")
     return exits.GOOD
 
 
-def write_whole(lines: Iterable[str], out: Path, force: bool) -> int:
+def _write(lines: Iterable[str], out: Path, kind: Kind, force: bool) -> int:
     """Write a file whole or not at all; returns the number of lines. Raises PressloreError."""
-    if out.exists() and not force:
-        raise PressloreError(f"{out}: there is such a file already: name another, or add --force")
-    fresh = out.with_name(f".{out.name}.{os.getpid()}.new")
-    try:
-        number = 0
-        with fresh.open("w", encoding="utf-8", newline="") as file:
-            for number, line in enumerate(lines, 1):  # noqa: B007 - the last one is the number of lines
-                file.write(line)
-            file.flush()
-            os.fsync(file.fileno())
-        os.replace(fresh, out)
-    except OSError as error:
-        raise PressloreError(f"{out}: cannot be written ({error.strerror})") from error
-    finally:
-        fresh.unlink(missing_ok=True)
+    number = 0
+
+    def counted() -> Iterator[bytes]:
+        nonlocal number
+        for number, line in enumerate(lines, 1):  # noqa: B007 - the last one is the number of lines
+            yield line.encode()
+
+    write_out(out, counted(), kind, force=force)
     return number
 
 
@@ -85,7 +79,7 @@ def import_(files: tuple[Path, ...], book: str, shop: Path | None) -> int:
 
     def counted() -> Iterable[object]:
         nonlocal read
-        for case in read_files(files):
+        for case in read_files(files, left_out):
             read += 1
             yield case
 
@@ -113,6 +107,9 @@ def backup(file: Path | None, force: bool, book: str, shop: Path | None) -> int:
         return exits.PROBLEMS
     target = file or Path(f"casebook-{now():%Y-%m-%d}.sqlite3")
     with kept:
+        if target.name == BOOK_FILE and target.exists():
+            raise PressloreError(f"{target}: this is a casebook, and is left alone: name another file")
+        refuse(target, BACKUP, force=force)
         number = back_up(kept, target, force=force)
     screen_for(sys.stdout).line(f"{_cases(number)} copied to {target}.")
     return exits.GOOD
@@ -142,6 +139,23 @@ def restore(file: Path, force: bool, book: str, shop: Path | None) -> int:
     if old is not None:
         screen.line(f"The casebook that was there is kept: {old}.")
     return exits.GOOD
+
+
+def _holds_cases(file: Path) -> bool:
+    """Whether a database is a casebook, by its tables."""
+    import sqlite3
+    from contextlib import closing
+    from urllib.parse import quote
+
+    try:
+        with closing(sqlite3.connect(f"file:{quote(str(file.absolute()))}?mode=ro", uri=True)) as connection:
+            names = {name for (name,) in connection.execute("SELECT name FROM sqlite_schema WHERE type = 'table'")}
+    except sqlite3.Error:
+        return False
+    return names >= {"book", "cases", "pattern"}
+
+
+BACKUP = Kind(name="a backup of a casebook", begins=(b"SQLite format 3\0",), also=_holds_cases)
 
 
 def _cases(number: int) -> str:

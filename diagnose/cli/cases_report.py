@@ -9,14 +9,15 @@ import click
 from diagnose.casebook import report_words as words
 from diagnose.casebook.report import Report
 from diagnose.casebook.report import report as reported
-from diagnose.casebook.report_page import page
+from diagnose.casebook.report_page import PAGE, page
 from diagnose.casebook.report_tables import Table, tables
 from diagnose.casebook.run_chart import Week
 from diagnose.cli import exits, leaving_out, shelf
 from diagnose.cli.bookcase import existing
-from diagnose.cli.cases_moving import FORCE, write_whole
+from diagnose.cli.cases_moving import FORCE
 from diagnose.cli.options import BOOK, shop_option
 from diagnose.cli.screen import Screen, screen_for
+from diagnose.files.kinds import write_out
 
 LAST_WEEKS = 26  # on the screen
 WIDEST_BAR = 40
@@ -59,7 +60,8 @@ def report(
     if as_json:
         screen.json(found.plain())
     if file is not None:
-        write_whole([page(found, stock.shop.name, stock.shop.currency)], file, force)
+        text = page(found, stock.shop.name, stock.shop.currency)
+        write_out(file, text.encode(errors="replace"), PAGE, force=force)
         screen_for(sys.stderr).line(f"Written to {file}.")
     elif not as_json:
         _show(screen, found, stock.shop.currency)

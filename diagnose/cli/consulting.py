@@ -1,6 +1,5 @@
 """A diagnosis carried out: as a dialogue, or from flags alone."""
 
-import shlex
 import sys
 from dataclasses import dataclass
 from pathlib import Path
@@ -9,35 +8,38 @@ import click
 
 from diagnose.cli import cards, exits, leaving_out
 from diagnose.cli.bookcase import place
-from diagnose.cli.ending import Keeping, Watch
+from diagnose.cli.ending import Keeping
 from diagnose.cli.flags import Flags, Taken, take
+from diagnose.cli.kept_session import Beginning, KeptSession
 from diagnose.cli.opening import Opening
 from diagnose.cli.prompts import Reply
+from diagnose.cli.resuming import chosen, tell_of_many
 from diagnose.cli.screen import Screen, screen_for
-from diagnose.cli.shelf import Shelf, state_folder
+from diagnose.cli.shelf import Shelf
 from diagnose.cli.talk import Left, Reopened, Talk
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Pressed
 from diagnose.dialogue.report import report
-from diagnose.dialogue.saving import resume, save
+from diagnose.dialogue.saving import SAVED, make_folder, resumed, to_json
 from diagnose.dialogue.session import Session
 from diagnose.dialogue.speech.care import what_to_tell
+from diagnose.files.kinds import refuse, write_out
+from diagnose.knowledge.model import Knowledge
 from diagnose.problems import PressloreError
 from diagnose.reasoning.words import Lexicon
-
-LAST = "last"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Case:
-    """What a diagnosis starts from. ``shop`` was named by the person (None: not), ``resume`` and ``save_to`` name
-    files ("" and None: none named); ``book``: the casebook that the case goes into at its end, where ``keep`` is
-    true."""
+    """What a diagnosis starts from. ``shop`` was named by the person (None: not), ``resume`` names a saved dialogue
+    ("": none), ``save_to`` a file (None: none), which may replace a saved dialogue where ``force`` is true; ``book``:
+    the casebook that the case goes into at its end, where ``keep`` is true."""
 
     flags: Flags
     shop: Path | None = None
     resume: str = ""
     save_to: Path | None = None
+    force: bool = False
     book: str = ""
     keep: bool = True
 
@@ -45,21 +47,15 @@ class Case:
     def keeping(self) -> Keeping:
         return Keeping(self.keep, lambda: place(self.book, self.shop))
 
-    @property
-    def kept_at(self) -> Path:
-        """Where the session is kept as it goes."""
-        return self.save_to or self.resumed_from or last_session()
-
-    @property
-    def resumed_from(self) -> Path | None:
-        if not self.resume:
-            return None
-        return last_session() if self.resume == LAST else Path(self.resume)
-
-
-def last_session() -> Path:
-    """Where a session is kept that was given no place of its own."""
-    return state_folder() / f"{LAST}.json"
+    def beginning(self, knowledge: Knowledge, screen: Screen | None) -> Beginning:
+        """What is gone on with and where it is kept. ``screen``: where to ask which one is meant; None where nobody
+        is there. Raises PressloreError for a session that does not serve or a file that may not be written."""
+        path = chosen(self.resume, knowledge, screen) if self.resume else None
+        saved = resumed(path, knowledge) if path else None
+        found = Beginning(path=path, saved=saved, save_to=self.save_to, force=self.force)
+        if self.save_to and found.copied:
+            refuse(self.save_to, SAVED, force=self.force)
+        return found
 
 
 def converse(case: Case, shelf: Shelf, lexicon: Lexicon, first: Reply | None) -> int:
@@ -67,20 +63,25 @@ def converse(case: Case, shelf: Shelf, lexicon: Lexicon, first: Reply | None) ->
     screen = screen_for(sys.stdout)
     leaving_out.tell(shelf, screen)
     knowledge, shop = shelf.knowledge, shelf.shop
-    taken = _taken(case, shelf, lexicon)
+    beginning = case.beginning(knowledge, screen)
+    taken = _taken(case, shelf, lexicon, beginning)
     for words in taken.not_understood:
         screen.line(f"Not understood: {words}")
     opening = Opening(screen, knowledge, lexicon, shop.presses)
-    kept, session = _Kept(screen, case.kept_at, knowledge.version, case.shop), taken.session
-    ended_before = session.over is not None
+    kept, session = KeptSession(screen, beginning, knowledge.version, case.shop, taken.session), taken.session
+    if beginning.saved is None:
+        tell_of_many(screen)
     try:
         while True:
             session = opening.go(session, first)
             kept(session)
             try:
                 end = Talk(screen, Consultation(knowledge, shop, session), lexicon, kept).go()
-                if not ended_before:
-                    case.keeping.keep(screen, end, kept.watch)
+                if kept.progress.kept:
+                    return exits.GOOD
+                if case.keeping.keep(screen, end, kept.watch, kept.progress):
+                    kept.case_is_kept(end.session)
+                kept.how_to_go_on()
                 return exits.GOOD
             except Reopened:
                 session = Session(tuple(move for move in session.moves if isinstance(move, Pressed)))
@@ -97,9 +98,10 @@ def answer(case: Case, shelf: Shelf, lexicon: Lexicon, *, as_json: bool) -> int:
     """Print what is known from the flags alone, and ask nothing."""
     leaving_out.tell(shelf)
     knowledge = shelf.knowledge
-    taken = _taken(case, shelf, lexicon)
+    beginning = case.beginning(knowledge, None)
+    taken = _taken(case, shelf, lexicon, beginning)
     if case.save_to:
-        save(taken.session, case.save_to, knowledge.version)
+        _save(beginning, case.save_to, taken.session, knowledge.version)
     consultation = Consultation(knowledge, shelf.shop, taken.session)
     screen, err = screen_for(sys.stdout), screen_for(sys.stderr)
     for why in consultation.idle:
@@ -112,39 +114,19 @@ def answer(case: Case, shelf: Shelf, lexicon: Lexicon, *, as_json: bool) -> int:
     return exits.GOOD if consultation.evidence.seen else exits.NOT_UNDERSTOOD
 
 
-def _taken(case: Case, shelf: Shelf, lexicon: Lexicon) -> Taken:
-    if case.resume == LAST and not last_session().exists():
-        raise PressloreError("no session was left that could be gone on with: begin one with presslore diagnose")
-    session = resume(case.resumed_from, shelf.knowledge) if case.resumed_from else Session()
+def _taken(case: Case, shelf: Shelf, lexicon: Lexicon, beginning: Beginning) -> Taken:
+    session = beginning.saved.session if beginning.saved else Session()
     return take(case.flags, shelf.knowledge, lexicon, session, shelf.shop.presses)
 
 
-class _Kept:
-    """Keeps the session after every move, so that leaving in any way loses nothing; says once where it cannot. Times
-    the steps as they are made."""
-
-    def __init__(self, screen: Screen, where: Path, version: str, shop: Path | None) -> None:
-        self.screen, self.where, self.version = screen, where, version
-        self.shop = f" --shop {shlex.quote(str(shop))}" if shop else ""
-        self.warned = self.done = False
-        self.watch = Watch()
-
-    def how_to_go_on(self) -> None:
-        """Which call goes on with the session; nothing where it could not be kept."""
-        if self.done:
-            where = "" if self.where == last_session() else f" {shlex.quote(str(self.where))}"
-            self.screen.line("Saved. Go on with:")
-            self.screen.whole(f"  presslore diagnose{self.shop} --resume{where}")
-
-    def __call__(self, session: Session) -> None:
-        self.watch.step(session)
-        try:
-            save(session, self.where, self.version)
-            self.done = True
-        except PressloreError as error:
-            if not self.warned:
-                self.screen.line(f"This session is not being kept: {error}", "caution")
-            self.warned, self.done = True, False
+def _save(beginning: Beginning, path: Path, session: Session, version: str) -> None:
+    """Keep a session that nobody is asked about. Raises PressloreError."""
+    content = to_json(session, version, beginning.progress(session)).encode()
+    try:
+        make_folder(path.parent)
+        write_out(path, content, SAVED, force=beginning.force or not beginning.copied)
+    except PressloreError as error:
+        raise PressloreError(f"cannot save the session to {error}") from error
 
 
 def _print_text(screen: Screen, consultation: Consultation, taken: Taken) -> None:

@@ -47,33 +47,61 @@ from diagnose.cli.screen import both_terminals, screen_for
 @click.option("--press", default="", metavar="ID", help="The press it was pressed on, as shop.yaml calls it.")
 @shop_option
 @click.option(
-    "--resume", is_flag=False, flag_value="last", default="", metavar="[FILE]", help="Go on with a session left before."
+    "--resume",
+    is_flag=False,
+    flag_value="choose",
+    default="",
+    metavar="[NAME]",
+    help="Go on with a dialogue left before: the only one, the one of this name or in this file, or the last.",
 )
+@click.option("--discard", multiple=True, metavar="NAME", help="Delete a dialogue left before, and stop.")
 @click.option("--save", "save_to", type=click.Path(path_type=Path, dir_okay=False), help="Where to keep the session.")
+@click.option("--force", is_flag=True, help="With --save: take the place of a saved session that is there.")
 @click.option("--no-case", is_flag=True, help="Do not keep this one in the casebook.")
 @BOOK
 @click.option("--json", "as_json", is_flag=True, help="Print the diagnosis as JSON, and ask nothing.")
 def diagnose(
-    shop: Path | None, resume: str, save_to: Path | None, no_case: bool, book: str, as_json: bool, **flags: Any
+    shop: Path | None,
+    resume: str,
+    discard: tuple[str, ...],
+    save_to: Path | None,
+    force: bool,
+    no_case: bool,
+    book: str,
+    as_json: bool,
+    **flags: Any,
 ) -> int:
     """Find out why a transfer went wrong.
 
     In a terminal this is a dialogue: a number answers; ? says why and how, u cannot tell, b back, w what is
     believed, s save and leave. At its end it is kept as a case in the casebook. With --json, or without a terminal,
     it asks nothing, prints what it knows and keeps nothing.
+
+    Each dialogue is saved as it goes, in a file of its own, until its case is kept: several may be left and gone on
+    with. --resume lists them where there are several; none is deleted but by you (--discard NAME, or in the list).
     """
+    if discard:
+        from diagnose.cli.resuming import discard as delete
+
+        return delete(discard)
     measured = {name: text for name in FLAGS if (text := flags.pop(name))}
     somebody = not as_json and both_terminals()
     ahead = Ahead(shop)
     first = None
-    if somebody and not resume and not measured and not any(flags.values()):
+    if somebody and not resume and not save_to and not measured and not any(flags.values()):
         first = _first_answer()
     shelf, lexicon = ahead.ready()
     from diagnose.cli.consulting import Case, answer, converse
     from diagnose.cli.flags import Flags
 
     case = Case(
-        flags=Flags(**flags, measured=measured), shop=shop, resume=resume, save_to=save_to, book=book, keep=not no_case
+        flags=Flags(**flags, measured=measured),
+        shop=shop,
+        resume=resume,
+        save_to=save_to,
+        force=force,
+        book=book,
+        keep=not no_case,
     )
     if somebody:
         return converse(case, shelf, lexicon, first)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from pathlib import Path
 from time import monotonic
 from typing import TYPE_CHECKING
 
@@ -17,6 +16,7 @@ from diagnose.problems import PressloreError
 if TYPE_CHECKING:
     from diagnose.casebook.case import Case
     from diagnose.dialogue.consultation import Consultation
+    from diagnose.dialogue.saving import Progress
 
 LONGEST = 60.0  # minutes; whoever takes longer over a step has been away
 
@@ -69,31 +69,34 @@ class Keeping:
     wanted: bool
     where: Callable[[], str]
 
-    def keep(self, screen: Screen, end: Consultation, watch: Watch) -> None:
-        """Keep the case and say so, or why not. Never raises: a dialogue that has ended well stays so."""
+    def keep(self, screen: Screen, end: Consultation, watch: Watch, progress: Progress) -> bool:
+        """Keep the case and say so, or why not. Whether it is safe now: in the casebook, or in a file to import (or
+        not wanted). The case has the id that stands in the progress: kept twice, it is there once. Never raises
+        PressloreError: a dialogue that has ended well stays so."""
         if not self.wanted:
             screen.line("Not kept as a case, as you asked.", "dim")
-            return
-        case = _case(end, watch)
+            return True
+        case = _case(end, watch, progress)
         try:
             _add(case, self.where())
-            screen.line("Kept in the casebook. To see it: presslore cases show last", "dim")
         except (PressloreError, ImportError) as error:
             screen.line(f"The casebook could not take this case. {error}", "caution")
-            _set_aside(screen, case)
+            return _set_aside(screen, case)
+        screen.line("Kept in the casebook. To see it: presslore cases show last", "dim")
+        return True
 
 
-def _case(end: Consultation, watch: Watch) -> Case:
+def _case(end: Consultation, watch: Watch, progress: Progress) -> Case:
     from datetime import UTC, datetime
 
-    from diagnose.casebook.case import Case, new_id, now
+    from diagnose.casebook.case import Case, now
     from diagnose.casebook.costing import reckon
 
     minutes = round(watch.minutes, 1)
     bill = reckon(end.session, end.knowledge, end.shop.rates, minutes)
     return Case(
-        id=new_id(datetime.now(UTC)),
-        ended=now(),
+        id=progress.case,
+        ended=datetime.fromtimestamp(int(progress.ended), UTC) if progress.ended else now(),
         session=end.session,
         press=end.session.press,
         minutes=minutes,
@@ -111,27 +114,22 @@ def _add(case: Case, where: str) -> None:
         book.add([case])
 
 
-def _set_aside(screen: Screen, case: Case) -> None:
-    """Save the case as a file, and say how it gets into the casebook."""
+def _set_aside(screen: Screen, case: Case) -> bool:
+    """Save the case as a file, and say how it gets into the casebook. Whether that was done."""
     import shlex
 
-    from diagnose.casebook.exporting import line
+    from diagnose.casebook.case import line
+    from diagnose.casebook.exporting import LINES
+    from diagnose.dialogue.saving import make_folder
+    from diagnose.files.kinds import write_out
 
     file = shelf.state_folder() / "cases" / f"{case.id}.jsonl"
     try:
-        _write(file, line(case))
-    except OSError as error:
-        screen.line(f"It could not be saved as a file either ({file}: {error.strerror}).", "caution")
-        return
+        make_folder(file.parent)
+        write_out(file, line(case).encode(), LINES, force=True)
+    except PressloreError as error:
+        screen.line(f"It could not be saved as a file either ({error}).", "caution")
+        return False
     screen.line("It is saved as a file. When the casebook can be written to again:")
     screen.whole(f"  presslore cases import {shlex.quote(str(file))}")
-
-
-def _write(file: Path, text: str) -> None:
-    import os
-
-    file.parent.mkdir(parents=True, exist_ok=True)
-    with open(file, "x", encoding="utf-8") as stream:
-        stream.write(text)
-        stream.flush()
-        os.fsync(stream.fileno())
+    return True

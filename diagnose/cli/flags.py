@@ -2,7 +2,7 @@
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
-from math import inf, isfinite, nan
+from math import nan
 from typing import Any
 
 import click
@@ -10,11 +10,12 @@ import click
 from diagnose.cli import figures
 from diagnose.dialogue.hearing import Heard, hear
 from diagnose.dialogue.moves import Answered, CannotDo, CannotTell, DidNotSee, Pressed, Saw, TriedFix
+from diagnose.dialogue.saving import LARGEST
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Fact, Knowledge
 from diagnose.reasoning.evidence import SAME
-from diagnose.reasoning.words import Lexicon, find_item, nearest
+from diagnose.reasoning.words import THE_REST, Lexicon, find_item, is_cut, nearest
 
 POLYESTER = "item.polyester"
 
@@ -101,6 +102,8 @@ def _take_item(flags: Flags, knowledge: Knowledge, lexicon: Lexicon, taken: Take
     found = find_item(lexicon, flags.item) if flags.item else None
     if flags.item and found is None:
         taken.not_understood.append(flags.item)
+    elif is_cut(flags.item):
+        taken.not_understood.append(THE_REST)
     item = found.id if found else taken.session.item
     taken.session = taken.session.make(Pressed(item, {**(found.facts if found else {}), **facts}))
 
@@ -158,10 +161,11 @@ def _fact_value(fact: Fact, text: str) -> FactValue:
     try:
         number = float(text)
     except ValueError:
-        number = nan
-    least, most = -inf if fact.least is None else fact.least, inf if fact.most is None else fact.most
-    if not (isfinite(number) and least <= number <= most):
-        limits = f" from {least:g} to {most:g}" if isfinite(least) and isfinite(most) else ""
+        number = nan  # which lies within no limits
+    least = -LARGEST if fact.least is None else max(fact.least, -LARGEST)
+    most = LARGEST if fact.most is None else min(fact.most, LARGEST)
+    if not least <= number <= most:
+        limits = f" from {least:g} to {most:g}"
         unit = f" {fact.unit}" if fact.unit else ""
         raise click.UsageError(f"--fact {fact.id}={text}: expected a number{limits}{unit}")
     return number

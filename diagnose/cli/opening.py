@@ -10,7 +10,7 @@ from diagnose.dialogue.moves import Answered, DidNotSee, Move, Pressed, Saw
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.model import Defect, Entry, Knowledge
 from diagnose.knowledge.shop import Press
-from diagnose.reasoning.words import Lexicon, find_item, nearest
+from diagnose.reasoning.words import THE_REST, Lexicon, find_item, is_cut, nearest
 
 SIGHT_QUESTION = "What do you see? Your own words, several things at once if you like."
 SIGHT_LETTERS = {"l": "list", "b": "back to the item"}
@@ -47,6 +47,8 @@ class Opening:
                 return self._item_from_list()
             if not reply.words:
                 return Pressed("")
+            if is_cut(reply.words):
+                self.screen.line(f"Not understood: {THE_REST}", "dim")
             if found := find_item(self.lexicon, reply.words):
                 return self._item(Pressed(found.id, dict(found.facts)))
             self.screen.line("I do not know that item. Try its stuff and shape: cotton bag, glass coaster, fleece.")

@@ -11,6 +11,9 @@ ITEM_QUESTION = "What was pressed? A few words; Enter if you cannot say."
 ITEM_LETTERS: Mapping[str, str] = {"l": "list"}
 
 
+MOST_DIGITS = 9
+
+
 @dataclass(frozen=True, slots=True)
 class Reply:
     """What was typed: ``number`` (from 1, 0 for none) where a number was offered, ``letter`` where a letter was,
@@ -77,16 +80,22 @@ def understand(typed: str, *, numbers: int, letters: Mapping[str, str]) -> Reply
     if letter := _letter(text, letters):
         return Reply(letter=letter)
     if text.isdecimal():
-        return Reply(number=int(text)) if 1 <= int(text) <= numbers else None
+        number = offered(text, numbers)
+        return Reply(number=number) if number else None
     return Reply(words=text) if text else None
 
 
 def several(reply: Reply, numbers: int) -> list[int]:
     """The numbers in a reply, one or several with spaces or commas between; [] where it is anything else."""
     parts = [str(reply.number)] if reply.number else reply.words.replace(",", " ").split()
-    if all(part.isdecimal() and 1 <= int(part) <= numbers for part in parts):
-        return list(dict.fromkeys(map(int, parts)))
-    return []
+    found = [offered(part, numbers) for part in parts]
+    return list(dict.fromkeys(found)) if all(found) else []
+
+
+def offered(text: str, numbers: int) -> int:
+    """The number from 1 up to ``numbers`` that a text is; 0 where it is none of them, however many digits it has."""
+    number = int(text) if text.isdecimal() and len(text) <= MOST_DIGITS else 0
+    return number if number <= numbers else 0
 
 
 def _letter(text: str, letters: Mapping[str, str]) -> str:

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from diagnose.cli.prompts import ITEM_LETTERS, Reply, ask, ask_words
+from diagnose.cli.prompts import ITEM_LETTERS, Reply, ask, ask_words, offered
 from diagnose.cli.ready_pages import short_cautions
 from diagnose.cli.ready_told import Told, understand
 from diagnose.cli.screen import Screen
@@ -136,7 +136,7 @@ def _picked(reply: Reply, most: int) -> tuple[list[int], list[int]] | None:
     unsure: list[int] = []
     for part in reply.words.replace(",", " ").replace(" ?", "?").split():
         number = part.removesuffix("?")
-        if not number.isdecimal() or not 1 <= int(number) <= most:
+        if not offered(number, most):
             return None
         (unsure if part.endswith("?") else wrong).append(int(number))
     return wrong, unsure

@@ -1,16 +1,19 @@
 """A session as JSON, for leaving and resuming: written whole or not at all, read back exactly or refused."""
 
 import json
-import os
-import tempfile
-from collections.abc import Mapping
-from dataclasses import asdict, fields
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import asdict, dataclass, field, fields
 from pathlib import Path
 from typing import Any
 
+from diagnose.characters import named, stripped
 from diagnose.dialogue import moves as said
 from diagnose.dialogue.moves import Move
 from diagnose.dialogue.session import Session
+from diagnose.files.kinds import Kind
+from diagnose.files.reading import decoded, read
+from diagnose.files.writing import write_over
 from diagnose.foresight.figures import NAMES, sensible
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Knowledge
@@ -20,6 +23,35 @@ from diagnose.reasoning.evidence import BETTER, SAME
 FORMAT = "presslore-session"
 VERSION = 2  # 2: figures that were measured; a session without any is written as version 1
 LARGEST = 1e9  # no fact of a job is a larger number
+LONGEST_TEXT = 1_000  # letters
+LATEST = 4e9  # seconds since 1970: no dialogue ends later
+MOST_BYTES = 1_000_000  # a dialogue takes some thousands
+SAVED = Kind(name="a saved dialogue", begins=tuple(f'{{{gap}"format": "{FORMAT}"'.encode() for gap in ("\n ", "")))
+_CASE_ID = re.compile(r"[0-9a-f]{32}")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Progress:
+    """What is kept with a session so that it becomes a case once, and whole: the id of that case, the minutes spent
+    (``took``: by check or fix), when it ended (seconds since 1970, None while it goes on), and whether it was kept."""
+
+    case: str
+    minutes: float = 0.0
+    took: Mapping[str, float] = field(default_factory=dict)
+    ended: float | None = None
+    kept: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Saved:
+    """A saved session: with the version of the knowledge it was held with, its progress (None where it was saved by
+    another hand or an older presslore) and the bytes of its file."""
+
+    session: Session
+    knowledge: str
+    progress: Progress | None
+    content: bytes
+
 
 _KINDS: Mapping[str, type[Any]] = {
     "pressed": said.Pressed,
@@ -36,13 +68,14 @@ _KINDS: Mapping[str, type[Any]] = {
 _NAMES = {kind: name for name, kind in _KINDS.items()}
 
 
-def to_json(session: Session, knowledge_version: str) -> str:
+def to_json(session: Session, knowledge_version: str, progress: Progress | None = None) -> str:
     """The session as JSON text."""
     whole = {
         "format": FORMAT,
         "version": version_of(session),
         "knowledge": knowledge_version,
         "moves": to_plain(session),
+        **({"progress": asdict(progress)} if progress else {}),
     }
     return json.dumps(whole, indent=1) + "\n"
 
@@ -54,15 +87,70 @@ def version_of(session: Session) -> int:
 
 def from_json(text: str) -> tuple[Session, str]:
     """The session in a JSON text, and the version of the knowledge it was held with; PressloreError else."""
+    found = saved(text.encode("utf-8", "surrogatepass"), text)
+    return found.session, found.knowledge
+
+
+def saved(content: bytes, text: str) -> Saved:
+    """What a file with this text holds. Raises PressloreError."""
     try:
         whole = json.loads(text, parse_constant=_no_number)
         if whole["format"] != FORMAT:
             raise PressloreError("not a saved session: choose a file that presslore saved")
         if _whole_number(whole["version"]) > VERSION:
             raise PressloreError("saved by a newer presslore: update this one, then resume")
-        return from_plain(whole["moves"]), str(whole["knowledge"])
+        session, progress = from_plain(whole["moves"]), whole.get("progress")
+        for each in texts(whole["moves"]):
+            clean(each)
+        return Saved(
+            session=session,
+            knowledge=str(whole["knowledge"]),
+            progress=None if progress is None else _progress(progress),
+            content=content,
+        )
     except (ValueError, KeyError, TypeError, AttributeError, RecursionError) as error:
         raise PressloreError("the saved session is damaged: start afresh, or mend the file") from error
+
+
+def clean(value: Any) -> str:
+    """The text, where every screen, file and database takes it. Raises ValueError or TypeError with what is wrong."""
+    if not isinstance(value, str):
+        raise TypeError(f"unexpected {value!r}, expected a text")
+    if len(value) > LONGEST_TEXT:
+        raise ValueError(f"{len(value)} letters, expected {LONGEST_TEXT} at most")
+    if stripped(value) != value:
+        letter = next(letter for letter in value if stripped(letter) != letter)
+        raise ValueError(f"it holds letters that cannot be written ({named(letter)})")
+    return value
+
+
+def texts(value: Any) -> Iterator[str]:
+    """All texts in a plain JSON value, keys included."""
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, dict | list):
+        for part in [*value, *(value.values() if isinstance(value, dict) else [])]:
+            yield from texts(part)
+
+
+def _progress(plain: Any) -> Progress:
+    """The progress in plain values. Raises ValueError, KeyError, TypeError or AttributeError for anything else."""
+    if not _CASE_ID.fullmatch(plain["case"]) or not isinstance(plain["kept"], bool):
+        raise ValueError("no progress of a dialogue")
+    ended = plain["ended"]
+    return Progress(
+        case=plain["case"],
+        minutes=_number(plain["minutes"], LARGEST),
+        took={str(step): _number(minutes, LARGEST) for step, minutes in plain["took"].items()},
+        ended=None if ended is None else _number(ended, LATEST),
+        kept=plain["kept"],
+    )
+
+
+def _number(value: Any, most: float) -> float:
+    if isinstance(value, bool) or not isinstance(value, int | float) or not 0 <= value <= most:
+        raise ValueError(f"unexpected {value!r}")
+    return float(value)
 
 
 def to_plain(session: Session) -> list[dict[str, Any]]:
@@ -129,37 +217,47 @@ def _sensible(fact: Any) -> bool:
 
 
 def save(session: Session, path: Path, knowledge_version: str) -> None:
-    """Write the session: the old file stays until the new one is whole. Raises PressloreError."""
+    """Write the session, in the place of an earlier one: the old file stays until the new one is whole. Raises
+    PressloreError, also where something else stands there."""
     try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
-        try:
-            with os.fdopen(handle, "w", encoding="utf-8") as file:
-                file.write(to_json(session, knowledge_version))
-                file.flush()
-                os.fsync(file.fileno())
-            os.replace(name, path)
-        except BaseException:
-            os.unlink(name)
-            raise
+        make_folder(path.parent)
+        write_over(path, to_json(session, knowledge_version).encode(), may_replace=SAVED.is_one)
+    except PressloreError as error:
+        raise PressloreError(f"cannot save the session to {error}") from error
+
+
+def make_folder(folder: Path) -> None:
+    """Make a folder for sessions where there is none. Raises PressloreError."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        raise PressloreError(f"cannot save the session to {path}: {error.strerror or error}") from error
+        raise PressloreError(f"{folder}: this folder cannot be made ({error.strerror})") from error
 
 
 def resume(path: Path, knowledge: Knowledge) -> Session:
     """The saved session, checked against today's knowledge. Raises PressloreError where it does not fit."""
+    return resumed(path, knowledge).session
+
+
+def resumed(path: Path, knowledge: Knowledge) -> Saved:
+    """What was saved, checked against today's knowledge. Raises PressloreError where it does not fit."""
+    found = read_saved(path)
+    if unknown := sorted(unknown_ids(found.session, knowledge)):
+        raise PressloreError(f"{path}: the saved session speaks of things no longer known: {', '.join(unknown)}")
+    return found
+
+
+def read_saved(path: Path) -> Saved:
+    """What was saved in a file. Raises PressloreError where it cannot be read or holds something else."""
     try:
-        text = path.read_text(encoding="utf-8")
-    except (OSError, UnicodeDecodeError) as error:
-        reason = error.strerror if isinstance(error, OSError) else "it is not text"
-        raise PressloreError(f"cannot read the saved session {path}: {reason}") from error
+        content = read(path, most=MOST_BYTES)
+        text = decoded(content, str(path))
+    except PressloreError as error:
+        raise PressloreError(f"cannot read the saved session {error}") from error
     try:
-        session, _ = from_json(text)
+        return saved(content, text)
     except PressloreError as error:
         raise PressloreError(f"{path}: {error}") from error
-    if unknown := sorted(unknown_ids(session, knowledge)):
-        raise PressloreError(f"{path}: the saved session speaks of things no longer known: {', '.join(unknown)}")
-    return session
 
 
 def unknown_ids(session: Session, knowledge: Knowledge) -> set[str]:

@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from diagnose.press.colour.lab import MOST, Lab
-from diagnose.press.quantities import DWELL, LENGTH, TEMPERATURE, Unclear, dwell, length, temperature
+from diagnose.press.quantities import DWELL, LENGTH, TEMPERATURE, Unclear, dwell, length, plain, temperature
 
 MOST_SHEETS = 20
 AXES = ("l", "a", "b")
@@ -40,6 +40,7 @@ def title(name: str) -> str:
 
 def sheets(text: str) -> float:
     """A number of sheets, with the word or without."""
+    text = plain(text, "a number of sheets", "2 sheets")
     found = re.fullmatch(r"\s*(\d{1,3})\s*(?:sheets?|layers?|papers?)?\s*", text.lower())
     if found is None or int(found[1]) > MOST_SHEETS:
         raise Unclear(f"'{text}' is not a number of sheets: write a whole one up to {MOST_SHEETS}, such as 2 sheets")
@@ -91,6 +92,7 @@ def typed(figure: Figure, text: str) -> dict[str, float]:
     Raises:
         Unclear: with what was expected.
     """
+    text = plain(text, figure.title, figure.example)
     beside = FIGURES.get(figure.beside)
     parts = [part for part in re.split(r"\s+(?:against|where|but|not|of|for|instead of|/)\s+|\s*[;/]\s*", text) if part]
     if beside is None or len(parts) == 1:

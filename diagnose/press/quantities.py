@@ -15,6 +15,7 @@ NUMBER = r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)"
 VALUE = re.compile(rf"\s*(?P<number>{NUMBER})\s*(?P<unit>[^\d\s.,+-].*?)?\s*\Z")
 CLOCK = re.compile(r"\s*(?P<minutes>\d+):(?P<seconds>[0-5]\d)\s*\Z")
 SIDES = re.compile(rf"\s*({NUMBER})\s*([a-z\"]*)\s*[x×*]\s*({NUMBER})\s*([a-z\"]*)\s*\Z", re.IGNORECASE)
+LONGEST = 100  # signs; no value is spelt longer
 
 
 class Unclear(ValueError):
@@ -88,8 +89,21 @@ def temperature_step(text: str) -> float:
     return read(text, STEP)
 
 
+def plain(text: str, what: str, example: str) -> str:
+    """A typed value with single blanks, so that no expression meets a long run of them.
+
+    Raises:
+        Unclear: it is longer than any value is spelt.
+    """
+    spelt = " ".join(text.split())
+    if len(spelt) > LONGEST:
+        raise Unclear(f"'{spelt[:20]}...' is too long for {what}: write it such as {example}")
+    return spelt
+
+
 def dwell(text: str) -> float:
     """A time under the press in seconds, above 0; ``1:00`` is a minute."""
+    text = plain(text, f"a {DWELL.name}", DWELL.example)
     clock = CLOCK.match(text)
     seconds = 60.0 * int(clock["minutes"]) + int(clock["seconds"]) if clock else read(text, DWELL)
     return _above_zero(within(seconds, DWELL, text), DWELL, text)
@@ -107,6 +121,7 @@ def length(text: str) -> float:
 
 def area(text: str) -> tuple[float, float]:
     """Two sides in metres: ``40x50cm``, ``16x20in``; a unit that one side lacks is taken from the other."""
+    text = plain(text, "a size", "40x50cm or 16x20in")
     sides = SIDES.match(text)
     if sides is None:
         raise Unclear(f"'{text}' is not a size: write two sides with a unit, such as 40x50cm or 16x20in")
@@ -125,6 +140,7 @@ def read(text: str, kind: Kind) -> float:
     Raises:
         Unclear: it is no number, has no unit where one is needed, one of another kind, or makes no sense.
     """
+    text = plain(text, f"a {kind.name}", kind.example)
     found = VALUE.match(text)
     if found is None:
         raise Unclear(f"'{text}' is not a {kind.name}: write a number with its unit, such as {kind.example}")

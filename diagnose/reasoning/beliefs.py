@@ -1,18 +1,20 @@
 """What to believe of every cause, given all evidence: exact up to a stated width, bounded beyond it."""
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from typing import cast
 
 from diagnose.reasoning import listwise
-from diagnose.reasoning.bounds import bound, within
+from diagnose.reasoning.bounds import MOST_LOUD, Division, bound, within
 from diagnose.reasoning.evidence import Evidence
-from diagnose.reasoning.factors import factors
+from diagnose.reasoning.factors import Factors, factors
 from diagnose.reasoning.network import Network
-from diagnose.reasoning.sweep import Arithmetic, plan, sweep
+from diagnose.reasoning.sweep import Arithmetic, crowded, effort, plan, sweep
 from diagnose.reasoning.swept import Swept
 
 LISTS_UP_TO = 7  # open findings at a time; beyond that arrays are quicker, and worth importing numpy for
 WIDEST = 17  # open findings at a time; beyond that the answer is bounded, not exact
+MOST = 1 << 25  # weights moved for one answer, and so a quarter of a GiB; beyond that it is bounded as well
 BOUNDED = 13  # open findings at a time while bounding, which takes one more sweep for each finding left out
 
 
@@ -32,14 +34,31 @@ class Beliefs:
     bounds: tuple[tuple[float, float], ...] = ()
 
 
-def believe(net: Network, evidence: Evidence, widest: int = WIDEST) -> Beliefs:
+def believe(
+    net: Network, evidence: Evidence, widest: int = WIDEST, most: int = MOST, most_bounded: int = MOST
+) -> Beliefs:
     """The beliefs given the evidence. Raises KeyError or ValueError for what the network does not know."""
     given = factors(net, evidence)
-    steps, width = plan(given, given.loud)
-    if width <= widest:
-        return _beliefs(sweep(given, steps, arithmetic(width)), ())
-    widest = min(widest, BOUNDED)
-    return _beliefs(*bound(given, *within(given, widest), arithmetic(widest)))
+    return beliefs_by(given, division(given, widest, most, most_bounded))
+
+
+def division(given: Factors, widest: int = WIDEST, most: int = MOST, most_bounded: int = MOST) -> Division:
+    """All loud findings to be swept where the width and the work allow it, else as many as the width and the work of
+    bounding allow."""
+    if len(given.loud) <= MOST_LOUD and not crowded(given.loud, widest):
+        width, work = effort(given, given.loud)
+        if width <= widest and work <= most:
+            return Division(given.loud)
+    return within(given, min(widest, BOUNDED), most_bounded)
+
+
+def beliefs_by(given: Factors, parts: Division, wanted: Collection[int] | None = None) -> Beliefs:
+    """The beliefs with the loud findings divided like that; right for the causes wanted only, where any are."""
+    if parts.exact:
+        steps, width = plan(given, parts.kept, wanted)
+        return _beliefs(sweep(given, steps, arithmetic(width), wanted), ())
+    width = effort(given, parts.kept)[0]
+    return _beliefs(*bound(given, parts, arithmetic(width), wanted))
 
 
 def arithmetic(width: int) -> Arithmetic:

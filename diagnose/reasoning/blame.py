@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import exp
 
-from diagnose.reasoning.beliefs import WIDEST, arithmetic, believe
+from diagnose.reasoning.beliefs import arithmetic, believe, division
 from diagnose.reasoning.evidence import Evidence
 from diagnose.reasoning.factors import Factors, Loud, factors
 from diagnose.reasoning.network import Network
@@ -35,7 +35,7 @@ def blame(net: Network, evidence: Evidence) -> Blame:
     given = factors(net, evidence)
     sights = given.loud[: len(evidence.seen)]
     touching = {cause for loud in sights for cause in loud.pulls}
-    if plan(given, given.loud)[1] > WIDEST:  # too wide to be exact: whoever was there is behind it
+    if not division(given).exact:  # too wide to be exact: whoever was there is behind it
         present = believe(net, evidence).present
         return Blame(_ordered(net, {cause: present[cause] for cause in touching}), 0.0)
     whole = _swept(given)

@@ -3,12 +3,19 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import exp, log10
+from typing import TypeAlias
 
-from diagnose.reasoning.beliefs import Beliefs, believe
+from diagnose.reasoning.beliefs import Beliefs, beliefs_by, believe, division
 from diagnose.reasoning.evidence import Evidence
+from diagnose.reasoning.factors import factors
 from diagnose.reasoning.network import Network
 
 HEAVIEST = 60.0  # decibans; odds of a million to one are as good as sure
+LIGHTEST = 0.05
+MOST_WEIGHED = 1 << 28  # weights moved for all reasons together, had each to be reckoned with all that is seen
+MOST_TURNED = 1 << 26  # weights moved for all that would change the answer
+MOST_BOUNDED = 1 << 25  # either where it is bounded
+MOST_LINKED = 1 << 20  # pairs of a cause and a finding looked up for all reasons together
 SURE = 1e-9
 
 
@@ -21,6 +28,9 @@ class Finding:
     kind: str
     id: str
     detail: str = ""
+
+
+Without: TypeAlias = tuple[Finding, Evidence]
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,16 +87,45 @@ def _untried(evidence: Evidence, number: int) -> Evidence:
 
 
 def reasons(net: Network, evidence: Evidence, beliefs: Beliefs, causes: Sequence[int]) -> dict[int, list[Reason]]:
-    """For each of the causes, every finding that moves it, the heaviest first."""
+    """For each of the causes, every finding that moves it, the heaviest first. Where that is too much work, the weights
+    are estimates, and where the findings are very many, only those that bear on the causes themselves are weighed."""
     result: dict[int, list[Reason]] = {cause: [] for cause in causes}
-    for finding, without in findings(evidence):
-        other = believe(net, without)
+    if not causes:
+        return result
+    told, given = list(findings(evidence)), factors(net, evidence)
+    told = _nearest(net, told, causes, MOST_LINKED // (_links(net, evidence) or 1))
+    times = len(told) or 1
+    parts = division(given, most=MOST_WEIGHED // times, most_bounded=MOST_BOUNDED // times)
+    if not (parts.exact and beliefs.exact):
+        beliefs = beliefs_by(given, parts, causes)
+    for finding, without in told:
+        left = factors(net, without)
+        other = beliefs_by(left, parts.of(left.loud), causes)
         for cause in causes:
             weight = decibans(beliefs.alive[cause]) - decibans(other.alive[cause])
             weight = max(-HEAVIEST, min(HEAVIEST, weight))
-            if abs(weight) >= 0.05:
+            if abs(weight) >= LIGHTEST:
                 result[cause].append(Reason(finding, weight))
     return {cause: heaviest_first(own) for cause, own in result.items()}
+
+
+def _links(net: Network, evidence: Evidence) -> int:
+    """How many pairs of a cause and a finding the evidence speaks of."""
+    defects = [net.defects[defect] for defect in (*evidence.seen, *evidence.not_seen)]
+    return sum([len(node.links) for node in (*defects, *(net.checks[check] for check in evidence.answers))])
+
+
+def _nearest(net: Network, told: list[Without], causes: Sequence[int], most: int) -> list[Without]:
+    """At most so many of the findings: those that bear most surely on any of the causes."""
+    if len(told) <= most:
+        return told
+
+    def bearing(each: Without) -> float:
+        nodes = net.checks if each[0].kind == "answer" else net.defects
+        links = nodes[each[0].id].links if each[0].id in nodes else {}
+        return max([sum(links.get(cause, (0.0,))) for cause in causes])
+
+    return sorted(told, key=lambda each: (-bearing(each), each[0].kind, each[0].id))[: max(1, most)]
 
 
 def heaviest_first(found: Iterable[Reason]) -> list[Reason]:
@@ -103,14 +142,16 @@ def decibans(probability: float) -> float:
 def turns(net: Network, evidence: Evidence, beliefs: Beliefs, checks: Sequence[str]) -> list[Turn]:
     """Which outcomes of these checks would put another cause first than leads now."""
     leader = _leader(beliefs)
+    asked = [(check, outcome) for check in checks for outcome in net.checks[check].outcomes]
+    times = len(asked) or 1
     found = []
-    for check in checks:
-        for outcome in net.checks[check].outcomes:
-            then = believe(net, evidence.with_answer(check, outcome))
-            first = _leader(then)
-            if first != leader:
-                chance = exp(min(0.0, then.log_evidence - beliefs.log_evidence))
-                found.append(Turn(check, outcome, chance, first, then.alive[first]))
+    for check, outcome in asked:
+        after = evidence.with_answer(check, outcome)
+        then = believe(net, after, most=MOST_TURNED // times, most_bounded=MOST_BOUNDED // times)
+        first = _leader(then)
+        if first != leader:
+            chance = exp(min(0.0, then.log_evidence - beliefs.log_evidence))
+            found.append(Turn(check, outcome, chance, first, then.alive[first]))
     return sorted(found, key=lambda t: (-round(t.chance, 9), t.check, t.outcome))
 
 

@@ -8,7 +8,7 @@ enters the state just before the first of its shared causes and leaves after its
 with 2 to the *width* (the findings open at a time), not with their number: unconnected ones never multiply.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Protocol, TypeAlias
 
@@ -17,6 +17,9 @@ from diagnose.reasoning.folding import Fold, fold, unfold
 from diagnose.reasoning.pulls import ALIVE, NO_PULL, Pull
 from diagnose.reasoning.swept import Swept
 
+A_SWEEP = 1 << 14  # what a sweep costs beside its steps, in weights moved
+A_STEP = 1 << 12  # what a step costs beside the weights it moves
+A_FOLD = 1 << 8  # and a cause of a single finding
 Weights: TypeAlias = Any  # a list of floats, or a numpy array, of length 2 ** open findings
 Moves: TypeAlias = tuple[tuple[int, Pull], ...]  # (bit position, pull)
 
@@ -54,27 +57,54 @@ class Close:
 @dataclass(frozen=True, slots=True)
 class Pass:
     """A cause that several findings share. ``modes``: its deaths with weight and moves; ``lasting``: the bit
-    positions that hold a defect still seen."""
+    positions that hold a defect still seen; ``wanted``: somebody asks for what is found of it."""
 
     cause: int
     absent: float
     modes: tuple[tuple[int, float, Moves], ...]
     lasting: frozenset[int]
+    wanted: bool = True
 
 
 Step: TypeAlias = Open | Close | Pass
 
 
-def plan(given: Factors, louds: Sequence[Loud]) -> tuple[list[Step], int]:
-    """The steps of the sweep over the given loud findings, and its greatest width."""
+def effort(given: Factors, louds: Sequence[Loud]) -> tuple[int, int]:
+    """The greatest width of a sweep over the given loud findings, and its work: weights moved, or as much."""
+    shared = _shared(louds)
+    bits = {loud: 1 << place for place, loud in enumerate(louds)}
+    opened, width = 0, 0
+    folded = sum([len(loud.pulls) for loud in louds]) - sum([len(touched) for touched in shared.values()])
+    work = A_SWEEP + A_FOLD * folded
+    for closing, causes in order(louds, shared):
+        for cause in causes:
+            for loud in shared[cause]:
+                opened |= bits[loud]
+            work += len(given.modes[cause]) * ((1 << opened.bit_count()) + A_STEP)
+        opened |= bits[closing]
+        width = max(width, opened.bit_count())
+        opened ^= bits[closing]
+    return width, work
+
+
+def crowded(louds: Sequence[Loud], widest: int) -> bool:
+    """Whether a single cause has more loud findings than may be open: a quick way to see that a sweep is too wide."""
+    return any(len(touched) > widest for touched in _shared(louds).values())
+
+
+def plan(given: Factors, louds: Sequence[Loud], wanted: Collection[int] | None = None) -> tuple[list[Step], int]:
+    """The steps of the sweep over the given loud findings, and its greatest width. ``wanted``: the causes that are
+    asked for (None: all); they come late, so that little has to be gone through twice."""
     shared = _shared(louds)
     steps: list[Step] = []
     opened: list[Loud] = []  # the findings in the state, by bit position
     width = 0
     for closing, causes in order(louds, shared):
+        if wanted is not None:
+            causes.sort(key=lambda cause: cause in wanted)
         for cause in causes:
             steps += _opening(given, shared[cause], shared, opened)
-            steps.append(_pass(given, cause, shared[cause], opened))
+            steps.append(_pass(given, cause, shared[cause], opened, wanted is None or cause in wanted))
         steps += _opening(given, [closing], shared, opened)
         width = max(width, len(opened))
         steps.append(Close(opened.index(closing)))
@@ -124,21 +154,24 @@ def _opening(
             yield Open(fold(given, loud, [cause for cause in loud.pulls if cause not in shared]))
 
 
-def _pass(given: Factors, cause: int, louds: Sequence[Loud], opened: Sequence[Loud]) -> Pass:
+def _pass(given: Factors, cause: int, louds: Sequence[Loud], opened: Sequence[Loud], wanted: bool) -> Pass:
     at = [(opened.index(loud), loud.pulls[cause]) for loud in louds]
     modes = []
     for death, weight in given.modes[cause].items():
         moves = [(position, pulls[death]) for position, pulls in at]
         modes.append((death, weight, tuple([move for move in moves if move[1] != NO_PULL])))
     lasting = frozenset([opened.index(loud) for loud in louds if loud.lasting])
-    return Pass(cause, given.absent[cause], tuple(modes), lasting)
+    return Pass(cause, given.absent[cause], tuple(modes), lasting, wanted)
 
 
-def sweep(given: Factors, steps: Sequence[Step], arithmetic: Arithmetic) -> Swept:
-    """All posteriors, by the planned steps. Work: shared causes x width x 2 ** width."""
+def sweep(
+    given: Factors, steps: Sequence[Step], arithmetic: Arithmetic, wanted: Collection[int] | None = None
+) -> Swept:
+    """All posteriors, by the planned steps, or of the causes wanted only (the rest is then left as the quiet factors
+    have it, and ``unknown`` means nothing). Work: shared causes x width x 2 ** width."""
     swept = Swept.quietly(given)
     v = arithmetic.one()
-    for step, f in reversed(_forward(steps, swept, arithmetic)):
+    for step, f in reversed(_forward(steps, swept, arithmetic, 0 if wanted is None else _first(steps, wanted))):
         match step:
             case Open(folded):
                 v = _back_over_opening(folded, given, f, v, swept, arithmetic)
@@ -149,13 +182,25 @@ def sweep(given: Factors, steps: Sequence[Step], arithmetic: Arithmetic) -> Swep
     return swept
 
 
-def _forward(steps: Sequence[Step], swept: Swept, arithmetic: Arithmetic) -> list[tuple[Step, Weights]]:
-    """Each step with the weights before it. They are scaled whenever a finding leaves, and the scales go into
-    the evidence."""
+def _first(steps: Sequence[Step], wanted: Collection[int]) -> int:
+    """The number of the first step at which a wanted cause is met."""
+    for number, step in enumerate(steps):
+        match step:
+            case Pass(wanted=True):
+                return number
+            case Open(folded) if any(cause in wanted for cause in folded.causes):
+                return number
+    return len(steps)
+
+
+def _forward(steps: Sequence[Step], swept: Swept, arithmetic: Arithmetic, first: int) -> list[tuple[Step, Weights]]:
+    """Each step from the first one on, with the weights before it. They are scaled whenever a finding leaves, and the
+    scales go into the evidence."""
     f = arithmetic.one()
     kept = []
-    for step in steps:
-        kept.append((step, f))
+    for number, step in enumerate(steps):
+        if number >= first:
+            kept.append((step, f))
         match step:
             case Open(folded):
                 f = arithmetic.open(f, folded.leak)
@@ -181,6 +226,9 @@ def _back_over_opening(
 
 
 def _back_over_cause(step: Pass, f: Weights, v: Weights, swept: Swept, arithmetic: Arithmetic) -> Weights:
+    if not step.wanted:
+        others = [(weight, arithmetic.back(v, moves)) for _, weight, moves in step.modes]
+        return arithmetic.mix([(step.absent, v), *others])
     without = arithmetic.dot(f, v)
     parts = [(step.absent, v)]
     there = alive = behind = 0.0

@@ -13,9 +13,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from diagnose.casebook.backup import back_up, look_over, restore
-from diagnose.casebook.case import VERSION, to_plain
-from diagnose.casebook.exporting import COLUMNS, FORMULA, defused, json_lines, line, table
-from diagnose.casebook.importing import LONGEST, MOST_NAMED, read_files
+from diagnose.casebook.case import LONGEST, VERSION, line, to_plain
+from diagnose.casebook.exporting import COLUMNS, FORMULA, defused, json_lines, table
+from diagnose.casebook.importing import MOST_NAMED, read_files
 from diagnose.casebook.store import Book, open_book
 from diagnose.dialogue.moves import Saw
 from diagnose.problems import PressloreError

@@ -40,6 +40,28 @@ def test_a_case_that_is_there_is_left_alone(book: Book) -> None:
     assert book.get(first.id) == first
 
 
+@pytest.mark.parametrize("change", ["moves = 'gone'", "ended = '206-11-25T12:00:00Z'", "lost = 1e13"])
+def test_a_row_that_holds_no_case_is_passed_over_and_named(change: str, book: Book) -> None:
+    cases = some_cases(1200)
+    spoilt = {cases[number].id for number in (7, 499, 500, 1199)}
+    book.add(cases)
+    with book.database.writing() as connection:
+        named = ", ".join(f"'{each}'" for each in spoilt)
+        connection.exec_driver_sql(f"UPDATE cases SET {change} WHERE id IN ({named})")
+    told: list[str] = []
+    book.skipped.tell = told.append
+    others = [case for case in cases if case.id not in spoilt]
+    assert list(book.cases()) == others
+    assert set(book.skipped.reasons) == spoilt
+    assert len(told) == len(spoilt)
+    assert book.newest(3) == others[:-4:-1]
+    assert book.get(cases[7].id) is None
+    counted = sum(number for _, number in book.patterns())
+    assert counted == sum(group.cases for group in book.groups()) == sum(day.cases for day in book.days())
+    assert counted == (1200 if "moves" in change else 1196)
+    assert book.add([some_case(5000)]) == 1
+
+
 def test_cases_are_chosen_by_time_press_and_item(book: Book) -> None:
     cases = some_cases(60)
     book.add(cases)

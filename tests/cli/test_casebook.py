@@ -120,6 +120,11 @@ def test_a_case_by_prompts() -> None:
     assert (case.minutes, case.spoilt, case.press, case.source) == (12.5, 3, "left", BY_HAND)
 
 
+def test_a_press_with_a_stray_key_in_it_is_asked_for_again() -> None:
+    case = added(typed=("mug", "ghosting", "y", "n", "magnets", "n", "nan", "inf", "", "", "le\x1b[Dft", " left  one"))
+    assert (case.minutes, case.press) == (None, "left one")
+
+
 def test_fixes_are_named_by_number_by_words_or_not_at_all() -> None:
     case = added(typed=("mug", "ghosting", "y", "1 2", "3", "", "", ""))
     tried = [move.fix for move in case.session.moves if isinstance(move, TriedFix)]

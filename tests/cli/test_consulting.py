@@ -200,7 +200,11 @@ def test_a_session_file_that_does_not_serve_is_named(text: str, says: str) -> No
 
 def test_a_session_that_cannot_be_read_or_written_is_named(tmp_path: Path) -> None:
     Path("picture.json").write_bytes(b"\xff\xd8\xff")
-    for file, says in (("picture.json", "not text"), ("nowhere.json", "No such file"), (str(tmp_path), "directory")):
+    for file, says in (
+        ("picture.json", "no UTF-8 text"),
+        ("nowhere.json", "no such file"),
+        (str(tmp_path), "a folder"),
+    ):
         code, _, err = play(["diagnose", "--resume", file])
         assert code == exits.PROBLEMS
         assert says in err

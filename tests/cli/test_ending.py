@@ -79,8 +79,8 @@ def test_handing_over_is_kept_as_well() -> None:
 
 
 def test_a_dialogue_that_was_over_is_not_kept_twice() -> None:
-    to_the_end("--book", "book.sqlite3")
-    _, out, _ = play(["diagnose", "--book", "book.sqlite3", "--resume"], somebody=True)
+    to_the_end("--book", "book.sqlite3", "--save", "shirt.json")
+    _, out, _ = play(["diagnose", "--book", "book.sqlite3", "--resume", "shirt.json"], somebody=True)
     assert "Done. Put right" in out
     assert KEPT not in out
     assert len(kept_in("book.sqlite3")) == 1

@@ -116,7 +116,7 @@ def asked(check: str, *typed: str, more: Sequence[Move] = ()) -> str:
     """A dialogue gone on with where this check is asked."""
     session = Session((*session_at(check).moves, *more))
     save(session, Path("session.json"), load().version)
-    return talk(*typed, "s", flags=("--resume", "session.json", "--save", "after.json"))
+    return talk(*typed, "s", flags=("--resume", "session.json", "--save", "after.json", "--force"))
 
 
 def test_a_figure_answers_the_check() -> None:

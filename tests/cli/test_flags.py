@@ -97,3 +97,10 @@ def test_words_not_understood_go_to_standard_error_in_text() -> None:
     assert code == exits.GOOD
     assert "Ghosting" in out
     assert err == "Not understood: zxcvbn\n"
+
+
+def test_of_words_too_long_to_be_read_it_is_said_where_reading_stopped() -> None:
+    rest = "all after the first 2,000 letters"
+    assert understood("--saw", "pale " + "x" * 3_000)["not_understood"][-1] == rest
+    assert understood("--saw", "pale", "--item", "mug" + " for a friend" * 300)["not_understood"] == [rest]
+    assert rest not in understood("--saw", "pale" + " " * 3_000)["not_understood"]

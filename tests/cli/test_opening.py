@@ -12,8 +12,9 @@ from tests.cli.playing import play
 def opened(*typed: str, tmp_path: Path) -> tuple[str, list[dict[str, Any]]]:
     """What the screen showed, and the moves that were kept."""
     _, out, _ = play(["diagnose"], [*typed, "s"], somebody=True)
-    kept = json.loads((tmp_path / "state" / "presslore" / "last.json").read_text(encoding="utf-8"))
-    return out, kept["moves"]
+    saved = (tmp_path / "state" / "presslore" / "sessions").iterdir()
+    file = max(saved, key=lambda file: file.stat().st_mtime_ns)
+    return out, json.loads(file.read_text(encoding="utf-8"))["moves"]
 
 
 def seen(moves: list[dict[str, Any]], kind: str = "saw") -> list[str]:

@@ -11,7 +11,7 @@ from tests.cli.playing import CTRL_C, play
 
 SAW_TWO = ["65/35 polyester cotton tea towel", "pale and doubled", "y"]
 TYPED = [*SAW_TWO, "u", "?", "w", "3", "?", "w", "u", "b", "?", "b", "2", "n", "b", "4", "shiny", "w"]
-KEPT = Path("state", "presslore", "last.json")
+KEPT = Path("state", "presslore", "sessions", "tea-towel-65-35-faint-colour.json")
 
 
 def talk(*typed: str, flags: tuple[str, ...] = ()) -> tuple[int, str]:
@@ -105,8 +105,8 @@ def test_an_outcome_told_in_words_is_confirmed_unless_it_is_its_own_name(tmp_pat
     _, shown = talk("s", flags=flags)
     outcomes = [line.split(" ", 3)[3] for line in shown.splitlines() if line.startswith("  ") and line[2].isdigit()]
     assert outcomes, "expected a check first"
-    talk(outcomes[-1], "s", flags=flags)
-    kept = json.loads((tmp_path / KEPT).read_text(encoding="utf-8"))["moves"]
+    talk(outcomes[-1], "s", flags=(*flags, "--save", "kept.json"))
+    kept = json.loads(Path("kept.json").read_text(encoding="utf-8"))["moves"]
     assert kept[-1]["move"] == "answered"
 
 

@@ -12,9 +12,10 @@ from hypothesis import strategies as st
 from diagnose.dialogue.hearing import hear
 from diagnose.knowledge.loading import shipped_folder
 from diagnose.reasoning.words import Lexicon, answer, find_item, lexicon, nearest, rank_defects, understand
-from diagnose.reasoning.words.spelling import clauses, fold
+from diagnose.reasoning.words.spelling import clauses, fold, is_cut, taken
 from diagnose.reasoning.words.stems import stem
 from tests.handbook.browser import call, differences, knowledge, shipped_engine
+from tests.reasoning.words.hostile import HOSTILE
 
 KNOWN = knowledge()
 
@@ -41,7 +42,7 @@ function listen(text) {
     ranked: matches(words.rankDefects(lexicon, text)),
     item: withList(words.findItem(lexicon, text)),
     heard: words.hear(lexicon, text),
-    units: lexicon.units(text).map((unit) => [unit.words, unit.clause, unit.features, unit.denied])
+    units: lexicon.units(words.taken(text)).map((unit) => [unit.words, unit.clause, unit.features, unit.denied])
   });
 }
 
@@ -97,7 +98,7 @@ def listened(text: str) -> dict[str, Any]:
         },
         "units": [
             [list(unit.words), unit.clause, [list(pair) for pair in unit.features], unit.denied]
-            for unit in here().units(text)
+            for unit in here().units(taken(text))
         ],
     }
 
@@ -247,6 +248,28 @@ def test_texts_are_cut_alike(text: str) -> None:
     found = call("words.fold", text)
     assert "".join(sign for sign in found if sign.isascii() and (sign.isalnum() or sign in ".,;:!?()")) == plain
     assert call("words.clauses", text) == [{"text": word.text, "clause": word.clause} for word in clauses(text)]
+
+
+BLANK = (
+    "65" + " " * 1000 + "x",
+    "\u00a8" * 1500,
+    "a\x1c\x85\ufeff b",
+    "\n \r\n\t pale \u2028 x",
+    "e\u0301" * 1500,
+    "\U0001f455 " * 1001,
+)
+
+
+@settings(max_examples=150, deadline=None)
+@given(text=st.sampled_from(BLANK) | st.text(" \n\t\u00a8\u00a0\u0301aé", max_size=40) | texts())
+def test_texts_are_taken_alike(text: str) -> None:
+    assert call("words.taken", text) == taken(text)
+    assert call("words.isCut", text) == is_cut(text)
+
+
+@pytest.mark.parametrize("text", HOSTILE, ids=lambda text: repr(text[:12]))
+def test_hostile_words_are_read_alike_and_in_a_moment(text: str) -> None:
+    same(text)
 
 
 def test_stems_are_alike() -> None:

@@ -1,12 +1,16 @@
 """Typed values: taken in every unit of the trade, refused with a sentence that helps."""
 
 from collections.abc import Callable
+from functools import partial
+from time import perf_counter
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from diagnose.foresight.figures import FIGURES, sheets, typed
 from diagnose.press import quantities
+from diagnose.press.colour.lab import lab
 from diagnose.press.quantities import Unclear
 
 
@@ -75,3 +79,45 @@ def test_refused_with_what_to_write(read: Callable[[str], object], text: str, sa
 def test_both_scales_say_the_same(celsius: float) -> None:
     fahrenheit = celsius * 1.8 + 32
     assert quantities.temperature(f"{fahrenheit:.9f}F") == pytest.approx(celsius, abs=1e-6)
+
+
+HOSTILE = (
+    "1" + " " * 50_000 + "x",
+    "1a" + " " * 50_000 + "b",
+    "1" * 50_000,
+    "1" * 50_000 + ":00",
+    "1" * 50_000 + "!",
+    "1," * 25_000,
+    "1" + " " * 50_000 + "x1" + " " * 50_000 + "!",
+    "x" * 50_000,
+)
+READERS = (
+    quantities.temperature,
+    quantities.temperature_step,
+    quantities.dwell,
+    quantities.pressure,
+    quantities.length,
+    quantities.area,
+    quantities.share,
+    lab,
+    sheets,
+    *(partial(typed, FIGURES[name]) for name in ("probe", "watch", "sheets")),
+)
+
+
+@pytest.mark.parametrize("read", READERS, ids=str)
+@pytest.mark.parametrize("text", HOSTILE, ids=lambda text: f"{text[:4]}...{text[-2:]}")
+def test_hostile_values_are_refused_in_a_moment_and_in_a_short_sentence(
+    read: Callable[[str], object], text: str
+) -> None:
+    start = perf_counter()
+    with pytest.raises(Unclear) as refused:
+        read(text)
+    assert perf_counter() - start < 5.0
+    assert len(str(refused.value)) < 400
+
+
+def test_white_space_within_a_value_does_not_count() -> None:
+    assert quantities.temperature("  385 " + " " * 20_000 + "F ") == quantities.temperature("385F")
+    assert lab("52" + " " * 20_000 + "40\t\n20") == lab("52 40 20")
+    assert typed(FIGURES["probe"], "371F   against \t 385F") == typed(FIGURES["probe"], "371F against 385F")

@@ -6,7 +6,7 @@ from random import Random
 import pytest
 from hypothesis import given, settings
 
-from diagnose.reasoning.beliefs import BOUNDED, WIDEST, believe
+from diagnose.reasoning.beliefs import BOUNDED, MOST, WIDEST, believe
 from diagnose.reasoning.bounds import within
 from diagnose.reasoning.evidence import Evidence
 from diagnose.reasoning.factors import factors
@@ -69,7 +69,9 @@ def test_as_few_as_need_be_are_left_out_answers_before_defects_still_seen() -> N
     net = with_checks(random, causes=4, defects=3, checks=3)
     answers = {check: (node.outcomes[-1], 0) for check, node in net.checks.items()}
     given_factors = factors(net, Evidence(seen=tuple(net.defects), answers=answers))
-    kept, left_out = within(given_factors, 3)
+    parts = within(given_factors, 3, MOST)
+    kept, left_out = parts.kept, parts.left_out
+    assert not parts.aside
     assert plan(given_factors, kept)[1] <= 3
     assert sorted(loud.id for loud in (*kept, *left_out)) == sorted((*net.defects, *net.checks))
     assert {loud.id for loud in left_out} <= set(net.checks)

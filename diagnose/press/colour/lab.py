@@ -4,7 +4,7 @@ import re
 from dataclasses import dataclass
 from math import atan2, degrees, hypot, isfinite
 
-from diagnose.press.quantities import Unclear
+from diagnose.press.quantities import Unclear, plain
 
 EXAMPLE = "52,40,20"
 MOST = 200.0  # no surface comes near an a or b of this size
@@ -49,6 +49,7 @@ def lab(text: str) -> Lab:
     Raises:
         Unclear: it is not three numbers, or no colour of a surface.
     """
+    text = plain(text, "a colour", EXAMPLE)
     bare = LABELS.sub(" ", text.replace("−", "-"))
     for spelt in SPELT:
         if found := spelt.match(bare):

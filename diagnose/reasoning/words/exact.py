@@ -4,7 +4,7 @@ from collections.abc import Container, Iterable, Sequence
 from dataclasses import dataclass
 
 from diagnose.reasoning.words.groups import CONTRAST, NEGATORS
-from diagnose.reasoning.words.spelling import LONGEST_TEXT, Word, cut
+from diagnose.reasoning.words.spelling import Word, cut
 from diagnose.reasoning.words.stems import without_plural
 from diagnose.reasoning.words.units import REACH, Unit
 
@@ -14,7 +14,7 @@ SIGNS = ".,;:!?()\"'"
 
 def whole_key(text: str) -> str:
     """What a whole text is known by: its words in order, whatever their case, plural and punctuation."""
-    return " ".join(map(without_plural, cut(text[:LONGEST_TEXT])))
+    return " ".join(map(without_plural, cut(text)))
 
 
 def whole_names(owners: int, names: Iterable[tuple[int, Sequence[str]]]) -> list[str]:
@@ -42,7 +42,7 @@ class TypedIds:
 
 def typed_ids(known: Container[str], text: str, words: Sequence[Word], units: Sequence[Unit]) -> TypedIds:
     """The ids that stand in a text as such."""
-    pieces = [piece.strip(SIGNS) for piece in text[:LONGEST_TEXT].lower().split()]
+    pieces = [piece.strip(SIGNS) for piece in text.lower().split()]
     told, denied, used = list[str](), list[str](), set[int]()
     for name in dict.fromkeys(piece for piece in pieces if piece in known):
         parts = cut(name)

@@ -9,7 +9,7 @@ from diagnose.reasoning.words.lexicon import Lexicon
 from diagnose.reasoning.words.scoring import Parts, evidence
 from diagnose.reasoning.words.shares import FAMILY, OF_SHARES, POLYESTER, facts_beside, material_share, polyester_share
 from diagnose.reasoning.words.slips import allowed, distance
-from diagnose.reasoning.words.spelling import LONGEST_TEXT, Word, clauses, cut
+from diagnose.reasoning.words.spelling import Word, clauses, cut, taken
 from diagnose.reasoning.words.stems import stem
 from diagnose.reasoning.words.units import Unit
 
@@ -57,9 +57,10 @@ class _Candidate:
 def find_item(lexicon: Lexicon, text: str) -> ItemMatch | None:
     """The item a text names; None where it names none and gives no fact away. An id is taken as it stands, and so
     is a name, be it mistyped."""
+    text = taken(text)
     words = clauses(text)
     known = lexicon.knowledge.items
-    name = text.strip() if text.strip() in known else lexicon.item_names.get(whole_key(text), "")
+    name = text if text in known else lexicon.item_names.get(whole_key(text), "")
     if item := name or _mistyped(lexicon, text):
         whole = _Candidate(item, (), 100.0, 1.0, 1.0, 0.0)
         match = _with_facts(lexicon, text, words, whole, (0, len(words)))
@@ -74,7 +75,7 @@ def find_item(lexicon: Lexicon, text: str) -> ItemMatch | None:
 
 
 def item_among(lexicon: Lexicon, text: str) -> ItemMatch | None:
-    """The item named in passing anywhere in a text."""
+    """The item named in passing anywhere in a text as it was taken."""
     words = clauses(text)
     units = _units(lexicon, text, words)
     found = _best(lexicon, units, range(len(units)), polyester_share(text), asked=False)
@@ -183,7 +184,7 @@ MATERIAL_STEMS = MATERIALS | frozenset(map(stem, MATERIALS))
 
 def _mistyped(lexicon: Lexicon, text: str) -> str:
     """The item of the name that a whole text is with a slip or two, blanks apart; "" where there is none."""
-    words = cut(text[:LONGEST_TEXT])
+    words = cut(text)
     joined = "".join(words)
     if not 5 <= len(joined) <= LONGEST_NAME or (len(words) == 1 and lexicon.speller.knows(joined)):
         return lexicon.joined_item_names.get(joined, "")

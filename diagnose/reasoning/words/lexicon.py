@@ -56,16 +56,16 @@ class Lexicon:
         return without_plural(word) in self._item_words
 
     def whole(self, text: str) -> str:
-        """The id of the defect that a text is a name of, word for word; "" where it is none."""
+        """The id of the defect that a text, as it was taken, is a name of, word for word; "" where it is none."""
         owner = whole_name(self.names, text)
         return "" if owner is None else self.defects.owners[owner]
 
     def units(self, text: str) -> list[Unit]:
-        """The units of what a person typed."""
+        """The units of a text as it was taken."""
         return self.reader.typed(clauses(text), self.speller)
 
     def literal_units(self, text: str) -> list[Unit]:
-        """The units of what a person typed, each word standing for itself alone."""
+        """The units of a text as it was taken, each word standing for itself alone."""
         return self.literal.typed(clauses(text), self.speller)
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from diagnose.knowledge.model import Check
 from diagnose.reasoning.words.lexicon import Lexicon
 from diagnose.reasoning.words.scoring import Parts, evidence
-from diagnose.reasoning.words.spelling import cut
+from diagnose.reasoning.words.spelling import cut, taken
 from diagnose.reasoning.words.stems import stem
 from diagnose.reasoning.words.units import Unit
 
@@ -70,7 +70,8 @@ def answer(lexicon: Lexicon, check_id: str, text: str) -> str:
     """The outcome of one check that a reply speaks for, by its id; "" where it speaks for none, or for two
     alike."""
     check = lexicon.knowledge.checks[check_id]
-    plain = text.strip().lower()
+    text = taken(text)
+    plain = text.lower()
     for outcome in check.outcomes:
         if plain == outcome.id or plain in (name.lower() for name in outcome.said):
             return outcome.id

@@ -19,19 +19,21 @@ def distance(one: str, other: str, most: int) -> int:
     """The number of slips between two words (optimal string alignment), or most + 1 if there are more."""
     if abs(len(one) - len(other)) > most:
         return most + 1
-    before: list[int] = []
-    row = list(range(len(other) + 1))
+    earlier: dict[int, int] = {}
+    before: dict[int, int] = {}
+    row = {j: j for j in range(min(most, len(other)) + 1)}
     for i, letter in enumerate(one, 1):
-        earlier, before, row = before, row, [i]
-        for j, opposite in enumerate(other, 1):
-            cost = before[j - 1] + (letter != opposite)
-            cost = min(cost, before[j] + 1, row[j - 1] + 1)
+        earlier, before, row = before, row, {0: i} if i <= most else {}
+        for j in range(max(1, i - most), min(len(other), i + most) + 1):  # further apart is too many slips
+            opposite = other[j - 1]
+            cost = before.get(j - 1, most) + (letter != opposite)
+            cost = min(cost, before.get(j, most) + 1, row.get(j - 1, most) + 1)
             if i > 1 and j > 1 and letter == other[j - 2] and opposite == one[i - 2]:
-                cost = min(cost, earlier[j - 2] + 1)
-            row.append(cost)
-        if min(row) > most:
+                cost = min(cost, earlier.get(j - 2, most) + 1)
+            row[j] = cost
+        if min(row.values(), default=most + 1) > most:
             return most + 1
-    return min(row[-1], most + 1)
+    return min(row.get(len(other), most + 1), most + 1)
 
 
 def letters(word: str) -> int:

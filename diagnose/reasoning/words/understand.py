@@ -11,7 +11,7 @@ from diagnose.reasoning.words.outcomes import Told, outcomes_among
 from diagnose.reasoning.words.parts import Part, best_part, divide
 from diagnose.reasoning.words.scoring import Evidence, evidence
 from diagnose.reasoning.words.shares import OF_SHARES
-from diagnose.reasoning.words.spelling import Word, clauses
+from diagnose.reasoning.words.spelling import LONGEST_TEXT, Word, clauses, is_cut, taken
 from diagnose.reasoning.words.stems import stem
 from diagnose.reasoning.words.units import Unit
 
@@ -26,6 +26,7 @@ LEAST_CLOSE = 0.12  # how nearly a run must be one of the names of a defect
 A_NAME = 0.7  # how nearly it is taken for one even where its words also tell an outcome
 LEAST_SPOKEN = 1.0  # how much a word says for a defect told elsewhere in the text, so as not to be left over
 MOST_LEFT = 8
+THE_REST = f"all after the first {LONGEST_TEXT:,} letters"
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +41,8 @@ class Match:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Understood:
     """``defects``: the best first. ``not_seen``: ids of defects that were denied. ``outcomes``: (check, outcome,
-    score). ``not_understood``: runs of words that carry a meaning but led to nothing."""
+    score). ``not_understood``: runs of words that carry a meaning but led to nothing; at last ``THE_REST``, where the
+    text was too long to be read to its end."""
 
     item: ItemMatch | None = None
     defects: tuple[Match, ...] = ()
@@ -52,6 +54,13 @@ class Understood:
 def understand(lexicon: Lexicon, text: str) -> Understood:
     """Everything the words say. Ids of defects in the text are always understood; a text that is a name of a
     defect, word for word, tells that defect and nothing else."""
+    understood = _understood(lexicon, taken(text))
+    if is_cut(text):
+        return replace(understood, not_understood=(*understood.not_understood, THE_REST))
+    return understood
+
+
+def _understood(lexicon: Lexicon, text: str) -> Understood:
     words = clauses(text)
     units = lexicon.reader.typed(words, lexicon.speller)
     whole, item = lexicon.whole(text), item_among(lexicon, text)
@@ -82,6 +91,7 @@ def understand(lexicon: Lexicon, text: str) -> Understood:
 
 def rank_defects(lexicon: Lexicon, text: str) -> list[Match]:
     """Every defect that anything in the text speaks for, the best first, ties by id; without what is denied."""
+    text = taken(text)
     words = clauses(text)
     units = lexicon.reader.typed(words, lexicon.speller)
     ids = typed_ids(lexicon.knowledge.defects, text, words, units)

@@ -5,19 +5,35 @@ var presslore = presslore || {};
   'use strict';
 
   const WIDEST = 17; // open findings at a time; beyond that the answer is bounded, not exact
+  const MOST = 1 << 25; // weights moved for one answer; beyond that it is bounded as well
   const BOUNDED = 13; // open findings at a time while bounding
 
   /**
    * Posteriors by cause index: `alive` (still there), `present` (there at first), `behind` (there, and helping to
    * bring on what is still seen), with `unknown`, `logEvidence`, `exact` and `bounds`.
    */
-  function believe(net, evidence, widest) {
-    const most = widest === undefined ? WIDEST : widest;
+  function believe(net, evidence, widest = WIDEST, most = MOST, mostBounded = MOST) {
     const given = presslore.factors(net, evidence);
-    const planned = presslore.sweep.plan(given, given.loud);
-    if (planned.width <= most) return beliefs(presslore.sweep.sweep(given, planned.steps), []);
-    const parts = presslore.bounds.within(given, Math.min(most, BOUNDED));
-    const bounded = presslore.bounds.bound(given, parts.kept, parts.leftOut);
+    return beliefsBy(given, division(given, widest, most, mostBounded));
+  }
+
+  /** All loud findings to be swept where the width and the work allow it, else as many as those of bounding allow. */
+  function division(given, widest, most, mostBounded) {
+    const louds = given.loud;
+    if (louds.length <= presslore.bounds.MOST_LOUD && !presslore.sweep.crowded(louds, widest)) {
+      const needs = presslore.sweep.effort(given, louds);
+      if (needs.width <= widest && needs.work <= most) return { kept: louds, leftOut: [], aside: [] };
+    }
+    return presslore.bounds.within(given, Math.min(widest, BOUNDED), mostBounded);
+  }
+
+  /** The beliefs with the loud findings divided like that; right for the causes wanted only, where any are. */
+  function beliefsBy(given, parts, wanted) {
+    if (!parts.leftOut.length && !parts.aside.length) {
+      const { steps } = presslore.sweep.plan(given, parts.kept, wanted);
+      return beliefs(presslore.sweep.sweep(given, steps, wanted), []);
+    }
+    const bounded = presslore.bounds.bound(given, parts, wanted);
     return beliefs(bounded.swept, bounded.bounds);
   }
 
@@ -34,4 +50,5 @@ var presslore = presslore || {};
   }
 
   presslore.believe = believe;
+  presslore.beliefs = { WIDEST, division, beliefsBy };
 })();

@@ -1,5 +1,6 @@
 // Beliefs past the width: some loud findings stay out of the sweep; what they could change is bounded
-// by Bonferroni's inequalities, and estimated by the product of what each takes away.
+// by Bonferroni's inequalities, and estimated by the product of what each takes away. Where even that is too much work,
+// the heaviest are left aside altogether, and the bounds say nothing any more.
 var presslore = presslore || {};
 
 (function () {
@@ -7,43 +8,84 @@ var presslore = presslore || {};
 
   const numbers = presslore.numbers;
   const sum = numbers.sum;
+  const MOST_LOUD = 256; // findings that are looked at at all
 
-  /** The loud findings that fit the width, and those left out: answers first, and those that touch most causes. */
-  function within(given, widest) {
-    const kept = given.loud.slice();
-    const leftOut = [];
-    while (presslore.sweep.plan(given, kept).width > widest) {
-      const heaviest = kept.reduce((one, other) => (heavier(other, one) ? other : one));
-      kept.splice(kept.indexOf(heaviest), 1);
-      leftOut.push(heaviest);
+  /**
+   * The loud findings divided so that the width and the work are kept to: {kept, leftOut, aside}, the last too many even
+   * for being left out. Left out are answers before defects still seen, and those that touch most causes first.
+   */
+  function within(given, widest, most) {
+    const lightest = numbers.sorted(given.loud, (loud) => [loud.lasting ? 0 : 1, loud.pulls.size, loud.id]);
+    const ranked = lightest.slice(0, MOST_LOUD);
+    const known = new Map();
+    function needs(count) {
+      if (!known.has(count)) {
+        const { width, work } = presslore.sweep.effort(given, ranked.slice(0, count));
+        known.set(count, { width, work: work + presslore.sweep.A_FOLD * given.touched.length });
+      }
+      return known.get(count);
     }
-    return { kept, leftOut };
+    let count = fitting(needs, widest, ranked.length);
+    let less = 1;
+    while (count > 1 && needs(count).work * (1 + ranked.length - count) > most) {
+      count = Math.max(1, count - less);
+      less *= 2;
+    }
+    const more = count + Math.max(0, Math.floor(most / (needs(count).work || 1)) - 1);
+    return {
+      kept: ranked.slice(0, count),
+      leftOut: ranked.slice(count, more).reverse(),
+      aside: ranked.slice(Math.max(count, more)).concat(lightest.slice(MOST_LOUD))
+    };
   }
 
-  function heavier(one, other) {
-    if (one.lasting !== other.lasting) return other.lasting;
-    if (one.pulls.size !== other.pulls.size) return one.pulls.size > other.pulls.size;
-    return numbers.byText(one.id, other.id) > 0;
+  /** How many of the lightest findings fit the width. */
+  function fitting(needs, widest, length) {
+    let reach = 1;
+    while (reach < length && needs(reach).width <= widest) reach *= 2;
+    let low = 0;
+    let high = Math.min(reach, length) + 1;
+    while (low < high) {
+      const middle = Math.floor((low + high) / 2);
+      if (widest < needs(middle).width) high = middle;
+      else low = middle + 1;
+    }
+    return low - 1;
   }
 
-  /** Estimates of all that a sweep finds, and bounds on `present`. */
-  function bound(given, kept, leftOut) {
+  /** The same division of the loud findings of other evidence, of which none is new. */
+  function divided(parts, louds) {
+    const idsOf = (some) => new Set(some.map((loud) => loud.id));
+    const leftOut = idsOf(parts.leftOut);
+    const aside = idsOf(parts.aside);
+    return {
+      kept: louds.filter((loud) => !leftOut.has(loud.id) && !aside.has(loud.id)),
+      leftOut: louds.filter((loud) => leftOut.has(loud.id) && !aside.has(loud.id)),
+      aside: louds.filter((loud) => aside.has(loud.id))
+    };
+  }
+
+  /** Estimates of all that a sweep finds, and bounds on `present`; of the causes wanted only, where any are. */
+  function bound(given, parts, wanted) {
+    const { kept, leftOut } = parts;
     leftOut.forEach((loud) => {
       given = given.reweighed(loud, possible);
     });
-    const base = swept(given, kept);
+    const base = swept(given, kept, wanted);
     const losses = leftOut.map((loud) => {
-      const silent = swept(given.reweighed(loud, unexplained), kept);
+      const silent = swept(given.reweighed(loud, unexplained), kept, wanted);
       return { silent, ratio: Math.exp(numbers.lesser(0, silent.logEvidence - base.logEvidence)) };
     });
-    const bounds = base.present.map((_, cause) => settle(base, losses, cause));
+    const causes = wanted || base.present.map((_, cause) => cause);
+    let bounds = losses.length ? causes.map((cause) => settle(base, losses, cause)) : [];
+    if (parts.aside.length) bounds = base.present.map(() => [0, 1]);
     base.unknown = unknown(base, kept, leftOut, losses);
     base.logEvidence += sum(losses.map((loss) => presslore.logOf(1 - loss.ratio)));
     return { swept: base, bounds };
   }
 
-  function swept(given, louds) {
-    return presslore.sweep.sweep(given, presslore.sweep.plan(given, louds).steps);
+  function swept(given, louds, wanted) {
+    return presslore.sweep.sweep(given, presslore.sweep.plan(given, louds, wanted).steps, wanted);
   }
 
   /** The chance that a pull does not contradict the finding. */
@@ -116,7 +158,7 @@ var presslore = presslore || {};
     return {
       least: Math.max(0, weight - sum(lost)),
       likely,
-      most: Math.max(0, weight - Math.max.apply(null, lost))
+      most: Math.max(0, weight - lost.reduce((most, loss) => Math.max(most, loss), 0))
     };
   }
 
@@ -124,5 +166,5 @@ var presslore = presslore || {};
     return one + other ? one / (one + other) : 0;
   }
 
-  presslore.bounds = { within, bound };
+  presslore.bounds = { MOST_LOUD, within, divided, bound };
 })();

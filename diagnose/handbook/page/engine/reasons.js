@@ -7,6 +7,10 @@ var presslore = presslore || {};
   const HEAVIEST = 60; // decibans
   const LIGHTEST = 0.05;
   const SURE = 1e-9;
+  const MOST_WEIGHED = 1 << 28; // weights moved for all reasons together, had each to be reckoned with all that is seen
+  const MOST_TURNED = 1 << 26; // weights moved for all that would change the answer
+  const MOST_BOUNDED = 1 << 25; // either where it is bounded
+  const MOST_LINKED = 1 << 20; // pairs of a cause and a finding looked up for all reasons together
   const numbers = presslore.numbers;
   const changed = presslore.evidence.changed;
 
@@ -55,11 +59,23 @@ var presslore = presslore || {};
     return changed(evidence, { answers, weighed, tried });
   }
 
-  /** For each of the causes, every finding that moves it, the heaviest first: Map<cause, [{finding, weight}]>. */
+  /**
+   * For each of the causes, every finding that moves it, the heaviest first: Map<cause, [{finding, weight}]>. Where that
+   * is too much work, the weights are estimates, and where the findings are very many, only those that bear on the causes
+   * themselves are weighed.
+   */
   function reasons(net, evidence, beliefs, causes) {
     const result = new Map(causes.map((cause) => [cause, []]));
-    findings(evidence).forEach((one) => {
-      const other = presslore.believe(net, one.without);
+    if (!causes.length) return result;
+    const { WIDEST, division, beliefsBy } = presslore.beliefs;
+    const told = nearest(net, findings(evidence), causes, Math.floor(MOST_LINKED / (linksOf(net, evidence) || 1)));
+    const given = presslore.factors(net, evidence);
+    const share = (all) => Math.floor(all / (told.length || 1));
+    const parts = division(given, WIDEST, share(MOST_WEIGHED), share(MOST_BOUNDED));
+    if (parts.leftOut.length || parts.aside.length || !beliefs.exact) beliefs = beliefsBy(given, parts, causes);
+    told.forEach((one) => {
+      const left = presslore.factors(net, one.without);
+      const other = beliefsBy(left, presslore.bounds.divided(parts, left.loud), causes);
       causes.forEach((cause) => {
         let weight = decibans(beliefs.alive[cause]) - decibans(other.alive[cause]);
         weight = Math.max(-HEAVIEST, Math.min(HEAVIEST, weight));
@@ -75,6 +91,24 @@ var presslore = presslore || {};
     return result;
   }
 
+  /** How many pairs of a cause and a finding the evidence speaks of. */
+  function linksOf(net, evidence) {
+    const defects = evidence.seen.concat(evidence.notSeen).map((defect) => net.defects.get(defect));
+    const checks = Array.from(evidence.answers.keys(), (check) => net.checks.get(check));
+    return numbers.sum(defects.concat(checks).map((node) => node.links.size));
+  }
+
+  /** At most so many of the findings: those that bear most surely on any of the causes. */
+  function nearest(net, told, causes, most) {
+    if (told.length <= most) return told;
+    function bearing(one) {
+      const node = (one.finding.kind === 'answer' ? net.checks : net.defects).get(one.finding.id);
+      return Math.max(...causes.map((cause) => numbers.sum((node && node.links.get(cause)) || [0])));
+    }
+    const ranked = numbers.sorted(told, (one) => [-bearing(one), one.finding.kind, one.finding.id]);
+    return ranked.slice(0, Math.max(1, most));
+  }
+
   /** The odds of a probability as 10 log10, kept within what can be said. */
   function decibans(probability) {
     const p = Math.min(1 - SURE, Math.max(SURE, probability));
@@ -85,9 +119,12 @@ var presslore = presslore || {};
   function turns(net, evidence, beliefs, checks) {
     const leading = leader(beliefs);
     const found = [];
+    const count = numbers.sum(checks.map((check) => net.checks.get(check).outcomes.length));
+    const share = (all) => Math.floor(all / (count || 1));
     checks.forEach((check) => {
       net.checks.get(check).outcomes.forEach((outcome) => {
-        const then = presslore.believe(net, presslore.evidence.withAnswer(evidence, check, outcome));
+        const after = presslore.evidence.withAnswer(evidence, check, outcome);
+        const then = presslore.believe(net, after, undefined, share(MOST_TURNED), share(MOST_BOUNDED));
         const first = leader(then);
         if (first === leading) return;
         const chance = Math.exp(numbers.lesser(0, then.logEvidence - beliefs.logEvidence));

@@ -9,6 +9,9 @@ var presslore = presslore || {};
   const folding = presslore.folding;
   const logOf = presslore.logOf;
   const sum = presslore.numbers.sum;
+  const A_SWEEP = 1 << 14; // what a sweep costs beside its steps, in weights moved
+  const A_STEP = 1 << 12; // what a step costs beside the weights it moves
+  const A_FOLD = 1 << 8; // and a cause of a single finding
 
   /** What a sweep finds, cause by cause; at first what the quiet factors say. */
   function Swept(given) {
@@ -33,8 +36,35 @@ var presslore = presslore || {};
     this.behind[cause] = Math.min(shares[0], behind) / total;
   };
 
-  /** The steps of the sweep over the given loud findings, and its greatest width. */
-  function plan(given, louds) {
+  /** The greatest width of a sweep over the given loud findings, and its work: weights moved, or as much. */
+  function effort(given, louds) {
+    const shared = sharedOf(louds);
+    const opened = new Set();
+    let width = 0;
+    let folded = sum(louds.map((loud) => loud.pulls.size));
+    shared.forEach((touched) => {
+      folded -= touched.length;
+    });
+    let work = A_SWEEP + A_FOLD * folded;
+    order(louds, shared).forEach((turn) => {
+      turn.causes.forEach((cause) => {
+        shared.get(cause).forEach((loud) => opened.add(loud));
+        work += given.modes[cause].weights.length * (Math.pow(2, opened.size) + A_STEP);
+      });
+      opened.add(turn.closing);
+      width = Math.max(width, opened.size);
+      opened.delete(turn.closing);
+    });
+    return { width, work };
+  }
+
+  /** Whether a single cause has more loud findings than may be open: a quick way to see that a sweep is too wide. */
+  function crowded(louds, widest) {
+    return Array.from(sharedOf(louds).values()).some((touched) => touched.length > widest);
+  }
+
+  /** The causes that several findings share, each with these findings. */
+  function sharedOf(louds) {
     const touching = new Map();
     louds.forEach((loud) => {
       loud.pulls.forEach((_, cause) => {
@@ -42,14 +72,25 @@ var presslore = presslore || {};
         touching.get(cause).push(loud);
       });
     });
-    const shared = new Map(Array.from(touching).filter((pair) => pair[1].length > 1));
+    return new Map(Array.from(touching).filter((pair) => pair[1].length > 1));
+  }
+
+  /**
+   * The steps of the sweep over the given loud findings, and its greatest width. `wanted`: the causes that are asked
+   * for (none given: all); they come late, so that little has to be gone through twice.
+   */
+  function plan(given, louds, wanted) {
+    const shared = sharedOf(louds);
+    const asked = (cause) => !wanted || wanted.indexOf(cause) >= 0;
     const steps = [];
     const opened = []; // the findings in the state, by bit position
     let width = 0;
     order(louds, shared).forEach((turn) => {
-      turn.causes.forEach((cause) => {
+      const late = wanted ? turn.causes.filter(asked) : [];
+      const causes = wanted ? turn.causes.filter((cause) => !asked(cause)).concat(late) : turn.causes;
+      causes.forEach((cause) => {
         enter(given, shared.get(cause), shared, opened, steps);
-        steps.push(passing(given, cause, shared.get(cause), opened));
+        steps.push({ ...passing(given, cause, shared.get(cause), opened), wanted: asked(cause) });
       });
       enter(given, [turn.closing], shared, opened, steps);
       width = Math.max(width, opened.length);
@@ -122,12 +163,16 @@ var presslore = presslore || {};
     return { kind: 'pass', cause, absent: given.absent[cause], modes, lasting };
   }
 
-  /** All posteriors, by the planned steps. */
-  function sweep(given, steps) {
+  /**
+   * All posteriors, by the planned steps, or of the causes wanted only (the rest is then left as the quiet factors have
+   * it, and `unknown` means nothing).
+   */
+  function sweep(given, steps, wanted) {
     const swept = new Swept(given);
-    const before = forward(steps, swept);
+    const first = wanted ? firstOf(steps, wanted) : 0;
+    const before = forward(steps, swept, first);
     let v = weights.one();
-    for (let i = steps.length - 1; i >= 0; i--) {
+    for (let i = steps.length - 1; i >= first; i--) {
       const step = steps[i];
       if (step.kind === 'open') v = backOverOpening(step.fold, given, before[i], v, swept);
       else if (step.kind === 'close') v = weights.closeBack(v, step.position);
@@ -136,10 +181,23 @@ var presslore = presslore || {};
     return swept;
   }
 
-  /** The weights before each step, scaled whenever a finding leaves; the scales go into the evidence. */
-  function forward(steps, swept) {
+  /** The number of the first step at which a wanted cause is met. */
+  function firstOf(steps, wanted) {
+    const found = steps.findIndex(
+      (step) =>
+        (step.kind === 'pass' && step.wanted) ||
+        (step.kind === 'open' && step.fold.causes.some((cause) => wanted.indexOf(cause) >= 0))
+    );
+    return found < 0 ? steps.length : found;
+  }
+
+  /**
+   * The weights before each step from the first one on, scaled whenever a finding leaves; the scales go into the
+   * evidence.
+   */
+  function forward(steps, swept, first) {
     let f = weights.one();
-    return steps.map((step) => {
+    return steps.map((step, number) => {
       const before = f;
       if (step.kind === 'open') {
         f = weights.open(f, step.fold.leak);
@@ -154,7 +212,7 @@ var presslore = presslore || {};
           weights.add(f, weights.forth(before, mode.moves), mode.weight);
         });
       }
-      return before;
+      return number < first ? null : before;
     });
   }
 
@@ -170,8 +228,12 @@ var presslore = presslore || {};
   }
 
   function backOverCause(step, f, v, swept) {
-    const without = weights.dot(f, v);
     const mixed = weights.scaled(v, step.absent);
+    if (!step.wanted) {
+      step.modes.forEach((mode) => weights.add(mixed, weights.back(v, mode.moves), mode.weight));
+      return mixed;
+    }
+    const without = weights.dot(f, v);
     let behind = 0;
     const shares = step.modes.map((mode, at) => {
       const moved = weights.back(v, mode.moves);
@@ -191,5 +253,5 @@ var presslore = presslore || {};
     return mode.spared * (busy.length ? weights.dot(f, weights.back(v, busy)) : without);
   }
 
-  presslore.sweep = { plan, sweep };
+  presslore.sweep = { A_FOLD, effort, crowded, plan, sweep };
 })();

@@ -8,6 +8,7 @@ presslore.page = presslore.page || {};
   const { make, tell } = presslore.page.dom;
   const flow = presslore.page.flow;
   /** In the order shown: name, label, unit ('°' where it is picked), and the figure that gives it a meaning. */
+  const LONGEST = 100; // signs; no figure is spelt longer
   const FIELDS = [
     { name: 'set', label: 'Temperature on the display', unit: '°' },
     { name: 'probe', label: 'What a probe reads on the platen', unit: '°', beside: 'set' },
@@ -63,7 +64,7 @@ presslore.page = presslore.page || {};
   function read(inputs, unit) {
     const figures = {};
     inputs.forEach((input, field) => {
-      const text = input.value.trim().replace(',', '.');
+      const text = input.value.replace(/\s+/g, ' ').trim().slice(0, LONGEST).replace(',', '.');
       if (!text) return;
       const value = held(text, field.unit === '°' ? unit : field.unit);
       const whole = field.name !== 'sheets' || Number.isInteger(value);
@@ -81,7 +82,7 @@ presslore.page = presslore.page || {};
   function held(text, picked) {
     const clock = /^(\d+):([0-5]\d)$/.exec(text);
     if (clock) return picked === 's' ? Number(clock[1]) * 60 + Number(clock[2]) : NaN;
-    const typed = /^([+-]?(?:\d+\.?\d*|\.\d+))\s*°?\s*([a-z]*)$/i.exec(text);
+    const typed = /^([+-]?(?:\d+(?:\.\d*)?|\.\d+)) ?°? ?([a-z]*)$/i.exec(text);
     if (!typed) return NaN;
     const unit = (typed[2] || picked).toLowerCase();
     const factors = { s: { s: 1, sec: 1, m: 60, min: 60 }, c: { c: 1, f: 5 / 9 }, f: { c: 1, f: 5 / 9 } };

@@ -26,6 +26,7 @@ presslore.page = presslore.page || {};
     const field = make('input', {
       type: 'text',
       id: 'pl-words',
+      maxlength: 2000, // what the engine reads of it
       'aria-labelledby': 'pl-question',
       'aria-describedby': 'pl-hint',
       autocomplete: 'off',

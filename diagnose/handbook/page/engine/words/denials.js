@@ -102,8 +102,7 @@ var presslore = presslore || {};
 
   /** The ids that stand in a text as such: {told, denied, words: the numbers of all their words}. */
   function typedIds(known, text, typed, units) {
-    const pieces = words
-      .start(text)
+    const pieces = text
       .toLowerCase()
       .split(/\s+/)
       .map((piece) => piece.replace(/^[.,;:!?()"']+|[.,;:!?()"']+$/g, ''));

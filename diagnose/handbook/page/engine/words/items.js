@@ -26,9 +26,9 @@ var presslore = presslore || {};
    * mistyped.
    */
   function findItem(lexicon, text) {
+    text = words.taken(text);
     const typed = words.clauses(text);
-    const plain = text.trim();
-    const name = lexicon.knowledge.items.has(plain) ? plain : lexicon.wholeItems.get(words.wholeKey(text));
+    const name = lexicon.knowledge.items.has(text) ? text : lexicon.wholeItems.get(words.wholeKey(text));
     const id = name || mistyped(lexicon, text);
     if (id) {
       const found = withFacts(lexicon, text, typed, { item: id, covered: 100 }, [0, typed.length]);
@@ -45,7 +45,7 @@ var presslore = presslore || {};
     return factsAlone(lexicon, text, typed);
   }
 
-  /** The item named in passing anywhere in a text. */
+  /** The item named in passing anywhere in a text as it was taken. */
   function itemAmong(lexicon, text) {
     const typed = words.clauses(text);
     const units = unitsOf(lexicon, text, typed);
@@ -154,7 +154,7 @@ var presslore = presslore || {};
 
   /** The item of the name that a whole text is with a slip or two, blanks apart; '' where there is none. */
   function mistyped(lexicon, text) {
-    const parts = words.cut(words.start(text));
+    const parts = words.cut(text);
     const joined = parts.join('');
     const exact = lexicon.joinedItems.get(joined) || '';
     const odd = joined.length < 5 || joined.length > LONGEST_NAME;

@@ -63,7 +63,8 @@ var presslore = presslore || {};
   function answer(lexicon, checkId, text) {
     const check = lexicon.knowledge.checks.get(checkId);
     const index = lexicon.outcomes();
-    const plain = text.trim().toLowerCase();
+    text = words.taken(text);
+    const plain = text.toLowerCase();
     const places = check.outcomes.map((outcome) => index.owners.indexOf(`${check.id} ${outcome.id}`));
     const literal = check.outcomes.find(
       (outcome, i) =>

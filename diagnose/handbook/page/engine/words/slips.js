@@ -17,26 +17,29 @@ var presslore = presslore || {};
   /** The number of slips between two lists of letters (optimal string alignment), or most + 1 if there are more. */
   function distance(one, other, most) {
     if (Math.abs(one.length - other.length) > most) return most + 1;
-    let earlier = [];
-    let before = [];
-    let row = Array.from({ length: other.length + 1 }, (_, j) => j);
+    const at = (costs, j) => (costs.has(j) ? costs.get(j) : most);
+    let earlier = new Map();
+    let before = new Map();
+    let row = new Map();
+    for (let j = 0; j <= Math.min(most, other.length); j++) row.set(j, j);
     for (let i = 1; i <= one.length; i++) {
       earlier = before;
       before = row;
-      row = [i];
-      let fewest = i;
-      for (let j = 1; j <= other.length; j++) {
-        let cost = before[j - 1] + (one[i - 1] === other[j - 1] ? 0 : 1);
-        cost = Math.min(cost, before[j] + 1, row[j - 1] + 1);
+      row = new Map(i <= most ? [[0, i]] : []);
+      let fewest = i <= most ? i : most + 1;
+      for (let j = Math.max(1, i - most); j <= Math.min(other.length, i + most); j++) {
+        // further apart is too many slips
+        let cost = at(before, j - 1) + (one[i - 1] === other[j - 1] ? 0 : 1);
+        cost = Math.min(cost, at(before, j) + 1, at(row, j - 1) + 1);
         if (i > 1 && j > 1 && one[i - 1] === other[j - 2] && other[j - 1] === one[i - 2]) {
-          cost = Math.min(cost, earlier[j - 2] + 1);
+          cost = Math.min(cost, at(earlier, j - 2) + 1);
         }
-        row.push(cost);
+        row.set(j, cost);
         fewest = Math.min(fewest, cost);
       }
       if (fewest > most) return most + 1;
     }
-    return Math.min(row[row.length - 1], most + 1);
+    return row.has(other.length) ? Math.min(row.get(other.length), most + 1) : most + 1;
   }
 
   /** The set of letters of a word as the bits of one number: a quick way to see that two words differ. */

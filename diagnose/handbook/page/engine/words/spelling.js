@@ -1,16 +1,37 @@
-// How a text is cut into words and clauses: lower case, without accents and apostrophes.
+// How a text is taken and cut into words and clauses: lower case, without accents and apostrophes.
 var presslore = presslore || {};
 
 (function () {
   'use strict';
 
-  const LONGEST_TEXT = 2000;
+  const LONGEST_TEXT = 2000; // signs that are read of a text
+  const BLANKS = /[\s\x1c-\x1f\x85]+/g;
   const BREAKS = new Set('and but though although while whereas yet plus also however because'.split(' '));
 
   /** The text in lower case, without accents and apostrophes. */
   function fold(text) {
-    const plain = text.toLowerCase().replace(/['’‘`]/g, '');
-    return plain.normalize('NFKD').replace(/(?![\u034f\ufe00-\ufe0f])\p{Mn}/gu, '');
+    return withoutAccents(text.toLowerCase().replace(/['’‘`]/g, ''));
+  }
+
+  function withoutAccents(text) {
+    return text.normalize('NFKD').replace(/(?![\u034f\ufe00-\ufe0f])\p{Mn}/gu, '');
+  }
+
+  /**
+   * A text as it is read, once and before anything else looks at it: white space collapsed (to a line break where there
+   * is one in it), accents off, and no more than the first 2000 signs. So no expression meets a long run.
+   */
+  function taken(text) {
+    return start(collapsed(withoutAccents(start(collapsed(text))))).trimEnd();
+  }
+
+  /** Whether a text is too long for all of it to be read. */
+  function isCut(text) {
+    return text.length > LONGEST_TEXT && Array.from(collapsed(text)).length > LONGEST_TEXT;
+  }
+
+  function collapsed(text) {
+    return text.replace(BLANKS, (run) => (run.indexOf('\n') >= 0 ? '\n' : ' ')).trim();
   }
 
   /** The first 2000 signs of a text. */
@@ -18,12 +39,12 @@ var presslore = presslore || {};
     return text.length <= LONGEST_TEXT ? text : Array.from(text).slice(0, LONGEST_TEXT).join('');
   }
 
-  /** The words {text, clause} of the first 2000 signs of a text. A sign or a joining word ends a clause. */
+  /** The words {text, clause} of a text. A sign or a joining word ends a clause. */
   function clauses(text) {
     const words = [];
     let clause = 0;
     let filled = false;
-    (fold(start(text)).match(/[a-z0-9]+|[.,;:!?()\n–—]/g) || []).forEach((piece) => {
+    (fold(text).match(/[a-z0-9]+|[.,;:!?()\n–—]/g) || []).forEach((piece) => {
       if (!BREAKS.has(piece) && /[a-z0-9]/.test(piece)) {
         words.push({ text: piece, clause });
         filled = true;
@@ -47,8 +68,8 @@ var presslore = presslore || {};
 
   /** The same of a text, whatever its case and punctuation. */
   function wholeKey(text) {
-    return keyOf(cut(start(text)));
+    return keyOf(cut(text));
   }
 
-  Object.assign(presslore.words, { BREAKS, fold, start, clauses, cut, keyOf, wholeKey });
+  Object.assign(presslore.words, { BREAKS, fold, taken, isCut, clauses, cut, keyOf, wholeKey });
 })();

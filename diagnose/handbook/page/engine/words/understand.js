@@ -19,13 +19,21 @@ var presslore = presslore || {};
   const LEAST_SPOKEN = 1; // how much a word says for a defect told elsewhere in the text, so as not to be left over
   const MOST_LEFT = 8;
   const words = presslore.words;
+  const THE_REST = 'all after the first 2,000 letters';
   const numbers = presslore.numbers;
 
   /**
    * Everything the words say: {item, defects, notSeen, outcomes, notUnderstood}. A text that is a name of a defect,
-   * word for word, tells that defect and nothing else.
+   * word for word, tells that defect and nothing else. At last of what was not understood it says where the text was too
+   * long to be read to its end.
    */
   function understand(lexicon, text) {
+    const understood = understoodOf(lexicon, words.taken(text));
+    if (words.isCut(text)) understood.notUnderstood.push(THE_REST);
+    return understood;
+  }
+
+  function understoodOf(lexicon, text) {
     const { typed, ids, units } = read(lexicon, text);
     const item = words.itemAmong(lexicon, text);
     const whole = lexicon.whole(text);
@@ -63,6 +71,7 @@ var presslore = presslore || {};
 
   /** Every defect that anything in the text speaks for, the best first, ties by id; without what is denied. */
   function rankDefects(lexicon, text) {
+    text = words.taken(text);
     const { typed, ids, units } = read(lexicon, text);
     const denied = words.denials(lexicon.defects, units);
     const seen = keptOf(lexicon, units, denied);
