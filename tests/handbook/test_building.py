@@ -29,14 +29,16 @@ def small(tmp_path: Path) -> Path:
     root = tmp_path / "checkout"
     (root / "docs" / "generated").mkdir(parents=True)
     (root / "mkdocs.yml").write_text(SETTINGS)
-    (root / "docs" / "by-hand.md").write_text("# By hand\n")
+    (root / "docs" / "lessons").mkdir()
+    (root / "docs" / "lessons" / "by-hand.md").write_text("# By hand\n")
+    (root / "docs" / "for-writers.md").write_text("# For who reads the checkout\n")
     (root / "docs" / "generated" / "old.md").write_text("# Old\n")
     placing.mark(root / "docs" / "generated")
     return root
 
 
 def test_hand_written_pages_are_read_and_drawn_ones_are_not(small: Path) -> None:
-    assert building.read_docs(small) == {"by-hand.md": b"# By hand\n"}
+    assert building.read_docs(small) == {"lessons/by-hand.md": b"# By hand\n"}
 
 
 def test_away_from_a_checkout_it_is_said_so(tmp_path: Path) -> None:
