@@ -41,11 +41,12 @@ class Drift:
 
 
 def read_docs(root: Path) -> dict[str, bytes]:
-    """The hand-written files of the site, by path. Raises PressloreError where there are none."""
+    """The hand-written files of the site, by path: those in the folders of docs/. What lies in docs/ itself is for who
+    reads the checkout. Raises PressloreError where there are none."""
     docs, left_out = root / DOCS, (root / GENERATED, root / SCREENSHOTS)
     if not (root / SETTINGS).is_file() or not docs.is_dir():
         raise PressloreError("The handbook is built in a checkout of presslore: mkdocs.yml and docs/ are not here.")
-    files = (path for path in sorted(docs.rglob("*")) if path.is_file() and not {*left_out} & {*path.parents})
+    files = (path for path in sorted(docs.glob("*/**/*")) if path.is_file() and not {*left_out} & {*path.parents})
     return {path.relative_to(docs).as_posix(): path.read_bytes() for path in files}
 
 

@@ -51,8 +51,9 @@ def is_marked(folder: Path) -> bool:
 
 
 def mark(folder: Path) -> None:
-    """Put the mark into a folder."""
-    (folder / MARK).write_text(SAYS, encoding="utf-8")
+    """Put the mark into a folder. One that is there is not written again: that could be stopped halfway."""
+    if not is_marked(folder):
+        (folder / MARK).write_text(SAYS, encoding="utf-8")
 
 
 def prove(target: Path, kept: Iterable[Path] = ()) -> None:
@@ -104,9 +105,9 @@ def _finish(fresh: Path, held: BinaryIO, target: Path, kept: Iterable[Path]) -> 
     """Put a filled folder in its place."""
     with _in_words(target), locked([target.parent]):
         prove(target, kept)
+        held.close()  # Windows neither writes a file that is held nor renames the folder round it
         mark(fresh)
         fresh.chmod(0o777 & ~_umask())
-        held.close()  # Windows renames no folder in which a file is open
         _swap(fresh, target)
         settle([target.parent])
 
@@ -191,9 +192,10 @@ def _recover(target: Path) -> None:
         left, found = target.parent / name, pattern.fullmatch(name)
         if not found or left.is_symlink() or not left.is_dir():
             continue
-        if not os.listdir(left):
+        held = os.listdir(left)
+        if not held:
             left.rmdir()
-        elif not is_marked(left) or not is_left_over(left / MARK):
+        elif not (is_marked(left) or held == [MARK]) or not is_left_over(left / MARK):
             continue
         elif found[1] == _OLD and not os.path.lexists(target):
             os.rename(left, target)
@@ -208,7 +210,14 @@ def _umask() -> int:
 
 
 def _drop(folder: Path) -> None:
-    rmtree(folder, ignore_errors=True)
+    """Remove a folder, its mark last: what is left where this is stopped can still be told by it."""
+    with suppress(OSError):
+        for path in sorted(folder.iterdir(), key=lambda path: path.name == MARK):
+            if path.is_dir() and not path.is_symlink():
+                rmtree(path, ignore_errors=True)
+            else:
+                path.unlink()
+        folder.rmdir()
 
 
 @contextmanager

@@ -8,6 +8,7 @@ from diagnose.cli import exits
 from diagnose.cli.program import run
 from diagnose.handbook import building, placing
 from diagnose.handbook.building import Drift
+from diagnose.handbook.page import offline
 from diagnose.knowledge.loading import shipped_folder
 from diagnose.problems import PressloreError
 
@@ -28,14 +29,16 @@ def small(tmp_path: Path) -> Path:
     root = tmp_path / "checkout"
     (root / "docs" / "generated").mkdir(parents=True)
     (root / "mkdocs.yml").write_text(SETTINGS)
-    (root / "docs" / "by-hand.md").write_text("# By hand\n")
+    (root / "docs" / "lessons").mkdir()
+    (root / "docs" / "lessons" / "by-hand.md").write_text("# By hand\n")
+    (root / "docs" / "for-writers.md").write_text("# For who reads the checkout\n")
     (root / "docs" / "generated" / "old.md").write_text("# Old\n")
     placing.mark(root / "docs" / "generated")
     return root
 
 
 def test_hand_written_pages_are_read_and_drawn_ones_are_not(small: Path) -> None:
-    assert building.read_docs(small) == {"by-hand.md": b"# By hand\n"}
+    assert building.read_docs(small) == {"lessons/by-hand.md": b"# By hand\n"}
 
 
 def test_away_from_a_checkout_it_is_said_so(tmp_path: Path) -> None:
@@ -166,3 +169,12 @@ def test_pages_of_an_older_presslore_are_named_before_anything_is_drawn(
         said = capsys.readouterr().err
         assert str(small / "docs" / "generated") in said
         assert "if an older presslore built it, delete it and build again" in said
+
+
+def test_no_hidden_file_is_listed_for_devices_to_keep(tmp_path: Path) -> None:
+    """Many web servers show none: a site that lists one could never be kept whole."""
+    placing.mark(tmp_path)
+    (tmp_path / "index.html").write_text("<p>start</p>")
+    (worker,) = offline.worker_for(tmp_path).values()
+    assert b'"index.html"' in worker
+    assert placing.MARK.encode() not in worker

@@ -201,10 +201,35 @@ def test_what_a_killed_build_left_is_swept_and_an_old_one_comes_back(out: Path) 
     for name in (".site.presslore-new-abcdefg1", ".site.presslore-new-abcdefg2"):
         (out.parent / name).mkdir()
     mark(out.parent / ".site.presslore-new-abcdefg2")
+    (out.parent / ".site.presslore-new-abcdefg4").mkdir()
+    (out.parent / ".site.presslore-new-abcdefg4" / MARK).write_text("")  # killed before it said anything
     os.rename(out, out.parent / ".site.presslore-old-abcdefg3")  # killed between the two steps
     with pytest.raises(PressloreError, match="refused"), replacing(out):
         raise PressloreError("refused")
     assert stands(out) == whole("old")
+
+
+@pytest.mark.parametrize("after", range(5))
+def test_a_removal_that_was_stopped_is_taken_up_again(after: int, out: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    build(out, "old")
+    removed, unlink = [], Path.unlink
+
+    def stopping(path: Path, missing_ok: bool = False) -> None:
+        removed.append(path)
+        if len(removed) > after:
+            raise KeyboardInterrupt
+        unlink(path, missing_ok)
+
+    with monkeypatch.context() as stopped:
+        stopped.setattr(Path, "unlink", stopping)
+        if after < 4:  # three pages and the mark
+            with pytest.raises(KeyboardInterrupt):
+                build(out, "new")
+        else:
+            build(out, "new")
+    assert {path.read_text() for path in out.iterdir() if path.name != MARK} == {"new"}
+    build(out, "last")
+    assert stands(out) == whole("last")
 
 
 def test_a_build_that_still_runs_is_not_swept(out: Path) -> None:

@@ -25,7 +25,7 @@ def worker(site: Mapping[str, bytes]) -> dict[str, bytes]:
     kept = {
         path: sha256(content).hexdigest()[:DIGITS]
         for path, content in sorted(site.items())
-        if path != WORKER and not path.endswith(SKIPPED) and not path.startswith(".")
+        if path != WORKER and not path.endswith(SKIPPED)
     }
     code = (Path(__file__).parent / "offline" / "worker.js").read_text(encoding="utf-8")
     listed = json.dumps(kept, ensure_ascii=False, separators=(",\n", ":"))
@@ -34,5 +34,5 @@ def worker(site: Mapping[str, bytes]) -> dict[str, bytes]:
 
 def worker_for(folder: Path) -> dict[str, bytes]:
     """The service worker for a site built into a folder."""
-    found = (path for path in folder.rglob("*") if path.is_file())
+    found = (path for path in folder.rglob("*") if path.is_file() and not path.name.startswith("."))
     return worker({path.relative_to(folder).as_posix(): path.read_bytes() for path in found})
