@@ -2,12 +2,12 @@
 
 import json
 from collections.abc import Callable, Iterable, Iterator
-from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
 from diagnose.casebook.case import LONGEST, Case, from_plain
-from diagnose.problems import Collector, Place, PressloreError, Problem
+from diagnose.files.reading import opened
+from diagnose.problems import Collector, Place, PressloreError
 
 LARGEST_BOOK = 2**30  # bytes of a casebook that is taken in: some hundred thousand cases
 MOST_NAMED = 100  # problems, before reading stops
@@ -28,9 +28,8 @@ def read_files(files: Iterable[Path], tell: Callable[[str], None] | None = None)
 
 
 def _read(file: Path, problems: Collector, tell: Callable[[str], None] | None) -> Iterator[Case]:
-    with _opened(file) as stream:
-        head = stream.peek(len(SQLITE))[: len(SQLITE)] if hasattr(stream, "peek") else b""
-        if head != SQLITE:
+    with opened(file) as stream:
+        if stream.peek(len(SQLITE))[: len(SQLITE)] != SQLITE:
             yield from read_lines(stream, str(file), problems)
             return
     yield from _read_book(file, problems, tell)
@@ -54,17 +53,6 @@ def _read_book(file: Path, problems: Collector, tell: Callable[[str], None] | No
                 other.skipped(case.id, CHANGED)
             else:
                 yield case
-
-
-@contextmanager
-def _opened(file: Path) -> Iterator[Any]:
-    try:
-        stream = file.open("rb")
-    except OSError as error:
-        wrong = f"cannot be read ({error.strerror})"
-        raise PressloreError([Problem(place=Place(str(file)), code="unreadable-file", wrong=wrong)]) from error
-    with stream:
-        yield stream
 
 
 def read_lines(stream: Any, name: str, problems: Collector) -> Iterator[Case]:

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import json
 import sys
 from dataclasses import asdict
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -14,7 +13,7 @@ from diagnose.casebook.address import shown
 from diagnose.cli import exits
 from diagnose.cli.bookcase import existing, place
 from diagnose.cli.options import BOOK, shop_option
-from diagnose.cli.screen import screen_for
+from diagnose.cli.screen import print_json, screen_for
 from diagnose.problems import PressloreError
 
 if TYPE_CHECKING:
@@ -43,10 +42,10 @@ def check(as_json: bool, book: str, shop: Path | None) -> int:
     except PressloreError as error:
         if not as_json:
             raise
-        print(_json(where, None, [{"table": "", "row": "", "wrong": str(error), "code": DAMAGED}]))
+        print_json(_plain(where, None, [{"table": "", "row": "", "wrong": str(error), "code": DAMAGED}]))
         return exits.PROBLEMS
     if as_json:
-        print(_json(where, number, [asdict(fault) for fault in faults]))
+        print_json(_plain(where, number, [asdict(fault) for fault in faults]))
     else:
         _show(number, faults)
     return exits.PROBLEMS if faults or number is None else exits.GOOD
@@ -77,6 +76,5 @@ def _show(number: int | None, faults: list[Fault]) -> None:
         screen.line(f"{number} case{'' if number == 1 else 's'}, each as it was written.")
 
 
-def _json(where: str, number: int | None, faults: list[dict[str, str]]) -> str:
-    whole = {"book": where, "sound": number is not None and not faults, "cases": number, "faults": faults}
-    return json.dumps(whole, indent=2)
+def _plain(where: str, number: int | None, faults: list[dict[str, str]]) -> dict[str, Any]:
+    return {"book": where, "sound": number is not None and not faults, "cases": number, "faults": faults}

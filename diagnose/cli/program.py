@@ -1,6 +1,7 @@
 """The command tree, with each command's module imported only when it is called."""
 
 import os
+import re
 import sys
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
@@ -14,6 +15,7 @@ from diagnose.cli import exits, net
 from diagnose.cli.screen import Screen, screen_for
 from diagnose.problems import PressloreError
 
+_NO_TEXT = re.compile("[\ud800-\udfff]")  # how bytes that are no text come as an argument
 COMMANDS: Mapping[str, str] = {
     "diagnose": "diagnose.cli.diagnosis:diagnose",
     "ready": "diagnose.cli.ready:ready",
@@ -144,7 +146,7 @@ def _legible(argument: str) -> str:
     """Bytes that are no text serve as the name of a file that is there; elsewhere a mark stands in their place."""
     if argument.isascii() or os.path.lexists(argument.partition("=")[2] or argument):
         return argument
-    return os.fsencode(argument).decode("utf-8", "replace")
+    return _NO_TEXT.sub("\ufffd", argument)
 
 
 def _show(error: click.ClickException, err: Screen) -> None:

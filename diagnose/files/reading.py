@@ -2,6 +2,7 @@
 
 import os
 import stat
+from io import BufferedReader
 from pathlib import Path
 from typing import BinaryIO
 
@@ -33,15 +34,24 @@ def read(path: Path, *, most: int = MOST_BYTES, shown: str = "") -> bytes:
 def read_if_there(path: Path, *, most: int = MOST_BYTES, shown: str = "") -> bytes | None:
     """The same, but None where nothing is there."""
     name = shown or str(path)
-    try:
-        with os.fdopen(os.open(path, _FLAGS), "rb", closefd=True) as file:
-            return _plain_content(file, most, name)
-    except FileNotFoundError:
+    file = _opened(path, name)
+    if file is None:
         return None
-    except IsADirectoryError:
-        raise _error(name, "no-plain-file", "this is a folder", "a plain file") from None
-    except (OSError, ValueError) as error:  # ValueError: a zero byte in the path
-        raise _error(name, "unreadable-file", f"cannot be read ({reason(error)})") from error
+    with file:
+        try:
+            if os.fstat(file.fileno()).st_size > most:
+                raise too_large(name, most)
+            return read_stream(file, shown=name, most=most)
+        except OSError as error:
+            raise _unreadable(name, error) from error
+
+
+def opened(path: Path, *, shown: str = "") -> BufferedReader:
+    """A plain file, open to be read bit by bit. Raises PressloreError as ``read`` does, whatever its size."""
+    file = _opened(path, shown or str(path))
+    if file is None:
+        raise _error(shown or str(path), "no-file", "this is not there", "a file")
+    return file
 
 
 def read_text(path: Path, *, most: int = MOST_BYTES, shown: str = "") -> str:
@@ -81,14 +91,25 @@ def reason(error: Exception) -> str:
     return getattr(error, "strerror", None) or str(error)
 
 
-def _plain_content(file: BinaryIO, most: int, name: str) -> bytes:
-    found = os.fstat(file.fileno())
-    if not stat.S_ISREG(found.st_mode):
-        kind = _KINDS.get(stat.S_IFMT(found.st_mode), "no plain file")
-        raise _error(name, "no-plain-file", f"this is {kind}", "a plain file")
-    if found.st_size > most:
-        raise too_large(name, most)
-    return read_stream(file, shown=name, most=most)
+def _opened(path: Path, name: str) -> BufferedReader | None:
+    """A plain file, None where nothing is there. Opening it waits for nobody."""
+    try:
+        handle = os.open(path, _FLAGS)
+    except FileNotFoundError:
+        return None
+    except IsADirectoryError:
+        raise _error(name, "no-plain-file", "this is a folder", "a plain file") from None
+    except (OSError, ValueError) as error:  # ValueError: a zero byte in the path
+        raise _unreadable(name, error) from error
+    mode = os.fstat(handle).st_mode
+    if stat.S_ISREG(mode):
+        return os.fdopen(handle, "rb")
+    os.close(handle)
+    raise _error(name, "no-plain-file", f"this is {_KINDS.get(stat.S_IFMT(mode), 'no plain file')}", "a plain file")
+
+
+def _unreadable(name: str, error: Exception) -> PressloreError:
+    return _error(name, "unreadable-file", f"cannot be read ({reason(error)})")
 
 
 def _error(name: str, code: str, wrong: str, expected: str = "") -> PressloreError:
