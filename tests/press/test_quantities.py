@@ -101,11 +101,14 @@ READERS = (
     quantities.share,
     lab,
     sheets,
-    *(partial(typed, FIGURES[name]) for name in ("probe", "watch", "sheets")),
 )
+READS = {
+    **{read.__name__: read for read in READERS},
+    **{f"typed-{name}": partial(typed, FIGURES[name]) for name in ("probe", "watch", "sheets")},
+}
 
 
-@pytest.mark.parametrize("read", READERS, ids=str)
+@pytest.mark.parametrize("read", READS.values(), ids=READS)
 @pytest.mark.parametrize("text", HOSTILE, ids=lambda text: f"{text[:4]}...{text[-2:]}")
 def test_hostile_values_are_refused_in_a_moment_and_in_a_short_sentence(
     read: Callable[[str], object], text: str
