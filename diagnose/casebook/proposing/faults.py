@@ -87,7 +87,7 @@ def _missing(draft: Draft, knowledge: Knowledge) -> Iterator[Fault]:
 def _unseen(draft: Draft) -> Iterator[Fault]:
     """Characters that no file of a shop may hold."""
     for name in FIELDS:
-        for _, sign in (found for said in draft.each(name) for found in unsafe(said) if found[1] != "\t"):
+        for _, sign in (found for said in draft.each(name) for found in unsafe(said)):
             yield Fault(name, f"a character that is not shown ({named(sign)}): leave it out")
             break
 
