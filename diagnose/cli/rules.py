@@ -28,7 +28,9 @@ def rules() -> None:
 def check(folder: Path | None, shop: Path | None) -> int:
     """Check every file, rule and worked case.
 
-    A step is planned for each defect as well: what is clean serves in a dialogue. Problems are named at once, each with its file, line and column; past a hundred, the rest is counted.
+    A step is planned for each defect as well: what is clean serves in a dialogue. Problems are named at once, each
+    with its file, line and column; past a hundred, the rest is counted.
+
     FOLDER holds kb/ and rules/ and is laid over what ships; without it, what ships is checked, with the shop's
     own laid over it where there is a shop.
     """
