@@ -44,7 +44,10 @@ def books(place: Path) -> dict[str, list[str]]:
 
 
 def in_shop(place: Path) -> dict[str, bytes]:
-    return files(place / "shop")
+    """The files of the shop. A record of bundles that names none says the same as no record."""
+    found = files(place / "shop")
+    record = json.loads(found.get("taken.json", b"{}"))
+    return {name: text for name, text in found.items() if name != "taken.json" or record.get("bundles")}
 
 
 def saved(place: Path) -> list[str]:
@@ -159,6 +162,7 @@ TRIALS = [
         told="Kept in the casebook",
         seen=cases,
         adds=True,
+        stays="state/presslore/sessions/",  # what was begun waits there to be gone on with
     ),
 ]
 
