@@ -4,6 +4,7 @@ The schemas in ``schema/`` are the one source of the structure: this module know
 """
 
 import json
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache
@@ -41,6 +42,13 @@ def schema(kind: Kind) -> dict[str, Any]:
     """The JSON Schema of one kind of file, as plain values."""
     loaded: dict[str, Any] = json.loads((SCHEMA_FOLDER / f"{kind}.json").read_text(encoding="utf-8"))
     return loaded
+
+
+@cache
+def kept_words() -> re.Pattern[str]:
+    """What no id and no file may be called, because a system or the handbook keeps it for itself: the schema of ids is
+    where it stands."""
+    return re.compile(schema("kb")["$defs"]["id"]["allOf"][0]["not"]["pattern"])
 
 
 @cache
