@@ -45,6 +45,13 @@ def schema(kind: Kind) -> dict[str, Any]:
 
 
 @cache
+def kept_words() -> re.Pattern[str]:
+    """What no id and no file may be called, because a system or the handbook keeps it for itself: the schema of ids is
+    where it stands."""
+    return re.compile(schema("kb")["$defs"]["id"]["allOf"][0]["not"]["pattern"])
+
+
+@cache
 def _validator(kind: Kind) -> Any:
     return _Validator(_inlined(schema(kind), kind))
 
