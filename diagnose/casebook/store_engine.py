@@ -15,9 +15,10 @@ from sqlalchemy.engine import make_url
 from sqlalchemy.exc import ArgumentError
 from sqlalchemy.pool import QueuePool, StaticPool
 
-from diagnose.casebook import address
+from diagnose.casebook import address, aside
 from diagnose.casebook.store_faults import in_plain_words
 from diagnose.casebook.store_share import network_share
+from diagnose.files.locks import locked
 from diagnose.problems import PressloreError
 
 WAIT = 30.0  # seconds that a writer waits for others, and anybody for a server's answer
@@ -99,6 +100,20 @@ def _file(path: Path) -> Database:
     return Database(engine, str(path), path, frozen, warning if share else "")
 
 
+@contextmanager
+def beginning(found: Database) -> Iterator[None]:
+    """Keep everybody else from beginning a casebook in this file's folder, or from putting one there, until it is
+    begun. Raises PressloreError."""
+    assert found.path is not None
+    target = Path(os.path.realpath(found.path))
+    with locked([target.parent] if target.parent.is_dir() else []):
+        aside.refuse_to_begin(found.path)
+        if not os.path.exists(target):
+            with in_plain_words(found.place):
+                connected(target, "mode=rwc").close()
+        yield
+
+
 def around(connection: sqlite3.Connection, path: Path) -> Database:
     """The database of a connection that is open already, and stays so."""
     engine = create_engine("sqlite://", creator=lambda: connection, poolclass=StaticPool)
@@ -128,7 +143,7 @@ ON_A_SHARE = "Keep the casebook on a disk of this machine, or on a PostgreSQL se
 
 def _connect(path: Path, frozen: bool) -> sqlite3.Connection:
     """A connection that begins no transaction by itself."""
-    return connected(path, frozen_way(path) if frozen else "mode=rwc", WAIT)
+    return connected(path, frozen_way(path) if frozen else "mode=rw", WAIT)
 
 
 def frozen_way(path: Path) -> str:

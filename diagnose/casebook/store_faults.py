@@ -12,6 +12,7 @@ from diagnose.problems import PressloreError
 
 RESTORE = "put the newest backup in its place: presslore cases restore BACKUP --force (the damaged file is kept)"
 DAMAGED = f"the casebook is damaged - {RESTORE}"
+CHANGED = "it is not what was once written"
 FULL = "the disk is full: make room, then try again; what was kept before is safe"
 READ_ONLY = "the casebook cannot be written here: allow writing to the file and its folder, or name another with --book"
 SILENT = "the casebook's server has stopped answering: look after it, then try again"
