@@ -163,10 +163,14 @@ def _copy(source: Path, fresh: Path, named: Path) -> None:
     aside.refuse_foreign_journal(source)
     with in_plain_words(str(named)), _connected(fresh, "mode=rwc"):
         pass
-    with in_plain_words(str(source)), _connected(source) as one, _connected(fresh, "mode=rwc") as other:
-        with _target_named(named):
-            _pages(one, other)
-            other.execute("PRAGMA journal_mode = DELETE")  # all of it in one file
+    with (
+        in_plain_words(str(source)),
+        _connected(source) as one,
+        _connected(fresh, "mode=rwc") as other,
+        _target_named(named),
+    ):
+        _pages(one, other)
+        other.execute("PRAGMA journal_mode = DELETE")  # all of it in one file
 
 
 @contextmanager

@@ -47,12 +47,13 @@ def faults(connection: Connection) -> list[Fault]:
 
 
 def changed(connection: Connection) -> set[str]:
-    """The ids of the cases whose own row, or what they show, is not as it was written, by their digests alone."""
-    patterns = [row["digest"] for row in _rows(connection, tables.pattern.c.digest) if not _is_named_right(row)]
-    own = {row["id"] for row, took in _sealed(connection) if seal(row, took) != row["digest"]}
-    return own | {
-        row["id"] for rows in _belonging(connection, tables.cases.c.pattern, patterns).values() for row in rows
+    """The ids of the cases whose own row, or what they show, is not as it was written or not there, by their digests
+    alone."""
+    right = {
+        row["digest"] for rows in _lots(connection, tables.pattern.c.digest) for row in rows if _is_named_right(row)
     }
+    sealed = _sealed(connection)
+    return {row["id"] for row, took in sealed if row["pattern"] not in right or seal(row, took) != row["digest"]}
 
 
 def _as_far_as_it_goes(
@@ -148,10 +149,6 @@ def _lots(connection: Connection, key: Column[str]) -> Iterator[Sequence[Mapping
     """All rows of a table, some at a time, in the order of their key."""
     wanted = select(key.table).order_by(key).execution_options(yield_per=AT_ONCE)
     return connection.execute(wanted).mappings().partitions()
-
-
-def _rows(connection: Connection, key: Column[str]) -> Iterator[Mapping[Any, Any]]:
-    return (row for rows in _lots(connection, key) for row in rows)
 
 
 def _belonging(connection: Connection, key: Column[str], owners: Sequence[Any]) -> dict[Any, list[dict[str, Any]]]:

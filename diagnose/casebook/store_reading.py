@@ -33,7 +33,12 @@ AT_ONCE = 500  # cases in one statement
 Skip = Callable[[str, str], None]  # is told which case cannot be read, and why
 _case, _pattern, _took = tables.cases.c, tables.pattern.c, tables.took.c
 _BOTH = tables.cases.join(tables.pattern, _case.pattern == _pattern.digest)
-_WHOLE = select(tables.cases, _pattern.press, _pattern.moves.label("showed")).select_from(_BOTH).order_by(_case.ended, _case.id)
+_EITHER = tables.cases.outerjoin(tables.pattern, _case.pattern == _pattern.digest)
+_WHOLE = (
+    select(tables.cases, _pattern.press, _pattern.moves.label("showed"))
+    .select_from(_EITHER)
+    .order_by(_case.ended, _case.id)
+)
 _SOUND = (
     ((func.length(_case.id) == len("0" * 32)) & (_case.id < "g"))
     & (_case.ended.like("____-__-__T__:__:__Z") & (_case.ended >= f"{EARLIEST}-") & (_case.ended < ":"))
