@@ -46,7 +46,7 @@ def shown(where: str) -> str:
     head, _, query = rest.partition("?")
     before, at, place = head.rpartition("@")
     user = re.match(r"[\w.+-]*", before)[0] + at if at else ""  # type: ignore[index]
-    if "@" in before + query or not _PLACE.fullmatch(place):  # a password may hold any of the signs that part an address
+    if "@" in before + query or not _PLACE.fullmatch(place):  # a password may hold any sign
         return f"{scheme}://{user}…"
     told = "&".join(part for part in query.split("&") if _QUERY.fullmatch(part))
     return f"{scheme}://{user}{place}{'?' if told else ''}{told}"

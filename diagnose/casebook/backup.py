@@ -45,6 +45,7 @@ def back_up(book: Book, target: Path, *, force: bool = False) -> int:
             with open_book(fresh, named=str(target)) as copy:
                 copy.add(book.cases())
         else:
+            book.close()  # it may have the file alone
             _copy(path, fresh, target)
         with in_plain_words(str(target)):
             _mark(fresh, MARK)
@@ -66,14 +67,13 @@ def _refuse_taken(target: Path, force: bool) -> None:
 def _renewed(held: sqlite3.Connection, fresh: Path, place: Path, named: Path) -> bool:
     """Write a backup into an earlier one; False where that is too damaged for it. Raises PressloreError where it may
     be a casebook."""
-    with _fresh(place, "old") as old:
-        with _unless_damaged():
-            if held.execute(MARKED).fetchone() != (BACKUP,):
-                raise PressloreError(f"{named}: {UNMARKED}")
-            with _connected(old, "mode=rwc") as other:
-                _pages(held, other)
-            _write_into(held, fresh, place, old)
-            return True
+    with _fresh(place, "old") as old, _unless_damaged():
+        if held.execute(MARKED).fetchone() != (BACKUP,):
+            raise PressloreError(f"{named}: {UNMARKED}")
+        with _connected(old, "mode=rwc") as other:
+            _pages(held, other)
+        _write_into(held, fresh, place, old)
+        return True
     return False
 
 

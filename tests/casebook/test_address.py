@@ -72,7 +72,7 @@ def test_a_file_that_is_there_is_no_address(tmp_path: Path, monkeypatch: pytest.
         assert book.count() == 0
 
 
-@pytest.mark.parametrize("address", [one for one in (*ADDRESSES[:3], *MISTYPED)])
+@pytest.mark.parametrize("address", [*ADDRESSES[:3], *MISTYPED])
 @pytest.mark.parametrize(
     "text", ["{}", "Error: unexpected extra argument ({})", "File '{}' does not exist.", "--out={}"]
 )

@@ -138,6 +138,25 @@ def test_a_file_that_may_not_grow_is_told_and_what_was_kept_stays(tmp_path: Path
         assert book.add(some_cases(2000, first=20)) == 2000
 
 
+def test_from_a_full_disk_can_be_read_and_backed_up(tmp_path: Path) -> None:
+    file, elsewhere = tmp_path / "full" / "book.sqlite3", tmp_path / "copy.sqlite3"
+    file.parent.mkdir()
+    with open_book(file) as book:
+        book.add(some_cases(20))
+    with largest_file(0):  # no room for the memory that is shared
+        book = open_book(file)
+        assert list(book.cases()) == some_cases(20)
+        with pytest.raises(PressloreError, match="disk"):
+            book.add(some_cases(30))
+        with pytest.raises(PressloreError, match=r"copy\.sqlite3: the disk"):
+            back_up(book, elsewhere)
+        assert list(book.cases()) == some_cases(20)
+    with book:  # which has the file alone
+        assert back_up(book, elsewhere) == 20
+        assert book.add(some_cases(30)) == 10
+    assert [path.name for path in file.parent.iterdir()] == ["book.sqlite3"]
+
+
 @pytest.fixture
 def locked(tmp_path: Path) -> Iterator[Path]:
     """A casebook with cases, in a folder that may be read only."""
