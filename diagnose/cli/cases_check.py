@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from diagnose.casebook.address import shown
+from diagnose.casebook.address import masked, shown
 from diagnose.cli import exits
 from diagnose.cli.bookcase import existing, place
 from diagnose.cli.options import BOOK, shop_option
@@ -42,7 +42,7 @@ def check(as_json: bool, book: str, shop: Path | None) -> int:
     except PressloreError as error:
         if not as_json:
             raise
-        print_json(_plain(where, None, [{"table": "", "row": "", "wrong": str(error), "code": DAMAGED}]))
+        print_json(_plain(where, None, [{"table": "", "row": "", "wrong": masked(str(error)), "code": DAMAGED}]))
         return exits.PROBLEMS
     if as_json:
         print_json(_plain(where, number, [asdict(fault) for fault in faults]))
