@@ -31,8 +31,10 @@ DAILY = 2  # kills of each trial
 
 
 def cases(place: Path, book: str = BOOK) -> list[str]:
-    """The cases of a book, but for the ids and days that a new one is given. A book that is not there holds none."""
-    if not (place / book).exists():
+    """The cases of a book, but for the ids and days that a new one is given. A book that is not there holds none, nor
+    does one that was not begun: to the commands an empty file is no casebook yet."""
+    file, log = place / book, place / f"{book}-wal"
+    if not file.exists() or (file.stat().st_size == 0 and not (log.exists() and log.stat().st_size)):
         return []
     with open_book(place / book, create=False) as opened:
         return sorted(line(case).partition('"session"')[2] for case in opened.cases())
