@@ -1,4 +1,4 @@
-"""The dialogues in tests/cases/*.md, on the pages of the tour and in the README are what the command shows today, word for word.
+"""The dialogues in tests/cases/, on the pages of the tour and in the README are what the command shows, word for word.
 
 Each block starts with the command after ``$ ``; a line that starts with ``> `` is typed by the person. After a
 wanted change: ``./dev test --refresh``, and read the diff.
