@@ -13,12 +13,17 @@ _KEYWORDS = re.compile(
 )
 _TOLD = re.compile(r"(?i)\b((?:ssl)?password)(\s*=\s*)('(?:[^'\\]|\\.)*'?|[^\s&#'\"]+)")
 _PLACE = re.compile(r"(?:\[[0-9A-Fa-f:.]+\]|[\w.,-]*)(?::\d+)?(?:/[\w.+-]*)?")  # host, port, database
+_SCHEME = r"(?:[A-Za-z][\w+.-]*://|postgres(?:ql)?(?:\+\w+)?(?::/?|//))"  # as it should be, or mistyped
+_MISTYPED = re.compile(rf"(?i)\s*(?:{_SCHEME}|[\w.+-]{{2,}}:[^\s/\\][^\s]*@[\w.\[\]:-]+(?:/[\w.+-]*)?$)")
+_BEFORE_AT = re.compile(rf"(?i)(?<![\w.+-])({_SCHEME}?(?!mailto:)(?!//)[^\s:@/'\"(]*:)(?!//|\\)[^\s]+(@)")
 _QUERY = re.compile(r"(?:host|hostaddr|port|sslmode)=[\w./,%-]*")  # what is shown of it
 
 
 def is_server(where: str) -> bool:
-    """Whether this is meant for the address of a server, whatever is wrong with it."""
-    return "://" in where or is_keywords(where)
+    """Whether this is meant for the address of a server, whatever is wrong with it. What is there is a file."""
+    if "://" in where or is_keywords(where):
+        return True
+    return bool(_MISTYPED.match(where)) and not os.path.lexists(where)
 
 
 def is_keywords(where: str) -> bool:
@@ -37,11 +42,11 @@ def shown(where: str) -> str:
     if is_keywords(where):
         return "an address in keywords"
     if not mark:
-        return where
+        return masked(where)
     head, _, query = rest.partition("?")
     before, at, place = head.rpartition("@")
     user = re.match(r"[\w.+-]*", before)[0] + at if at else ""  # type: ignore[index]
-    if "@" in query or not _PLACE.fullmatch(place):  # a password may hold any of the signs that part an address
+    if "@" in before + query or not _PLACE.fullmatch(place):  # a password may hold any sign
         return f"{scheme}://{user}…"
     told = "&".join(part for part in query.split("&") if _QUERY.fullmatch(part))
     return f"{scheme}://{user}{place}{'?' if told else ''}{told}"
@@ -66,6 +71,14 @@ def _secrets(where: str) -> Iterator[str]:
 def _forms(secret: str) -> set[str]:
     plain = {secret, unquote(secret), unquote_plus(secret)}
     return plain | {form for one in plain for form in (quote(one, safe=""), quote_plus(one), repr(one)[1:-1])}
+
+
+def masked(text: str) -> str:
+    """A text, whatever it is, without what looks like a password in an address: all from the colon to the last @ of a
+    word, and what is called a password."""
+    if "@" in text:
+        text = _BEFORE_AT.sub(rf"\1{MASK}\2", text)
+    return _TOLD.sub(rf"\1\2{MASK}", text)
 
 
 def without(text: str, hidden: Iterable[str]) -> str:

@@ -19,20 +19,23 @@ from diagnose.casebook.store import Book, open_book
 from diagnose.casebook.store_engine import around, connected, frozen_way, is_frozen
 from diagnose.casebook.store_faults import in_plain_words
 from diagnose.casebook.store_migrations import version
+from diagnose.casebook.store_schema import BACKUP, MARK, MARKED, UNMARK
+from diagnose.files.locks import locked
 from diagnose.files.writing import settle
 from diagnose.problems import PressloreError
 
 WAIT = 5.0  # seconds for others to finish
 PAGES = 4096  # copied at once
 MOST_NAMED = 5  # faults
+IN_WRITING = ("SQLITE_FULL", "SQLITE_IOERR_WRITE", "SQLITE_IOERR_FSYNC", "SQLITE_IOERR_TRUNCATE", "SQLITE_READONLY")
 NO_DATABASE = (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB)
 
 
 def back_up(book: Book, target: Path, *, force: bool = False) -> int:
     """Copy the casebook into a new file, looked over for damage before it takes the name and after. Returns how many
-    cases it holds. Raises PressloreError; a file of that name gives way only if ``force``."""
-    if os.path.lexists(target) and not force:
-        raise PressloreError(f"{target}: there is such a file already: name another, or add --force")
+    cases it holds. Raises PressloreError; with ``force`` an earlier backup of that name gives way. A casebook, and
+    whatever may be one, never does; what is no database is kept aside."""
+    _refuse_taken(target, force)
     place, path = Path(os.path.realpath(target)), book.database.path
     if path is not None and _same(path, place):
         raise PressloreError(f"{target}: this is the casebook itself: name another file")
@@ -42,21 +45,48 @@ def back_up(book: Book, target: Path, *, force: bool = False) -> int:
             with open_book(fresh, named=str(target)) as copy:
                 copy.add(book.cases())
         else:
+            book.close()  # it may have the file alone
             _copy(path, fresh, target)
+        with in_plain_words(str(target)):
+            _mark(fresh, MARK)
         number = look_over(fresh, book.place)
-        gave_way = _exchange(fresh, place)
-        if gave_way and not gave_way.name.endswith(aside.SIDECARS) and not aside.beside(gave_way):
-            gave_way.unlink(missing_ok=True)  # with more beside it, it was no backup of ours
+        with locked([place.parent]), in_plain_words(str(target)):
+            _refuse_taken(target, force)  # somebody may have been quicker
+            with _held(place) as held:
+                if held is not None and _renewed(held, fresh, place, target):
+                    return number
+            _exchange(fresh, place)
     return number
+
+
+def _refuse_taken(target: Path, force: bool) -> None:
+    if os.path.lexists(target) and not force:
+        raise PressloreError(f"{target}: there is such a file already: name another, or add --force")
+
+
+def _renewed(held: sqlite3.Connection, fresh: Path, place: Path, named: Path) -> bool:
+    """Write a backup into an earlier one; False where that is too damaged for it. Raises PressloreError where it may
+    be a casebook."""
+    with _fresh(place, "old") as old, _unless_damaged():
+        if held.execute(MARKED).fetchone() != (BACKUP,):
+            raise PressloreError(f"{named}: {UNMARKED}")
+        with _connected(old, "mode=rwc") as other:
+            _pages(held, other)
+        _write_into(held, fresh, place, old)
+        return True
+    return False
+
+
+UNMARKED = (
+    "this is left alone: it does not bear the mark of a backup that nobody has written to since, so that it may be a "
+    "casebook, one put aside, or a backup of an older presslore - name another file"
+)
 
 
 def restore(source: Path, target: Path, *, force: bool = False) -> Path | None:
     """Put a backup in the casebook's place. What was there is kept under another name, which is returned (None where
     there was nothing). Raises PressloreError; a casebook that is there gives way only if ``force``."""
-    if os.path.exists(target) and not force:
-        raise PressloreError(
-            f"{target}: there is a casebook already: add --force to put the backup in its place (the old one is kept)"
-        )
+    _ask_first(target, force)
     place = Path(os.path.realpath(target))
     if _same(source, place):
         raise PressloreError(f"{source}: this is the casebook itself: name a copy of it")
@@ -64,11 +94,21 @@ def restore(source: Path, target: Path, *, force: bool = False) -> Path | None:
     with _fresh(place) as fresh:
         _copy(source, fresh, target)
         look_over(fresh, str(source))
-        with in_plain_words(str(target)), _held(place) as held:
-            if held is not None and (old := _copied_aside(held, place)) is not None:
-                _write_into(held, fresh, place, old)
-                return _as_named(old, target)
-        return _as_named(_exchange(fresh, place), target)
+        with locked([place.parent]), in_plain_words(str(target)):
+            _mark(fresh, UNMARK)
+            _ask_first(target, force)  # one may have been begun meanwhile
+            with _held(place) as held:
+                if held is not None and (old := _copied_aside(held, place)) is not None:
+                    _write_into(held, fresh, place, old)
+                    return _as_named(old, target)
+            return _as_named(_exchange(fresh, place), target)
+
+
+def _ask_first(target: Path, force: bool) -> None:
+    if os.path.exists(target) and not force:
+        raise PressloreError(
+            f"{target}: there is a casebook already: add --force to put the backup in its place (the old one is kept)"
+        )
 
 
 def look_over(file: Path, named: str = "") -> int:
@@ -120,11 +160,35 @@ def _copy(source: Path, fresh: Path, named: Path) -> None:
     written is ``named``, not the hidden file."""
     if not source.exists():
         raise PressloreError(f"{source}: there is no such file")
+    aside.refuse_foreign_journal(source)
     with in_plain_words(str(named)), _connected(fresh, "mode=rwc"):
         pass
-    with in_plain_words(str(source)), _connected(source) as one, _connected(fresh, "mode=rwc") as other:
+    with (
+        in_plain_words(str(source)),
+        _connected(source) as one,
+        _connected(fresh, "mode=rwc") as other,
+        _target_named(named),
+    ):
         _pages(one, other)
         other.execute("PRAGMA journal_mode = DELETE")  # all of it in one file
+
+
+@contextmanager
+def _target_named(named: Path) -> Iterator[None]:
+    """What fails inside in writing concerns the target, not what is read."""
+    try:
+        yield
+    except sqlite3.Error as error:
+        if not error.sqlite_errorname.startswith(IN_WRITING):
+            raise
+        with in_plain_words(str(named)):
+            raise
+
+
+def _mark(fresh: Path, how: str) -> None:
+    """A backup bears a mark, which a casebook does not."""
+    with _connected(fresh) as connection:
+        connection.execute(how)
 
 
 def _pages(one: sqlite3.Connection, other: sqlite3.Connection) -> None:
@@ -177,6 +241,7 @@ def _exclusive(file: Path) -> sqlite3.Connection | None:
     with _unless_damaged():
         with closing(connected(file, "immutable=1")) as alone:  # a stray log would be taken for part of any file
             alone.execute("PRAGMA schema_version")
+        aside.refuse_foreign_journal(file)
         connection = connected(file, "mode=rw", WAIT)
         try:
             connection.execute("PRAGMA locking_mode = EXCLUSIVE")
@@ -214,7 +279,7 @@ def _copied_aside(held: sqlite3.Connection, target: Path) -> Path | None:
 
 def _write_into(held: sqlite3.Connection, fresh: Path, target: Path, old: Path) -> None:
     """Write a new content in the place of the old one, and look at it there. Should it be wrong, the old one comes
-    back."""
+    back, of which this is a copy."""
     try:
         with _connected(fresh) as new:
             _pages(new, held)
@@ -245,8 +310,6 @@ def _exchange(fresh: Path, target: Path) -> Path | None:
     another name, which is returned. At each moment the target is the old file or the new one."""
     old, was_there = aside.name_aside(target), os.path.lexists(target)
     with in_plain_words(str(target)):
-        with _held(target):
-            pass  # nobody else has it open, and what belongs to it is in it
         if was_there:
             _second_name(target, old)
         moved = [(path, old.with_name(old.name + path.name[len(target.name) :])) for path in aside.beside(target)]

@@ -8,14 +8,13 @@ from sqlalchemy import Column, Connection, inspect, select
 from sqlalchemy.exc import DBAPIError
 
 from diagnose.casebook import store_tables as tables
-from diagnose.casebook.store_faults import Damaged
+from diagnose.casebook.store_faults import CHANGED, Damaged
 from diagnose.casebook.store_migrations import SCHEMA
 from diagnose.casebook.store_rows import case_from, rows_of
 from diagnose.casebook.store_seals import pattern_digest, seal
 from diagnose.characters import stripped
 
 AT_ONCE = 500  # rows in one statement
-CHANGED = "it is not what was once written"
 UNREADABLE, DAMAGED = "unreadable-row", "damaged"  # codes: the row is as it was written; something has changed it
 EVIDENCE = (tables.seen, tables.answer, tables.tried, tables.figure)
 
@@ -48,13 +47,13 @@ def faults(connection: Connection) -> list[Fault]:
 
 
 def changed(connection: Connection) -> set[str]:
-    """The ids of the cases whose own row, or what they show, is not as it was written."""
-    found = [fault for look in (_patterns, _cases) for fault in look(connection)]
-    patterns = [fault.row for fault in found if fault.table == "pattern" and fault.code == DAMAGED]
-    own = {fault.row for fault in found if fault.table == "cases" and fault.code == DAMAGED}
-    return own | {
-        row["id"] for rows in _belonging(connection, tables.cases.c.pattern, patterns).values() for row in rows
+    """The ids of the cases whose own row, or what they show, is not as it was written or not there, by their digests
+    alone."""
+    right = {
+        row["digest"] for rows in _lots(connection, tables.pattern.c.digest) for row in rows if _is_named_right(row)
     }
+    sealed = _sealed(connection)
+    return {row["id"] for row, took in sealed if row["pattern"] not in right or seal(row, took) != row["digest"]}
 
 
 def _as_far_as_it_goes(
@@ -102,7 +101,7 @@ def _patterns(connection: Connection) -> Iterator[Fault]:
 
 
 def _pattern_faults(row: Mapping[Any, Any], evidence: Mapping[str, list[dict[str, Any]]]) -> Iterator[Fault]:
-    if pattern_digest(row["press"], row["moves"]) != row["digest"]:
+    if not _is_named_right(row):
         yield _fault("pattern", row["digest"], CHANGED)
         return
     try:
@@ -115,19 +114,28 @@ def _pattern_faults(row: Mapping[Any, Any], evidence: Mapping[str, list[dict[str
             yield _fault(name, row["digest"], CHANGED)
 
 
+def _is_named_right(row: Mapping[Any, Any]) -> bool:
+    return bool(pattern_digest(row["press"], row["moves"]) == row["digest"])
+
+
 def _sorted(rows: Sequence[Mapping[str, Any]]) -> list[str]:
     return sorted(repr(sorted(row.items())) for row in rows)
 
 
 def _cases(connection: Connection) -> Iterator[Fault]:
+    for row, took in _sealed(connection):
+        yield from _case_faults(row, took)
+
+
+def _sealed(connection: Connection) -> Iterator[tuple[Mapping[Any, Any], dict[Any, Any]]]:
+    """The row of each case, with the minutes of its steps."""
     for rows in _lots(connection, tables.cases.c.id):
         took = _belonging(connection, tables.took.c.case_id, [row["id"] for row in rows])
         for row in rows:
-            yield from _case_faults(row, took[row["id"]])
+            yield row, {one["step"]: one["minutes"] for one in took[row["id"]]}
 
 
-def _case_faults(row: Mapping[Any, Any], timed: Sequence[Mapping[str, Any]]) -> Iterator[Fault]:
-    took = {one["step"]: one["minutes"] for one in timed}
+def _case_faults(row: Mapping[Any, Any], took: Mapping[Any, Any]) -> Iterator[Fault]:
     if seal(row, took) != row["digest"]:
         yield _fault("cases", row["id"], CHANGED)
         return

@@ -39,7 +39,6 @@ def _read_book(file: Path, problems: Collector, tell: Callable[[str], None] | No
     """The cases of a casebook that may come from anybody: of a copy, so that theirs stays as it is, which is compared
     with what a casebook holds. What is not as it was once written is passed over, and named."""
     from diagnose.casebook.backup import copied
-    from diagnose.casebook.checking import CHANGED
     from diagnose.casebook.store import open_book
 
     if file.stat().st_size > LARGEST_BOOK:
@@ -47,12 +46,7 @@ def _read_book(file: Path, problems: Collector, tell: Callable[[str], None] | No
         return
     with copied(file) as copy, open_book(copy, create=False, named=str(file), looking=True) as other:
         other.skipped.tell = tell
-        changed = other.changed()
-        for case in other.cases():
-            if case.id in changed:
-                other.skipped(case.id, CHANGED)
-            else:
-                yield case
+        yield from other.cases()
 
 
 def read_lines(stream: Any, name: str, problems: Collector) -> Iterator[Case]:

@@ -14,9 +14,10 @@ from diagnose.casebook import store_adding as adding
 from diagnose.casebook import store_reading as reading
 from diagnose.casebook.case import Case, fit
 from diagnose.casebook.checking import Fault, changed, faults
-from diagnose.casebook.store_engine import Database, database
-from diagnose.casebook.store_faults import DAMAGED
+from diagnose.casebook.store_engine import Database, beginning, database
+from diagnose.casebook.store_faults import DAMAGED, Damaged
 from diagnose.casebook.store_migrations import MIGRATIONS, migrate, version
+from diagnose.casebook.store_schema import MARKED, UNMARK
 from diagnose.casebook.tally import Day, Group
 from diagnose.problems import PressloreError
 
@@ -24,6 +25,7 @@ CHECKED_UP_TO = 8_000_000  # bytes of a file that is looked over for damage when
 
 
 OF_ONE_ROW = "CHECK constraint failed"  # as SQLite puts it
+MOST_CHANGED = 2000  # cases that are passed over because something has changed them
 MOST_TOLD = 20  # cases that cannot be read, named one by one
 
 
@@ -36,6 +38,7 @@ class Skipped:
     reasons: dict[str, str] = field(default_factory=dict)
 
     def __call__(self, case: str, why: str) -> None:
+        """Pass a case over, once."""
         case = case.encode("ascii", "backslashreplace").decode("ascii")
         if case in self.reasons:
             return
@@ -54,6 +57,7 @@ class Book:
 
     database: Database
     skipped: Skipped = field(default_factory=Skipped)
+    _changed: list[frozenset[str]] = field(default_factory=list, repr=False)  # looked for once
 
     @property
     def place(self) -> str:
@@ -73,7 +77,10 @@ class Book:
         """Keep the cases, all or none of them. Returns how many were new; a case whose id is there is left alone.
         Raises PressloreError for one that could not be read again."""
         with self.database.writing() as connection:
-            return adding.add(connection, map(fit, cases))
+            new = adding.add(connection, map(fit, cases))
+            if new and self.database.path is not None and connection.exec_driver_sql(MARKED).scalar():
+                connection.exec_driver_sql(UNMARK)  # a backup that is written to is a casebook
+            return new
 
     def count(self) -> int:
         """How many cases there are."""
@@ -112,32 +119,38 @@ class Book:
         many they are; counted by the database, in an order that hangs on what they show alone. The one that stands
         for them has the id of the first by id, and its moves in a fixed order; what it cost is left out."""
         with self.database.reading() as connection:
-            yield from reading.patterns(connection, self.skipped)
+            yield from reading.patterns(connection, self.skipped, self._left_out(connection))
 
     def times(self) -> Mapping[str, tuple[int, float, float]]:
         """By check or fix: how often it was timed, and the mean and the variance of its minutes."""
         with self.database.reading() as connection:
-            return reading.times(connection)
+            return reading.times(connection, self._left_out(connection))
 
     def groups(self, since: datetime | None = None, press: str | None = None) -> Iterator[Group]:
         """The patterns with what their cases cost together."""
         with self.database.reading() as connection:
-            yield from reading.groups(connection, self.skipped, since, press)
+            yield from reading.groups(connection, self.skipped, self._left_out(connection), since, press)
 
     def days(self, since: datetime | None = None, press: str | None = None) -> list[Day]:
         """Each day on which cases ended, with what they cost together."""
         with self.database.reading() as connection:
-            return reading.days(connection, self.skipped, since, press)
+            return reading.days(connection, self.skipped, self._left_out(connection), since, press)
 
     def faults(self) -> list[Fault]:
         """All that is wrong with what stands in the book; empty where every row is as it was written."""
         with self.database.reading() as connection:
             return faults(connection)
 
-    def changed(self) -> set[str]:
-        """The ids of the cases that are not as they were written, or show something that is not."""
-        with self.database.reading() as connection:
-            return changed(connection)
+    def _left_out(self, connection: Connection) -> frozenset[str]:
+        """The ids of the cases that are not as they were written, or show something that is not: they are passed over.
+        Raises Damaged where they are more than a few."""
+        if not self._changed:
+            found = frozenset(changed(connection))
+            if len(found) > MOST_CHANGED:
+                raise Damaged
+            reading.name_changed(connection, found, self.skipped)
+            self._changed.append(found)
+        return self._changed[0]
 
 
 def open_book(where: str | Path, *, create: bool = True, named: str = "", looking: bool = False) -> Book:
@@ -150,11 +163,19 @@ def open_book(where: str | Path, *, create: bool = True, named: str = "", lookin
     if named:
         found = replace(found, place=named)
     path = found.path
-    if path is not None and not aside.holds_something(path):
-        if not create:
-            nothing = "there is nothing in it: no casebook" if path.exists() else "there is no casebook here"
-            raise PressloreError(f"{found.place}: {nothing}")
-        aside.refuse_to_begin(path)
+    if path is None:
+        return _opened(found, create, looking)
+    aside.refuse_foreign_journal(path)
+    if aside.holds_something(path):
+        return _opened(found, create, looking)
+    if not create:
+        nothing = "there is nothing in it: no casebook" if path.exists() else "there is no casebook here"
+        raise PressloreError(f"{found.place}: {nothing}")
+    with beginning(found):
+        return _opened(found, create, looking)
+
+
+def _opened(found: Database, create: bool, looking: bool) -> Book:
     book = Book(found)
     try:
         _make_ready(found, create, looking)

@@ -12,17 +12,19 @@ from urllib.parse import quote
 
 from sqlalchemy import Connection, Engine, create_engine, event
 from sqlalchemy.engine import make_url
-from sqlalchemy.exc import ArgumentError
+from sqlalchemy.exc import ArgumentError, OperationalError
 from sqlalchemy.pool import QueuePool, StaticPool
 
-from diagnose.casebook import address
-from diagnose.casebook.store_faults import in_plain_words
+from diagnose.casebook import address, aside
+from diagnose.casebook.store_faults import PERHAPS_KEPT, in_plain_words
 from diagnose.casebook.store_share import network_share
+from diagnose.files.locks import locked
 from diagnose.problems import PressloreError
 
 WAIT = 30.0  # seconds that a writer waits for others, and anybody for a server's answer
 LARGEST = 4_000_000  # bytes of a value; a case takes some hundreds
 WRITES = "presslore_writes"
+SETTINGS = ("foreign_keys = ON", "synchronous = FULL", "trusted_schema = OFF", "cell_size_check = ON")
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,8 +55,21 @@ class Database:
         """A transaction that writes: kept whole at its end, or not at all. One at a time; others wait."""
         with in_plain_words(self.place, self.hidden), self.engine.connect() as connection:
             connection.execution_options(**{WRITES: True})
-            with connection.begin():
+            transaction = connection.begin()
+            with transaction:
                 yield connection
+                with self._perhaps_kept():
+                    transaction.commit()
+
+    @contextmanager
+    def _perhaps_kept(self) -> Iterator[None]:
+        """Where a server goes silent over the last word, nobody knows which way it went."""
+        try:
+            yield
+        except OperationalError as error:
+            if self.path is not None or getattr(error.orig, "sqlstate", None):
+                raise
+            raise PressloreError(f"{self.place}: {PERHAPS_KEPT}") from error
 
     def keep_journal(self) -> None:
         """Set how a file is kept safe while it is written: by a log beside it, which needs memory that all writers
@@ -99,6 +114,20 @@ def _file(path: Path) -> Database:
     return Database(engine, str(path), path, frozen, warning if share else "")
 
 
+@contextmanager
+def beginning(found: Database) -> Iterator[None]:
+    """Keep everybody else from beginning a casebook in this file's folder, or from putting one there, until it is
+    begun. Raises PressloreError."""
+    assert found.path is not None
+    target = Path(os.path.realpath(found.path))
+    with locked([target.parent] if target.parent.is_dir() else []):
+        aside.refuse_to_begin(found.path)
+        if not os.path.exists(target):
+            with in_plain_words(found.place):
+                connected(target, "mode=rwc").close()
+        yield
+
+
 def around(connection: sqlite3.Connection, path: Path) -> Database:
     """The database of a connection that is open already, and stays so."""
     engine = create_engine("sqlite://", creator=lambda: connection, poolclass=StaticPool)
@@ -128,7 +157,7 @@ ON_A_SHARE = "Keep the casebook on a disk of this machine, or on a PostgreSQL se
 
 def _connect(path: Path, frozen: bool) -> sqlite3.Connection:
     """A connection that begins no transaction by itself."""
-    return connected(path, frozen_way(path) if frozen else "mode=rwc", WAIT)
+    return connected(path, frozen_way(path) if frozen else "mode=rw", WAIT)
 
 
 def frozen_way(path: Path) -> str:
@@ -139,7 +168,16 @@ def frozen_way(path: Path) -> str:
 
 def connected(path: Path, how: str = "mode=rw", wait: float = WAIT) -> sqlite3.Connection:
     """A connection to a file that may come from anybody: nothing that stands in it is run, no value in it is larger
-    than ``LARGEST``."""
+    than ``LARGEST``. Where the disk is too full for the memory that is shared with others, it has the file alone."""
+    try:
+        return _connection(path, how, wait, shared=True)
+    except sqlite3.OperationalError as error:
+        if not error.sqlite_errorname.startswith("SQLITE_IOERR_SHM"):
+            raise
+        return _connection(path, how, wait, shared=False)
+
+
+def _connection(path: Path, how: str, wait: float, *, shared: bool) -> sqlite3.Connection:
     connection = sqlite3.connect(
         f"file:{quote(str(path))}?{how}", uri=True, timeout=wait, isolation_level=None, check_same_thread=False
     )
@@ -147,9 +185,13 @@ def connected(path: Path, how: str = "mode=rw", wait: float = WAIT) -> sqlite3.C
     connection.setlimit(sqlite3.SQLITE_LIMIT_ATTACHED, 0)
     if hasattr(connection, "setconfig"):  # from Python 3.12 on
         connection.setconfig(sqlite3.SQLITE_DBCONFIG_DEFENSIVE, True)  # type: ignore[attr-defined]
-    for setting in ("foreign_keys = ON", "synchronous = FULL", "trusted_schema = OFF", "cell_size_check = ON"):
-        connection.execute(f"PRAGMA {setting}")
     connection.text_factory = _text
+    try:
+        for setting in (*(() if shared else ("locking_mode = EXCLUSIVE",)), *SETTINGS):
+            connection.execute(f"PRAGMA {setting}")
+    except BaseException:
+        connection.close()
+        raise
     return connection
 
 

@@ -12,9 +12,15 @@ from diagnose.problems import PressloreError
 
 RESTORE = "put the newest backup in its place: presslore cases restore BACKUP --force (the damaged file is kept)"
 DAMAGED = f"the casebook is damaged - {RESTORE}"
+CHANGED = "it is not what was once written"
 FULL = "the disk is full: make room, then try again; what was kept before is safe"
 READ_ONLY = "the casebook cannot be written here: allow writing to the file and its folder, or name another with --book"
 SILENT = "the casebook's server has stopped answering: look after it, then try again"
+PERHAPS_KEPT = (
+    "the casebook's server stopped answering just as this was being kept: it may be there, or not. Look once the server "
+    "answers (presslore cases list) and add it again only if it is missing; what is imported or resumed again is kept "
+    "once"
+)
 BUSY = "another program has kept the casebook busy for too long: close it, then try again"
 
 SQLITE = {

@@ -11,6 +11,7 @@ from itertools import islice
 from sqlalchemy import Connection, bindparam, inspect, text
 
 from diagnose.casebook import store_schema
+from diagnose.casebook.store_faults import DAMAGED
 from diagnose.casebook.store_seals import seal
 from diagnose.characters import stripped
 from diagnose.problems import PressloreError
@@ -140,13 +141,15 @@ def _plan(number: int) -> store_schema.Schema:
     return store_schema.made_by(tuple(step.format(**TYPES["sqlite"]) for step in steps))
 
 
-def _told(connection: Connection) -> int | None:
-    found: int | None = connection.exec_driver_sql("SELECT version FROM book").scalar()
+def _told(connection: Connection) -> object:
+    found: object = connection.exec_driver_sql("SELECT version FROM book").scalar()
     return found
 
 
-def _known(found: int | None, place: str) -> int:
-    if found is None or not 1 <= found <= len(MIGRATIONS):
+def _known(found: object, place: str) -> int:
+    if not isinstance(found, int):
+        raise PressloreError(f"{place}: {DAMAGED}")
+    if not 1 <= found <= len(MIGRATIONS):
         raise PressloreError(
             f"{place}: this casebook is of version {found}; this presslore knows up to {len(MIGRATIONS)} - it was "
             "written by a newer presslore: update this one. Nothing was changed"

@@ -1,13 +1,15 @@
 """What is asked of the casebook, within a transaction that is already open. A row that holds no case is passed over,
 and ``skip`` is told which one it is and why."""
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from datetime import date, datetime
 from typing import Any
 
 from sqlalchemy import (
+    REAL,
     ColumnElement,
     Connection,
+    Integer,
     LargeBinary,
     RowMapping,
     Select,
@@ -23,22 +25,28 @@ from sqlalchemy import (
 
 from diagnose.casebook import store_tables as tables
 from diagnose.casebook.case import EARLIEST, MOST, MOST_MONEY, Case, press_name, written
-from diagnose.casebook.store_faults import Damaged
-from diagnose.casebook.store_rows import case_from, encodable, representative
+from diagnose.casebook.store_faults import CHANGED, Damaged
+from diagnose.casebook.store_rows import as_named, case_from, encodable, representative, unchanged
 from diagnose.casebook.tally import Day, Group
 
 AT_ONCE = 500  # cases in one statement
 Skip = Callable[[str, str], None]  # is told which case cannot be read, and why
 _case, _pattern, _took = tables.cases.c, tables.pattern.c, tables.took.c
 _BOTH = tables.cases.join(tables.pattern, _case.pattern == _pattern.digest)
-_WHOLE = select(tables.cases, _pattern.press).select_from(_BOTH).order_by(_case.ended, _case.id)
+_EITHER = tables.cases.outerjoin(tables.pattern, _case.pattern == _pattern.digest)
+_WHOLE = (
+    select(tables.cases, _pattern.press, _pattern.moves.label("showed"))
+    .select_from(_EITHER)
+    .order_by(_case.ended, _case.id)
+)
 _SOUND = (
-    (func.length(_case.id) == len("0" * 32))
-    & (_case.ended.like("____-__-__T__:__:__Z") & (_case.ended >= f"{EARLIEST}-"))
+    ((func.length(_case.id) == len("0" * 32)) & (_case.id < "g"))
+    & (_case.ended.like("____-__-__T__:__:__Z") & (_case.ended >= f"{EARLIEST}-") & (_case.ended < ":"))
     & (_case.minutes.is_(None) | _case.minutes.between(0, MOST))
     & (_case.lost.is_(None) | _case.lost.between(0, MOST_MONEY))
     & _case.spoilt.between(0, MOST)
-)  # what a row must be to be counted with others; the database can tell this much without reading it out
+)  # what a row must be to be counted with others; the database can tell this much without reading it out, and
+# bytes sort behind every text
 _COST = (
     func.count().label("cases"),
     func.coalesce(func.sum(_case.spoilt), 0).label("spoilt"),
@@ -54,7 +62,8 @@ def count(connection: Connection) -> int:
 def ids(connection: Connection, part: str, most: int) -> list[str]:
     """Ids that begin or end with these digits."""
     alike = _case.id.startswith(part, autoescape=True) | _case.id.endswith(part, autoescape=True)
-    return list(connection.scalars(select(_case.id).where(alike).order_by(_case.id).limit(most)))
+    found = connection.scalars(select(_case.id).where(alike).order_by(_case.id).limit(most))
+    return [one for one in found if isinstance(one, str)]
 
 
 def alike(connection: Connection, case_id: str) -> list[str]:
@@ -91,12 +100,19 @@ def newest(connection: Connection, most: int, which: ColumnElement[bool], skip: 
 
 
 def _place(row: RowMapping) -> ColumnElement[Any]:
-    """Where a row stands in time. Bytes that are no text can be compared with as well."""
-    return tuple_(*(text if encodable(text) else _as_kept(text) for text in (row["ended"], row["id"])))
+    """Where a row stands in time."""
+    return tuple_(_as_kept(row["ended"]), _as_kept(row["id"]))
 
 
-def _as_kept(text: str) -> ColumnElement[str]:
-    return cast(literal(text.encode("utf-8", "surrogateescape"), LargeBinary), Text)
+def _as_kept(value: Any) -> Any:
+    """A value to compare with what stands in a column of texts, whatever it is: bytes that are no text, too. SQLite
+    would take a number for a text there, and sorts nothing before everything."""
+    if encodable(value) or isinstance(value, bytes):
+        return value
+    if isinstance(value, str):
+        return cast(literal(value.encode("utf-8", "surrogateescape"), LargeBinary), Text)
+    number = float("-inf") if value is None else value
+    return cast(literal(number), Integer if isinstance(number, int) else REAL)
 
 
 def _cases(connection: Connection, rows: Sequence[RowMapping], skip: Skip) -> Iterator[Case]:
@@ -105,21 +121,27 @@ def _cases(connection: Connection, rows: Sequence[RowMapping], skip: Skip) -> It
     for case_id, step, minutes in connection.execute(timed) if took else ():
         took[case_id][step] = minutes
     for row in rows:
+        minutes = took.get(row["id"], {})
         try:
-            case = case_from(row, took.get(row["id"], {}))
+            case = case_from(row, minutes)
+            if not unchanged(row, minutes):
+                raise Damaged(CHANGED)
         except Damaged as error:
-            skip(row["id"], str(error))
+            skip(as_named(row["id"]), str(error))
         else:
             yield case
 
 
-def patterns(connection: Connection, skip: Skip) -> Iterator[tuple[Case, int]]:
-    for row, case in _standing_for(connection, _grouped(true(), ()), skip):
+def patterns(connection: Connection, skip: Skip, changed: Collection[str]) -> Iterator[tuple[Case, int]]:
+    for row, case in _standing_for(connection, _grouped(_none_of(changed), ()), skip):
         yield case, row["cases"]
 
 
-def groups(connection: Connection, skip: Skip, since: datetime | None, press: str | None) -> Iterator[Group]:
-    for row, case in _standing_for(connection, _grouped(chosen(since, press), _COST[1:]), skip):
+def groups(
+    connection: Connection, skip: Skip, changed: Collection[str], since: datetime | None, press: str | None
+) -> Iterator[Group]:
+    which = chosen(since, press) & _none_of(changed)
+    for row, case in _standing_for(connection, _grouped(which, _COST[1:]), skip):
         cost = {name: row[name] for name in ("cases", "spoilt", "minutes", "lost")}
         yield Group(case=case, **cost)
 
@@ -132,7 +154,7 @@ def _standing_for(connection: Connection, wanted: Select[Any], skip: Skip) -> It
             case = _representative(row)
         except Damaged as error:
             also = f" and {row['cases'] - 1} that show the same" if row["cases"] > 1 else ""
-            skip(f"{row['first']}{also}", str(error))
+            skip(f"{as_named(row['first'])}{also}", str(error))
         else:
             yield row, case
 
@@ -166,9 +188,9 @@ def _grouped(which: ColumnElement[bool], costs: Sequence[ColumnElement[Any]]) ->
     return wanted.execution_options(yield_per=AT_ONCE)
 
 
-def times(connection: Connection) -> Mapping[str, tuple[int, float, float]]:
+def times(connection: Connection, changed: Collection[str]) -> Mapping[str, tuple[int, float, float]]:
     """The spread is taken about the mean, so that it comes out right for any unit."""
-    sound = _took.minutes.between(0, MOST)
+    sound = _took.minutes.between(0, MOST) & _none_of(changed, _took.case_id)
     mean = select(_took.step, func.avg(_took.minutes).label("mean")).where(sound).group_by(_took.step).subquery()
     off = _took.minutes - mean.c.mean
     timed = (
@@ -180,13 +202,17 @@ def times(connection: Connection) -> Mapping[str, tuple[int, float, float]]:
     )
     found = connection.execute(timed)
     return {
-        step: (number, mean, squares / (number - 1) if number > 1 else 0.0) for step, number, mean, squares in found
+        step: (number, mean, squares / (number - 1) if number > 1 else 0.0)
+        for step, number, mean, squares in found
+        if isinstance(step, str)
     }
 
 
-def days(connection: Connection, skip: Skip, since: datetime | None, press: str | None) -> list[Day]:
+def days(
+    connection: Connection, skip: Skip, changed: Collection[str], since: datetime | None, press: str | None
+) -> list[Day]:
     day = func.substr(_case.ended, 1, 10).label("day")
-    which = chosen(since, press) & _SOUND
+    which = chosen(since, press) & _none_of(changed) & _SOUND
     by_day = select(day, *_COST).select_from(_BOTH).where(which).group_by(day).order_by(day)
     found = []
     for row in connection.execute(by_day).mappings():
@@ -195,6 +221,19 @@ def days(connection: Connection, skip: Skip, since: datetime | None, press: str 
         except ValueError:
             skip(f"that ended on {row['day']}", "there is no such day")
     return found
+
+
+def name_changed(connection: Connection, changed: Collection[str], skip: Skip) -> None:
+    """Pass these cases over by name, each with what is wrong with it."""
+    which = _case.id.in_([_as_kept(one) for one in changed])
+    for _ in _cases(connection, connection.execute(_WHOLE.where(which)).mappings().all(), skip) if changed else ():
+        pass
+    for one in changed:
+        skip(as_named(one), CHANGED)
+
+
+def _none_of(changed: Collection[str], key: ColumnElement[str] = _case.id) -> ColumnElement[bool]:
+    return key.not_in([_as_kept(one) for one in changed]) if changed else true()
 
 
 def chosen(since: datetime | None, press: str | None, item: str | None = None) -> ColumnElement[bool]:

@@ -20,6 +20,8 @@ from diagnose.reasoning.evidence import Evidence
 Row = dict[str, Any]
 ANY_TIME = "2000-01-01T00:00:00Z"  # where no time is asked for
 _UNTOLD: Row = {"minutes": None, "spoilt": 0, "lost": None, "knowledge": "", "source": DIALOGUE}
+TEXTS = ("id", "ended", "press", "moves", "knowledge", "source")
+NO_TEXT = "what stands there is no text"
 CURED_IT = "cured"  # the change that the curing fix made, beside "better", "same" and ""
 
 
@@ -125,8 +127,10 @@ def took_rows(case: Case) -> list[Row]:
     return [{"case_id": case.id, "step": step, "minutes": float(minutes)} for step, minutes in case.took.items()]
 
 
-def case_from(row: Mapping[Any, Any], took: Mapping[str, float]) -> Case:
-    """The case of a row that holds its press as well. Raises Damaged with what is wrong where it holds none."""
+def case_from(row: Mapping[Any, Any], took: Mapping[Any, Any]) -> Case:
+    """The case of a row that holds its press as well. Raises Damaged with what is wrong where it holds none. The
+    values may be of any type: a damaged file does not keep to its columns'."""
+    _prove_texts(row, took)
     names = ("id", "ended", "minutes", "spoilt", "lost", "knowledge", "source")
     plain = {name: row[name] for name in names}
     moves, press = _moves(row["moves"]), _press(row["press"])
@@ -142,7 +146,28 @@ def representative(row: Mapping[Any, Any]) -> Case:
     Damaged where the row holds none."""
     shown = {name: row[name] for name in ("ended", "press", "moves")}
     case = case_from({"id": "0" * 32, **_UNTOLD, **shown}, {})
+    if not encodable(row["first"]):
+        raise Damaged(f"the case is damaged: id: {NO_TEXT}")
     return replace(case, id=row["first"])
+
+
+def _prove_texts(row: Mapping[Any, Any], took: Mapping[Any, Any]) -> None:
+    for name in TEXTS:
+        if not isinstance(row[name], str):
+            raise Damaged(f"the case is damaged: {name}: {NO_TEXT}")
+    if not all(isinstance(step, str) for step in took):
+        raise Damaged(f"the case is damaged: took: {NO_TEXT}")
+
+
+def unchanged(row: Mapping[Any, Any], took: Mapping[str, float]) -> bool:
+    """Whether a case's row, with its press and what it ``showed``, is as it was written."""
+    showed: bool = pattern_digest(row["press"], row["showed"]) == row["pattern"]
+    return showed and bool(seal(row, took) == row["digest"])
+
+
+def as_named(key: object) -> str:
+    """What stands where an id should, as it can be told."""
+    return key if isinstance(key, str) else repr(key)
 
 
 def _moves(text: str) -> Any:
@@ -157,9 +182,9 @@ def _press(kept: str) -> str:
     return stripped(kept) if encodable(kept) else kept
 
 
-def encodable(text: str) -> bool:
-    """Whether the bytes that stood there were UTF-8."""
-    return not any("\ud800" <= letter <= "\udfff" for letter in text)
+def encodable(text: object) -> bool:
+    """Whether it is text, and the bytes that stood there were UTF-8."""
+    return isinstance(text, str) and not any("\ud800" <= letter <= "\udfff" for letter in text)
 
 
 def _json(value: Any) -> str:

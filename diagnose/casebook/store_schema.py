@@ -15,6 +15,8 @@ STATISTICS = {
     for name, columns in (("sqlite_stat1", "tbl,idx,stat"), ("sqlite_stat4", "tbl,idx,neq,nlt,ndlt,sample"))
 }  # SQLite's own, where somebody had it analyse the file
 LONGEST_NAME = 40
+BACKUP = 0x706C626B  # the file's "application id" while it is a backup that nobody has written to
+MARK, UNMARK, MARKED = f"PRAGMA application_id = {BACKUP}", "PRAGMA application_id = 0", "PRAGMA application_id"
 
 
 def there(connection: Connection) -> Schema:

@@ -60,11 +60,16 @@ def existing(named: str = "", shop: Path | None = None, *, looking: bool = False
     """The casebook to read from; None, having said so, where there is none yet. Raises PressloreError, also where one
     that was put aside lies alone."""
     where = place(named, shop)
-    if is_server(where) or Path(where).exists():
+    if is_server(where) or not _is_empty(Path(where)):
         return opened(where, looking=looking)
     refuse_to_begin(Path(where))
     screen_for(sys.stderr).line(f"There is no casebook yet; the first case begins it: {where}")
     return None
+
+
+def _is_empty(file: Path) -> bool:
+    """Whether there is no file, or one as a process leaves it that was stopped before it had begun a casebook."""
+    return not file.exists() or (file.is_file() and not file.stat().st_size)
 
 
 def _make(folder: Path) -> None:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from diagnose.casebook.address import shown
+from diagnose.casebook.address import masked, shown
 from diagnose.cli import exits
 from diagnose.cli.bookcase import existing, place
 from diagnose.cli.options import BOOK, shop_option
@@ -30,9 +30,9 @@ MEND = (
 @BOOK
 @shop_option
 def check(as_json: bool, book: str, shop: Path | None) -> int:
-    """Look the whole casebook over: is every case as it was written?
+    """Look the casebook over, and name each row not as it was written.
 
-    Each row that is not is named. A failing disk or a stray byte shows here before anybody learns from it.
+    A failing disk or a stray byte shows here before anybody learns from it.
     """
     from diagnose.casebook.checking import DAMAGED
 
@@ -42,7 +42,7 @@ def check(as_json: bool, book: str, shop: Path | None) -> int:
     except PressloreError as error:
         if not as_json:
             raise
-        print_json(_plain(where, None, [{"table": "", "row": "", "wrong": str(error), "code": DAMAGED}]))
+        print_json(_plain(where, None, [{"table": "", "row": "", "wrong": masked(str(error)), "code": DAMAGED}]))
         return exits.PROBLEMS
     if as_json:
         print_json(_plain(where, number, [asdict(fault) for fault in faults]))

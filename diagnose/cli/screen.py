@@ -1,6 +1,7 @@
 """The one place that writes: to a terminal as it is, its width, its colours, whether it can show more than ASCII.
 
-Whatever a text holds and wherever it comes from, nothing that acts on a terminal reaches it (``characters``).
+Whatever a text holds and wherever it comes from, nothing that acts on a terminal reaches it (``characters``), and no
+password of an address that was typed in the wrong place (``address``). Pages and JSON are data: they stay as they are.
 """
 
 import json
@@ -15,9 +16,11 @@ from typing import TextIO
 
 import click
 
+from diagnose.casebook.address import masked
 from diagnose.characters import stripped, unsafe
 
 NARROWEST, WIDEST = 30, 88
+SWATCH, GROUND = 8, frozenset("0123456789;")
 STYLES = {
     "title": {"bold": True},
     "key": {"bold": True, "fg": "cyan"},
@@ -53,7 +56,7 @@ class Screen:
         """A mark (a number, a bullet) and a text that wraps beside it."""
         lead = " " * indent + mark + " "
         room = max(NARROWEST // 2, self.width - len(lead))
-        lines = _wrap(self._spelt(text), room) or [""]
+        lines = _wrap(self._spelt(masked(text)), room) or [""]
         self._print(self.styled(lead, style) + stripped(lines[0]))
         for line in lines[1:]:
             self._write(" " * len(lead) + line)
@@ -88,6 +91,11 @@ class Screen:
         for line in text.splitlines():
             self._write(line)
 
+    def swatches(self, grounds: Iterable[str], text: str) -> None:
+        """Patches of colour, and words beside them. A ground is as ``swatches.ground`` gives it; "" draws nothing."""
+        drawn = [f"\x1b[{ground}m{' ' * SWATCH}\x1b[0m" for ground in grounds if ground and set(ground) <= GROUND]
+        self._print(" ".join([*drawn, stripped(self._spelt(text))]))
+
     def document(self, lines: Iterable[str]) -> None:
         """A page, a table or a script that goes to a file or another program as often as to a person: line for line
         as it is."""
@@ -117,7 +125,7 @@ class Screen:
         return text if self.unicode else _plain(text)
 
     def _write(self, text: str, style: str = "") -> None:
-        self._print(self.styled(self._spelt(text), style))
+        self._print(self.styled(self._spelt(masked(text)), style))
 
     def _print(self, ready: str) -> None:
         print(ready, file=self.stream, flush=True)

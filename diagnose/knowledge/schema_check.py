@@ -69,7 +69,19 @@ def _told_apart(entry: Plain) -> Plain:
     return float(entry) if isinstance(entry, int) and not isinstance(entry, bool) else entry
 
 
-_Validator: Any = validators.extend(Draft202012Validator, {"uniqueItems": _repeated})  # type: ignore[no-untyped-call]
+def _matched(_: Any, pattern: str, value: Any, __: Any) -> Iterator[ValidationError]:
+    """``pattern``, with a ``$`` that means the very end, as JSON Schema has it; Python's lets a line feed follow."""
+    if isinstance(value, str) and not _compiled(pattern).search(value):
+        yield ValidationError("another shape")
+
+
+@cache
+def _compiled(pattern: str) -> re.Pattern[str]:
+    return re.compile(pattern.removesuffix("$") + r"\Z" if pattern.endswith("$") else pattern)
+
+
+_WORDS = {"uniqueItems": _repeated, "pattern": _matched}
+_Validator: Any = validators.extend(Draft202012Validator, _WORDS)  # type: ignore[no-untyped-call]
 
 
 def _inlined(part: Any, kind: Kind) -> Any:

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from diagnose.casebook.address import is_server, secrets, shown, without
+from diagnose.casebook.address import is_server, masked, secrets, shown, without
 from diagnose.casebook.store import open_book
 from diagnose.problems import PressloreError
 
@@ -45,6 +45,60 @@ ADDRESSES = [
     f"password={CODED} host=127.0.0.1",
     f"  dbname = shop  password = {CODED}",
 ]
+
+
+MISTYPED = [
+    f"postgresql:me:{CODED}@{NOBODY}/shop",
+    f"postgresql:/me:{CODED}@{NOBODY}/shop",
+    f"postgresql//me:{CODED}@{NOBODY}/shop",
+    f"postgres:me:{CODED}@{NOBODY}/shop",
+    f"postgresql+psycopg:/me:{CODED}@{NOBODY}/shop",
+    f"me:{CODED}@{NOBODY}/shop",
+    f"me:{CODED}@here",
+]
+
+
+@pytest.mark.parametrize("address", MISTYPED)
+def test_a_mistyped_address_is_no_name_of_a_file(address: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert "expected the path of a file, or postgresql+psycopg://" in told_without(address)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_file_that_is_there_is_no_address(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    Path("shop:mine@home").touch()
+    with open_book("shop:mine@home") as book:
+        assert book.count() == 0
+
+
+@pytest.mark.parametrize("address", [*ADDRESSES[:3], *MISTYPED])
+@pytest.mark.parametrize(
+    "text", ["{}", "Error: unexpected extra argument ({})", "File '{}' does not exist.", "--out={}"]
+)
+def test_no_text_that_quotes_an_address_shows_its_password(text: str, address: str) -> None:
+    said = masked(text.format(address))
+    assert CODED not in said
+    assert "unter2" not in said
+    assert "***" in said
+    assert said.startswith(text.partition("{")[0])
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "note: mail me@example",
+        "mailto:me@example.com",
+        "me@example.com: hello",
+        "https://example.org/a@b",
+        "postgresql://me@here:5432/shop",
+        "postgresql://here:5432/shop",
+        "at 12:30 to me@example",
+        r"C:\shop@home\casebook.sqlite3",
+    ],
+)
+def test_ordinary_text_stays_as_it_is(text: str) -> None:
+    assert masked(text) == text
 
 
 def told_without(address: str, *parts: str) -> str:

@@ -9,13 +9,17 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor, wait
 from pathlib import Path
+from threading import Event
+from typing import Any
 
 import pytest
 
-from diagnose.casebook import aside, backup
-from diagnose.casebook.backup import back_up, restore
+from diagnose.casebook import aside, backup, store
+from diagnose.casebook.backup import _mark, back_up, restore
 from diagnose.casebook.store import open_book
+from diagnose.casebook.store_schema import MARK
 from diagnose.problems import PressloreError
 from tests.casebook.processes import Writer, keep_on_writing
 from tests.casebook.some import some_cases
@@ -139,6 +143,116 @@ def test_a_casebook_that_is_a_link_stays_one(file: Path, copy: Path, tmp_path: P
     assert sound(file) == OLD
 
 
+# --- what gives way to a backup ---
+
+
+@pytest.fixture
+def other(tmp_path: Path) -> Path:
+    """Another shop's casebook."""
+    path = tmp_path / "two" / "casebook.sqlite3"
+    path.parent.mkdir()
+    with open_book(path) as book:
+        book.add(some_cases(9, first=500))
+    return path
+
+
+@pytest.mark.parametrize("way", ["itself", "link", "put aside", "before", "written to", "copied"])
+def test_a_casebook_never_gives_way_to_a_backup(way: str, file: Path, copy: Path, other: Path) -> None:
+    target, holds = other, 9
+    if way == "link":
+        target = file.with_name("friday.sqlite3")
+        target.symlink_to(other)
+    elif way == "put aside":
+        target = restore(copy, other, force=True) or other
+    elif way == "before":
+        target = other.with_name("casebook.before-20260101T000000000000.sqlite3")
+        other.rename(target)
+    elif way == "written to":
+        with open_book(other) as book:
+            back_up(book, target := file.with_name("friday.sqlite3"))
+        with open_book(target) as book:
+            holds += book.add(some_cases(1, first=900))
+    elif way == "copied":
+        restore(target := copy, other, force=True)
+        target, holds = other, NEW
+    with open_book(file) as book, pytest.raises(PressloreError, match="does not bear the mark of a backup"):
+        back_up(book, target, force=True)
+    with open_book(target, create=False) as book:
+        assert book.count() == holds
+        assert book.faults() == []
+
+
+def test_a_backup_gives_way_though_it_was_read_meanwhile(file: Path, copy: Path) -> None:
+    with open_book(copy) as book:
+        assert len(list(book.cases())) == NEW
+        assert book.add(some_cases(NEW)) == 0  # nothing new
+    with open_book(file) as book:
+        assert back_up(book, copy, force=True) == OLD
+    assert sound(copy) == OLD
+
+
+def test_what_is_no_database_is_kept_aside(file: Path, tmp_path: Path) -> None:
+    target = tmp_path / "friday.sqlite3"
+    target.write_bytes(b"\xee" * 10_000)
+    with open_book(file) as book:
+        back_up(book, target, force=True)
+    (kept,) = tmp_path.glob("friday.before-*")
+    assert kept.read_bytes() == b"\xee" * 10_000
+
+
+def test_a_casebook_that_was_begun_meanwhile_does_not_give_way(
+    file: Path, copy: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    target, copied = file.with_name("new.sqlite3"), backup._copy
+
+    def and_one_begins(*given: Path) -> None:
+        copied(*given)
+        with open_book(target) as book:
+            book.add(some_cases(1, first=700))
+
+    monkeypatch.setattr(backup, "_copy", and_one_begins)
+    with pytest.raises(PressloreError, match="there is a casebook already: add --force"):
+        restore(copy, target)
+    with open_book(target) as book:
+        assert list(book.cases()) == some_cases(1, first=700)
+
+
+@pytest.mark.parametrize("there", [False, True])
+def test_a_restore_waits_for_a_casebook_that_is_being_begun(
+    there: bool, file: Path, copy: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """``there``: as a file without anything in it. The case that was kept in the end is in one of the two."""
+    target, begun, go_on = file.with_name("new.sqlite3"), Event(), Event()
+    if there:
+        target.touch()
+    (case,), migrated = some_cases(1, first=700), store.migrate
+
+    def slowly(*given: Any) -> None:
+        begun.set()
+        assert go_on.wait(60)
+        migrated(*given)
+
+    def add() -> None:
+        with open_book(target) as book:
+            book.add([case])
+
+    monkeypatch.setattr(store, "migrate", slowly)
+    with ThreadPoolExecutor(2) as both:
+        adding = both.submit(add)
+        assert begun.wait(60)
+        restoring = both.submit(restore, copy, target, force=True)
+        wait([restoring], 1.0)
+        go_on.set()
+        adding.result(60)
+        kept = restoring.result(60)
+    found = set()
+    for path in (target, *([kept] if kept else [])):
+        with open_book(path, create=False, looking=True) as book:
+            assert book.faults() == []
+            found |= {one.id for one in book.cases()}
+    assert found == {one.id for one in [*some_cases(NEW), case]}
+
+
 # --- what does not read back right ---
 
 
@@ -169,8 +283,10 @@ def test_a_backup_that_does_not_read_back_right_gives_way_again(
     settled = backup._settle
     monkeypatch.setattr(backup, "_settle", lambda fresh, target: (settled(fresh, target), spoil(target)))
     with open_book(file) as book:
-        with pytest.raises(PressloreError, match="what was there before is back"):
-            back_up(book, copy, force=True)
+        with monkeypatch.context() as into_it:
+            into_it.setattr(backup, "_pages", spoilt_at_last(file))
+            with pytest.raises(PressloreError, match="what was there before is back"):
+                back_up(book, copy, force=True)
         with pytest.raises(PressloreError, match="what was there before is back"):
             back_up(book, copy.with_name("new.sqlite3"))
     assert sound(copy) == NEW
@@ -328,6 +444,8 @@ def test_killed_at_any_moment_it_is_the_old_one_or_the_new_one(
     for name, number in (("copy", 3), ("book", 2)) if what == "restore" else (("book", 3), ("copy", 2)):
         with open_book(first / f"{name}.sqlite3") as book:
             book.add(some_cases(number))
+    if what == "backup":
+        _mark(first / "copy.sqlite3", MARK)
     if damaged:
         (first / f"{name}.sqlite3").write_bytes(RUINED)
     kills, killed = 0, True

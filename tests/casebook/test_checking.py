@@ -3,18 +3,19 @@
 import random
 import sqlite3
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import pytest
 from sqlalchemy import Connection, text
 
-from diagnose.casebook import store_migrations
+from diagnose.casebook import store, store_migrations, store_reading, store_rows
 from diagnose.casebook import store_tables as tables
 from diagnose.casebook.backup import back_up
 from diagnose.casebook.case import Case
 from diagnose.casebook.checking import Fault
-from diagnose.casebook.store import Book, open_book
+from diagnose.casebook.store import Book, Skipped, open_book
 from diagnose.casebook.store_rows import case_row, pattern_of, took_rows
 from diagnose.casebook.store_seals import pattern_digest, seal
 from diagnose.dialogue.moves import Measured, Saw
@@ -104,10 +105,21 @@ def test_letters_that_are_none_are_named_by_their_row_and_the_rest_is_gone_throu
         ]
 
 
-@pytest.mark.parametrize(
+OF_ANOTHER_KIND = pytest.mark.parametrize(
     ("change", "table"),
     [
         ("UPDATE cases SET moves = CAST(moves AS BLOB) WHERE rowid = 1", "cases"),
+        ("UPDATE cases SET moves = 7 WHERE rowid = 1", "cases"),
+        ("UPDATE cases SET id = 7 WHERE rowid = 1", "cases"),
+        ("UPDATE cases SET ended = 7.5 WHERE rowid = 1", "cases"),
+        ("UPDATE cases SET ended = CAST(ended AS BLOB) WHERE rowid = 1", "cases"),
+        ("UPDATE cases SET knowledge = 7 WHERE rowid = 1", "cases"),
+        ("UPDATE cases SET digest = 7 WHERE rowid = 1", "cases"),
+        ("UPDATE cases SET spoilt = 'x' WHERE rowid = 1", "cases"),
+        ("UPDATE took SET minutes = 'x' WHERE rowid = 1", "cases"),
+        ("UPDATE pattern SET moves = 7 WHERE rowid = 1", "pattern"),
+        ("UPDATE pattern SET press = 7 WHERE rowid = 1", "pattern"),
+        ("UPDATE pattern SET digest = 7 WHERE rowid = 1", "pattern"),
         ("UPDATE cases SET minutes = CAST('x' AS BLOB) WHERE rowid = 1", "cases"),
         ("UPDATE cases SET id = CAST(id AS BLOB) WHERE rowid = 1", "cases"),
         ("UPDATE cases SET id = CAST(X'1B5DFF' AS TEXT) WHERE rowid = 1", "cases"),
@@ -117,11 +129,49 @@ def test_letters_that_are_none_are_named_by_their_row_and_the_rest_is_gone_throu
         ("UPDATE seen SET there = CAST('x' AS BLOB) WHERE rowid = 1", "seen"),
     ],
 )
+
+
+@OF_ANOTHER_KIND
 def test_a_value_of_another_kind_is_named(change: str, table: str, tmp_path: Path) -> None:
     """A changed byte may make text into something else, which a database would not have taken."""
-    file = tmp_path / "book.sqlite3"
+    file = loosely_changed(tmp_path, change)
+    with open_book(file, looking=True) as book:
+        found = book.faults()
+    assert table in {fault.table for fault in found}
+    assert all(str(fault).isprintable() for fault in found)
+
+
+@OF_ANOTHER_KIND
+def test_a_value_of_another_kind_spoils_its_own_row_only(
+    change: str, table: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    file = loosely_changed(tmp_path, change)
+    for module in (store_reading, store_rows):
+        monkeypatch.setattr(module, "AT_ONCE", 1, raising=False)  # each row begins where one of them ended
+    with open_book(file, looking=True) as book:
+        whole = [case for case in some_cases(4) if case in list(book.cases())]
+        assert len(whole) >= 3
+        assert book.newest(9) == whole[::-1] or table != "cases"
+        counted = {sum(number for _, number in book.patterns()), sum(group.cases for group in book.groups())}
+        assert counted <= {3, 4}
+        assert all(case.id == f"{int(case.id, 16):032x}" for case, _ in book.patterns())
+        assert sum(day.cases for day in book.days()) in (3, 4)
+        assert set(book.times()) <= {"edges-under-magnifier"}
+        assert all(isinstance(one, str) for one in book.ids("0"))
+        assert len(whole) == 4 or book.skipped.reasons
+
+
+def test_a_version_that_is_no_number_is_damage(tmp_path: Path) -> None:
+    file = loosely_changed(tmp_path, "UPDATE book SET version = CAST('x' AS BLOB)")
+    with pytest.raises(PressloreError, match="the casebook is damaged"):
+        open_book(file, looking=True)
+
+
+def loosely_changed(folder: Path, change: str) -> Path:
+    """A casebook in which something changed what its tables would have refused."""
+    file = folder / "book.sqlite3"
     with open_book(file) as book:
-        book.add(some_cases(3))
+        book.add(some_cases(4))
     raw = sqlite3.connect(file)
     (made,) = raw.execute("SELECT sql FROM sqlite_schema WHERE name = ?", (change.split()[1],)).fetchone()
     raw.execute("PRAGMA writable_schema = ON")
@@ -136,10 +186,44 @@ def test_a_value_of_another_kind_is_named(change: str, table: str, tmp_path: Pat
     raw.execute("UPDATE sqlite_schema SET sql = ? WHERE sql = ?", (made, loose))
     raw.commit()
     raw.close()
-    with open_book(file, looking=True) as book:
-        found = book.faults()
-    assert table in {fault.table for fault in found}
-    assert all(str(fault).isprintable() for fault in found)
+    return file
+
+
+# --- whatever reads ---
+
+
+@pytest.mark.parametrize(("change", "table", "row"), [one for one in CHANGES if one[1] in ("cases", "pattern")])
+def test_what_was_changed_is_left_out_and_told_whoever_reads(change: str, table: str, row: str, book: Book) -> None:
+    cases = some_cases(30)
+    book.add(cases)
+    with book.database.writing() as connection:
+        wanted = {"id": FIRST.id, "digest": DIGEST}
+        change_one(connection, change, {name: value for name, value in wanted.items() if f":{name}" in change})
+    changed = {case.id for case in cases if case.id == row or pattern_of(case).digest == row}
+    if "item = " in change:
+        changed = set()  # no more than what is asked for by
+    others = [case for case in cases if case.id not in changed]
+    assert list(book.cases()) == others
+    assert set(book.skipped.reasons) == changed
+    for read in (Book.patterns, Book.groups, Book.days, Book.times, lambda book: book.newest(99)):
+        again = replace(book, skipped=Skipped(), _changed=[])
+        found = read(again)
+        list(found)
+        assert set(again.skipped.reasons) == changed
+    assert sum(group.cases for group in book.groups()) == len(others)
+    assert sum(group.spoilt for group in book.groups()) == sum(case.spoilt for case in others)
+    assert sum(day.cases for day in book.days()) == len(others)
+    assert sum(number for _, number in book.patterns()) == len(others)
+    assert sum(number for number, *_ in book.times().values()) == sum(len(case.took) for case in others)
+
+
+def test_a_casebook_in_which_everything_changed_is_damaged(book: Book, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(store, "MOST_CHANGED", 20)
+    book.add(some_cases(30))
+    with book.database.writing() as connection:
+        connection.exec_driver_sql("UPDATE cases SET spoilt = spoilt + 1")
+    with pytest.raises(PressloreError, match="the casebook is damaged"):
+        list(book.groups())
 
 
 def test_a_row_that_was_written_so_is_named_and_keeps_nobody_from_a_backup(tmp_path: Path) -> None:

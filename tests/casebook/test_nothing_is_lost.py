@@ -60,6 +60,61 @@ def test_writers_of_the_same_cases_keep_each_once(place: str) -> None:
         assert list(book.cases()) == some_cases(EACH)
 
 
+# --- what SQLite keeps beside a file lies there alone ---
+
+
+@pytest.mark.parametrize("empty", [False, True])
+@pytest.mark.parametrize("create", [False, True])
+def test_what_lies_beside_a_lost_file_is_not_deleted(create: bool, empty: bool, tmp_path: Path) -> None:
+    """As after a sync program, or somebody who tidied up, took the one file: its cases are in the log."""
+    writer = Writer.start(keep_on_writing(str(tmp_path / "book"), 0, 3000))
+    writer.kill(lines=20, then=0.0)
+    writer.told()
+    file, log = tmp_path / "book", tmp_path / "book-wal"
+    away, kept = file.rename(tmp_path / "away"), log.read_bytes()
+    if empty:
+        file.touch()
+    with pytest.raises(PressloreError, match="book-wal still lies beside it" if create else "no casebook"):
+        open_book(file, create=create)
+    assert log.read_bytes() == kept
+    assert file.exists() == empty
+    away.rename(file)
+    with open_book(file) as book:
+        assert book.count() >= 60
+
+
+@pytest.mark.parametrize("main", ["gone", "empty", "sound"])
+def test_a_strangers_file_is_no_journal(main: str, tmp_path: Path) -> None:
+    file, theirs = tmp_path / "book", tmp_path / "book-journal"
+    if main == "empty":
+        file.touch()
+    elif main == "sound":
+        with open_book(file) as book:
+            book.add(some_cases(3))
+    theirs.write_bytes(b"Monday: pressed forty mugs.")
+    with pytest.raises(PressloreError, match="book-journal"):
+        open_book(file)
+    assert theirs.read_bytes() == b"Monday: pressed forty mugs."
+    theirs.unlink()
+    with open_book(file) as book:
+        assert book.count() == (3 if main == "sound" else 0)
+
+
+def test_what_a_beginning_left_that_was_stopped_keeps_nobody_out(tmp_path: Path) -> None:
+    """The journal of a file in which there was nothing before."""
+    left, kept = sqlite3.connect(tmp_path / "left", isolation_level=None), b""
+    left.execute("PRAGMA cache_spill = OFF")
+    left.execute("BEGIN IMMEDIATE")
+    left.execute("CREATE TABLE book (version)")
+    kept = (tmp_path / "left-journal").read_bytes()
+    left.close()
+    assert kept
+    (tmp_path / "book").touch()
+    (tmp_path / "book-journal").write_bytes(kept)
+    with open_book(tmp_path / "book") as book:
+        assert book.add(some_cases(3)) == 3
+
+
 # --- a disk that is full, a folder that may not be written to ---
 
 
@@ -81,6 +136,25 @@ def test_a_file_that_may_not_grow_is_told_and_what_was_kept_stays(tmp_path: Path
             book.add(some_cases(2000, first=20))
         assert list(book.cases()) == some_cases(20)
         assert book.add(some_cases(2000, first=20)) == 2000
+
+
+def test_from_a_full_disk_can_be_read_and_backed_up(tmp_path: Path) -> None:
+    file, elsewhere = tmp_path / "full" / "book.sqlite3", tmp_path / "copy.sqlite3"
+    file.parent.mkdir()
+    with open_book(file) as book:
+        book.add(some_cases(20))
+    with largest_file(0):  # no room for the memory that is shared
+        book = open_book(file)
+        assert list(book.cases()) == some_cases(20)
+        with pytest.raises(PressloreError, match="disk"):
+            book.add(some_cases(30))
+        with pytest.raises(PressloreError, match=r"copy\.sqlite3: the disk"):
+            back_up(book, elsewhere)
+        assert list(book.cases()) == some_cases(20)
+    with book:  # which has the file alone
+        assert back_up(book, elsewhere) == 20
+        assert book.add(some_cases(30)) == 10
+    assert [path.name for path in file.parent.iterdir()] == ["book.sqlite3"]
 
 
 @pytest.fixture

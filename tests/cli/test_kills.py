@@ -31,8 +31,10 @@ DAILY = 2  # kills of each trial
 
 
 def cases(place: Path, book: str = BOOK) -> list[str]:
-    """The cases of a book, but for the ids and days that a new one is given. A book that is not there holds none."""
-    if not (place / book).exists():
+    """The cases of a book, but for the ids and days that a new one is given. A book that is not there holds none, nor
+    does one that was not begun: to the commands an empty file is no casebook yet."""
+    file, log = place / book, place / f"{book}-wal"
+    if not file.exists() or (file.stat().st_size == 0 and not (log.exists() and log.stat().st_size)):
         return []
     with open_book(place / book, create=False) as opened:
         return sorted(line(case).partition('"session"')[2] for case in opened.cases())
@@ -44,7 +46,10 @@ def books(place: Path) -> dict[str, list[str]]:
 
 
 def in_shop(place: Path) -> dict[str, bytes]:
-    return files(place / "shop")
+    """The files of the shop. A record of bundles that names none says the same as no record."""
+    found = files(place / "shop")
+    record = json.loads(found.get("taken.json", b"{}"))
+    return {name: text for name, text in found.items() if name != "taken.json" or record.get("bundles")}
 
 
 def saved(place: Path) -> list[str]:
@@ -159,6 +164,7 @@ TRIALS = [
         told="Kept in the casebook",
         seen=cases,
         adds=True,
+        stays="state/presslore/sessions/",  # what was begun waits there to be gone on with
     ),
 ]
 
