@@ -119,10 +119,10 @@ def pretended(text: str) -> str:
     words = [
         (word, _alphabets(word)) for word in _WORDS.findall(_OF_THE_TRADE.sub("", unicodedata.normalize("NFC", text)))
     ]
-    latin = any("LATIN" in alphabets for _, alphabets in words)
-    for word, alphabets in words:
-        if len(alphabets) > 1 or (latin and alphabets and "LATIN" not in alphabets and _looks_latin(word)):
-            return word
+    latin = any("LATIN" in written for _, written in words)
+    for word, written in words:
+        if len(written) > 1 or (latin and written and "LATIN" not in written and _looks_latin(word)):
+            return str(word)
     return ""
 
 
