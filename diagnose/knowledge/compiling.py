@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 from typing import TypeAlias
 
 from diagnose.knowledge.crosscheck.registry import cross_check
-from diagnose.knowledge.dangers import with_cautions
+from diagnose.knowledge.dangers import can_be_looked_at, with_cautions
 from diagnose.knowledge.document import Document
 from diagnose.knowledge.folders import Folder, SourceFile, digest
 from diagnose.knowledge.layer import Layer
@@ -50,6 +50,8 @@ def compile_stock(folders: Sequence[Folder], found: Collector, parsed: Parsed | 
     if [layer for layer in layers if not within_limits(layer, found)]:
         return None
     whole = lay(layers, found)
+    if not can_be_looked_at(whole, found):
+        return None
     with_cautions(whole)
     gaps = bool(found)
     loose = cross_check(whole, found, lost=any(each.lost for each in documents), gaps=gaps)

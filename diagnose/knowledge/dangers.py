@@ -14,8 +14,10 @@ from typing import Any, TypeVar
 
 from diagnose.knowledge.disguise import LEAST_JOINED, joined, plain, readings
 from diagnose.knowledge.layer import Layer
+from diagnose.knowledge.limits import MOST_LOOKING, SPLIT
 from diagnose.knowledge.model import SHIPPED, THIS_SHOP, Caution, Check, Fix, from_a_bundle
 from diagnose.knowledge.trial import on_trial
+from diagnose.problems import Collector
 
 Step = TypeVar("Step", Check, Fix)
 STANDING = "another-shop"  # the caution that every step on trial carries
@@ -44,12 +46,32 @@ def with_cautions(whole: Layer) -> None:
     are called for by what bundles say of its causes. One of a shop's own that says ``cautions: []`` keeps its word:
     somebody looked at it and found that none applies."""
     told = {cause: called_for(whole.cautions, texts) for cause, texts in _from_bundles(whole).items()}
-    for fix in whole.fixes.values():
-        of_causes = [caution for cause in fix.cures for caution in told.get(cause, ())]
-        whole.fixes[fix.id] = _warned(whole, fix, (fix.title, *fix.steps), of_causes)
+    for step, texts in list(_steps(whole)):
+        if isinstance(step, Fix):
+            of_causes = [caution for cause in step.cures for caution in told.get(cause, ())]
+            whole.fixes[step.id] = _warned(whole, step, texts, of_causes)
+        else:
+            whole.checks[step.id] = _warned(whole, step, texts)
+
+
+def can_be_looked_at(whole: Layer, found: Collector) -> bool:
+    """Whether the steps that do not ship and the words that call for cautions are few enough, taken together."""
+    words = sum(len(one.called_for_by) + len(one.not_by) for one in whole.cautions.values())
+    letters = 0
+    for step, texts in _steps(whole):
+        letters += 0 if step.origin == SHIPPED else sum(map(len, texts))
+        if words * letters > MOST_LOOKING:
+            wrong = f"too much to look through for dangers: {words:,} words that call for cautions, in all these steps"
+            found.add(step.place, "too-much-to-look-through", wrong, hint=SPLIT)
+            return False
+    return True
+
+
+def _steps(whole: Layer) -> Iterator[tuple[Check | Fix, Sequence[str]]]:
+    yield from ((fix, (fix.title, *fix.steps)) for fix in whole.fixes.values())
     for check in whole.checks.values():
         looks = (outcome.looks for outcome in check.outcomes)
-        whole.checks[check.id] = _warned(whole, check, (check.title, check.asks, *check.how, *check.needs, *looks))
+        yield check, (check.title, check.asks, *check.how, *check.needs, *looks)
 
 
 def _from_bundles(whole: Layer) -> Mapping[str, list[str]]:

@@ -287,6 +287,31 @@ def too_many_defects() -> Files:
     }
 
 
+def too_much_said() -> Files:
+    each = limits.MOST_SAID // (39 * 380) + 1
+    sentence = "  - w%x%y " + "pale " * 38
+    return {
+        f"kb/{n}.yaml": "heard:\n  faint-colour:\n"
+        + "".join("  " + sentence.replace("%x", str(n)).replace("%y", f"n{m}") + "\n" for m in range(380))
+        for n in range(each)
+    }
+
+
+def too_much_to_look_through() -> Files:
+    words = [[f"w{n}z{m}q*" for m in range(60)] for n in range(100)]
+    cautions = "".join(
+        f"  own-{n}: {{title: T, text: Take care., called-for-by: [{', '.join(each)}], basis: common practice}}\n"
+        for n, each in enumerate(words)
+    )
+    steps = f"[{', '.join(['lay it down ' * 24] * 10)}]"
+    fixes = "".join(
+        f"  own-{n}: {{title: F{n}, steps: {steps}, minutes: 1, cures: {{platen-runs-cool: likely}}, "
+        "basis: common practice}\n"
+        for n in range(limits.MOST_LOOKING // (6_000 * 2_800) + 2)
+    )
+    return {"kb/cautions.yaml": f"cautions:\n{cautions}", "kb/fixes.yaml": f"fixes:\n{fixes}"}
+
+
 PAST = {
     too_many_files: "too-many-files",
     too_many_bytes: "folder-size",
@@ -296,6 +321,8 @@ PAST = {
     too_many_entries: "too-many-entries",
     too_many_cases: "too-many-entries",
     too_many_defects: "too-many-entries",
+    too_much_said: "too-many-entries",
+    too_much_to_look_through: "too-much-to-look-through",
 }
 
 
