@@ -17,8 +17,9 @@ FULL = "the disk is full: make room, then try again; what was kept before is saf
 READ_ONLY = "the casebook cannot be written here: allow writing to the file and its folder, or name another with --book"
 SILENT = "the casebook's server has stopped answering: look after it, then try again"
 PERHAPS_KEPT = (
-    "the casebook's server stopped answering just as this was being kept: it may be there, or not. Look once the server "
-    "answers (presslore cases list) and add it again only if it is missing; what is imported or resumed again is kept once"
+    "the casebook's server stopped answering just as this was being kept: it may be there, or not. Look once the "
+    "server answers (presslore cases list) and add it again only if it is missing; what is imported or resumed again "
+    "is kept once"
 )
 BUSY = "another program has kept the casebook busy for too long: close it, then try again"
 
