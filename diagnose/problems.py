@@ -39,7 +39,7 @@ class Problem:
 
     def __str__(self) -> str:
         parts = [self.wrong, f"expected {self.expected}" if self.expected else "", self.hint]
-        return f"{self.place}: " + " - ".join(part for part in parts if part)
+        return f"{self.place}: " + " - ".join(part for part in parts if part).replace("\n", r"\n")
 
 
 class PressloreError(Exception):

@@ -13,6 +13,7 @@ from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
+from diagnose.knowledge.trial import titled
 from diagnose.reasoning.blame import Blame
 
 UNKNOWN = ""  # the id that stands for what the rules do not know
@@ -167,7 +168,7 @@ def _fixes(looked: Iterable[_Looked], knowledge: Knowledge) -> tuple[FixRecord, 
 
 def _record(fix: str, tried: int, cured: int, knowledge: Knowledge) -> FixRecord:
     low, high = interval(cured, tried)
-    title = knowledge.fixes[fix].title if fix in knowledge.fixes else fix
+    title = titled(knowledge.fixes[fix]) if fix in knowledge.fixes else fix
     return FixRecord(id=fix, title=title, tried=tried, cured=cured, low=round(low, 4), high=round(high, 4))
 
 

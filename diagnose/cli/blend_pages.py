@@ -44,8 +44,8 @@ def _blend(screen: Screen, found: Blend) -> None:
         screen.whole("fresh    washed")
     for on in found.on:
         if drawn:
-            patches = [swatches.patch(screen, ways.stated) for ways in (on.fresh, on.washed)]
-            screen.whole(f"{' '.join(patches)} {cloth(on.share)}")
+            grounds = [swatches.ground(screen, ways.stated) for ways in (on.fresh, on.washed)]
+            screen.swatches(grounds, cloth(on.share))
         _numbers(screen, found, on)
 
 

@@ -17,11 +17,11 @@ def whose(screen: Screen, path: str, taking: Taking, vouched: bool) -> None:
     bundle = taking.bundle
     screen.line(f"{path}, {bundle.date}", "title")
     shop = f", id {bundle.sender.shop}" if bundle.sender.shop else ""
-    screen.line(f"It says it is from {who(bundle.sender.name)}{shop}. Anybody can write that.")
-    screen.line("Digest, which that shop reads out to you:" if not vouched else "Digest, which is the one given:")
+    screen.line("Digest, which the shop reads out to you:" if not vouched else "Digest, which is the one given:")
     screen.whole(f"  {bundle.spoken}")
+    screen.line(f"It says it is from {who(bundle.sender.name)}{shop}. Anybody can write that.")
     for other in taking.alike:
-        screen.line(f"Another shop goes by the same name: {_named(other)}.", "caution")
+        screen.line(f"Another shop goes by the same name, or one like it: {_named(other)}.", "caution")
     if taking.replaces is not None:
         _instead(screen, taking, taking.replaces)
     screen.line()
@@ -68,9 +68,9 @@ def taking_json(path: str, taking: Taking, taken: bool) -> dict[str, Any]:
 
 def _as_json(bundle: TakenBundle) -> dict[str, Any]:
     return {
+        "digest": spoken(bundle.digest) if bundle.digest else "",
         "name": bundle.name,
         "id": bundle.shop,
-        "digest": spoken(bundle.digest) if bundle.digest else "",
         "sha256": bundle.digest,
         "date": bundle.date,
         "origin": bundle.origin,

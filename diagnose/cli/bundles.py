@@ -98,9 +98,9 @@ def _told(screen: Screen, out: Path, shared: "Shared") -> None:
         screen.line(f"{_number(number, 'rule')} left out: {reason}.", "dim")
     if picked.versions:
         screen.line(f"Left out too: your version of {_number(picked.versions, 'entry', 'entries')} that ships.", "dim")
-    screen.line(f"It goes by {who(bundle.sender.name)}, id {bundle.sender.shop}.")
     screen.line("Digest, to be read out to whoever takes it:")
     screen.whole(f"  {bundle.spoken}")
+    screen.line(f"It goes by {who(bundle.sender.name)}, id {bundle.sender.shop}.")
 
 
 def _number(number: int, one: str, several: str = "") -> str:
@@ -186,7 +186,7 @@ def _talked_over(offer: Offer, taking: "Taking", dry_run: bool) -> int:
     if not _may(offer, taking) and not _agreed(screen, offer, taking):
         return exits.PROBLEMS
     landed = _land(offer, taking)
-    screen.line(f"Taken into {landed.folder}; its rules are on trial (presslore rules trials).", "good")
+    screen.line(f"Taken into {landed.folder}; all of it is on trial (presslore rules trials).", "good")
     screen.line("To take it back: presslore rules take --undo")
     return exits.GOOD
 

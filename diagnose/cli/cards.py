@@ -12,6 +12,7 @@ from diagnose.dialogue.speech.evidence import reckoned, seen
 from diagnose.dialogue.speech.steps import fix_cautions, why_check, why_fix, why_step
 from diagnose.dialogue.speech.summary import summary
 from diagnose.knowledge.model import SHIPPED, Check, Entry, Fix, Knowledge, Spends
+from diagnose.knowledge.trial import whose
 
 KINDS = {"look": "Look", "ask": "Say", "measure": "Measure", "try": "Try out"}
 
@@ -37,7 +38,7 @@ def heading(screen: Screen, consultation: Consultation) -> None:
 
 def check_card(screen: Screen, consultation: Consultation, check: Check, warned: set[str] | None = None) -> None:
     """A question with its numbered outcomes."""
-    own = "" if check.origin == SHIPPED else f" · {check.origin}"
+    own = "" if check.origin == SHIPPED else f" · {whose(check)}"
     price = f"{minutes(check.minutes)}{spent(check.spends, consultation.shop.currency)}"
     screen.line(f"{KINDS[check.kind]} · {price}{own}", "dim")
     screen.line(check.asks, "title")
@@ -127,7 +128,7 @@ def care_card(screen: Screen, consultation: Consultation) -> None:
 
 def titled(entry: Entry) -> str:
     """The title of an entry, and whose it is where it does not ship: ``The door stands open [this shop]``."""
-    return entry.title if entry.origin == SHIPPED else f"{entry.title} [{entry.origin}]"
+    return entry.title if entry.origin == SHIPPED else f"{entry.title} [{whose(entry)}]"
 
 
 def basis(knowledge: Knowledge, ids: Iterable[str]) -> str:

@@ -16,6 +16,7 @@ from diagnose.dialogue.moves import Cured, HandedOver, Pressed, TriedFix
 from diagnose.dialogue.saving import clean
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.model import Fix, Knowledge
+from diagnose.knowledge.trial import titled
 from diagnose.problems import PressloreError
 from diagnose.reasoning.evidence import SAME
 from diagnose.reasoning.words import Lexicon
@@ -109,7 +110,7 @@ def _fixes(
     more = "several numbers count as well" if many else "words of another fix count as well"
     while True:
         for number, fix in enumerate(offered, 1):
-            screen.hang(f"{number:>2}", fix.title, style="key")
+            screen.hang(f"{number:>2}", titled(fix), style="key")
         reply = ask(screen, numbers=len(offered), letters=tuple(letters), names=letters, more=more)
         if reply.letter:
             return [], reply.letter

@@ -30,9 +30,9 @@ MEND = (
 @BOOK
 @shop_option
 def check(as_json: bool, book: str, shop: Path | None) -> int:
-    """Look the whole casebook over: is every case as it was written?
+    """Look the casebook over, and name each row not as it was written.
 
-    Each row that is not is named. A failing disk or a stray byte shows here before anybody learns from it.
+    A failing disk or a stray byte shows here before anybody learns from it.
     """
     from diagnose.casebook.checking import DAMAGED
 

@@ -85,8 +85,7 @@ def _pair(screen: Screen, knowledge: Knowledge, each: Judged, washed: bool) -> N
 def _swatches(screen: Screen, difference: Difference) -> None:
     """Proof and print side by side, with their names; without colours the names alone."""
     for role, colour in (("proof", difference.proof), ("print", difference.print_)):
-        drawn = swatches.patch(screen, colour)
-        screen.whole(f"{f'{drawn} ' if drawn else ''}{role} {colour} ({name(colour)})")
+        screen.swatches([swatches.ground(screen, colour)], f"{role} {colour} ({name(colour)})")
 
 
 def figures(difference: Difference) -> str:

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 
 import click
 
+from diagnose.characters import stripped
+
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Mapping
 
@@ -33,9 +35,14 @@ def ids(kind: str) -> Completer:
             return []
         pairs = {"answers": _answers, "facts": _facts}
         found = pairs[kind](knowledge) if kind in pairs else _titles(getattr(knowledge, kind))
-        return [CompletionItem(name, help=title) for name, title in found if name.startswith(incomplete)]
+        return [CompletionItem(name, help=_line(title)) for name, title in found if name.startswith(incomplete)]
 
     return complete
+
+
+def _line(title: str) -> str:
+    """A title in one line: the shell takes each line for something of its own."""
+    return " ".join(stripped(title, lines=True).split())
 
 
 def _titles(entries: Mapping[str, Entry]) -> Iterator[tuple[str, str]]:

@@ -16,6 +16,7 @@ from diagnose.cli.screen import Screen
 from diagnose.dialogue.speech.chances import in_words, percent
 from diagnose.knowledge.chances import Chance
 from diagnose.knowledge.model import Knowledge
+from diagnose.knowledge.trial import titled
 
 WEIGHTIEST = 6  # of each group, shown without --all
 LAST_DIGITS = 8  # of an id, which name a case
@@ -86,9 +87,9 @@ def _about(knowledge: Knowledge, change: Change) -> str:
     if change.kind == BRINGS:
         return f"{cause} brings on “{knowledge.defects[change.defect].title}”{under}"
     if change.kind == CURES:
-        return f"“{knowledge.fixes[change.fix].title}” cures {cause}"
+        return f"“{titled(knowledge.fixes[change.fix])}” cures {cause}"
     check = knowledge.checks[change.check]
-    return f"{cause} shows “{check.outcome(change.outcome).looks.rstrip('.')}” at “{check.title}”"
+    return f"{cause} shows “{check.outcome(change.outcome).looks.rstrip('.')}” at “{titled(check)}”"
 
 
 def _from(change: Change) -> str:
@@ -102,7 +103,7 @@ def _from(change: Change) -> str:
 def _timed(knowledge: Knowledge, timed: Timed) -> str:
     step = knowledge.checks.get(timed.step) or knowledge.fixes[timed.step]
     often = "once" if timed.measured == 1 else f"{timed.measured} times"
-    return f"“{step.title}” takes {timed.old:g} → {timed.new:g} min; timed {often}, mean {timed.mean:.1f} min"
+    return f"“{titled(step)}” takes {timed.old:g} → {timed.new:g} min; timed {often}, mean {timed.mean:.1f} min"
 
 
 def _compared(screen: Screen, compared: Compared) -> None:
@@ -150,7 +151,7 @@ def _rules(screen: Screen, knowledge: Knowledge, rules: Iterable[NewRule]) -> No
         causes = " or ".join(f"“{knowledge.causes[cause].title}”" for cause in rule.causes)
         screen.hang(
             "·" if screen.unicode else "-",
-            f"“{knowledge.fixes[rule.fix].title}” made “{knowledge.defects[rule.defect].title}” go away in "
+            f"“{titled(knowledge.fixes[rule.fix])}” made “{knowledge.defects[rule.defect].title}” go away in "
             f"{_share(rule.share)} that it cured, yet no rule leads there from {causes}. {_named(rule.cases)}",
         )
         screen.whole(f"  presslore rules new --defect {rule.defect} --cause {rule.causes[0]}")

@@ -14,7 +14,7 @@ from diagnose.cli.screen import Screen, screen_for
 from diagnose.cli.shelf import Shelf
 from diagnose.dialogue.speech.chances import in_words
 from diagnose.knowledge.model import Entry, Knowledge
-from diagnose.knowledge.trial import marked, on_trial, rests_on_trial
+from diagnose.knowledge.trial import marked, on_trial, rests_on_trial, titled
 
 Page = Callable[[Screen, Shelf, str], None]
 
@@ -37,7 +37,7 @@ def _lookup(kind: str, one: str, example: str, page: Page) -> click.Command:
 
 
 def _listed(knowledge: Knowledge, kind: str, entry: Entry) -> str:
-    return marked(entry.title, kind == "causes" and rests_on_trial(knowledge, entry.id))
+    return marked(titled(entry), kind == "causes" and rests_on_trial(knowledge, entry.id))
 
 
 defects = _lookup("defects", "defect", "ghosting", pages.defect_page)

@@ -10,6 +10,7 @@ from diagnose.dialogue.moves import Answered, DidNotSee, Move, Pressed, Saw
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.model import Defect, Entry, Knowledge
 from diagnose.knowledge.shop import Press
+from diagnose.knowledge.trial import titled
 from diagnose.reasoning.words import THE_REST, Lexicon, find_item, is_cut, nearest
 
 SIGHT_QUESTION = "What do you see? Your own words, several things at once if you like."
@@ -146,7 +147,7 @@ class Opening:
                 return f"Not there: {self.knowledge.defects[defect_id].title}"
             case Answered(check_id, outcome):
                 check = self.knowledge.checks[check_id]
-                return f"{check.title}: {check.outcome(outcome).looks}"
+                return f"{titled(check)}: {check.outcome(outcome).looks}"
         return ""
 
     def _titles(self, entries: Sequence[Entry | Press]) -> None:

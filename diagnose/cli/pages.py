@@ -10,7 +10,8 @@ from diagnose.dialogue.speech.conditions import condition_words, value_words
 from diagnose.knowledge.care import note_on, notes_touching
 from diagnose.knowledge.conditions import Condition
 from diagnose.knowledge.model import SHIPPED, Entry, Knowledge, Rule
-from diagnose.knowledge.trial import MARK, marked, on_trial, rests_on_trial
+from diagnose.knowledge.trial import MARK, marked, on_trial, rests_on_trial, titled
+from diagnose.knowledge.trial import whose as origin
 
 NAMES_SHOWN = 12
 
@@ -63,11 +64,11 @@ def cause_page(screen: Screen, shelf: Shelf, cause_id: str) -> None:
         shown = [o for o in check.outcomes if cause_id in o.shows]
         for outcome in shown:
             how = in_words(outcome.shows[cause_id].value, knowledge.scale)
-            screen.hang("-", f"{check.title}: {outcome.looks} ({how}) [{check.id}]")
+            screen.hang("-", f"{titled(check)}: {outcome.looks} ({how}) [{check.id}]")
     _section(screen, "What puts it right")
     for fix in knowledge.fixes.values():
         if cause_id in fix.cures:
-            screen.hang("-", f"{fix.title} ({in_words(fix.cures[cause_id].value, knowledge.scale)}) [{fix.id}]")
+            screen.hang("-", f"{titled(fix)} ({in_words(fix.cures[cause_id].value, knowledge.scale)}) [{fix.id}]")
 
 
 def check_page(screen: Screen, shelf: Shelf, check_id: str) -> None:
@@ -154,7 +155,7 @@ def whose(origin: str) -> str:
 
 
 def _title(screen: Screen, entry: Entry, trial: str = "") -> None:
-    own = ", ".join(filter(None, ("" if entry.origin == SHIPPED else entry.origin, trial)))
+    own = ", ".join(filter(None, ("" if entry.origin == SHIPPED else origin(entry), trial)))
     screen.line(f"{entry.title} [{own}]" if own else entry.title, "title")
 
 

@@ -47,8 +47,10 @@ class Wanted:
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    """A new rule as it would be kept, and what it does."""
+    """A new rule as it would be kept, and what it does. ``knowledge`` is what it was laid on, and what ``near`` comes
+    from."""
 
+    knowledge: Knowledge
     draft: Draft
     entries: Entries
     files: list[YamlFile]
@@ -141,7 +143,7 @@ class Bench:
         known = self.knowledge.causes.get(new.cause)
         title = draft.one("new-cause") or (known.title if known else "")
         near = nearest_rules(self.knowledge, self.lexicon, new.defect, draft.one("cause"), title)
-        return Made(draft, new, files, trial, near)
+        return Made(self.knowledge, draft, new, files, trial, near)
 
 
 def today() -> str:
@@ -166,7 +168,7 @@ def _by_flags(bench: Bench, wanted: Wanted) -> int:
             rule_cards.new_rule_json(draft, made.entries.cause, made.files, made.trial.changes, made.near, wanted.keep)
         )
     else:
-        rule_cards.near_card(screen_for(sys.stdout), bench.knowledge, made.near)
+        rule_cards.near_card(screen_for(sys.stdout), made.knowledge, made.near)
         _show(screen_for(sys.stdout), made)
         _told(screen_for(sys.stdout), made, wanted.keep)
     return exits.GOOD

@@ -8,6 +8,7 @@ from diagnose.cli import rule_prompts as prompts
 from diagnose.cli.rule_talk import Question, RuleTalk
 from diagnose.dialogue.hearing import hear
 from diagnose.knowledge.model import Check
+from diagnose.knowledge.trial import titled
 from diagnose.reasoning.words import find_item
 
 FIX_HELP = "What is done so that the cause is gone. You are shown the fixes that are known."
@@ -32,7 +33,7 @@ def ask_fix(talk: RuleTalk, draft: Draft) -> Draft:
     """The fix, known or new; none need be named where the cause has one."""
     fixes, known = talk.knowledge.fixes, cured_by(talk.knowledge, draft.one("cause"))
     for each in known:
-        talk.screen.hang("-", f"Known to put it right: {fixes[each].title}")
+        talk.screen.hang("-", f"Known to put it right: {titled(fixes[each])}")
     question, optional = (
         ("Is there another fix to write down?", "Enter for none.") if known else ("What puts it right?", "")
     )
@@ -61,7 +62,7 @@ def ask_check(talk: RuleTalk, draft: Draft) -> Draft:
     """A check that tells the cause, known or new, or none."""
     checks, known = talk.knowledge.checks, told_by(talk.knowledge, draft.one("cause"))
     for check, outcome in known:
-        talk.screen.hang("-", f"Known to tell it: {checks[check].title}: {checks[check].outcome(outcome).looks}")
+        talk.screen.hang("-", f"Known to tell it: {titled(checks[check])}: {checks[check].outcome(outcome).looks}")
     question = "Is there another check that tells this cause?" if known else "Which check tells this cause?"
     said = prompts.line(talk.screen, f"{question} Your own words.", CHECK_HELP, optional="Enter for none.")
     if not said:

@@ -26,9 +26,11 @@ def rules() -> None:
 @click.argument("folder", required=False, type=click.Path(exists=True, file_okay=False, path_type=Path))
 @shop_option
 def check(folder: Path | None, shop: Path | None) -> int:
-    """Check every file, rule and worked case, and plan a step for each defect.
+    """Check every file, rule and worked case.
 
-    Problems are named at once, each with its file, line and column; past a hundred, the rest is counted.
+    A step is planned for each defect as well: what is clean serves in a dialogue. Problems are named at once, each
+    with its file, line and column; past a hundred, the rest is counted.
+
     FOLDER holds kb/ and rules/ and is laid over what ships; without it, what ships is checked, with the shop's
     own laid over it where there is a shop.
     """

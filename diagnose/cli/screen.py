@@ -20,6 +20,7 @@ from diagnose.casebook.address import masked
 from diagnose.characters import stripped, unsafe
 
 NARROWEST, WIDEST = 30, 88
+SWATCH, GROUND = 8, frozenset("0123456789;")
 STYLES = {
     "title": {"bold": True},
     "key": {"bold": True, "fg": "cyan"},
@@ -89,6 +90,11 @@ class Screen:
         """Lines left unbroken: what went wrong and where, or a command to copy."""
         for line in text.splitlines():
             self._write(line)
+
+    def swatches(self, grounds: Iterable[str], text: str) -> None:
+        """Patches of colour, and words beside them. A ground is as ``swatches.ground`` gives it; "" draws nothing."""
+        drawn = [f"\x1b[{ground}m{' ' * SWATCH}\x1b[0m" for ground in grounds if ground and set(ground) <= GROUND]
+        self._print(" ".join([*drawn, stripped(self._spelt(text))]))
 
     def document(self, lines: Iterable[str]) -> None:
         """A page, a table or a script that goes to a file or another program as often as to a person: line for line

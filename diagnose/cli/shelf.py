@@ -3,7 +3,9 @@
 import os
 import stat
 import sys
+from collections.abc import Iterator
 from dataclasses import dataclass, field
+from itertools import islice
 from pathlib import Path
 
 import click
@@ -12,10 +14,13 @@ from diagnose.cli.screen import screen_for
 from diagnose.knowledge.loading import SHOP_FILE, load, load_shop, shipped_folder
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
+from diagnose.knowledge.taken import RECORD
 from diagnose.problems import Place, PressloreError, Problem
 
 SHOP_VARIABLE = "PRESSLORE_SHOP"
 PARTS = ("rules", "kb")
+OWN_FILES = (SHOP_FILE, RECORD, "mkdocs.yml")
+MOST_PARTS = 5_000  # files and folders of a shop that are looked at; one with more is refused when it is read
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,7 +114,23 @@ def _above() -> Path | None:
         folder = Path.cwd()
     except OSError:
         return None
-    return next((one for one in (folder, *folder.parents) if (one / SHOP_FILE).is_file()), None)
+    return next((one for one in (folder, *folder.parents) if _holds_shop(one)), None)
+
+
+def _holds_shop(folder: Path) -> bool:
+    """Whether a shop.yaml lies here, be it a link to what cannot be looked at; a folder that keeps us out has none."""
+    file = folder / SHOP_FILE
+    try:
+        return stat.S_ISREG(file.lstat().st_mode) or (file.is_symlink() and _leads_to_file(file))
+    except OSError:
+        return False
+
+
+def _leads_to_file(link: Path) -> bool:
+    try:
+        return link.is_file()
+    except OSError:  # there is something behind it; whose it is will be asked next
+        return True
 
 
 def _is_strange(folder: Path) -> bool:
@@ -132,14 +153,43 @@ def _whose(folder: Path) -> str:
     """Why a shop is not sure to be this person's or the system's own; "" where it is."""
     if not hasattr(os, "geteuid"):
         return ""
-    trusted = (os.geteuid(), 0)
     try:
-        found, file = folder.stat(), (folder / SHOP_FILE).stat()
+        return next(filter(None, map(_strangeness, islice(_parts(folder), MOST_PARTS))), "")
     except OSError:
         return "it cannot be looked at"
-    if not {found.st_uid, file.st_uid} <= {*trusted}:
-        return "it belongs to somebody else"
-    return "anybody may write to its folder" if found.st_mode & stat.S_IWOTH else ""
+
+
+def _parts(folder: Path) -> Iterator[Path]:
+    """Everything of a shop that is read: the folder, its own files, and all below rules/ and kb/."""
+    yield folder
+    yield from (path for name in OWN_FILES if os.path.lexists(path := folder / name))
+    for part in PARTS:
+        for parent, folders, files in os.walk(folder / part, onerror=_raise_unless_gone):
+            yield Path(parent)
+            yield from (Path(parent, name) for name in (*folders, *files))
+
+
+def _raise_unless_gone(error: OSError) -> None:
+    if not isinstance(error, FileNotFoundError):
+        raise error
+
+
+def _strangeness(path: Path) -> str:
+    """Who else may change a file or folder, or what a link leads to; "" where nobody may. Raises OSError."""
+    real = path.resolve()
+    looked_at = [path.lstat(), real.stat(), *([real.parent.stat()] if path.is_symlink() else [])]
+    if not {found.st_uid for found in looked_at} <= {os.geteuid(), 0}:
+        return f"it belongs to somebody else{'' if path.name == SHOP_FILE or path.is_dir() else f' ({path.name})'}"
+    if any(_open_to_others(found) for found in looked_at if not stat.S_ISLNK(found.st_mode)):
+        where = "its folder" if path.is_dir() else path.name
+        return f"anybody may write to {where}"
+    return ""
+
+
+def _open_to_others(found: os.stat_result) -> bool:
+    """Whether others than the owner and the group this person works in may write."""
+    group = found.st_mode & stat.S_IWGRP and found.st_gid not in (os.getegid(), 0)
+    return bool(found.st_mode & stat.S_IWOTH or group)
 
 
 def state_folder() -> Path:

@@ -8,7 +8,6 @@ from diagnose.press.colour.lab import Lab
 
 MANY, SOME, NONE = "all colours", "256 colours", "none"
 CUBE = (0, 95, 135, 175, 215, 255)
-RESET = "\x1b[0m"
 
 
 def depth(screen: Screen) -> str:
@@ -20,14 +19,14 @@ def depth(screen: Screen) -> str:
     return SOME if "256" in os.environ.get("TERM", "") or os.environ.get("FORCE_COLOR") in ("2", "3") else NONE
 
 
-def patch(screen: Screen, colour: Lab, width: int = 8, light: str = "D65") -> str:
-    """Blanks on a ground of this colour; "" where the terminal has no colours for it."""
+def ground(screen: Screen, colour: Lab, light: str = "D65") -> str:
+    """A ground of this colour in a terminal's own numbers (ECMA-48, select graphic rendition); "" where the terminal
+    has no colours for it."""
     found = depth(screen)
     if found == NONE:
         return ""
     red, green, blue = to_srgb(colour, light)
-    ground = f"48;2;{red};{green};{blue}" if found == MANY else f"48;5;{_nearest(red, green, blue)}"
-    return f"\x1b[{ground}m{' ' * width}{RESET}"
+    return f"48;2;{red};{green};{blue}" if found == MANY else f"48;5;{_nearest(red, green, blue)}"
 
 
 def _nearest(red: int, green: int, blue: int) -> int:

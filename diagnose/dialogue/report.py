@@ -10,6 +10,7 @@ from diagnose.dialogue.speech.chances import in_words
 from diagnose.dialogue.speech.evidence import reckoned, sentence, spoken
 from diagnose.dialogue.speech.steps import fix_cautions, why_check, why_fix, why_step
 from diagnose.dialogue.speech.trial import rests
+from diagnose.knowledge.trial import on_trial
 from diagnose.reasoning.planner import Option
 from diagnose.reasoning.ranking import Suspect
 from diagnose.reasoning.reasons import Reason
@@ -155,10 +156,17 @@ def _option(consultation: Consultation, kind: str, step_id: str) -> dict[str, An
         why = why_check(consultation, step_id)
         step = _step(kind, check.id, check.title, why, check.minutes, check.cautions)
         outcomes = [{"id": o.id, "looks": o.looks} for o in check.outcomes]
-        return {**step, "origin": check.origin, "asks": check.asks, "how": list(check.how), "outcomes": outcomes}
+        return {
+            **step,
+            "origin": check.origin,
+            "trial": on_trial(check),
+            "asks": check.asks,
+            "how": list(check.how),
+            "outcomes": outcomes,
+        }
     fix = knowledge.fixes[step_id]
     step = _step(kind, fix.id, fix.title, why_fix(consultation, step_id), fix.minutes, fix_cautions(consultation, fix))
-    return {**step, "origin": fix.origin, "steps": list(fix.steps)}
+    return {**step, "origin": fix.origin, "trial": on_trial(fix), "steps": list(fix.steps)}
 
 
 def _step(kind: str, step_id: str, title: str, why: str, minutes: float, cautions: tuple[str, ...]) -> dict[str, Any]:

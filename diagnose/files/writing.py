@@ -5,6 +5,7 @@ to is replaced where it lies; the link stays. Rights and owner stay those of the
 """
 
 import os
+import re
 import shutil
 import time
 from collections.abc import Callable, Iterable, Iterator, Mapping
@@ -20,6 +21,7 @@ Version = bytes | None  # the content of a file; None where there is none
 
 _MEANWHILE = "changed-meanwhile"
 BESIDE, PART = ".presslore-", ".part"
+_OURS = re.compile(re.escape(BESIDE) + "[0-9a-f]{16}" + re.escape(PART))
 YOUNG = 60.0  # seconds for which a hidden file is taken to be somebody's work
 _NEW = os.O_CREAT | os.O_EXCL | os.O_RDWR | getattr(os, "O_BINARY", 0) | getattr(os, "O_CLOEXEC", 0)
 
@@ -129,7 +131,7 @@ def sweep(folder: Path) -> None:
     with suppress(OSError):
         for name in os.listdir(folder):
             path = folder / name
-            if name.startswith(BESIDE) and name.endswith(PART) and _is_old(path) and is_left_over(path):
+            if _OURS.fullmatch(name) and _is_old(path) and is_left_over(path):
                 _drop(path)
 
 

@@ -11,7 +11,7 @@ from diagnose.handbook.text import words_in
 from diagnose.knowledge.conditions import FactValue, Job
 from diagnose.knowledge.model import Chance, Check, Defect, Fix, Item, Knowledge, Outcome, Rule, WorkedCase
 from diagnose.knowledge.shop import Shop
-from diagnose.knowledge.trial import marked, resting_on_trial
+from diagnose.knowledge.trial import marked, on_trial, resting_on_trial, titled
 from diagnose.reasoning import words
 from diagnose.reasoning.beliefs import believe
 from diagnose.reasoning.evidence import Evidence
@@ -55,9 +55,7 @@ class Book:
         found = _gathered(
             (cause, (fix, chance)) for fix in self.knowledge.fixes.values() for cause, chance in fix.cures.items()
         )
-        return {
-            cause: sorted(fixes, key=lambda f: (-f[1].value, f[0].minutes, f[0].id)) for cause, fixes in found.items()
-        }
+        return {cause: sorted(fixes, key=_surest_first) for cause, fixes in found.items()}
 
     @cached_property
     def cases_by_item(self) -> dict[str, list[tuple[Defect, int, WorkedCase]]]:
@@ -132,9 +130,9 @@ class Book:
     # --- small questions ---
 
     def title(self, kind: str, entry: str) -> str:
-        """The title of an entry, marked where a cause rests on nothing but rules on trial."""
-        title: str = getattr(self.knowledge, kind)[entry].title
-        return marked(title, kind == "causes" and entry in self.on_trial)
+        """The title of an entry, marked where it is a check or fix on trial, or a cause that rests on nothing but rules
+        on trial."""
+        return marked(titled(getattr(self.knowledge, kind)[entry]), kind == "causes" and entry in self.on_trial)
 
     def names(self, defect: Defect) -> tuple[str, ...]:
         """What people call a defect: the names in its file, then the looser ways of telling of it."""
@@ -181,6 +179,11 @@ class Book:
     def family(self, family: str) -> str:
         """The name of a family of items."""
         return family.capitalize()
+
+
+def _surest_first(cure: tuple[Fix, Chance]) -> tuple[bool, float, float, str]:
+    fix, chance = cure
+    return on_trial(fix), -chance.value, fix.minutes, fix.id
 
 
 def _stands_out(scores: list[float]) -> bool:

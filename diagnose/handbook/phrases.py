@@ -10,6 +10,7 @@ from diagnose.handbook.links import Links, address
 from diagnose.handbook.text import plain
 from diagnose.knowledge.conditions import Condition, FactValue
 from diagnose.knowledge.model import SHIPPED, Check, Entry, Fix, Spends
+from diagnose.knowledge.trial import on_trial, titled
 from diagnose.problems import Place
 
 ON_TRIAL = "**On trial.**"
@@ -85,8 +86,9 @@ def foot(book: Book, links: Links, entry: Entry) -> list[str]:
 
 
 def own(entry: Entry) -> list[str]:
-    """A line that says that something is this shop's own."""
-    return [] if entry.origin == SHIPPED else [f"*From {plain(entry.origin)}.*", ""]
+    """A line that says whose something is where it did not ship, and that it is on trial."""
+    trial = [ON_TRIAL, ""] if isinstance(entry, Check | Fix) and on_trial(entry) else []
+    return [] if entry.origin == SHIPPED else [f"*From {plain(entry.origin)}.*", "", *trial]
 
 
 def cautions(book: Book, links: Links, ids: Iterable[str]) -> list[str]:
@@ -103,6 +105,11 @@ def short_cautions(book: Book, links: Links, ids: Iterable[str]) -> str:
     known = [book.knowledge.cautions[one] for one in dict.fromkeys(ids) if one in book.knowledge.cautions]
     said = " · ".join(links.entry("cautions", one.id, one.title) for one in known)
     return f"Mind: {said}" if said else ""
+
+
+def named(links: Links, step: Check | Fix) -> str:
+    """A link to a check or fix by its title, marked where it is on trial."""
+    return links.entry("checks" if isinstance(step, Check) else "fixes", step.id, titled(step))
 
 
 def crumb(links: Links, kind: str, name: str) -> list[str]:

@@ -6,6 +6,7 @@ from diagnose.problems import Place
 
 SHIPPED = "shipped"
 THIS_SHOP = "this shop"
+SETTLED, TRIAL = "settled", "trial"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -17,3 +18,8 @@ class Entry:
     basis: tuple[str, ...] = ()
     place: Place
     origin: str = SHIPPED
+
+
+def from_a_bundle(origin: str) -> bool:
+    """Whether something came from another shop: it neither ships nor is this shop's own."""
+    return origin not in (SHIPPED, THIS_SHOP)

@@ -10,9 +10,12 @@ from dataclasses import dataclass, field
 from diagnose.knowledge.chances import Chance as Chance
 from diagnose.knowledge.chances import Shape as Shape
 from diagnose.knowledge.conditions import ALWAYS, Condition, FactValue
+from diagnose.knowledge.entry import SETTLED as SETTLED
 from diagnose.knowledge.entry import SHIPPED as SHIPPED
 from diagnose.knowledge.entry import THIS_SHOP as THIS_SHOP
+from diagnose.knowledge.entry import TRIAL as TRIAL
 from diagnose.knowledge.entry import Entry as Entry
+from diagnose.knowledge.entry import from_a_bundle as from_a_bundle
 from diagnose.knowledge.materials import BodyPlan, FamilyBody, Material
 from diagnose.knowledge.measures import Measure
 from diagnose.knowledge.numbers import Learned
@@ -56,7 +59,8 @@ class Spends:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Check(Entry):
     """A look, a question, a measurement or a small trial. ``outcomes``: the first is the quiet one,
-    and where two causes pull apart a later outcome outranks an earlier one."""
+    and where two causes pull apart a later outcome outranks an earlier one. ``status``: ``trial`` where it came in a
+    bundle and the shop has not settled it yet; ``confirmed_by`` names the shop's own cases that speak for it."""
 
     kind: str
     asks: str
@@ -67,6 +71,8 @@ class Check(Entry):
     condition: Condition = ALWAYS
     outcomes: tuple[Outcome, ...]
     cautions: tuple[str, ...] = ()
+    status: str = SETTLED
+    confirmed_by: tuple[str, ...] = ()
 
     def outcome(self, outcome_id: str) -> Outcome:
         """The outcome with this id; KeyError where the check has none such."""
@@ -78,7 +84,8 @@ class Check(Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fix(Entry):
-    """What is done about one or more causes. ``cures``: the chance that each is gone afterwards."""
+    """What is done about one or more causes. ``cures``: the chance that each is gone afterwards. ``status`` and
+    ``confirmed_by`` as of a check."""
 
     steps: tuple[str, ...]
     minutes: float
@@ -86,6 +93,8 @@ class Fix(Entry):
     condition: Condition = ALWAYS
     cures: Mapping[str, Chance]
     cautions: tuple[str, ...] = ()
+    status: str = SETTLED
+    confirmed_by: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,6 +4,7 @@ The schemas in ``schema/`` are the one source of the structure: this module know
 """
 
 import json
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache
@@ -44,6 +45,13 @@ def schema(kind: Kind) -> dict[str, Any]:
 
 
 @cache
+def kept_words() -> re.Pattern[str]:
+    """What no id and no file may be called, because a system or the handbook keeps it for itself: the schema of ids is
+    where it stands."""
+    return re.compile(schema("kb")["$defs"]["id"]["allOf"][0]["not"]["pattern"])
+
+
+@cache
 def _validator(kind: Kind) -> Any:
     return _Validator(_inlined(schema(kind), kind))
 
@@ -61,7 +69,19 @@ def _told_apart(entry: Plain) -> Plain:
     return float(entry) if isinstance(entry, int) and not isinstance(entry, bool) else entry
 
 
-_Validator: Any = validators.extend(Draft202012Validator, {"uniqueItems": _repeated})  # type: ignore[no-untyped-call]
+def _matched(_: Any, pattern: str, value: Any, __: Any) -> Iterator[ValidationError]:
+    """``pattern``, with a ``$`` that means the very end, as JSON Schema has it; Python's lets a line feed follow."""
+    if isinstance(value, str) and not _compiled(pattern).search(value):
+        yield ValidationError("another shape")
+
+
+@cache
+def _compiled(pattern: str) -> re.Pattern[str]:
+    return re.compile(pattern.removesuffix("$") + r"\Z" if pattern.endswith("$") else pattern)
+
+
+_WORDS = {"uniqueItems": _repeated, "pattern": _matched}
+_Validator: Any = validators.extend(Draft202012Validator, _WORDS)  # type: ignore[no-untyped-call]
 
 
 def _inlined(part: Any, kind: Kind) -> Any:

@@ -7,13 +7,15 @@ moment. Folders that it does not name are passed over. In a shop that has no suc
 
 import json
 import re
+import unicodedata
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
 from diagnose.characters import stripped, unsafe
 from diagnose.files.reading import read_if_there
+from diagnose.knowledge.disguise import alphabets, hidden, joined, readings, spelt_out
 from diagnose.problems import Place, PressloreError, Problem
 
 RECORD = "taken.json"
@@ -27,7 +29,16 @@ _DIGEST = re.compile(r"[0-9a-f]{64}|")
 _DATE = re.compile(r"\d{4}-\d\d-\d\d|")
 _SHOP = re.compile(r"[a-z]{4}(?:-[a-z]{4}){2}|")
 _FIRST_LINE = re.compile(r"# Taken from another shop's bundle of (\S{10}), SHA-256 ([0-9a-f]{64})\.\n")
-_OUT_OF_NAMES = set('"“”„«»[]{}<>|\\`*_#')  # they would end the name, or dress it up, where it is shown
+PUNCTUATION = ".,&+-"
+MOST_FIGURES = 4
+_LIKE_APOSTROPHES = frozenset("'\u2019\u2018\u02bc\u02b9`\u00b4\u2032")
+_UNMARKED = frozenset({"LATIN", "GREEK", "CYRILLIC"})
+_DECKED_OUT = re.compile("lm|mm")
+_TOGETHER = frozenset({"CJK", "HIRAGANA", "KATAKANA", "KATAKANA-HIRAGANA", "HANGUL", "BOPOMOFO"})  # in one name
+_OURS = re.compile(
+    r"(?<!\w)(?:(?:digest|presslore|bundle|handbook)\w*|shipped|ships|settled|(?:on[\W_]*)?trials?|this[\W_]*shops?"
+    r"|(?:our|your)[\W_]*shop|sha[\W_]*256|verified|checked|confirmed|approved|official|genuine|trusted)(?!\w)"
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,9 +55,10 @@ class TakenBundle:
 
     @property
     def origin(self) -> str:
-        """Where what it holds comes from: ``the bundle of “The quay”, digest 4821-0937-5520-1184-7302``."""
-        told = f", digest {spoken(self.digest)}" if self.digest else ""
-        return f"the bundle of {who(self.name)}{told}"
+        """Where what it holds comes from: ``the bundle 4821-0937-5520-1184-7302 of “The quay”``. The digest first:
+        nobody can copy that, and a name anybody can."""
+        told = f" {spoken(self.digest)}" if self.digest else ""
+        return f"the bundle{told} of {who(self.name)}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,21 +93,60 @@ def spoken(digest: str) -> str:
 
 
 def wrong_with_name(name: str) -> str:
-    """Why a shop cannot go by a name, "" where it can."""
+    """Why a shop cannot go by a name, "" where it can: it stands on screens beside words of ours, and must pass for
+    none of them, nor for a digest, nor for another name."""
     if not name.strip() or len(name) > NAME_LONGEST:
         return f"a name is 1 to {NAME_LONGEST} letters long"
-    if name != " ".join(name.split()) or any(unsafe(name)) or not name.isprintable():
+    if name != " ".join(name.split()) or any(unsafe(name)) or hidden(name) or not name.isprintable():
         return "a name is one line of letters that can be seen"
-    if _OUT_OF_NAMES & set(name):
-        return f"a name holds none of {' '.join(sorted(_OUT_OF_NAMES))}"
-    return "" if any(map(str.isalnum, name)) else "a name holds a letter"
+    if any(not _may_stand(sign) for sign in name):
+        return f"a name holds letters, figures, blanks and {' '.join(PUNCTUATION)}, and nothing else"
+    if name != unicodedata.normalize("NFKC", name) or _DECKED_OUT.search(_categories(name)):
+        return "a name is of plain letters, without signs piled up on them"
+    if sum(map(str.isdigit, name)) > MOST_FIGURES:
+        return f"a name holds at most {MOST_FIGURES} figures: more could pass for a digest"
+    if len(alphabets(name) - _TOGETHER) > 1 or (alphabets(name) & _TOGETHER and alphabets(name) - _TOGETHER):
+        return "a name is of letters of one alphabet"
+    if word := _pretending(name):
+        return f"a name says nothing of where a thing comes from or how well it is tried ({word})"
+    return "" if any(map(str.isalpha, name)) else "a name holds a letter"
+
+
+def alike(one: str, other: str) -> bool:
+    """Whether two names could be taken for each other."""
+    return bool(one and other) and _bare(one) == _bare(other)
 
 
 def fitting(name: str) -> str:
-    """A shop's own name without what no name in a bundle may hold; "" where nothing is left of it."""
-    seen = "".join(sign if sign not in _OUT_OF_NAMES and sign.isprintable() else " " for sign in stripped(name))
-    short = " ".join(seen.split())[:NAME_LONGEST].strip()
+    """A shop's own name without what no name in a bundle may hold; "" where that is none."""
+    seen = "".join(sign for sign in unicodedata.normalize("NFKC", stripped(name)) if sign not in _LIKE_APOSTROPHES)
+    allowed = "".join(sign if _may_stand(sign) and not hidden(sign) else " " for sign in seen)
+    short = " ".join(allowed.split())[:NAME_LONGEST].strip()
     return "" if wrong_with_name(short) else short
+
+
+def _may_stand(sign: str) -> bool:
+    return sign in PUNCTUATION or sign == " " or (sign.isdecimal() or sign.isalpha() or _category(sign) in ("Mn", "Mc"))
+
+
+def _category(sign: str) -> str:
+    return unicodedata.category(sign)
+
+
+def _categories(name: str) -> str:
+    """Each sign of a name as one: a mark, a letter of an alphabet that needs no marks, or another."""
+    return "".join("m" if _category(sign)[0] == "M" else "l" if alphabets(sign) & _UNMARKED else "-" for sign in name)
+
+
+def _bare(name: str) -> str:
+    *_, spelt = spelt_out(name)
+    return re.sub(r"[\W_]", "", spelt)
+
+
+def _pretending(name: str) -> str:
+    """The first word of a name that is one of ours; "" where there is none."""
+    found = (_OURS.search(text) for text in (*readings(name), joined(name)))
+    return next((one[0] for one in found if one), "")
 
 
 def wrong_with_shop(shop: str) -> str:
@@ -120,10 +171,12 @@ def read(folder: Path) -> Record:
 
 
 def _bundles(plain: Iterable[Any]) -> tuple[TakenBundle, ...]:
-    found = tuple(TakenBundle(**{key: str(value) for key, value in one.items()}) for one in plain)
+    """The bundles as the record has them. A name that would no longer be taken is shown as far as it may be."""
+    read = (TakenBundle(**{key: str(value) for key, value in one.items()}) for one in plain)
+    found = tuple(replace(one, name=fitting(one.name)) for one in read)
     for one in found:
         fits = _FOLDER.fullmatch(one.folder) and _DIGEST.fullmatch(one.digest) and _DATE.fullmatch(one.date)
-        if not fits or not _SHOP.fullmatch(one.shop) or (one.name and wrong_with_name(one.name)):
+        if not fits or not _SHOP.fullmatch(one.shop):
             raise ValueError("something that no bundle says of itself")
     return found
 

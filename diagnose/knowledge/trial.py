@@ -1,16 +1,27 @@
-"""Rules on trial: they count like any other, and are marked as such wherever they, or what rests on them, show."""
+"""What is on trial: marked as such wherever it, or what rests on it, shows.
+
+Rules on trial count like any other. Checks and fixes on trial, which came in a bundle, wait: planning proposes one only
+where no settled one is left for the same causes (``planning.py``).
+"""
 
 from collections.abc import Iterator
 
-from diagnose.knowledge.model import Defect, Knowledge, Rule
+from diagnose.knowledge.entry import SETTLED as SETTLED
+from diagnose.knowledge.entry import TRIAL as TRIAL
+from diagnose.knowledge.model import Check, Defect, Entry, Fix, Knowledge, Rule
 
-TRIAL, SETTLED = "trial", "settled"
 MARK = "on trial"
 
 
-def on_trial(rule: Rule) -> bool:
-    """Whether a rule has still to prove itself."""
-    return rule.status != SETTLED
+def on_trial(one: Rule | Check | Fix) -> bool:
+    """Whether a rule, check or fix has still to prove itself."""
+    return one.status != SETTLED
+
+
+def trial_steps(knowledge: Knowledge) -> Iterator[Check | Fix]:
+    """Every check and fix on trial, in the order written."""
+    yield from (check for check in knowledge.checks.values() if on_trial(check))
+    yield from (fix for fix in knowledge.fixes.values() if on_trial(fix))
 
 
 def trial_rules(knowledge: Knowledge) -> Iterator[tuple[Defect, Rule]]:
@@ -29,6 +40,17 @@ def rests_on_trial(knowledge: Knowledge, cause: str) -> bool:
     """Whether nothing but rules on trial says that a cause brings anything on."""
     rules = [rule for defect in knowledge.defects.values() for rule in defect.rules if rule.cause == cause]
     return bool(rules) and all(map(on_trial, rules))
+
+
+def titled(entry: Entry) -> str:
+    """The title of an entry; of a check or fix on trial also whose: ``Shut the door [the bundle …, on trial]``."""
+    trial = isinstance(entry, Check | Fix) and on_trial(entry)
+    return f"{entry.title} [{whose(entry)}]" if trial else entry.title
+
+
+def whose(entry: Entry) -> str:
+    """Where an entry comes from, with the mark where it is a check or fix on trial."""
+    return f"{entry.origin}, {MARK}" if isinstance(entry, Check | Fix) and on_trial(entry) else entry.origin
 
 
 def marked(title: str, trial: bool) -> str:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from diagnose.knowledge.model import Item, Knowledge
 from diagnose.knowledge.shop import Rates
+from diagnose.knowledge.trial import on_trial
 from diagnose.reasoning.beliefs import Beliefs
 from diagnose.reasoning.estimate import finding_out
 from diagnose.reasoning.evidence import Evidence
@@ -83,18 +84,29 @@ def _hypotheses(beliefs: Beliefs) -> tuple[list[int], Weights]:
 
 
 def _actions(net: Network, evidence: Evidence, desk: Desk, hypotheses: Sequence[int], weights: Weights) -> list[Action]:
-    tried = {t.fix for t in evidence.tried}
+    """The fixes worth planning with. One on trial counts for a cause only where no settled one is left for it: how good
+    it is, it alone says."""
     column = {cause: h for h, cause in enumerate(hypotheses)}
+    left = _left_to_do(net, evidence, desk)
+    settled = {cause for fix, cures in left.items() if not on_trial(desk.knowledge.fixes[fix]) for cause in cures}
     all_actions = []
-    for fix, cures in net.cures.items():
-        wanted = tuple(sorted((column[cause], cure) for cause, cure in cures.items() if cause in column and cure > 0.0))
-        if wanted and fix not in tried and fix not in desk.closed:
-            all_actions.append(_action(desk, fix, wanted))
+    for fix, cures in left.items():
+        waits = settled if on_trial(desk.knowledge.fixes[fix]) else frozenset()
+        aimed = [(column[cause], cure) for cause, cure in cures.items() if cause in column and cause not in waits]
+        if aimed:
+            all_actions.append(_action(desk, fix, tuple(sorted(aimed))))
     kept: dict[str, Action] = {}
     for h, weight in enumerate(weights[:-1]):
         ratios = [(-weight * c / a.cost, a.id, a) for a in all_actions for own, c in a.cures if own == h]
         kept |= {action.id: action for _, _, action in sorted(ratios)[: 2 if h < TWO_FIXES_FOR else 1]}
     return sorted(kept.values(), key=lambda a: a.id)
+
+
+def _left_to_do(net: Network, evidence: Evidence, desk: Desk) -> dict[str, dict[int, float]]:
+    """The fixes that were not tried yet and can be done, each with what it cures."""
+    gone = {*(t.fix for t in evidence.tried), *desk.closed}
+    cures = {fix: {cause: cure for cause, cure in every.items() if cure > 0.0} for fix, every in net.cures.items()}
+    return {fix: cured for fix, cured in cures.items() if cured and fix not in gone}
 
 
 def _action(desk: Desk, fix_id: str, cures: tuple[tuple[int, float], ...]) -> Action:
@@ -107,9 +119,8 @@ def _questions(
     net: Network, beliefs: Beliefs, desk: Desk, hypotheses: Sequence[int], weights: Weights
 ) -> list[Question]:
     scored = []
-    for check_id, node in net.checks.items():
-        if check_id in desk.closed or not any(h in node.links for h in hypotheses):
-            continue
+    for check_id in _left_to_ask(net, desk, hypotheses):
+        node = net.checks[check_id]
         rows = likelihoods(node, hypotheses, beliefs)
         check = desk.knowledge.checks[check_id]
         cost = max(NOT_FREE, desk.rates.check_price(check, desk.item))
@@ -118,3 +129,13 @@ def _questions(
     by_price = sorted(scored, key=lambda s: (-s[0] / s[1].cost, s[1].id))[:QUESTIONS]
     kept = {question.id: question for _, question in (*by_telling, *by_price)}
     return sorted(kept.values(), key=lambda q: q.id)
+
+
+def _left_to_ask(net: Network, desk: Desk, hypotheses: Sequence[int]) -> list[str]:
+    """The checks that were not answered yet and speak of a hypothesis. One on trial waits while a settled one is left
+    that speaks of one of the same: what it tells, it alone says."""
+    spoken = {check: {h for h in hypotheses if h in node.links} for check, node in net.checks.items()}
+    left = {check: told for check, told in spoken.items() if told and check not in desk.closed}
+    trials = {check for check in left if on_trial(desk.knowledge.checks[check])}
+    settled = {h for check, told in left.items() if check not in trials for h in told}
+    return [check for check, told in left.items() if check not in trials or not told & settled]

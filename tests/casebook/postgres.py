@@ -7,7 +7,7 @@ import signal
 import subprocess
 import tempfile
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from itertools import count
 from pathlib import Path
@@ -47,12 +47,14 @@ class Server:
         children = Path(f"/proc/{first}/task/{first}/children").read_text(encoding="ascii").split()
         try:
             for child in map(int, children):
-                os.kill(child, signal.SIGSTOP)
-                processes.append(child)
+                with suppress(ProcessLookupError):  # it ended of itself meanwhile
+                    os.kill(child, signal.SIGSTOP)
+                    processes.append(child)
             yield
         finally:
             for process in processes:
-                os.kill(process, signal.SIGCONT)
+                with suppress(ProcessLookupError):
+                    os.kill(process, signal.SIGCONT)
 
 
 def program(name: str) -> str | None:

@@ -34,6 +34,7 @@ class Trial:
     """``prepare`` lays out a folder, in which ``command`` is then called, with ``typed`` as its input. ``told`` stands
     in its output once it has said that the work is done. ``seen`` is what a person finds in the folder; it raises where
     something cannot be read. ``once``: to call it a second time is refused. ``adds``: it comes on top of what is there.
+    ``stays``: where what was begun and not ended may lie afterwards.
     """
 
     name: str
@@ -44,6 +45,7 @@ class Trial:
     typed: str = ""
     once: bool = False
     adds: bool = False
+    stays: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,7 +148,7 @@ class Bench:
             return f"the next start failed: {again.out[-2000:]}"
         if trial.seen(self.place) != clean.after and not (trial.adds and done):
             return "the next start did not do it"
-        left = names(self.place) - clean.files
+        left = {name for name in names(self.place) - clean.files if not name.startswith(trial.stays or "\0")}
         return f"left behind: {sorted(left)}" if left else ""
 
 

@@ -1,4 +1,4 @@
-"""The dialogues in tests/cases/*.md are what the command shows today, word for word.
+"""The dialogues in tests/cases/, on the pages of the tour and in the README are what the command shows, word for word.
 
 Each block starts with the command after ``$ ``; a line that starts with ``> `` is typed by the person. After a
 wanted change: ``./dev test --refresh``, and read the diff.
@@ -14,7 +14,8 @@ from tests.cli.playing import play, typed_in
 
 ROOT = Path(__file__).parents[2]
 BLOCK = re.compile(r"^```console\n\$ presslore (?P<args>.*)\n(?P<shown>(?:.*\n)*?)```$", flags=re.MULTILINE)
-PAGES = [*sorted((ROOT / "tests" / "cases").glob("*.md")), ROOT / "README.md"]
+TOUR = sorted((ROOT / "docs" / "command").glob("*.md"))
+PAGES = [*sorted((ROOT / "tests" / "cases").glob("*.md")), *TOUR, ROOT / "README.md"]
 
 
 @pytest.mark.parametrize("page", PAGES, ids=lambda page: page.stem)

@@ -2,6 +2,7 @@
 
 import os
 import shlex
+from pathlib import Path
 from unittest import mock
 
 import pytest
@@ -85,3 +86,12 @@ def test_bash_is_offered_ids() -> None:
     with mock.patch.dict(os.environ, words):
         shell = BashComplete(program, {}, "presslore", "_PRESSLORE_COMPLETE")
         assert shell.complete() == "plain,ghosting"
+
+
+def test_a_title_of_several_lines_offers_one_thing(tmp_path: Path) -> None:
+    (tmp_path / "kb").mkdir()
+    (tmp_path / "kb" / "own.yaml").write_text(
+        'facts:\n  item.evil: {title: "First line\\nplain\\nINJECTED", ask: Is it?, yes-no: true}\n'
+    )
+    offered = completed(f"diagnose --shop {tmp_path} --fact item.ev")
+    assert offered == {"item.evil=yes": "First line plain INJECTED", "item.evil=no": "First line plain INJECTED"}

@@ -75,13 +75,14 @@ ENDS_OTHERWISE = {  # without a terminal nobody is asked, no shop in here has th
     "cases add": exits.USAGE,
     "rules new": exits.USAGE,
     "rules new --defect faint-colour --cause damp-item --brings rarely": exits.USAGE,
+    "rules take quay.zip --shop my-shop --yes --digest 4821-0937-5520-1184-7302": exits.PROBLEMS,  # of no bundle
     "rules promote faint-colour piece-comes-cold --case 5ab3c7 --case 77e01f": exits.USAGE,
 }
 
 
 @pytest.mark.parametrize("call", sorted({call for path in ALL for call in examples(path)}))
 def test_every_example_in_the_help_runs(call: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    if call.startswith(("learn", "rules new", "rules promote", "rules trials", "shop show")):
+    if call.startswith(("learn", "rules new", "rules promote", "rules share", "rules trials", "shop show")):
         monkeypatch.setenv(shelf.SHOP_VARIABLE, str(Path("my-shop").absolute()))
     _lay_out_what_the_examples_speak_of(call)
     monkeypatch.setattr(building, "drift", lambda folder, files: Drift())
@@ -110,6 +111,7 @@ def _lay_out_what_the_examples_speak_of(example: str) -> None:
         Path("my-shop", "rules").mkdir(parents=True, exist_ok=True)
     for call in (
         *(["rules share --shop quay -o quay.zip"] if example.startswith("rules take") else []),
+        *(["rules take quay.zip --shop my-shop --yes"] if example.startswith("rules take --undo") else []),
         "cases add --saw ghosting --cured-by peel-in-one-stroke",
         "cases export --out their-cases.jsonl",
         "cases backup monday.sqlite3",

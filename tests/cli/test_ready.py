@@ -136,7 +136,7 @@ def test_everything_wrong_with_a_job_file_is_told(tmp_path: Path) -> None:
         assert place in err
     code, _, err = play(["ready", "--job", "nowhere.yaml"])
     assert code == exits.PROBLEMS
-    assert "nowhere.yaml: cannot be read" in err
+    assert "nowhere.yaml: this is not there" in err
 
 
 @pytest.mark.parametrize(

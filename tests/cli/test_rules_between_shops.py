@@ -107,9 +107,9 @@ def test_sharing_says_what_goes_and_what_stays(quay: Path, tmp_path: Path) -> No
     assert (code, err) == (exits.GOOD, "")
     assert out.startswith(
         "1 settled rule written to out.zip:\n- rules/faint-colour.yaml\n- kb/entries.yaml\n1 rule left out: on trial.\n"
+        f"Digest, to be read out to whoever takes it:\n  {read_bundle(Path('out.zip')).spoken}\n"
         "It goes by “The harbour workshop”, id "
     )
-    assert out.endswith(f"read out to whoever takes it:\n  {read_bundle(Path('out.zip')).spoken}\n")
 
 
 def test_a_bundle_that_is_there_already_is_left_alone(quay: Path, bundle: Path) -> None:
@@ -190,7 +190,7 @@ def test_the_digest_is_seen_before_anything_is_taken_and_others_are_refused(bund
 
 def test_whose_it_is_shows_everywhere(bundle: Path, pier: Path) -> None:
     taken_into(pier, bundle, "--yes")
-    whose = f"the bundle of “The harbour workshop”, digest {read_bundle(bundle).spoken}"
+    whose = f"the bundle {read_bundle(bundle).spoken} of “The harbour workshop”"
     at = ["--shop", str(pier)]
     for words in (
         ["why", "draughty-door", "faint-colour"],
@@ -206,10 +206,33 @@ def test_whose_it_is_shows_everywhere(bundle: Path, pier: Path) -> None:
     assert json.loads(play(["shop", "show", "--json", *at])[1])["bundles"] == [whose]
     assert f"In force beside its own: {whose}" in " ".join(play(["shop", "show", *at])[1].split())
     trials = json.loads(play(["rules", "trials", "--json", *at])[1])
-    assert [(one["cause"], one["origin"]) for one in trials] == [("draughty-door", whose)]
+    assert [(one["kind"], one.get("cause") or one["id"], one["origin"]) for one in trials] == [
+        ("rule", "draughty-door", whose),
+        ("check", "look-at-the-door", whose),
+        ("fix", "shut-the-door", whose),
+    ]
     seen = ["diagnose", "--saw", "faint-colour", "--answer", "look-at-the-door=open", "--json"]
     told = json.loads(play([*seen, *at])[1])
     assert {cause["origin"] for cause in told["causes"] if cause["id"] == "draughty-door"} == {whose}
+
+
+def test_what_is_done_is_marked_on_every_screen_until_it_is_settled(bundle: Path, pier: Path, book: Path) -> None:
+    taken_into(pier, bundle, "--yes")
+    at = ["--shop", str(pier)]
+    mark = f"[the bundle {read_bundle(bundle).spoken} of “The harbour workshop”, on trial]"
+    screens = (["fixes"], ["fixes", "shut-the-door"], ["checks"], ["checks", "look-at-the-door"])
+    for words in (*screens, ["causes", "draughty-door"]):
+        assert mark in " ".join(play([*words, *at])[1].split()), words
+    asked = ["diagnose", "--saw", "faint-colour", "--answer", "look-at-the-door=open", "--json"]
+    assert f"Look at the door {mark}: Open" in play([*asked, *at])[1]
+    for step in ("shut-the-door", "look-at-the-door"):
+        code, out, _ = play(["rules", "promote", step, *at, "--book", str(book)])
+        assert (code, "the step is settled" in out) == (exits.GOOD, True), step
+    for words in screens:
+        assert mark not in " ".join(play([*words, *at])[1].split()), words
+    left = json.loads(play(["rules", "trials", "--json", *at])[1])
+    assert [one["kind"] for one in left] == ["rule"]
+    assert play(["rules", "check", str(pier)])[0] == exits.GOOD
 
 
 def test_a_taken_rule_is_settled_by_the_shops_own_cases(bundle: Path, pier: Path, book: Path) -> None:
@@ -217,7 +240,8 @@ def test_a_taken_rule_is_settled_by_the_shops_own_cases(bundle: Path, pier: Path
     promote = ["rules", "promote", "faint-colour", "draughty-door", "--shop", str(pier), "--book", str(book)]
     code, out, _ = play(promote)
     assert (code, "5 confirmed cases noted: the rule is settled" in out) == (exits.GOOD, True)
-    assert play(["rules", "trials", "--shop", str(pier)])[1] == "No rule is on trial.\n"
+    left = json.loads(play(["rules", "trials", "--shop", str(pier), "--json"])[1])
+    assert [one["kind"] for one in left] == ["check", "fix"]
     assert play(["rules", "check", str(pier)])[0] == exits.GOOD
 
 

@@ -147,3 +147,79 @@ def test_a_file_that_was_laid_there_by_somebody_else(monkeypatch: pytest.MonkeyP
     monkeypatch.chdir(below("quay"))
     os.chown("../shop.yaml", 1001, 1001)
     assert cost() == usual
+
+
+def lay_rules(shop: Path) -> None:
+    (shop / "kb").mkdir()
+    (shop / "kb" / "own.yaml").write_text("glossary: {}\n", encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("part", "said"),
+    [
+        ("shop.yaml", "anybody may write to shop.yaml"),
+        ("kb", "anybody may write to its folder"),
+        ("kb/own.yaml", "anybody may write to own.yaml"),
+    ],
+)
+def test_no_part_of_it_may_be_anybodys_to_write(part: str, said: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    usual = cost()
+    monkeypatch.chdir(below("common"))
+    lay_rules(Path(".."))
+    assert cost() > usual
+    path = Path("..", part)
+    path.chmod(path.stat().st_mode | 0o002)
+    assert cost() == usual
+    assert said in " ".join(play(CALL)[2].split())
+
+
+@pytest.mark.parametrize("strange", ["kb", "own"])
+def test_no_part_of_it_may_be_somebody_elses(strange: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    usual = cost()
+    monkeypatch.chdir(below("quay"))
+    lay_rules(Path(".."))
+    own(monkeypatch, **{strange: 1001})
+    assert cost() == usual
+    assert "it belongs to somebody else" in " ".join(play(CALL)[2].split())
+
+
+@pytest.mark.skipif(not hasattr(os, "geteuid") or os.geteuid() != 0, reason="only root gives files away")
+def test_no_link_in_it_may_lead_to_somebody_elses(monkeypatch: pytest.MonkeyPatch) -> None:
+    usual = cost()
+    monkeypatch.chdir(below("quay"))
+    theirs = Path("..", "..", "theirs").absolute()
+    lay_rules_in = theirs / "kb"
+    lay_rules_in.mkdir(parents=True)
+    os.chown(theirs, 1001, 1001)
+    Path("..", "kb").symlink_to(lay_rules_in)
+    assert cost() == usual  # kb itself is ours, but who owns the folder round it may put another there
+    os.chown(theirs, 0, 0)
+    assert cost() > usual
+
+
+def test_what_cannot_be_looked_at_stops_nobody(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A shop.yaml above that leads into a locked folder, and a folder above that keeps us out."""
+    usual = cost()
+    deep = Path("locked", "deep")
+    deep.mkdir(parents=True)
+    (deep.parent / "shop.yaml").symlink_to("/nowhere/shop.yaml")
+    monkeypatch.chdir(deep)
+    look, look_at_link = Path.stat, Path.lstat
+
+    def refused(self: Path, *, follow_symlinks: bool = True) -> os.stat_result:
+        if self.name == "shop.yaml" and follow_symlinks:
+            raise PermissionError(13, "Permission denied", str(self))
+        return look(self, follow_symlinks=follow_symlinks)
+
+    monkeypatch.setattr(Path, "stat", refused)
+    code, out, err = play(CALL)
+    assert (code, json.loads(out)["expected_cost"]) == (exits.GOOD, usual)
+    assert "shop.yaml is not used: it cannot be looked at" in " ".join(err.split())
+
+    def kept_out(self: Path) -> os.stat_result:
+        if self.name == "shop.yaml":
+            raise PermissionError(13, "Permission denied", str(self))
+        return look_at_link(self)
+
+    monkeypatch.setattr(Path, "lstat", kept_out)
+    assert play(CALL)[::2] == (exits.GOOD, "")

@@ -11,7 +11,7 @@ import pytest
 from tests.checkout import CHECKOUT
 from tests.cli.playing import play
 
-PAGE = CHECKOUT / "docs" / "writing-rules.md"
+PAGE = CHECKOUT / "docs" / "command" / "writing-rules.md"
 FILE = re.compile(r"^```yaml\n# (?P<name>\S+\.yaml)\n(?P<text>(?:.*\n)*?)```$", re.MULTILINE)
 MISTAKE = re.compile(
     r"^### (?P<title>.+)\n\n```diff\n(?P<diff>(?:[-+].*\n)+)```\n(?:\n```text\n(?:.*\n)*?```\n)?", re.MULTILINE

@@ -154,6 +154,15 @@ def test_what_a_killed_writer_left_is_swept_once_it_is_old(tmp_path: Path) -> No
     assert names(tmp_path) == ["b"]
 
 
+def test_a_hidden_file_of_somebody_elses_with_a_like_name_stays(tmp_path: Path) -> None:
+    (tmp_path / ".presslore-own.part").mkdir()
+    (tmp_path / ".presslore-notes.part").write_text("mine")
+    for name in names(tmp_path):
+        os.utime(tmp_path / name, (0, 0))
+    write_over(tmp_path / "a", b"x")
+    assert names(tmp_path) == [".presslore-notes.part", ".presslore-own.part", "a"]
+
+
 def test_what_a_living_writer_is_at_work_on_is_never_swept(tmp_path: Path) -> None:
     def parts() -> Iterator[bytes]:
         yield b"half"

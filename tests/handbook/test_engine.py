@@ -18,7 +18,7 @@ from diagnose.dialogue.saving import from_json, to_json
 from diagnose.dialogue.session import Session
 from diagnose.dialogue.speech.chances import in_words, minutes, money, percent, side
 from diagnose.handbook.page.compiled import engine_script, script
-from diagnose.knowledge.model import Chance, Check, Fact, Spends
+from diagnose.knowledge.model import ALWAYS, SETTLED, TRIAL, Chance, Check, Fact, Spends
 from diagnose.knowledge.shop import Rates, Shop
 from diagnose.reasoning.beliefs import WIDEST, believe
 from tests.dialogue import workshop
@@ -233,6 +233,33 @@ def test_steps_that_cost_nothing_and_a_fix_that_never_cures() -> None:
         for turn in rehearse(Consultation(known, shop, workshop.opened(defect)), frozenset({"damp-towel"})):
             session = turn.consultation.session
             assert differences(by_command(turn.consultation), by_page(session, world, known.version)) == []
+
+
+@pytest.mark.parametrize("settled", [True, False])
+def test_steps_on_trial_wait_on_both_sides(settled: bool) -> None:
+    """A check and a fix of another shop's, which claim to serve for everything in no time at all."""
+    status, whose, sure = SETTLED if settled else TRIAL, "the bundle of a shop that gives no name", Chance(0.99)
+    fixes, checks, causes = workshop.KNOWLEDGE.fixes, workshop.KNOWLEDGE.checks, workshop.KNOWLEDGE.causes
+    every = dict.fromkeys(causes, sure)
+    quiet, loud, *_ = next(iter(checks.values())).outcomes
+    theirs = {"status": status, "origin": whose, "minutes": 0.0, "condition": ALWAYS}
+    check = replace(
+        next(iter(checks.values())), id="their-check", outcomes=(quiet, replace(loud, shows=every)), **theirs
+    )
+    fix = replace(next(iter(fixes.values())), id="their-fix", cures=every, **theirs)
+    known = replace(
+        workshop.KNOWLEDGE,
+        version=f"on-trial-{settled}",
+        checks={**checks, "their-check": check},
+        fixes={"their-fix": fix, **fixes},
+    )
+    world, proposed = engine(known, Shop()), set()
+    for defect in known.defects:
+        for turn in rehearse(Consultation(known, Shop(), workshop.opened(defect)), frozenset({"damp-towel"})):
+            found = by_page(turn.consultation.session, world, known.version)
+            assert differences(by_command(turn.consultation), found) == []
+        proposed.add(Consultation(known, Shop(), workshop.opened(defect)).advice.id)
+    assert bool(proposed & {"their-check", "their-fix"}) == settled
 
 
 _worlds: dict[str, Any] = {}

@@ -223,8 +223,8 @@ def test_what_came_in_a_bundle_says_whose_it_is(known: Knowledge) -> None:
         causes={**known.causes, cause.id: cause},
     )
     files = site(taken, Shop(), "", {})
-    assert "(the bundle of “The quay”, digest 0000-0000-0000-0000-0007)" in text(files, address("defects", "ghosting"))
-    assert "*From the bundle of “The quay”, digest 0000" in text(files, address("causes", cause.id))
+    assert "(the bundle 0000-0000-0000-0000-0007 of “The quay”)" in text(files, address("defects", "ghosting"))
+    assert "*From the bundle 0000" in text(files, address("causes", cause.id))
 
 
 def test_a_condition_is_told_in_words(known: Knowledge, book: Book) -> None:

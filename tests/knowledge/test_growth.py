@@ -335,8 +335,8 @@ def test_files_that_hang_on_each_other_in_a_long_chain_are_not_gone_through_one_
 
 
 def test_the_limits_are_said() -> None:
-    text = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
-    told = text.split("### Your own shop")[1].split("###")[0]
+    text = (Path(__file__).parents[2] / "docs" / "command" / "4-own-shop.md").read_text(encoding="utf-8")
+    told = text.split("\n## ")[0]
     for most in (limits.MOST_FILES, limits.MOST_ENTRIES, limits.MOST_VALUES, limits.MOST_DEFECTS, limits.MOST_CASES):
         assert f"{most:,}" in told
     assert f"{limits.MOST_BYTES // 1_000_000} MB" in told

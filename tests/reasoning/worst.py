@@ -33,7 +33,7 @@ FOLDERS = (
     Sizes(causes=10, defects=200),
     Sizes(causes=1_000, defects=2),
     Sizes(causes=300, defects=6, checks=6, outcomes=6, fixes=40),
-    Sizes(causes=100, defects=2, checks=200, outcomes=5, fixes=300),
+    Sizes(causes=100, defects=2, checks=100, outcomes=5, fixes=150),
     Sizes(causes=20, defects=5, names=400),
 )  # 2,000 rules each, and no more
 

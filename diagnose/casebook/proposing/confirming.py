@@ -1,26 +1,27 @@
-"""Which cases confirm a rule on trial, and how many it takes until it is settled. Age never settles one."""
+"""Which cases confirm a rule, check or fix on trial, and how many it takes to settle it. Age never settles one."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from typing import Protocol
+from typing import Protocol, TypeAlias
 
 from diagnose.casebook.case import Case
 from diagnose.dialogue.consultation import Consultation
-from diagnose.dialogue.moves import Cured
+from diagnose.dialogue.moves import Answered, Cured
 from diagnose.dialogue.saving import unknown_ids
 from diagnose.dialogue.session import Session
-from diagnose.knowledge.model import Knowledge, Rule
+from diagnose.knowledge.model import Check, Fix, Knowledge, Rule
 from diagnose.knowledge.shop import Shop
 
 ENOUGH = 3  # cases, besides those the rule was learnt from
 MOST = 200  # that are looked for
+OnTrial: TypeAlias = Rule | Check | Fix
 
 
 class Confirming(Protocol):
-    """Anything that can tell which cases confirm a rule."""
+    """Anything that can tell which cases confirm a rule, a check or a fix."""
 
-    def confirmations(self, rule: Rule) -> list[str]:
-        """Ids of cases, the earliest first, without those that the rule was learnt from."""
+    def confirmations(self, one: OnTrial) -> list[str]:
+        """Ids of cases, the earliest first, without those that a rule was learnt from."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,17 +32,21 @@ class InCases:
     shop: Shop
     cases: Callable[[], Iterable[Case]]
 
-    def confirmations(self, rule: Rule) -> list[str]:
+    def confirmations(self, one: OnTrial) -> list[str]:
         found: list[str] = []
-        for case in self._of(rule):
-            if len(found) < MOST and not is_named(case.id, rule.learned_from):
+        for case in self._of(one):
+            if len(found) < MOST and not is_named(case.id, learned_from(one)):
                 found.append(case.id)
         return found
 
-    def _of(self, rule: Rule) -> Iterator[Case]:
+    def _of(self, one: OnTrial) -> Iterator[Case]:
+        if isinstance(one, Fix):
+            return (case for case in self.cases() if case.cured_by == one.id)
+        if isinstance(one, Check):
+            return (case for case in self.cases() if led_to_the_cure(one, case, self.knowledge))
         start = Consultation(self.knowledge, self.shop, Session())
         fixes = {fix.id: fix.cures for fix in self.knowledge.fixes.values()}
-        return (case for case in self.cases() if confirms(start, case, rule, fixes))
+        return (case for case in self.cases() if confirms(start, case, one, fixes))
 
 
 def confirms(start: Consultation, case: Case, rule: Rule, fixes: Mapping[str, Mapping[str, object]]) -> bool:
@@ -56,13 +61,28 @@ def confirms(start: Consultation, case: Case, rule: Rule, fixes: Mapping[str, Ma
     return rule.condition.may_hold(before.job) and bool(first) and first[0].cause == rule.cause
 
 
+def led_to_the_cure(check: Check, case: Case, knowledge: Knowledge) -> bool:
+    """Whether what a check showed in a case speaks for a cause that the fix which cured it puts right."""
+    fix = knowledge.fixes.get(case.cured_by)
+    outcomes = {outcome.id: outcome for outcome in check.outcomes}
+    answers = [move.outcome for move in case.session.moves if isinstance(move, Answered) and move.check == check.id]
+    shown = {cause for answer in answers if answer in outcomes for cause in outcomes[answer].shows}
+    return fix is not None and bool(shown & set(fix.cures))
+
+
+def learned_from(one: OnTrial) -> tuple[str, ...]:
+    """The cases that a rule was learnt from; none for a check or a fix."""
+    return one.learned_from if isinstance(one, Rule) else ()
+
+
 def is_named(case: str, names: Iterable[str]) -> bool:
     """Whether a case goes by one of some names: its id, or the beginning or end of it (four digits or more)."""
     return any(case == name or (len(name) >= 4 and (case.startswith(name) or case.endswith(name))) for name in names)
 
 
-def confirmed(rule: Rule, cases: Confirming | None) -> list[str]:
-    """The names of all cases that confirm a rule: those written down with it, then further ones of the casebook."""
-    written = [name for name in rule.confirmed_by if name not in rule.learned_from]
-    counted = cases.confirmations(rule) if cases else []
+def confirmed(one: OnTrial, cases: Confirming | None) -> list[str]:
+    """The names of all cases that confirm a rule, a check or a fix: those written down with it, then further ones of
+    the casebook."""
+    written = [name for name in one.confirmed_by if name not in learned_from(one)]
+    counted = cases.confirmations(one) if cases else []
     return [*written, *(case for case in counted if not is_named(case, written))]

@@ -4,8 +4,9 @@ import re
 import unicodedata
 from collections.abc import Container
 
+from diagnose.knowledge.schema_check import kept_words
+
 LONGEST = 60
-_KEPT = re.compile(r"index|con|prn|aux|nul|com[0-9]|lpt[0-9]")  # as the schema of ids has it
 _OTHER = re.compile(r"[^a-z0-9]+")
 _IDLE = frozenset("the a an of to in on at is are it its and or".split())
 
@@ -20,7 +21,7 @@ def new_id(title: str, taken: Container[str], fallback: str) -> str:
 
 def unique(wanted: str, taken: Container[str]) -> str:
     """The id itself, or with the first free number behind it where it is taken, or no id may be called so."""
-    if wanted not in taken and not _KEPT.fullmatch(wanted):
+    if wanted not in taken and not kept_words().fullmatch(wanted):
         return wanted
     number = 2
     while f"{wanted}-{number}" in taken:

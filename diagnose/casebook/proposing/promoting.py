@@ -1,4 +1,4 @@
-"""Writes into the shop's file that cases have confirmed a rule, and settles it where they are enough."""
+"""Writes into the shop's file that cases have confirmed a rule, check or fix, and settles it where they are enough."""
 
 from collections.abc import Sequence
 from pathlib import Path
@@ -6,9 +6,9 @@ from pathlib import Path
 from diagnose.casebook.proposing.confirming import ENOUGH
 from diagnose.casebook.proposing.laying import file_about
 from diagnose.casebook.writing.yaml_edit import YamlFile
-from diagnose.knowledge.model import SHIPPED, THIS_SHOP, Knowledge, Rule
+from diagnose.knowledge.model import SHIPPED, THIS_SHOP, Check, Fix, Knowledge, Rule
 from diagnose.knowledge.near import did_you_mean
-from diagnose.knowledge.trial import SETTLED, on_trial
+from diagnose.knowledge.trial import SETTLED, on_trial, trial_steps
 from diagnose.problems import PressloreError
 
 
@@ -26,6 +26,28 @@ def trial_rule(knowledge: Knowledge, defect: str, cause: str) -> Rule:
     if len(trials) > 1:
         raise PressloreError(f"{trials[1].place}: there are {len(trials)} such rules: settle the one you mean by hand")
     return trials[0]
+
+
+def trial_step(knowledge: Knowledge, name: str) -> Check | Fix:
+    """The check or fix on trial with an id. Raises PressloreError where there is none."""
+    steps: dict[str, Check | Fix] = {**knowledge.checks, **knowledge.fixes}
+    if name not in steps:
+        hint = did_you_mean(name, [step.id for step in trial_steps(knowledge)])
+        raise PressloreError(f'no check or fix "{name}". {hint}'.strip())
+    if not on_trial(steps[name]):
+        raise PressloreError(f"{steps[name].place}: {name} is settled already")
+    return steps[name]
+
+
+def settled_step(step: Check | Fix, cases: Sequence[str]) -> YamlFile:
+    """The file of a check or fix with the cases noted, and the step settled where they are enough; not saved yet."""
+    kind, file = "checks" if isinstance(step, Check) else "fixes", YamlFile(Path(step.place.file))
+    if file.get(kind, step.id) is None:
+        raise PressloreError(f"{step.place}: {step.id} is no longer there")
+    file.set((kind, step.id, "confirmed-by"), list(cases))
+    if len(cases) >= ENOUGH:
+        file.set((kind, step.id, "status"), SETTLED)
+    return file
 
 
 def promoted(rule: Rule, cases: Sequence[str], shop: Path) -> YamlFile:

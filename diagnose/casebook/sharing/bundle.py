@@ -20,6 +20,7 @@ MOST_RATIO = 50  # of what a file holds to the room it takes in the bundle; text
 RATIO_FROM = 20_000  # bytes; smaller files may shrink as they like
 NAME = re.compile(r"(?:kb|rules)/[a-z0-9]+(?:-[a-z0-9]+)*\.yaml")
 KINDS = ("facts", "sources", "cautions", "causes", "checks", "fixes")  # that a bundle may define
+STEPS = ("checks", "fixes")  # what is done: on trial in the shop that takes it
 ADDS = "adds-to"
 CALLING = frozenset({"called-for-by", "not-by"})  # of a caution: what each shop says itself
 

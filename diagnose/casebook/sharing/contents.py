@@ -1,21 +1,20 @@
 """What a bundle may say: settled rules, and the entries of its own that they lean on. All else is refused."""
 
 import re
-import unicodedata
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from diagnose.casebook.sharing.bundle import ADDS, CALLING, KINDS, MOST_ENTRIES, MOST_TOLD, Bundle
+from diagnose.casebook.sharing.bundle import ADDS, CALLING, KINDS, MOST_ENTRIES, MOST_TOLD, STEPS, Bundle
+from diagnose.characters import named
 from diagnose.knowledge.crosscheck.texts import texts_in
+from diagnose.knowledge.disguise import hidden, pretended
 from diagnose.knowledge.document import Document
 from diagnose.knowledge.schema_check import check_structure
 from diagnose.knowledge.yaml_text import read_yaml
 from diagnose.problems import Place, PressloreError, Problem
 
 _TURNS = re.compile("[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]")  # the direction of reading
-_WORD = re.compile(r"[^\W\d_]{4,}")
-_ALPHABETS = ("LATIN", "GREEK", "CYRILLIC", "ARMENIAN", "CHEROKEE")  # whose letters pass for each other's
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,15 +83,11 @@ def _document(name: str, text: str, shown: str, left: int) -> tuple[Document | N
 def _disguised(document: Document) -> Iterator[Problem]:
     """Texts that read otherwise than they are written, so that nobody could find a word in them."""
     for path, text in texts_in(document.value):
-        if word := next(filter(_mixed, _WORD.findall(text)), ""):
-            yield _problem(document.value_place(path), f"a word of letters from two alphabets ({word!a})")
-
-
-def _mixed(word: str) -> bool:
-    if word.isascii():
-        return False
-    names = {unicodedata.name(letter, "").partition(" ")[0] for letter in word}
-    return len(names & set(_ALPHABETS)) > 1
+        if word := pretended(text):
+            wrong = f"a word of letters from two alphabets, or of one that passes for another ({word!a})"
+            yield _problem(document.value_place(path), wrong, "each word, and what stands beside it, in one alphabet")
+        if sign := hidden(text):
+            yield _problem(document.value_place(path), f"a sign that shows nothing ({named(sign)})")
 
 
 def _problem(place: Place, wrong: str, expected: str = "") -> Problem:
@@ -101,11 +96,17 @@ def _problem(place: Place, wrong: str, expected: str = "") -> Problem:
 
 def _wrong_kb(document: Document) -> Iterator[Problem]:
     assert isinstance(document.value, dict)
-    for key in document.value:
+    value: Mapping[str, Any] = document.value
+    for key in value:
         if key not in (*KINDS, ADDS):
             wrong = f'"{key}" has no place in a bundle'
             yield _problem(document.key_place((key,)), wrong, f"{', '.join(KINDS)} or {ADDS}")
-    cautions: Any = document.value.get("cautions", {})
+    for kind in STEPS:
+        for step, entry in value.get(kind, {}).items():
+            for key in sorted({"status", "confirmed-by"} & set(entry)):
+                wrong = f'"{key}" has no place in a bundle: each shop settles itself what came from another'
+                yield _problem(document.key_place((kind, step, key)), wrong)
+    cautions = value.get("cautions", {})
     for caution, entry in cautions.items():
         for key in CALLING & set(entry):
             place = document.key_place(("cautions", caution, key))

@@ -5,7 +5,7 @@ from typing import Any
 
 from diagnose.casebook.sharing.bundle import ADDS, CALLING
 from diagnose.casebook.sharing.shop_files import ShopFiles, Values, bases, for_others, private
-from diagnose.knowledge.dangers import called_for
+from diagnose.knowledge.dangers import called_for, texts_of
 
 
 def leaned_on(shop: ShopFiles, rules: Sequence[Values]) -> dict[str, Values]:
@@ -16,14 +16,14 @@ def leaned_on(shop: ShopFiles, rules: Sequence[Values]) -> dict[str, Values]:
     known = {*shop.shipped.causes, *causes}
     checks = {
         key: {
-            **_warned(shop, entry, (entry["title"], entry["asks"], *entry["how"])),
+            **_warned(shop, entry),
             "outcomes": {name: _outcome(outcome, known) for name, outcome in entry["outcomes"].items()},
         }
         for key, entry in shop.own("checks").items()
         if _shown(entry) & behind and not private(entry)
     }
     fixes = {
-        key: {**_warned(shop, entry, (entry["title"], *entry["steps"])), "cures": _among(entry["cures"], known)}
+        key: {**_warned(shop, entry), "cures": _among(entry["cures"], known)}
         for key, entry in shop.own("fixes").items()
         if set(entry["cures"]) & behind and not private(entry)
     }
@@ -43,16 +43,21 @@ def leaned_on(shop: ShopFiles, rules: Sequence[Values]) -> dict[str, Values]:
         "fixes": fixes,
     }
     entries: dict[str, Values] = {
-        kind: {key: for_others(each[key]) for key in sorted(each)} for kind, each in found.items() if each
+        kind: {key: for_others(_unsettled(each[key])) for key in sorted(each)} for kind, each in found.items() if each
     }
     added = _additions(shop, set(causes), {*shop.shipped.fixes, *fixes}, {*shop.shipped.checks, *checks})
     return {**entries, ADDS: added} if added else entries
 
 
-def _warned(shop: ShopFiles, step: Values, texts: Iterable[str]) -> Values:
+def _warned(shop: ShopFiles, step: Values) -> Values:
     """A check or fix with the cautions that its words call for: other shops take none without them."""
-    cautions = [*dict.fromkeys((*step.get("cautions", ()), *called_for(shop.shipped.cautions, texts)))]
+    cautions = [*dict.fromkeys((*step.get("cautions", ()), *called_for(shop.shipped.cautions, texts_of(step))))]
     return {**step, **({"cautions": cautions} if cautions else {})}
+
+
+def _unsettled(entry: Values) -> Values:
+    """An entry without what this shop found of it: how well it is tried is for each shop to say."""
+    return {key: value for key, value in entry.items() if key not in ("status", "confirmed-by")}
 
 
 def _cause(entry: Values) -> Values:

@@ -1,4 +1,4 @@
-"""The texts of a bundle as a shop keeps them: its rules on trial, but for what cases here have confirmed."""
+"""The texts of a bundle as a shop keeps them: all of it on trial, but for what cases here have confirmed."""
 
 import json
 from collections.abc import Iterable, Mapping
@@ -6,30 +6,35 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from diagnose.casebook.sharing.bundle import ADDS, Bundle
+from diagnose.casebook.sharing.bundle import ADDS, STEPS, Bundle
 from diagnose.casebook.sharing.shop_copy import write
 from diagnose.casebook.writing.yaml_edit import YamlFile
 from diagnose.files.reading import read
 from diagnose.knowledge.folders import PARTS
 from diagnose.knowledge.schema_check import check_structure
 from diagnose.knowledge.taken import TakenBundle
-from diagnose.knowledge.trial import TRIAL
+from diagnose.knowledge.trial import SETTLED, TRIAL
 from diagnose.knowledge.yaml_text import read_yaml
+
+SETTLING = ("status", "confirmed-by")  # what this shop says of a step of another's
 
 
 def landed(bundle: Bundle, new: TakenBundle, earlier: "Earlier", scratch: Path) -> tuple[dict[str, str], int]:
-    """The texts as they will stand in the shop's folder: the rules on trial, but for what cases have confirmed of rules
-    that stayed as they were. And how many those are."""
+    """The texts as they will stand in the shop's folder: rules, checks and fixes on trial, but for what cases have
+    confirmed of those that stayed as they were. And how many rules those are. Of a bundle's checks and
+    fixes nothing need be said: they are on trial until it is."""
     files, kept, kb = {}, 0, _entries(bundle)
     for name, text in bundle.files.items():
         part, file = name.split("/")
         whole = f"# Taken from another shop's bundle of {bundle.date}, SHA-256 {bundle.digest}.\n"
         whole += text.removeprefix("\ufeff")
+        write(scratch / name, whole)
+        yaml = YamlFile(scratch / name)
         if part == "rules":
-            write(scratch / name, whole)
-            yaml = YamlFile(scratch / name)
             kept += _put_on_trial(yaml, earlier, kb)
-            whole = yaml.text()
+        else:
+            _keep_settled(yaml, earlier)
+        whole = yaml.text()
         files[f"{part}/{new.folder}/{file}"] = whole
     return files, kept
 
@@ -49,11 +54,28 @@ def _put_on_trial(file: YamlFile, earlier: "Earlier", kb: Mapping[str, Any]) -> 
     return kept
 
 
+def _keep_settled(file: YamlFile, earlier: "Earlier") -> None:
+    """Checks and fixes that this shop settled stay so where not a word of them has changed."""
+    for kind in STEPS:
+        for key, step in (file.get(kind) or {}).items():
+            known = earlier.steps.get((kind, key))
+            if known and known.get("status") == SETTLED and _told(known) == step:
+                for said in SETTLING:
+                    if said in known:
+                        file.set((kind, key, said), known[said])
+
+
+def _told(step: Mapping[str, Any]) -> dict[str, Any]:
+    return {key: value for key, value in step.items() if key not in SETTLING}
+
+
 @dataclass(frozen=True, slots=True)
 class Earlier:
-    """The rules of the earlier bundle as they stand in the shop's folder, by all that their cases spoke of."""
+    """The rules of the earlier bundle as they stand in the shop's folder, by all that their cases spoke of, and its
+    checks and fixes by kind and id."""
 
     rules: Mapping[str, Mapping[str, Any]]
+    steps: Mapping[tuple[str, str], Mapping[str, Any]]
 
     @classmethod
     def of(cls, folder: Path, old: TakenBundle | None) -> "Earlier":
@@ -63,14 +85,14 @@ class Earlier:
             defect = str(sheet.get(ADDS) or sheet.get("defect"))
             for rule in sheet.get("rules", ()):
                 found[_standing(defect, rule, whole)] = {"status": sheet.get("status"), **rule}
-        return cls(found)
+        return cls(found, {(kind, key): step for kind in STEPS for key, step in whole.get(kind, {}).items()})
 
 
 def _standing(defect: str, rule: Mapping[str, Any], kb: Mapping[str, Any]) -> str:
     """A rule with all that a case that confirms it speaks of: its cause, and the fixes for that."""
     said = {key: value for key, value in rule.items() if key not in ("status", "confirmed-by", "date")}
     cause = rule.get("cause")
-    fixes = {key: fix for key, fix in kb.get("fixes", {}).items() if cause in fix.get("cures", {})}
+    fixes = {key: _told(fix) for key, fix in kb.get("fixes", {}).items() if cause in fix.get("cures", {})}
     return json.dumps([defect, said, kb.get("causes", {}).get(cause), fixes], sort_keys=True, default=str)
 
 
@@ -82,7 +104,7 @@ def _entries(bundle: Bundle) -> dict[str, Any]:
 def _merged(values: Iterable[Mapping[str, Any]]) -> dict[str, Any]:
     whole: dict[str, Any] = {}
     for value in values:
-        for kind in ("causes", "fixes"):
+        for kind in ("causes", *STEPS):
             whole.setdefault(kind, {}).update(value.get(kind, {}))
     return whole
 

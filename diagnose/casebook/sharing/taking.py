@@ -11,12 +11,12 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from diagnose.casebook.sharing.bundle import KINDS, Bundle
+from diagnose.casebook.sharing.bundle import KINDS, STEPS, Bundle
 from diagnose.casebook.sharing.contents import Contents, contents
 from diagnose.casebook.sharing.on_trial import Earlier, landed
 from diagnose.casebook.sharing.shop_copy import ShopCopy, state_of
 from diagnose.knowledge import taken
-from diagnose.knowledge.dangers import called_for, speaking
+from diagnose.knowledge.dangers import called_for, speaking, texts_of
 from diagnose.knowledge.model import SHIPPED, THIS_SHOP, Knowledge, Rule
 from diagnose.knowledge.readers.conditions import read_test
 from diagnose.knowledge.taken import PREFIX, Record, TakenBundle
@@ -33,8 +33,8 @@ class Taking:
     folder, each in a folder of the bundle's own. ``before`` and ``after``: what is known without and with it.
     ``instead``: the rules that ship whose place one of the bundle takes. ``there``: whether it stands there already.
     ``replaces``: the earlier bundle of the same shop, None where there is none; ``kept``: how many of its rules keep
-    the cases that confirmed them. ``alike``: bundles of other shops that go by the same name. ``state``: the digest of
-    all the shop's files that this was tried on."""
+    the cases that confirmed them. ``alike``: bundles of other shops that go by the same name, or one like it.
+    ``state``: the digest of all the shop's files that this was tried on."""
 
     bundle: Bundle
     as_taken: TakenBundle
@@ -88,7 +88,7 @@ def plan(bundle: Bundle, shown: str, folder: Path, shipped: Path) -> Taking:
         there=there,
         replaces=None if there else old,
         kept=kept,
-        alike=tuple(one for one in record.bundles if one.name and one.name == bundle.sender.name and one != old),
+        alike=tuple(one for one in record.bundles if taken.alike(one.name, bundle.sender.name) and one != old),
         record=record,
         state=state,
     )
@@ -123,10 +123,10 @@ def _as_taken(bundle: Bundle, record: Record) -> TakenBundle:
 
 def _uncautioned(told: Contents, before: Knowledge, shown: str) -> Iterator[Problem]:
     """The checks and fixes that leave out a caution that their words call for."""
-    for kind, says in (("fixes", ("title", "steps")), ("checks", ("title", "asks", "how"))):
+    for kind in STEPS:
         for name, value in told.kb.items():
             for key, entry in value.get(kind, {}).items():
-                texts = [text for one in says for text in ([entry[one]] if isinstance(entry[one], str) else entry[one])]
+                texts = texts_of(entry)
                 for caution in called_for(before.cautions, texts):
                     if caution not in entry.get("cautions", ()):
                         word = speaking(before.cautions[caution], texts)

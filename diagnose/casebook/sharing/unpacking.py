@@ -13,6 +13,7 @@ from pathlib import Path
 from diagnose.casebook.sharing import bundle, manifest
 from diagnose.casebook.sharing.bundle import MANIFEST, Bundle, refused, sha256
 from diagnose.files.reading import read
+from diagnose.knowledge.schema_check import kept_words
 
 _FAULTS = (
     zipfile.BadZipFile, zlib.error, struct.error, EOFError, OSError, ValueError, RuntimeError, LookupError,
@@ -90,8 +91,11 @@ def _wrong_name(name: str) -> str:
 
 
 def _unexpected(name: str) -> str:
-    if name == MANIFEST or bundle.NAME.fullmatch(name):
+    if name == MANIFEST:
         return ""
+    if bundle.NAME.fullmatch(name):
+        kept = kept_words().fullmatch(name.partition("/")[2].removesuffix(".yaml"))
+        return "is called by a word that systems keep for themselves" if kept else ""
     if name.lower().endswith(_ARCHIVES):
         return "is an archive within the bundle"
     if name.endswith("/"):

@@ -7,6 +7,7 @@ from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.speech.chances import in_words, percent, side
 from diagnose.dialogue.speech.evidence import sentence
 from diagnose.dialogue.speech.trial import titled
+from diagnose.knowledge.trial import titled as marked_step
 from diagnose.reasoning.ranking import Suspect
 
 REASONS_EACH = 4
@@ -47,7 +48,7 @@ def what_would_change(consultation: Consultation, most: int = 3) -> Iterator[str
         check = consultation.knowledge.checks[turn.check]
         cause = titled(consultation, consultation.net.causes[turn.leads])
         looks = check.outcome(turn.outcome).looks
-        yield f"{check.title}: “{looks}” would put first: {cause} ({percent(turn.probability)})"
+        yield f"{marked_step(check)}: “{looks}” would put first: {cause} ({percent(turn.probability)})"
 
 
 def caveat(consultation: Consultation) -> str:

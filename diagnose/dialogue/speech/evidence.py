@@ -4,6 +4,7 @@ from typing import TYPE_CHECKING
 
 from diagnose.dialogue.consultation import Consultation
 from diagnose.knowledge.model import Knowledge
+from diagnose.knowledge.trial import titled
 from diagnose.reasoning.evidence import BETTER, SAME
 from diagnose.reasoning.reasons import Finding
 
@@ -25,9 +26,9 @@ def sentence(finding: Finding, consultation: Consultation, cause: str = "") -> s
     if finding.kind == "press":
         return f"This press: {finding.detail}"
     if finding.kind == "tried":
-        return f"Tried: {knowledge.fixes[finding.id].title}; {_CHANGES[finding.detail]}"
+        return f"Tried: {titled(knowledge.fixes[finding.id])}; {_CHANGES[finding.detail]}"
     check = knowledge.checks[finding.id]
-    return f"{check.title}: {check.outcome(finding.detail).looks}"
+    return f"{titled(check)}: {check.outcome(finding.detail).looks}"
 
 
 def _reading(measure: str, consultation: Consultation, cause: str) -> str:

@@ -9,6 +9,7 @@ from diagnose.foresight.job import doubted
 from diagnose.foresight.ready import CARE, GO, STOP, Change, Readiness, Risk
 from diagnose.knowledge.model import Fix, Knowledge
 from diagnose.knowledge.shop import SPOILT, Shop
+from diagnose.knowledge.trial import on_trial, titled
 
 HEADS: Final = {GO: "Go.", CARE: "Go with care.", STOP: "Stop."}
 ABOUT: Final = {"set-temp-low": "heat", "set-temp-high": "heat", "dwell-short": "time", "dwell-long": "time"}
@@ -65,7 +66,7 @@ def change_words(knowledge: Knowledge, ready: Readiness, change: Change, shop: S
         return f"{_state(knowledge, ready, change)} {statement.do}", f"{statement.why} {by_itself}"
     cause = knowledge.causes[change.causes[0]]
     fix = remedy(knowledge, ready, cause.id)
-    do = [f"{cause.title}.", f"{fix.title}." if fix else "", listed(ready, cause.id, shop)]
+    do = [f"{cause.title}.", f"{titled(fix)}." if fix else "", listed(ready, cause.id, shop)]
     return " ".join(filter(None, do)), f"{first_sentence(cause.about)} {by_itself}"
 
 
@@ -87,14 +88,15 @@ def _state(knowledge: Knowledge, ready: Readiness, change: Change) -> str:
 
 
 def remedy(knowledge: Knowledge, ready: Readiness, cause: str) -> Fix | None:
-    """What cures a cause most surely for its time, and costs no blank."""
+    """What cures a cause most surely for its time, and costs no blank; what is on trial only where nothing else
+    does."""
     facts = ready.job.all_facts
     fitting = [
-        (fix.cures[cause].value / (fix.minutes + 5.0), fix)
+        (not on_trial(fix), fix.cures[cause].value / (fix.minutes + 5.0), fix)
         for fix in knowledge.fixes.values()
         if cause in fix.cures and not fix.spends.blank and fix.condition.may_hold(facts)
     ]
-    return max(fitting, key=lambda pair: (round(pair[0], 9), pair[1].id), default=(0.0, None))[1]
+    return max(fitting, key=lambda one: (one[0], round(one[1], 9), one[2].id), default=(False, 0.0, None))[2]
 
 
 def last_look(knowledge: Knowledge, ready: Readiness) -> list[str]:

@@ -9,6 +9,7 @@ from diagnose.dialogue.speech.conditions import value_words
 from diagnose.dialogue.speech.evidence import sentence
 from diagnose.dialogue.speech.trial import titled
 from diagnose.knowledge.shop import PRESS_NAME
+from diagnose.knowledge.trial import titled as marked_step
 from diagnose.reasoning.reasons import findings
 
 
@@ -53,4 +54,4 @@ def _ending(consultation: Consultation) -> Iterator[str]:
     ended = consultation.session.over
     if isinstance(ended, Cured):
         fix = consultation.knowledge.fixes.get(ended.fix)
-        yield f"Cured by: {fix.title}" if fix else "Cured."
+        yield f"Cured by: {marked_step(fix)}" if fix else "Cured."

@@ -201,8 +201,14 @@ def _check(check: Check, index: Index) -> Packed:
         "minutes": _number(check.minutes),
         **_lean(how=list(check.how), needs=list(check.needs), spends=_spends(check.spends)),
         **_lean(if_=_condition(check.condition), cautions=list(check.cautions)),
+        **_whose(check),
         "outcomes": [_outcome(outcome, index) for outcome in check.outcomes],
     }
+
+
+def _whose(step: Check | Fix) -> Packed:
+    """Where a step comes from, where it did not ship, and whether it is on trial."""
+    return _lean(origin="" if step.origin == SHIPPED else step.origin, trial=on_trial(step))
 
 
 def _outcome(outcome: Outcome, index: Index) -> Packed:
@@ -221,6 +227,7 @@ def _fix(fix: Fix, index: Index) -> Packed:
         "minutes": _number(fix.minutes),
         "steps": list(fix.steps),
         **_lean(spends=_spends(fix.spends), if_=_condition(fix.condition), cautions=list(fix.cautions)),
+        **_whose(fix),
         "cures": _chances(fix.cures, index),
     }
 

@@ -9,6 +9,7 @@ from diagnose.handbook.links import Links, pair_address
 from diagnose.handbook.pictures_in import figure
 from diagnose.handbook.text import plain
 from diagnose.knowledge.model import Check
+from diagnose.knowledge.trial import on_trial
 
 CHECKS_SHOWN = 5
 CAUSES_SHOWN = 4
@@ -86,9 +87,7 @@ def _half(book: Book, links: Links, defect: str) -> list[str]:
 def _checks(book: Book, links: Links, one: str, other: str) -> Iterator[str]:
     for check in telling(book, one, other)[:CHECKS_SHOWN]:
         mind = phrases.short_cautions(book, links, check.cautions)
-        title = (
-            f"- **{links.entry('checks', check.id, check.title)}** ({phrases.price(book, check)}). {plain(check.asks)}"
-        )
+        title = f"- **{phrases.named(links, check)}** ({phrases.price(book, check)}). {plain(check.asks)}"
         yield title
         if mind:
             yield from ["", f'    <span class="mind">{mind}</span>', ""]
@@ -106,4 +105,5 @@ def telling(book: Book, one: str, other: str) -> list[Check]:
     for (check_id, _), value in weight.items():
         apart[check_id] = max(apart.get(check_id, 0.0), abs(value))
     known = book.knowledge.checks
-    return [known[c] for c in sorted(apart, key=lambda c: (-round(apart[c] / (known[c].minutes + 2.0), 9), c))]
+    ranked = sorted(apart, key=lambda c: (-round(apart[c] / (known[c].minutes + 2.0), 9), c))
+    return sorted([known[c] for c in ranked], key=on_trial)

@@ -11,6 +11,7 @@ from diagnose.handbook.text import plain
 from diagnose.knowledge.conditions import ALWAYS
 from diagnose.knowledge.model import SHIPPED, Fix, Item
 from diagnose.knowledge.preparing import Statement
+from diagnose.knowledge.trial import on_trial
 
 CAUSES_SHOWN = 8
 SETTLING = 5.0  # minutes that any fix takes beside its own
@@ -77,7 +78,7 @@ def _family(book: Book, links: Links, items: list[Item]) -> Iterator[str]:
         mind = phrases.short_cautions(book, links, fix.cautions)
         yield from numbered(
             number,
-            f"**{links.entry('fixes', fix.id, fix.title)}** ({phrases.price(book, fix)})",
+            f"**{phrases.named(links, fix)}** ({phrases.price(book, fix)})",
             mind and f'<span class="mind">{mind}</span>',
             f"Guards against: {links.entry('causes', cause, book.title('causes', cause))}. Else: {', '.join(shown)}.",
         )
@@ -104,10 +105,11 @@ def likeliest(book: Book, items: list[Item]) -> list[tuple[str, Fix]]:
 
 
 def _best(book: Book, cause: str, items: list[Item]) -> Fix | None:
-    """What cures a cause most surely for the time it takes, among what goes with such items and spoils none."""
+    """What cures a cause most surely for the time it takes, among what goes with such items and spoils none: what
+    is on trial only where nothing else does."""
     fitting = [
-        (cures.value / (fix.minutes + SETTLING), fix)
+        (not on_trial(fix), cures.value / (fix.minutes + SETTLING), fix)
         for fix, cures in book.fixes_by_cause.get(cause, [])
         if not fix.spends.blank and any(fix.condition.may_hold(each.facts) for each in items)
     ]
-    return max(fitting, key=lambda pair: (round(pair[0], 9), pair[1].id), default=(0.0, None))[1]
+    return max(fitting, key=lambda one: (one[0], round(one[1], 9), one[2].id), default=(False, 0.0, None))[2]

@@ -26,7 +26,7 @@ def told(book: Book, links: Links, case: WorkedCase) -> list[str]:
         lines.append(f"Looked for, not seen: {not_seen}")
     for check_id, outcome in case.answers.items():
         if check := known.checks.get(check_id):
-            lines.append(f"{links.entry('checks', check_id, check.title)}: {plain(check.outcome(outcome).looks)}")
+            lines.append(f"{phrases.named(links, check)}: {plain(check.outcome(outcome).looks)}")
     if tried := _named(book, links, "fixes", case.tried):
         lines.append(f"Tried, no help: {tried}")
     return [*(f"- {line}" for line in lines), ""]

@@ -88,10 +88,11 @@ def _brings(book: Book, links: Links, cause: Cause) -> Iterator[str]:
 
 def _checks(book: Book, links: Links, cause: Cause) -> Iterator[str]:
     found = sorted(book.checks_by_cause.get(cause.id, []), key=lambda c: (-c[2].value, c[0].minutes, c[0].id))
+    found.sort(key=lambda c: on_trial(c[0]))
     for check, outcome, shows in found:
         mind = phrases.short_cautions(book, links, check.cautions)
         yield from item(
-            f"**{links.entry('checks', check.id, check.title)}** ({phrases.price(book, check)})",
+            f"**{phrases.named(links, check)}** ({phrases.price(book, check)})",
             mind and f'<span class="mind">{mind}</span>',
             f"“{plain(outcome.looks)}”: {phrases.chance(book, shows.value)}",
         )
@@ -101,7 +102,7 @@ def _fixes(book: Book, links: Links, cause: Cause) -> Iterator[str]:
     for fix, cures in book.fixes_by_cause.get(cause.id, []):
         mind = phrases.short_cautions(book, links, fix.cautions)
         yield from item(
-            f"**{links.entry('fixes', fix.id, fix.title)}** ({phrases.price(book, fix)})",
+            f"**{phrases.named(links, fix)}** ({phrases.price(book, fix)})",
             mind and f'<span class="mind">{mind}</span>',
             f"Cures: {phrases.chance(book, cures.value)}",
             phrases.only_where(book, fix.condition),

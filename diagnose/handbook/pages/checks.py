@@ -25,7 +25,7 @@ def _index(book: Book) -> Leaf:
     lines = []
     for kind, heading in HEADINGS.items():
         named = sorted((c for c in book.knowledge.checks.values() if c.kind == kind), key=lambda c: c.title.casefold())
-        entries = [f"- {links.entry('checks', c.id, c.title)} ({phrases.price(book, c)})" for c in named]
+        entries = [f"- {phrases.named(links, c)} ({phrases.price(book, c)})" for c in named]
         lines += section(heading, entries)
     return Leaf(path=links.start, title="Checks", lines=tuple(lines), boost=0)
 
@@ -52,7 +52,7 @@ def _page(book: Book, check: Check) -> Leaf:
         *section("Used for", _defects(book, links, check), "used-for", found=False),
         *phrases.foot(book, links, check),
     ]
-    return Leaf(path=links.start, title=check.title, lines=tuple(lines))
+    return Leaf(path=links.start, title=book.title("checks", check.id), lines=tuple(lines))
 
 
 def _how(check: Check) -> list[str]:

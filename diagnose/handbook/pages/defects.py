@@ -140,14 +140,15 @@ def _check(book: Book, links: Links, check: Check, causes: list[str]) -> list[st
     mind = phrases.short_cautions(book, links, check.cautions)
     tells = ", ".join(links.entry("causes", cause, book.title("causes", cause)) for cause in causes)
     return item(
-        f"**{links.entry('checks', check.id, check.title)}** ({phrases.price(book, check)})",
+        f"**{phrases.named(links, check)}** ({phrases.price(book, check)})",
         mind and f'<span class="mind">{mind}</span>',
         f"{plain(check.asks)} It tells about: {tells}.",
     )
 
 
 def telling_checks(book: Book, defect: str) -> list[tuple[Check, list[str]]]:
-    """The checks that speak of a defect's causes, each with those causes, the most telling for its time first."""
+    """The checks that speak of a defect's causes, each with those causes, the most telling for its time first, those on
+    trial last."""
     behind = dict(book.all_behind[defect])
     worth: dict[str, float] = {}
     about: dict[str, list[str]] = {}
@@ -158,6 +159,7 @@ def telling_checks(book: Book, defect: str) -> list[tuple[Check, list[str]]]:
                 about[check.id].append(cause)
     known = book.knowledge.checks
     ranked = sorted(worth, key=lambda one: (-round(worth[one] / (known[one].minutes + 1.0), 9), one))
+    ranked.sort(key=lambda one: on_trial(known[one]))
     return [(known[one], about[one][:4]) for one in ranked]
 
 
@@ -173,7 +175,7 @@ def _fix(book: Book, links: Links, fix: Fix, causes: list[str]) -> list[str]:
         for cause in causes
     )
     return item(
-        f"**{links.entry('fixes', fix.id, fix.title)}** ({phrases.price(book, fix)})",
+        f"**{phrases.named(links, fix)}** ({phrases.price(book, fix)})",
         mind and f'<span class="mind">{mind}</span>',
         f"It puts right: {cures}.",
         phrases.only_where(book, fix.condition),
@@ -181,7 +183,8 @@ def _fix(book: Book, links: Links, fix: Fix, causes: list[str]) -> list[str]:
 
 
 def promising_fixes(book: Book, defect: str) -> list[tuple[Fix, list[str]]]:
-    """The fixes for a defect's causes, each with those causes, the most promising for its time first."""
+    """The fixes for a defect's causes, each with those causes, the most promising for its time first, those on
+    trial last."""
     behind = dict(book.all_behind[defect])
     gain: dict[str, float] = {}
     about: dict[str, list[str]] = {}
@@ -191,6 +194,7 @@ def promising_fixes(book: Book, defect: str) -> list[tuple[Fix, list[str]]]:
             about.setdefault(fix.id, []).append(cause)
     known = book.knowledge.fixes
     ranked = sorted(gain, key=lambda one: (-round(gain[one] / (known[one].minutes + 5.0), 9), one))
+    ranked.sort(key=lambda one: on_trial(known[one]))
     return [(known[one], about[one][:3]) for one in ranked]
 
 

@@ -28,10 +28,7 @@ def _index(book: Book) -> Leaf:
         grouped.setdefault(causes[aimed].family if aimed in causes else "", []).append(fix)
     lines = []
     for family in dict.fromkeys([*FAMILIES, *sorted(grouped)]):
-        entries = [
-            f"- {links.entry('fixes', fix.id, fix.title)} ({phrases.price(book, fix)})"
-            for fix in grouped.get(family, [])
-        ]
+        entries = [f"- {phrases.named(links, fix)} ({phrases.price(book, fix)})" for fix in grouped.get(family, [])]
         lines += section(FAMILIES.get(family, plain(family.capitalize())), entries)
     return Leaf(path=links.start, title="Fixes", lines=tuple(lines), boost=0)
 
@@ -51,7 +48,7 @@ def _page(book: Book, fix: Fix) -> Leaf:
         *section("Used for", _defects(book, links, fix), "used-for", found=False),
         *phrases.foot(book, links, fix),
     ]
-    return Leaf(path=links.start, title=fix.title, lines=tuple(lines))
+    return Leaf(path=links.start, title=book.title("fixes", fix.id), lines=tuple(lines))
 
 
 def _steps(fix: Fix) -> list[str]:

@@ -11,6 +11,7 @@ from diagnose.handbook.pages.defects import promising_fixes, telling_checks
 from diagnose.handbook.pages.lessons import LESSONS, titles
 from diagnose.handbook.pictures_in import image
 from diagnose.handbook.text import markup, plain, sentence_start, shown
+from diagnose.knowledge.trial import titled
 
 ABOUT = (
     "What went wrong with a pressed print, why, and what puts it right. The rules are those of the `presslore` command."
@@ -129,8 +130,8 @@ def _panel(book: Book, links: Links, defect: str) -> str:
     checks = [check for check, _ in telling_checks(book, defect)][:1]
     fixes = [fix for fix, _ in promising_fixes(book, defect)][:1]
     told = [
-        *(f"<p><b>Look first:</b> {links.html(address('checks', c.id), c.title)}</p>" for c in checks),
-        *(f"<p><b>Try first:</b> {links.html(address('fixes', f.id), f.title)}</p>" for f in fixes),
+        *(f"<p><b>Look first:</b> {links.html(address('checks', c.id), titled(c))}</p>" for c in checks),
+        *(f"<p><b>Try first:</b> {links.html(address('fixes', f.id), titled(f))}</p>" for f in fixes),
     ]
     return (
         f"<section><h2>{links.html(address('defects', defect), known.title)}</h2>{image(links, defect)}"

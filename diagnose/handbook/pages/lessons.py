@@ -19,6 +19,8 @@ _NUMBERED = re.compile(r"([a-z0-9-]+)#(\d+)")
 _SOURCE = re.compile(r"(?<!`)`([a-z0-9 -]+)`(?!`)")
 _TITLE = re.compile(r"^# +(.+)\n", re.MULTILINE)
 LESSONS = "lessons/"
+COMMAND = "command/"  # dialogues that say again what other pages say: the search would lead here first
+UNFOUND = "---\nsearch:\n  exclude: true\n---\n\n"
 
 
 def titles(docs: Mapping[str, bytes]) -> list[tuple[str, str]]:
@@ -39,7 +41,7 @@ def written(book: Book, others: frozenset[str]) -> Iterator[tuple[str, bytes]]:
             continue
         text = _QUESTIONS.sub(partial(_questions, book, path), data.decode())
         text = _LINK.sub(partial(_kept, path, pages), text)
-        yield path, _on_the_way(book, path, text).encode()
+        yield path, ((UNFOUND if path.startswith(COMMAND) else "") + _on_the_way(book, path, text)).encode()
 
 
 def _on_the_way(book: Book, path: str, text: str) -> str:

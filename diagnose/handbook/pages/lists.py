@@ -9,6 +9,7 @@ from diagnose.handbook.leaf import Leaf, fold
 from diagnose.handbook.links import LISTS, Links
 from diagnose.handbook.text import markup, plain
 from diagnose.knowledge.model import Entry
+from diagnose.knowledge.trial import titled
 
 RESTS = (
     "What is said here rests on these, on common practice in the trade, or on this shop's own cases. "
@@ -59,7 +60,7 @@ def _needed(book: Book, links: Links, caution: str) -> list[str]:
 
 
 def _linked(links: Links, kind: str, entries: Iterable[Entry]) -> str:
-    return ", ".join(links.entry(kind, one.id, one.title) for one in entries)
+    return ", ".join(links.entry(kind, one.id, titled(one)) for one in entries)
 
 
 def _heading(entry: Entry, title: str = "") -> list[str]:

@@ -3,7 +3,7 @@
 from diagnose.knowledge.model import Cause, Fix, Shape
 from diagnose.knowledge.node import Node
 from diagnose.knowledge.readers.conditions import read_condition
-from diagnose.knowledge.readers.reading import Reading, read_spends
+from diagnose.knowledge.readers.reading import Reading, read_spends, read_status
 
 
 def read_cause(cause_id: str, node: Node, reading: Reading) -> Cause:
@@ -38,4 +38,6 @@ def read_fix(fix_id: str, node: Node, reading: Reading) -> Fix:
         condition=read_condition(node),
         cures=reading.chances(node, "cures"),
         cautions=node.texts("cautions"),
+        status=read_status(node, reading),
+        confirmed_by=node.texts("confirmed-by"),
     )

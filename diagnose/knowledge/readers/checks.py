@@ -3,7 +3,7 @@
 from diagnose.knowledge.model import Check, Outcome
 from diagnose.knowledge.node import Node
 from diagnose.knowledge.readers.conditions import read_condition
-from diagnose.knowledge.readers.reading import Reading, read_spends
+from diagnose.knowledge.readers.reading import Reading, read_spends, read_status
 
 
 def read_check(check_id: str, node: Node, reading: Reading) -> Check:
@@ -23,6 +23,8 @@ def read_check(check_id: str, node: Node, reading: Reading) -> Check:
         condition=read_condition(node),
         outcomes=tuple(_outcome(name, entry, reading) for name, entry in node.named("outcomes")),
         cautions=node.texts("cautions"),
+        status=read_status(node, reading),
+        confirmed_by=node.texts("confirmed-by"),
     )
 
 

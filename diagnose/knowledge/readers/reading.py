@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from diagnose.knowledge.model import SHIPPED, Chance, ScaleWord, Spends
+from diagnose.knowledge.model import SETTLED, SHIPPED, TRIAL, Chance, ScaleWord, Spends, from_a_bundle
 from diagnose.knowledge.node import Node
 from diagnose.problems import Collector
 
@@ -48,3 +48,8 @@ def read_spends(node: Node) -> Spends:
     if spends is None:
         return Spends()
     return Spends(paper=spends.number("paper"), blank=spends.number("blank"), money=spends.number("money"))
+
+
+def read_status(node: Node, reading: Reading) -> str:
+    """Whether a check or fix is settled. What came in a bundle is on trial until the shop says otherwise."""
+    return node.text("status") or (TRIAL if from_a_bundle(reading.origin) else SETTLED)

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from diagnose.casebook.proposing.promoting import promoted, trial_rule
+from diagnose.casebook.proposing.promoting import promoted, settled_step, trial_rule
 from diagnose.casebook.sharing import landing
 from diagnose.casebook.sharing.bundle import NOBODY, Bundle, Sender
 from diagnose.casebook.sharing.contents import contents
@@ -18,7 +18,7 @@ from diagnose.casebook.sharing.sharing import share
 from diagnose.casebook.sharing.taking import Taking, plan
 from diagnose.casebook.sharing.unpacking import unpack
 from diagnose.knowledge import taken
-from diagnose.knowledge.loading import inspect, load_shop
+from diagnose.knowledge.loading import inspect, load_shop, shipped_folder
 from diagnose.knowledge.model import Knowledge
 from diagnose.problems import PressloreError
 from tests.casebook import quay
@@ -87,7 +87,7 @@ def test_it_lands_in_folders_of_its_own_on_trial_and_says_whose_it_is(good: Bund
     knowledge, problems = inspect(SMALLEST, shop)
     assert problems == []
     assert knowledge is not None
-    whose = f"the bundle of “The quay”, digest {good.spoken}"
+    whose = f"the bundle {good.spoken} of “The quay”"
     rule = knowledge.defects["faint-colour"].rules[-1]
     assert {knowledge.causes["draughty-door"].origin, knowledge.fixes["shut-the-door"].origin, rule.origin} == {whose}
     assert (rule.status, rule.confirmed_by) == ("trial", ())
@@ -221,10 +221,7 @@ def test_what_ones_own_files_lean_on_is_not_taken_back(good: Bundle, shop: Path)
 def test_bundles_taken_before_there_was_a_record_stay_in_force(good: Bundle, shop: Path) -> None:
     land(planned(good, shop))
     (shop / "taken.json").unlink()
-    assert (
-        in_force(shop).causes["draughty-door"].origin
-        == f"the bundle of a shop that gives no name, digest {good.spoken}"
-    )
+    assert in_force(shop).causes["draughty-door"].origin == f"the bundle {good.spoken} of a shop that gives no name"
     gate = {name: text.replace("door", "gate") for name, text in good.files.items()}
     land(planned(rebundled(gate, Sender(shop="zzzz-zzzz-zzzz")), shop))
     assert [one.digest == good.digest for one in taken.read(shop).bundles] == [True, False]
@@ -383,3 +380,51 @@ def test_one_that_was_cut_short_is_put_right(good: Bundle, shop: Path) -> None:
     land(found)
     assert inspect(SMALLEST, shop)[1] == []
     assert planned(good, shop).there
+
+
+def test_what_is_done_comes_on_trial_and_stays_settled_while_not_a_word_changes(good: Bundle, shop: Path) -> None:
+    land(planned(good, shop))
+    fix, check = in_force(shop).fixes["shut-the-door"], in_force(shop).checks["look-at-the-door"]
+    assert (fix.status, check.status) == ("trial", "trial")
+    settled_step(fix, ("c1", "c2", "c3")).save()
+    settled_step(check, ("c1", "c2", "c3")).save()
+    assert in_force(shop).fixes["shut-the-door"].confirmed_by == ("c1", "c2", "c3")
+    newer = changed(good, KB, "Shut it.", "Push it shut.")
+    land(planned(newer, shop))
+    after = in_force(shop)
+    assert after.fixes["shut-the-door"].steps == ("Push it shut.",)
+    assert (after.fixes["shut-the-door"].status, after.fixes["shut-the-door"].confirmed_by) == ("trial", ())
+    assert (after.checks["look-at-the-door"].status, after.checks["look-at-the-door"].confirmed_by) == (
+        "settled",
+        ("c1", "c2", "c3"),
+    )
+
+
+@pytest.mark.parametrize("said", ["status: settled", "confirmed-by: [c1, c2, c3]"])
+def test_no_bundle_settles_its_own_steps(said: str, good: Bundle, shop: Path) -> None:
+    told = refused(changed(good, KB, "    minutes: 1\n", f"    minutes: 1\n    {said}\n"), shop)
+    assert f'"{said.partition(":")[0]}" has no place in a bundle: each shop settles itself' in told
+
+
+@pytest.mark.parametrize(
+    ("steps", "said"),
+    [
+        ("Wipe it with ace\u034fne.", "a sign that shows nothing (U+034F"),
+        ("Wipe it w\u3164ith care.", "a sign that shows nothing (U+3164"),
+        ("Make it h\u043et.", "letters from two alphabets"),
+        ("Wipe it with \u0430\u0441\u0435.", "of one that passes for another"),
+    ],
+)
+def test_disguised_words_are_refused(steps: str, said: str, good: Bundle, shop: Path) -> None:
+    assert said in refused(changed(good, KB, "Shut it.", steps), shop)
+
+
+def test_what_a_check_needs_is_looked_at_for_cautions(good: Bundle, shop: Path) -> None:
+    told = plan_on_what_ships(changed(good, KB, "needs: []", "needs: [a can of acetone]"), shop)
+    assert "says “acetone” and leaves out the caution" in told
+
+
+def plan_on_what_ships(bundle: Bundle, folder: Path) -> str:
+    with pytest.raises(PressloreError) as caught:
+        plan(bundle, "quay.zip", folder, shipped_folder())
+    return str(caught.value)

@@ -272,3 +272,10 @@ def test_what_is_read_is_bounded_whatever_the_bundle_says(monkeypatch: pytest.Mo
     unpack(bundled(GOOD), "x")
     assert read == [bundle.MOST_FILE_BYTES + 1] * 3
     assert zipfile.is_zipfile(io.BytesIO(bundled(GOOD)))
+
+
+@pytest.mark.parametrize(
+    "name", ["kb/con.yaml", "rules/aux.yaml", "kb/nul.yaml", "kb/com1.yaml", "rules/lpt9.yaml", "rules/nul.x.yaml"]
+)
+def test_names_that_systems_keep_for_themselves_are_refused(name: str) -> None:
+    assert repr(name) in refused(bundled({**GOOD, name: b"causes: {}\n"}))

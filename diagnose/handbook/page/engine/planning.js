@@ -64,15 +64,21 @@ var presslore = presslore || {};
     return kept;
   }
 
+  /** The fixes worth planning with. One on trial counts for a cause only where no settled one is left for it. */
   function actions(net, evidence, desk, hypotheses, weights) {
-    const tried = new Set(evidence.tried.map((one) => one.fix));
+    const fixes = desk.knowledge.fixes;
+    const left = leftToDo(net, evidence, desk);
+    const settled = new Set();
+    left.forEach((cures, fix) => {
+      if (!fixes.get(fix).trial) cures.forEach((_, cause) => settled.add(cause));
+    });
     const column = new Map(hypotheses.map((cause, h) => [cause, h]));
     const all = [];
-    net.cures.forEach((cures, fix) => {
-      if (tried.has(fix) || desk.closed.has(fix)) return;
+    left.forEach((cures, fix) => {
+      const waits = fixes.get(fix).trial;
       const wanted = [];
       cures.forEach((cure, cause) => {
-        if (column.has(cause) && cure > 0) wanted.push([column.get(cause), cure]);
+        if (column.has(cause) && !(waits && settled.has(cause))) wanted.push([column.get(cause), cure]);
       });
       if (wanted.length)
         all.push(
@@ -101,6 +107,17 @@ var presslore = presslore || {};
     return numbers.sorted(Array.from(kept.values()), (one) => [one.id]);
   }
 
+  /** The fixes that were not tried yet and can be done: by id, what each cures. */
+  function leftToDo(net, evidence, desk) {
+    const tried = new Set(evidence.tried.map((one) => one.fix));
+    const left = new Map();
+    net.cures.forEach((cures, fix) => {
+      const cured = new Map(Array.from(cures).filter((pair) => pair[1] > 0));
+      if (cured.size && !tried.has(fix) && !desk.closed.has(fix)) left.set(fix, cured);
+    });
+    return left;
+  }
+
   function action(desk, id, cures) {
     const fix = desk.knowledge.fixes.get(id);
     const cost = price(desk, fix.minutes, fix.spends) + testPress(desk);
@@ -111,8 +128,8 @@ var presslore = presslore || {};
     const asking = desk.knowledge.rates.asking;
     const count = presslore.outlook.atWork(beliefs);
     const scored = [];
-    net.checks.forEach((node, id) => {
-      if (desk.closed.has(id) || !hypotheses.some((cause) => node.links.has(cause))) return;
+    leftToAsk(net, desk, hypotheses).forEach((id) => {
+      const node = net.checks.get(id);
       const rows = presslore.outlook.likelihoods(node, hypotheses, beliefs, count);
       const check = desk.knowledge.checks.get(id);
       const minutes = check.minutes + asking;
@@ -132,6 +149,15 @@ var presslore = presslore || {};
     keep((one) => [-one.tells, one.question.id]);
     keep((one) => [-one.tells / one.question.cost, one.question.id]);
     return numbers.sorted(Array.from(kept.values()), (question) => [question.id]);
+  }
+
+  /** The checks not answered yet that speak of a hypothesis. One on trial waits while a settled one speaks of the same. */
+  function leftToAsk(net, desk, hypotheses) {
+    const trial = (id) => desk.knowledge.checks.get(id).trial;
+    const spoken = (id) => hypotheses.filter((cause) => net.checks.get(id).links.has(cause));
+    const left = Array.from(net.checks.keys()).filter((id) => !desk.closed.has(id) && spoken(id).length);
+    const settled = new Set(left.filter((id) => !trial(id)).flatMap(spoken));
+    return left.filter((id) => !trial(id) || !spoken(id).some((cause) => settled.has(cause)));
   }
 
   /** What a step costs: its minutes and what it uses up, with the item's own blank where it is known. */

@@ -72,10 +72,10 @@ var presslore = presslore || {};
     if (finding.kind === 'not-seen')
       return `${knowledge.defects.get(finding.id).title}: looked for, not seen`;
     if (finding.kind === 'tried') {
-      return `Tried: ${knowledge.fixes.get(finding.id).title}; ${CHANGES[finding.detail]}`;
+      return `Tried: ${marked(knowledge.fixes.get(finding.id))}; ${CHANGES[finding.detail]}`;
     }
     const check = knowledge.checks.get(finding.id);
-    return `${check.title}: ${presslore.outcomeOf(check, finding.detail).looks}`;
+    return `${marked(check)}: ${presslore.outcomeOf(check, finding.detail).looks}`;
   }
 
   /** What a figure comes to, in the shop's units, and where a cause is asked of: how it speaks of it. */
@@ -89,6 +89,16 @@ var presslore = presslore || {};
   /** The titles of defects, joined for one line. */
   function seen(defects, knowledge) {
     return defects.map((defect) => knowledge.defects.get(defect).title).join(' · ');
+  }
+
+  /** The title of a check or fix; of one on trial also whose it is. */
+  function marked(step) {
+    return step.trial ? `${step.title} [${whose(step)}]` : step.title;
+  }
+
+  /** Where a check or fix comes from, with the mark where it is on trial; '' where it shipped. */
+  function whose(step) {
+    return step.trial ? `${step.origin}, on trial` : step.origin;
   }
 
   // --- what is believed and why ---
@@ -135,7 +145,7 @@ var presslore = presslore || {};
       const check = consultation.knowledge.checks.get(turn.check);
       const cause = titled(consultation, consultation.net.causes[turn.leads]);
       const looks = presslore.outcomeOf(check, turn.outcome).looks;
-      return `${check.title}: “${looks}” would put first: ${cause} (${percent(turn.probability)})`;
+      return `${marked(check)}: “${looks}” would put first: ${cause} (${percent(turn.probability)})`;
     });
   }
 
@@ -257,7 +267,7 @@ var presslore = presslore || {};
     const ended = cured(consultation);
     if (!ended) return [];
     const fix = consultation.knowledge.fixes.get(ended.fix);
-    return [fix ? `Cured by: ${fix.title}` : 'Cured.'];
+    return [fix ? `Cured by: ${marked(fix)}` : 'Cured.'];
   }
 
   presslore.speech = {
@@ -269,6 +279,8 @@ var presslore = presslore || {};
     sentence,
     seen,
     titled,
+    marked,
+    whose,
     told,
     whatWouldChange,
     caveat,

@@ -44,7 +44,7 @@ var presslore = presslore || {};
   }
 
   function check(entry) {
-    const filled = { how: NOTHING, spends: {}, if: NOTHING, cautions: NOTHING, ...entry };
+    const filled = { origin: '', trial: false, how: NOTHING, spends: {}, if: NOTHING, cautions: NOTHING, ...entry };
     filled.outcomes = entry.outcomes.map(outcome);
     return filled;
   }
@@ -54,7 +54,7 @@ var presslore = presslore || {};
   }
 
   function fix(entry) {
-    return { spends: {}, if: NOTHING, cures: NOTHING, cautions: NOTHING, ...entry };
+    return { origin: '', trial: false, spends: {}, if: NOTHING, cures: NOTHING, cautions: NOTHING, ...entry };
   }
 
   function defect(entry) {

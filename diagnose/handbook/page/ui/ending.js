@@ -48,7 +48,7 @@ presslore.page = presslore.page || {};
       keys: {},
       back: true,
       body: [
-        fix ? make('p', {}, ['What did it: ', make('strong', {}, fix.title)]) : null,
+        fix ? make('p', {}, ['What did it: ', make('strong', {}, presslore.speech.marked(fix))]) : null,
         ...care(app),
         line('For your records:', 'lead'),
         ...summary(app),

@@ -35,7 +35,7 @@ presslore.page = presslore.page || {};
     };
     return {
       above: presslore.page.parts.strip(app),
-      kind: `${kind ? `${kind} · ` : ''}${speech.minutes(check.minutes)}${spent(app, check)}`,
+      kind: `${kind ? `${kind} · ` : ''}${speech.minutes(check.minutes)}${spent(app, check)}${from(check)}`,
       title: check.asks,
       keys,
       back: true,
@@ -47,6 +47,12 @@ presslore.page = presslore.page || {};
         presslore.page.figures.form(app, check, check.cautions)
       ]
     };
+  }
+
+  /** Whose a step is, where it did not ship, as the tail of a line. */
+  function from(step) {
+    const whose = presslore.speech.whose(step);
+    return whose ? ` · ${whose}` : '';
   }
 
   function spent(app, step) {
@@ -82,7 +88,7 @@ presslore.page = presslore.page || {};
     };
     return {
       above: presslore.page.parts.strip(app),
-      kind: `Fix · ${presslore.speech.minutes(whole)} with the test press${spent(app, fix)}`,
+      kind: `Fix · ${presslore.speech.minutes(whole)} with the test press${spent(app, fix)}${from(fix)}`,
       title: fix.title,
       keys,
       back: true,
