@@ -45,7 +45,7 @@ def back_up(book: Book, target: Path, *, force: bool = False) -> int:
             with open_book(fresh, named=str(target)) as copy:
                 copy.add(book.cases())
         else:
-            book.close()  # it may have the file alone
+            book.database.share()
             _copy(path, fresh, target)
         with in_plain_words(str(target)):
             _mark(fresh, MARK)

@@ -61,6 +61,13 @@ class Database:
                 with self._perhaps_kept():
                     transaction.commit()
 
+    def share(self) -> None:
+        """Let go of a file that could be opened alone only, so that another connection comes to it."""
+        with self.reading() as connection:
+            alone = connection.exec_driver_sql("PRAGMA locking_mode").scalar() == "exclusive"
+        if alone:
+            self.engine.dispose()
+
     @contextmanager
     def _perhaps_kept(self) -> Iterator[None]:
         """Where a server goes silent over the last word, nobody knows which way it went."""

@@ -17,6 +17,7 @@ from hypothesis import strategies as st
 
 from diagnose.casebook.case import Case, to_plain
 from diagnose.casebook.store import MOST_TOLD, open_book
+from diagnose.casebook.store_seals import seal
 from diagnose.cli import exits
 from tests.casebook.some import some_cases
 from tests.cli.playing import play
@@ -247,6 +248,14 @@ def _named(first: tuple[Case, int]) -> str:
     return f"{case.id} and {number - 1} that show the same" if number > 1 else case.id
 
 
+def seal_as_written(connection: sqlite3.Connection) -> None:
+    """What stands there was written so, by whatever took it: nothing has changed it since."""
+    connection.row_factory = sqlite3.Row
+    for row in connection.execute("SELECT * FROM cases").fetchall():
+        took = dict(map(tuple, connection.execute("SELECT step, minutes FROM took WHERE case_id = ?", (row["id"],))))
+        connection.execute("UPDATE cases SET digest = ? WHERE id = ?", (seal(dict(row), took), row["id"]))
+
+
 def test_figures_that_were_spoilt_do_not_count() -> None:
     file = Path("book.sqlite3")
     with open_book(file) as book:
@@ -256,6 +265,7 @@ def test_figures_that_were_spoilt_do_not_count() -> None:
         connection.execute("INSERT INTO took SELECT id, 'peel', 9e999 FROM cases")
         copied = "'f', ended, pattern, 9e999, 1, 9e999, '', '', moves, ''"
         connection.execute(f"INSERT INTO cases SELECT {copied} FROM cases LIMIT 1")
+        seal_as_written(connection)
     with open_book(file) as book:
         assert book.times() == times
         assert sum(group.lost for group in book.groups()) == cost
