@@ -7,6 +7,7 @@ from diagnose.casebook.proposing.similar import checks_like, fixes_like
 from diagnose.cli import rule_prompts as prompts
 from diagnose.cli.rule_talk import Question, RuleTalk
 from diagnose.dialogue.hearing import hear
+from diagnose.knowledge.dangers import STANDING
 from diagnose.knowledge.model import Check
 from diagnose.knowledge.trial import titled
 from diagnose.reasoning.words import find_item
@@ -48,7 +49,7 @@ def ask_fix(talk: RuleTalk, draft: Draft) -> Draft:
 
 def ask_cautions(talk: RuleTalk, draft: Draft, name: str, steps: str) -> Draft:
     """The cautions to read before the steps; those that the words call for are offered."""
-    cautions = list(talk.knowledge.cautions.values())
+    cautions = [one for one in talk.knowledge.cautions.values() if one.id != STANDING]
     calls = wanted_cautions(talk.knowledge, draft.each(steps))
     titles = [f"{caution.title}{' *' if caution.id in calls else ''}" for caution in cautions]
     letters = {"y": "those with a *"} if calls else {}
