@@ -12,7 +12,7 @@ from diagnose.dialogue import moves as said
 from diagnose.dialogue.moves import Move
 from diagnose.dialogue.session import Session
 from diagnose.files.kinds import Kind
-from diagnose.files.reading import decoded, read
+from diagnose.files.reading import decoded, place_of, read
 from diagnose.files.writing import write_over
 from diagnose.foresight.figures import NAMES, sensible
 from diagnose.knowledge.conditions import FactValue
@@ -257,7 +257,7 @@ def read_saved(path: Path) -> Saved:
     try:
         return saved(content, text)
     except PressloreError as error:
-        raise PressloreError(f"{path}: {error}") from error
+        raise PressloreError(f"{place_of(error.__cause__, str(path))}: {error}") from error
 
 
 def unknown_ids(session: Session, knowledge: Knowledge) -> set[str]:

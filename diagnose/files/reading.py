@@ -81,6 +81,12 @@ def decoded(content: bytes, shown: str) -> str:
         ) from None
 
 
+def place_of(error: BaseException | None, shown: str) -> Place:
+    """Where a file is no JSON, by the error that reading it gave; the file as a whole where that tells of none."""
+    line, column = getattr(error, "lineno", 0), getattr(error, "colno", 0)
+    return Place(shown, line, column) if isinstance(line, int) and isinstance(column, int) else Place(shown)
+
+
 def too_large(shown: str, most: int) -> PressloreError:
     """The error for a file of more than ``most`` bytes."""
     return _error(shown, "file-size", "this is too large", f"at most {most:,} bytes")

@@ -14,9 +14,9 @@ from pathlib import Path
 from typing import Any
 
 from diagnose.characters import stripped, unsafe
-from diagnose.files.reading import read_if_there
+from diagnose.files.reading import place_of, read_if_there
 from diagnose.knowledge.disguise import alphabets, hidden, joined, readings, spelt_out
-from diagnose.problems import Place, PressloreError, Problem
+from diagnose.problems import PressloreError, Problem
 
 RECORD = "taken.json"
 PREFIX = "taken-"
@@ -167,7 +167,9 @@ def read(folder: Path) -> Record:
     except (ValueError, LookupError, TypeError, AttributeError, RecursionError) as error:
         wrong = f"damaged ({type(error).__name__}), so that nobody knows whose the folders {PREFIX}… are"
         hint = "put it back from your copy, or take the bundles anew: delete this file and those folders first"
-        raise PressloreError([Problem(place=Place(str(path)), code="taken-record", wrong=wrong, hint=hint)]) from error
+        raise PressloreError(
+            [Problem(place=place_of(error, str(path)), code="taken-record", wrong=wrong, hint=hint)]
+        ) from error
 
 
 def _bundles(plain: Iterable[Any]) -> tuple[TakenBundle, ...]:

@@ -140,7 +140,7 @@ def test_a_damaged_file_is_named_and_the_others_are_offered(state: Path) -> None
     (state / FOLDER / "broken.json").write_bytes(b"{")
     _, shown = diagnose("--resume", typed=("s",))
     words = " ".join(shown.split())
-    assert f"Left out: {state / FOLDER / 'broken.json'}: the saved session is damaged" in words
+    assert f"Left out: {state / FOLDER / 'broken.json'}:1:2: the saved session is damaged" in words
     assert "Ghosting" in words
     diagnose("--discard", "mug-ghosting")
     code, shown = diagnose("--resume")

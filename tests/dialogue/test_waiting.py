@@ -80,7 +80,7 @@ def test_a_file_that_cannot_be_read_is_named(tmp_path: Path) -> None:
     assert found["mug-ghosting"] == ""
     assert (
         found["broken"]
-        == f"{tmp_path / FOLDER / 'broken.json'}: the saved session is damaged: start afresh, or mend the file"
+        == f"{tmp_path / FOLDER / 'broken.json'}:1:2: the saved session is damaged: start afresh, or mend the file"
     )
     assert "no UTF-8 text" in found["picture"]
 

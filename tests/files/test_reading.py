@@ -1,6 +1,7 @@
 """One reader: plain files up to a limit; everything else is said, and nothing is waited for."""
 
 import io
+import json
 import os
 import socket
 from collections.abc import Callable
@@ -8,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from diagnose.files.reading import read, read_if_there, read_stream, read_text
+from diagnose.files.reading import place_of, read, read_if_there, read_stream, read_text
 from diagnose.problems import PressloreError
 
 
@@ -78,6 +79,15 @@ def test_bytes_that_are_no_text_are_named_by_their_line(tmp_path: Path) -> None:
     (tmp_path / "a").write_bytes(b"good\nb\xe9d\n")
     with pytest.raises(PressloreError, match="a:2:1: bytes that are no UTF-8 text"):
         read_text(tmp_path / "a")
+
+
+@pytest.mark.parametrize(
+    ("text", "place"), [('{\n "a": 1,\n bad}', "a.json:3:2"), ("[" * 20_000, "a.json"), ('{"a": [1,]}', "a.json:1:10")]
+)
+def test_what_is_no_json_is_named_by_its_line(text: str, place: str) -> None:
+    with pytest.raises((ValueError, RecursionError)) as raised:
+        json.loads(text)
+    assert str(place_of(raised.value, "a.json")) == place
 
 
 def test_a_byte_order_mark_is_no_part_of_the_text(tmp_path: Path) -> None:

@@ -12,7 +12,7 @@ from typing import Any
 
 from diagnose.casebook.learning.lesson import Lesson
 from diagnose.casebook.writing.yaml_edit import YamlFile
-from diagnose.files.reading import read_if_there
+from diagnose.files.reading import place_of, read_if_there
 from diagnose.files.writing import replace_all
 from diagnose.knowledge.chances import Chance
 from diagnose.knowledge.conditions import Condition, Test
@@ -112,7 +112,9 @@ def undo(folder: Path) -> Path:
         plain = json.loads(kept)
         before, after = plain["before"], plain["after"]
     except (ValueError, KeyError, TypeError) as error:
-        raise PressloreError(f"{note}: damaged, so that nothing can be taken back; take it away by hand") from error
+        raise PressloreError(
+            f"{place_of(error, str(note))}: damaged, so that nothing can be taken back; take it away by hand"
+        ) from error
     if now is None or _digest(now) != after:
         raise PressloreError(
             f"{path}: changed since the numbers were written, so that nothing was taken back; mend it by hand, or take "

@@ -5,7 +5,7 @@ import secrets
 from contextlib import suppress
 from pathlib import Path
 
-from diagnose.files.reading import read_if_there
+from diagnose.files.reading import place_of, read_if_there
 from diagnose.files.writing import write_new
 from diagnose.knowledge.taken import wrong_with_shop
 from diagnose.problems import PressloreError
@@ -42,5 +42,7 @@ def known_id(folder: Path) -> str:
         hint = (
             "put it back from your copy; without it the shops that took your rules do not know the next bundle as yours"
         )
-        raise PressloreError(f"{path}: this holds no id of a shop - {hint}, and a new id is made") from error
+        raise PressloreError(
+            f"{place_of(error, str(path))}: this holds no id of a shop - {hint}, and a new id is made"
+        ) from error
     return shop
