@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 @BOOK
 @click.option("--json", "as_json", is_flag=True, help="Print JSON.")
 def trials(shop: Path | None, book: str, as_json: bool) -> int:
-    """List the rules, checks and fixes on trial, each with the cases that confirmed it.
+    """List what is on trial, each with the cases that confirmed it.
 
     A case confirms a rule where its cause came first, and a fix for it cured what was seen. Those that the rule was
     learnt from do not count. It confirms a fix that cured it, and a check that spoke for what was cured. Checks and
@@ -61,10 +61,11 @@ def trials(shop: Path | None, book: str, as_json: bool) -> int:
 @BOOK
 @click.option("--dry-run", is_flag=True, help="Say what would be written, and write nothing.")
 def promote(defect: str, cause: str | None, named: tuple[str, ...], shop: Path | None, book: str, dry_run: bool) -> int:
-    """Settle a rule on trial by the cases that confirmed it; or, by its id alone, a check or fix on trial.
+    """Settle a rule on trial by the cases that confirmed it.
 
-    Three cases settle a rule, besides those it was learnt from; time never does. Cases named with --case are taken
-    on your word unless the casebook says otherwise; without it, the casebook is counted.
+    A check or fix on trial is settled by its id alone. Three cases settle a rule, besides those it was learnt from;
+    time never does. Cases named with --case are taken on your word unless the casebook says otherwise; without it, the
+    casebook is counted.
     """
     from diagnose.casebook.proposing.confirming import ENOUGH
     from diagnose.cli.taking_turns import in_turn

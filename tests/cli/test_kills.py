@@ -124,7 +124,7 @@ TRIALS = [
         name="restore",
         prepare=with_backup,
         command=("cases", "restore", "--force", *IN_BOOK, "backup.sqlite3"),
-        told="5",
+        told="Restored",
         seen=cases,
     ),
     Trial(

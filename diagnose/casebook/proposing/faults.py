@@ -7,6 +7,7 @@ from diagnose.casebook.proposing import values
 from diagnose.casebook.proposing.draft import Draft
 from diagnose.casebook.proposing.fields import CHANCE, FIELDS, KINDS, NO_CAUTION, NUMBER
 from diagnose.casebook.proposing.values import Wrong
+from diagnose.characters import named, unsafe
 from diagnose.knowledge.crosscheck.basis import PLAIN_PHRASES
 from diagnose.knowledge.dangers import called_for
 from diagnose.knowledge.model import SHIPPED, THIS_SHOP, Knowledge, Rule
@@ -34,7 +35,7 @@ class Fault:
 
 def faults(draft: Draft, knowledge: Knowledge) -> list[Fault]:
     """Everything that a draft lacks and everything wrong with it, in the order of the fields."""
-    found = [*_missing(draft, knowledge), *_out_of_place(draft), *_misread(draft, knowledge)]
+    found = [*_missing(draft, knowledge), *_out_of_place(draft), *_misread(draft, knowledge), *_unseen(draft)]
     if not found:
         found += [*_against_known(draft, knowledge), *_contradictions(draft, knowledge)]
     order = list(FIELDS)
@@ -81,6 +82,14 @@ def _missing(draft: Draft, knowledge: Knowledge) -> Iterator[Fault]:
         if calls and not draft.has(field):
             yield Fault(field, f"these steps call for: {', '.join(calls)} (or say {NO_CAUTION})", missing=True)
     yield from (Fault(name, FIELDS[name].about, missing=True) for name in dict.fromkeys(must) if not draft.has(name))
+
+
+def _unseen(draft: Draft) -> Iterator[Fault]:
+    """Characters that no file of a shop may hold."""
+    for name in FIELDS:
+        for _, sign in (found for said in draft.each(name) for found in unsafe(said)):
+            yield Fault(name, f"a character that is not shown ({named(sign)}): leave it out")
+            break
 
 
 def _out_of_place(draft: Draft) -> Iterator[Fault]:

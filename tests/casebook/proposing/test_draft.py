@@ -45,7 +45,7 @@ def test_what_is_wrong_with_a_file_is_said_at_its_place(tmp_path: Path, text: st
 
 
 def test_a_file_that_is_not_there(tmp_path: Path) -> None:
-    with pytest.raises(PressloreError, match="cannot be read"):
+    with pytest.raises(PressloreError, match="this is not there"):
         read_draft(tmp_path / "d.yaml")
 
 

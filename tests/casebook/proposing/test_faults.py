@@ -114,3 +114,18 @@ def test_an_own_rule_is_called_so(knowledge: Knowledge, tiny: Path, shop: Path) 
 def test_steps_call_for_cautions(knowledge: Knowledge) -> None:
     assert wanted_cautions(knowledge, ("Raise the heat.",)) == ("hot-platen",)
     assert wanted_cautions(knowledge, ("Bring them to the press room.",)) == ()
+
+
+@pytest.mark.parametrize(
+    ("field", "said"), [("why", "So\x1b[2J."), ("why", "So\tthen."), ("step", ["Shut it.", "\u202eShut it."])]
+)
+def test_what_cannot_be_shown_is_named_by_its_field(knowledge: Knowledge, field: str, said: object) -> None:
+    assert (
+        [each for each in told(Draft.of({**SAID, field: said}), knowledge) if "not shown (U+" in each]
+        == [
+            each
+            for each in told(Draft.of({**SAID, field: said}), knowledge)
+            if each.startswith(f"--{field}: a character")
+        ]
+        != []
+    )

@@ -88,10 +88,11 @@ def test_a_broken_file_of_the_shop_is_named(draft: Draft, knowledge: Knowledge, 
         lay(entries(draft, knowledge, DAY), shop)
 
 
-HOSTILE = st.text(min_size=1, max_size=50) | st.sampled_from(
-    ["no", "- a", "a: b", "#x", "'", '"', "{", "*a", "&a", "!x", "12:30", "null", "~", "%", "\\", "a\nb", "a\tb"]
+SEEN = st.characters(exclude_categories=("Cc", "Cf", "Cs", "Zl", "Zp"))  # what else there is, no file may hold
+HOSTILE = st.text(SEEN, min_size=1, max_size=50) | st.sampled_from(
+    ["no", "- a", "a: b", "#x", "'", '"', "{", "*a", "&a", "!x", "12:30", "null", "~", "%", "\\", "a\nb"]
 )
-WORDS = HOSTILE.map(str.strip).filter(lambda said: said and not any("\ud800" <= one <= "\udfff" for one in said))
+WORDS = HOSTILE.map(str.strip).filter(bool)
 ONE = ("about", "why", "asks", "quiet", "telling", "story", "new-cause", "new-fix", "new-check")
 
 
