@@ -7,6 +7,7 @@ from contextlib import ExitStack
 from itertools import count
 from pathlib import Path
 from threading import Event
+from time import time
 from typing import Any
 
 import pytest
@@ -48,7 +49,7 @@ def lay(site: Path, word: str) -> None:
     for path, content in offline.registration().items():
         (site / path).write_bytes(content)
     keep(site)
-    stamp = 1_700_000_000 + 60 * next(LAID)  # a server tells files apart by the second they were written in
+    stamp = int(time()) + 2 * next(LAID)  # a server tells files apart by the second they were written in
     for path in site.rglob("*"):
         os.utime(path, (stamp, stamp))
 
