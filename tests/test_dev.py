@@ -10,12 +10,15 @@ import os
 import shutil
 import subprocess
 import sys
+import time
 import zipfile
 from pathlib import Path
+from types import ModuleType
 
 import pytest
 
 from tests.checkout import CHECKOUT, load_dev
+from tests.windows import msvcrt
 
 ECHO = """
 import json, os, sys
@@ -404,3 +407,67 @@ def test_an_old_python_is_told_so(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(sys, "version_info", (3, 9, 2))
     with pytest.raises(SystemExit, match=r"needs Python 3\.11 or newer; this is 3\.9"):
         load_dev()
+
+
+# On Windows, as far as that can be told elsewhere.
+
+
+@pytest.fixture
+def dev_on_windows(monkeypatch: pytest.MonkeyPatch) -> ModuleType:
+    with monkeypatch.context() as patch:
+        patch.setattr(os, "name", "nt")
+        return load_dev()
+
+
+def test_programs_lie_elsewhere_on_windows(dev_on_windows: ModuleType) -> None:
+    assert dev_on_windows.WINDOWS
+    programs = [dev_on_windows.PYTHON, *dev_on_windows.CHECKS["floors"][:1]]
+    assert [Path(one).relative_to(CHECKOUT).as_posix() for one in programs] == [
+        ".venv/Scripts/python.exe",
+        ".venv/Scripts/lint-imports.exe",
+    ]
+    assert dev_on_windows.program_in("C:\\a\\venv", "uv").endswith("uv.exe")
+
+
+def test_windows_waits_for_the_command_and_passes_its_exit_code_on(
+    dev_on_windows: ModuleType, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(os, "execve", lambda *given: pytest.fail("on Windows the shell would take it to be over"))
+    monkeypatch.setattr(dev_on_windows, "PYTHON", sys.executable)
+    assert dev_on_windows.become(["-c", "raise SystemExit(3)"]) == 3
+
+
+def test_ctrl_c_is_left_to_the_command(dev_on_windows: ModuleType, monkeypatch: pytest.MonkeyPatch) -> None:
+    ends = [KeyboardInterrupt, KeyboardInterrupt]
+
+    class Process:
+        def wait(self) -> int:
+            if ends:
+                raise ends.pop()
+            return 130
+
+    monkeypatch.setattr(subprocess, "Popen", lambda command, env: Process())
+    assert dev_on_windows.become(["-m", "diagnose"]) == 130
+    assert not ends
+
+
+def test_one_start_waits_for_another_on_windows(
+    dev_on_windows: ModuleType, monkeypatch: pytest.MonkeyPatch, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    import fcntl
+
+    monkeypatch.setitem(sys.modules, "msvcrt", msvcrt(fcntl.flock, fcntl.LOCK_EX | fcntl.LOCK_NB))
+    monkeypatch.setitem(sys.modules, "fcntl", None)
+    monkeypatch.setattr(sys, "platform", "win32")
+    monkeypatch.setattr(dev_on_windows, "VENV", str(tmp_path / ".venv"))
+    first = dev_on_windows.hold_lock()
+    monkeypatch.setattr(time, "sleep", lambda seconds: first.close())
+    with dev_on_windows.hold_lock():
+        assert capsys.readouterr().err == "dev: another start is setting up .venv; waiting for it\n"
+
+
+def test_what_is_written_has_the_same_line_ends_everywhere(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(os, "linesep", "\r\n")
+    dev = load_dev()
+    dev.write(str(tmp_path / "lock"), "a\nb\n")
+    assert (tmp_path / "lock").read_bytes() == b"a\nb\n"

@@ -476,3 +476,16 @@ def done_again(what: str, file: Path, copy: Path) -> None:
 
 RUINED = b"\xee" * 10_000
 HERE = Path(__file__).parents[2]
+
+
+def test_on_windows_no_process_is_asked_whether_it_lives(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """There the question would stop it. What it wrote goes when it is a day old."""
+    old, young = (tmp_path / f".book.sqlite3.{process}.new" for process in (4_000_001, 4_000_002))
+    for path in (old, young):
+        path.write_bytes(b"")
+    yesterday = time.time() - 90_000
+    os.utime(old, (yesterday, yesterday))
+    monkeypatch.setattr(os, "kill", lambda *given: pytest.fail("asked"))
+    monkeypatch.setattr("diagnose.casebook.aside.sys.platform", "win32")
+    aside.sweep(tmp_path / "book.sqlite3")
+    assert (old.exists(), young.exists()) == (False, True)
