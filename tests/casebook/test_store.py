@@ -12,11 +12,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 from sqlalchemy import inspect
 
-from diagnose.casebook import store_migrations
 from diagnose.casebook.case import CURED, Case
-from diagnose.casebook.store import Casebook, open_book
-from diagnose.casebook.store_rows import alike, pattern_of
-from diagnose.casebook.store_tables import TABLES
+from diagnose.casebook.store import migrations as store_migrations
+from diagnose.casebook.store.casebook import Casebook, open_book
+from diagnose.casebook.store.rows import alike, pattern_of
+from diagnose.casebook.store.tables import TABLES
 from diagnose.dialogue.moves import Answered, CannotDo, CannotTell, Cured, DidNotSee, HandedOver, Pressed, Saw, TriedFix
 from diagnose.dialogue.session import Session
 from diagnose.problems import PressloreError
@@ -180,7 +180,7 @@ def test_an_older_casebook_is_brought_to_the_newest_version(place: str, monkeypa
         book.add(cases)
     more = [*store_migrations.MIGRATIONS, ("ALTER TABLE cases ADD COLUMN lights INTEGER",)]
     monkeypatch.setattr(store_migrations, "MIGRATIONS", more)
-    monkeypatch.setattr("diagnose.casebook.store.MIGRATIONS", more)
+    monkeypatch.setattr("diagnose.casebook.store.casebook.MIGRATIONS", more)
     with open_book(place) as book, book.database.reading() as connection:
         assert connection.exec_driver_sql("SELECT lights FROM cases").scalars().all() == [None] * 10
         assert store_migrations.version(connection, place) == len(more)
@@ -194,7 +194,7 @@ def test_a_migration_that_fails_leaves_the_casebook_as_it_was(place: str, monkey
         book.add(some_cases(10))
     more = [*store_migrations.MIGRATIONS, ("CREATE TABLE extra (one INTEGER)", "CREATE TABLE cases (twice INTEGER)")]
     monkeypatch.setattr(store_migrations, "MIGRATIONS", more)
-    monkeypatch.setattr("diagnose.casebook.store.MIGRATIONS", more)
+    monkeypatch.setattr("diagnose.casebook.store.casebook.MIGRATIONS", more)
     with pytest.raises(PressloreError):
         open_book(place)
     monkeypatch.undo()

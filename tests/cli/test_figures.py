@@ -12,7 +12,7 @@ import jsonschema
 import pytest
 
 from diagnose.cli import exits
-from diagnose.cli.figure_flags import FLAGS
+from diagnose.cli.asking.figure_flags import FLAGS
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import CannotDo, CannotTell, Measured, Move, Pressed, Saw
 from diagnose.dialogue.saving import save

@@ -7,8 +7,8 @@ from unittest import mock
 
 import pytest
 
-from diagnose.cli import exits, new_shop, shelf
-from diagnose.cli import shop as command
+from diagnose.cli import exits
+from diagnose.cli.shop import command, new_shop, shelf
 from diagnose.knowledge.loading import load_shop
 from tests.cli.playing import PLAIN, play
 

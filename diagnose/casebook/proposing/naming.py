@@ -4,7 +4,7 @@ import re
 import unicodedata
 from collections.abc import Container
 
-from diagnose.knowledge.schema_check import kept_words
+from diagnose.knowledge.documents.schema_check import kept_words
 
 LONGEST = 60
 _OTHER = re.compile(r"[^a-z0-9]+")

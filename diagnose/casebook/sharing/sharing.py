@@ -13,9 +13,9 @@ from diagnose.casebook.sharing.picking import Picked, pick
 from diagnose.casebook.sharing.shop_files import ShopFiles, Values
 from diagnose.casebook.sharing.unpacking import unpack
 from diagnose.casebook.writing.rendering import block
+from diagnose.knowledge.documents.yaml_text import read_yaml
 from diagnose.knowledge.folders import Folder, read_folders
 from diagnose.knowledge.loading import inspect, load
-from diagnose.knowledge.yaml_text import read_yaml
 from diagnose.problems import Collector, PressloreError
 from diagnose.reasoning.worked_cases import broken_cases
 

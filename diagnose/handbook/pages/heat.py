@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from diagnose.casebook.charts import Words
+from diagnose.casebook.report.charts import Words
 from diagnose.foresight.degrees import degrees
 from diagnose.foresight.heating import takes_no_dye
 from diagnose.foresight.pressing import NoBody, body_of

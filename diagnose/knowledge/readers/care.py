@@ -1,7 +1,7 @@
 """Reads care notes."""
 
+from diagnose.knowledge.documents.node import Node
 from diagnose.knowledge.model import CareNote, CareStatement
-from diagnose.knowledge.node import Node
 from diagnose.knowledge.readers.reading import FolderReading
 
 

@@ -1,7 +1,7 @@
 """Reads causes and fixes."""
 
+from diagnose.knowledge.documents.node import Node
 from diagnose.knowledge.model import Cause, Fix, Shape
-from diagnose.knowledge.node import Node
 from diagnose.knowledge.readers.conditions import read_condition
 from diagnose.knowledge.readers.reading import FolderReading, read_spends, read_status
 

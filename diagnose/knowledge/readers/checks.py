@@ -1,7 +1,7 @@
 """Reads checks and their outcomes."""
 
+from diagnose.knowledge.documents.node import Node
 from diagnose.knowledge.model import Check, Outcome
-from diagnose.knowledge.node import Node
 from diagnose.knowledge.readers.conditions import read_condition
 from diagnose.knowledge.readers.reading import FolderReading, read_spends, read_status
 

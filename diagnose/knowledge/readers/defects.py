@@ -1,8 +1,8 @@
 """Reads a rule file: a defect with its rules and worked cases, or a shop's additions to a known one."""
 
+from diagnose.knowledge.documents.node import Node
 from diagnose.knowledge.layer import Addition
 from diagnose.knowledge.model import Defect, LookAlike, Rule, WorkedCase
-from diagnose.knowledge.node import Node
 from diagnose.knowledge.readers.conditions import read_condition, read_facts
 from diagnose.knowledge.readers.reading import FolderReading
 

@@ -3,10 +3,10 @@
 from collections.abc import Callable, Iterable, Mapping
 from typing import Final
 
-from diagnose.knowledge.document import Document
+from diagnose.knowledge.documents.document import Document
+from diagnose.knowledge.documents.node import Node, root
 from diagnose.knowledge.layer import KINDS, Extension, Layer, Retired, called
 from diagnose.knowledge.model import Entry, Fact, WordGroup
-from diagnose.knowledge.node import Node, root
 from diagnose.knowledge.readers.care import read_care_note
 from diagnose.knowledge.readers.causes import read_cause, read_fix
 from diagnose.knowledge.readers.checks import read_check

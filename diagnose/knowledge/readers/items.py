@@ -1,7 +1,7 @@
 """Reads items and the facts of the job."""
 
+from diagnose.knowledge.documents.node import Node
 from diagnose.knowledge.model import Fact, Item, Settings
-from diagnose.knowledge.node import Node
 from diagnose.knowledge.preparing import PARTS
 from diagnose.knowledge.readers.conditions import read_facts
 from diagnose.knowledge.readers.materials import read_body

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from diagnose.knowledge.chances import Shape
-from diagnose.knowledge.node import Node
+from diagnose.knowledge.documents.node import Node
 from diagnose.knowledge.numbers import Learned, LearnedCause, LearnedCheck, LearnedFix, LearnedMinutes, LearnedRule
 from diagnose.knowledge.readers.conditions import read_condition
 from diagnose.knowledge.readers.reading import FolderReading

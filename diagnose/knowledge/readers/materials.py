@@ -1,7 +1,7 @@
 """Reads materials and how items are built up of them."""
 
+from diagnose.knowledge.documents.node import Node
 from diagnose.knowledge.materials import BodyLayer, BodyPlan, FamilyBody, Material, Property
-from diagnose.knowledge.node import Node
 from diagnose.knowledge.readers.reading import FolderReading
 
 MILLIMETRE = 1e-3

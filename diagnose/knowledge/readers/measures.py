@@ -1,7 +1,7 @@
 """Reads what measured figures say of causes."""
 
+from diagnose.knowledge.documents.node import Node
 from diagnose.knowledge.measures import Hump, Measure, Speaks
-from diagnose.knowledge.node import Node
 from diagnose.knowledge.readers.reading import FolderReading
 
 

@@ -1,6 +1,6 @@
 """Reads how goods are handled, and what should be so before a press."""
 
-from diagnose.knowledge.node import Node
+from diagnose.knowledge.documents.node import Node
 from diagnose.knowledge.preparing import Handling, Statement
 from diagnose.knowledge.readers.conditions import read_condition
 from diagnose.knowledge.readers.reading import FolderReading

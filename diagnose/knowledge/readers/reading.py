@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from diagnose.knowledge.documents.node import Node
 from diagnose.knowledge.model import SETTLED, SHIPPED, TRIAL, Chance, ScaleWord, Spends, from_a_bundle
-from diagnose.knowledge.node import Node
 from diagnose.problems import Collector
 
 

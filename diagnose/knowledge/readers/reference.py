@@ -1,7 +1,7 @@
 """Reads what the knowledge leans on: the scale, sources, cautions and the words of the trade."""
 
+from diagnose.knowledge.documents.node import Node
 from diagnose.knowledge.model import Caution, ScaleWord, Source, Term, WordGroup
-from diagnose.knowledge.node import Node
 from diagnose.knowledge.readers.reading import FolderReading
 
 

@@ -2,10 +2,10 @@
 
 from dataclasses import fields
 
-from diagnose.knowledge.document import Document
+from diagnose.knowledge.documents.document import Document
+from diagnose.knowledge.documents.node import Node, root
 from diagnose.knowledge.layer import Layer
 from diagnose.knowledge.model import Fact
-from diagnose.knowledge.node import Node, root
 from diagnose.knowledge.readers.conditions import read_facts
 from diagnose.knowledge.readers.files import add
 from diagnose.knowledge.readers.reading import FolderReading

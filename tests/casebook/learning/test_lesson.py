@@ -13,7 +13,7 @@ from diagnose.casebook.learning.numbers import KNOWN, TurnUp, parameters
 from diagnose.casebook.learning.sharing import sharing
 from diagnose.casebook.learning.times import timed
 from diagnose.casebook.learning.weights import LEAST_OF_A_KIND, MINUTES
-from diagnose.casebook.store import Casebook
+from diagnose.casebook.store.casebook import Casebook
 from diagnose.knowledge.chances import Chance
 from diagnose.knowledge.learned import with_numbers
 from diagnose.knowledge.loading import load
