@@ -14,7 +14,7 @@ from diagnose.dialogue import moves as said
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Move
 from diagnose.dialogue.rehearsal import rehearse
-from diagnose.dialogue.saving import from_json, to_json
+from diagnose.dialogue.saving import to_json
 from diagnose.dialogue.session import Session
 from diagnose.dialogue.speech.chances import in_words, minutes, money, percent, side
 from diagnose.handbook.page.compiled import engine_script, script
@@ -22,6 +22,7 @@ from diagnose.knowledge.model import ALWAYS, SETTLED, TRIAL, Chance, Check, Fact
 from diagnose.knowledge.shop import Rates, Shop
 from diagnose.reasoning.beliefs import WIDEST, believe
 from tests.dialogue import workshop
+from tests.dialogue.saved import from_json
 from tests.handbook.browser import (
     beliefs_here,
     by_command,
