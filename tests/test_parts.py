@@ -111,10 +111,9 @@ def test_a_package_says_the_licence_that_is_listed(package: str) -> None:
 def said(package: PackageMetadata) -> str | list[set[str]]:
     """The licence as an expression; from older packages, what each of their words may mean. Some put the whole text
     of the licence where its name belongs."""
-    fields = {"License-Expression": "", "License": "", **dict(package.items())}
-    if fields["License-Expression"]:
-        return str(fields["License-Expression"])
-    first, _, more = str(fields["License"]).partition("\n")
+    if "License-Expression" in package:
+        return str(package["License-Expression"])
+    first, _, more = (str(package["License"]) if "License" in package else "").partition("\n")
     words = [] if first == "UNKNOWN" or (more and first not in MEANT) else [first]
     kinds = [kind.split(" :: ") for kind in package.get_all("Classifier") or [] if kind.startswith("License")]
     words += [kind[-1] for kind in kinds if kind[-1] != "OSI Approved"]

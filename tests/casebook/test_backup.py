@@ -19,6 +19,7 @@ import pytest
 from diagnose.casebook import aside, backup, store
 from diagnose.casebook.backup import _mark, back_up, restore
 from diagnose.casebook.store import open_book
+from diagnose.casebook.store_migrations import migrate
 from diagnose.casebook.store_schema import MARK
 from diagnose.problems import PressloreError
 from tests.casebook.processes import Writer, keep_on_writing
@@ -225,7 +226,7 @@ def test_a_restore_waits_for_a_casebook_that_is_being_begun(
     target, begun, go_on = file.with_name("new.sqlite3"), Event(), Event()
     if there:
         target.touch()
-    (case,), migrated = some_cases(1, first=700), store.migrate
+    (case,), migrated = some_cases(1, first=700), migrate
 
     def slowly(*given: Any) -> None:
         begun.set()
@@ -263,8 +264,7 @@ def test_what_does_not_read_back_right_gives_way_again(
     """As on a disk that takes what it does not give back: the last writing is spoilt."""
     if damaged:
         file.write_bytes(b"\xee" * 10_000)
-        settled = backup._settle
-        monkeypatch.setattr(backup, "_settle", lambda fresh, target: (settled(fresh, target), spoil(target)))
+        monkeypatch.setattr(backup, "_settle", spoilt_when_settled())
     else:
         monkeypatch.setattr(backup, "_pages", spoilt_at_last(file))
     before = file.read_bytes()
@@ -280,8 +280,7 @@ def test_what_does_not_read_back_right_gives_way_again(
 def test_a_backup_that_does_not_read_back_right_gives_way_again(
     file: Path, copy: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    settled = backup._settle
-    monkeypatch.setattr(backup, "_settle", lambda fresh, target: (settled(fresh, target), spoil(target)))
+    monkeypatch.setattr(backup, "_settle", spoilt_when_settled())
     with open_book(file) as book:
         with monkeypatch.context() as into_it:
             into_it.setattr(backup, "_pages", spoilt_at_last(file))
@@ -297,6 +296,16 @@ def spoil(path: Path) -> None:
     data = path.read_bytes()
     assert b"tape-two-edges" in data
     path.write_bytes(data.replace(b"tape-two-edges", b"tape-ten-edges", 1))
+
+
+def spoilt_when_settled() -> Callable[[Path, Path], None]:
+    settled = backup._settle
+
+    def settle(fresh: Path, target: Path) -> None:
+        settled(fresh, target)
+        spoil(target)
+
+    return settle
 
 
 def spoilt_at_last(file: Path) -> Callable[[sqlite3.Connection, sqlite3.Connection], None]:

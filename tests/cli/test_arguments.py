@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from diagnose.casebook.exporting import line
+from diagnose.casebook.case import line
 from diagnose.casebook.store import open_book
 from diagnose.cli import exits
 from tests.casebook.quay import lay_out

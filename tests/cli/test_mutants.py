@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from diagnose.casebook.exporting import line
+from diagnose.casebook.case import line
 from diagnose.casebook.importing import read_files
 from diagnose.casebook.proposing.draft import read_draft
 from diagnose.casebook.sharing.unpacking import unpack
