@@ -238,6 +238,7 @@ def test_a_restore_waits_for_a_casebook_that_is_being_begun(
             book.add([case])
 
     monkeypatch.setattr(store, "migrate", slowly)
+    monkeypatch.setattr(backup, "WAIT", 60.0)  # on a busy machine a casebook takes longer to begin
     with ThreadPoolExecutor(2) as both:
         adding = both.submit(add)
         assert begun.wait(60)
