@@ -268,9 +268,7 @@ def test_without_node_the_scripts_fail_their_checks_and_all_else_goes_on(checkou
     done = checkout.run("check", PATH=str(checkout.tools))
     said = done.stderr.splitlines()
     assert said[-1] == "dev: failed: types, floors, scripts, script types, worker types"
-    assert said[-2] == (
-        "dev: no node is found to check the page's scripts with; on Debian: apt-get install nodejs npm"
-    )
+    assert said[-2] == ("dev: no node is found to check the page's scripts with; on Debian: apt-get install nodejs npm")
     assert checkout.run("test", PATH=str(checkout.tools)).returncode == 0
 
 

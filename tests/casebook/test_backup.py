@@ -16,11 +16,12 @@ from typing import Any
 
 import pytest
 
-from diagnose.casebook import aside, backup, store
-from diagnose.casebook.backup import _mark, back_up, restore
-from diagnose.casebook.store import open_book
-from diagnose.casebook.store_migrations import migrate
-from diagnose.casebook.store_schema import MARK
+from diagnose.casebook.store import aside, backup
+from diagnose.casebook.store import casebook as store
+from diagnose.casebook.store.backup import _mark, back_up, restore
+from diagnose.casebook.store.casebook import open_book
+from diagnose.casebook.store.migrations import migrate
+from diagnose.casebook.store.schema import MARK
 from diagnose.problems import PressloreError
 from tests.casebook.processes import Writer, keep_on_writing
 from tests.casebook.some import some_cases
@@ -364,7 +365,7 @@ def test_whoever_opens_it_meanwhile_goes_on_with_what_was_put_back(
 
 GUEST = """
 import sys
-from diagnose.casebook.store import open_book
+from diagnose.casebook.store.casebook import open_book
 from tests.casebook.some import some_cases
 print("here", flush=True)
 with open_book(sys.argv[1]) as book:
@@ -411,8 +412,8 @@ def test_no_casebook_begins_where_one_was_put_aside(file: Path, copy: Path) -> N
 CHILD = """
 import sys
 from pathlib import Path
-from diagnose.casebook.backup import back_up, restore
-from diagnose.casebook.store import open_book
+from diagnose.casebook.store.backup import back_up, restore
+from diagnose.casebook.store.casebook import open_book
 what, file, copy = sys.argv[1], Path(sys.argv[2]), Path(sys.argv[3])
 if what == "restore":
     restore(copy, file, force=True)

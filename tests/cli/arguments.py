@@ -272,8 +272,8 @@ def wrong(status: int | None, texts: dict[str, str]) -> str:
 
 
 def main(folder: str, seed: int, first: int, number: int) -> None:
-    from diagnose.cli import shelf
     from diagnose.cli.program import program
+    from diagnose.cli.shop import shelf
     from diagnose.reasoning import words
 
     for module in pkgutil.walk_packages(diagnose.__path__, "diagnose."):  # once, not in every call

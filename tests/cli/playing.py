@@ -9,8 +9,12 @@ from contextlib import contextmanager
 from pathlib import Path
 from unittest import mock
 
-from diagnose.cli import cases_add, diagnosis, ready, rule_keeping, rule_new
+from diagnose.cli.cases import adding as cases_add
+from diagnose.cli.diagnosis import command as diagnosis
 from diagnose.cli.program import run
+from diagnose.cli.ready import command as ready
+from diagnose.cli.rules import keeping as rule_keeping
+from diagnose.cli.rules import new as rule_new
 
 PLAIN = {"NO_COLOR": "1", "COLUMNS": "88", "TERM": "dumb"}
 AT_ROOT = {**os.environ, "PYTHONPATH": str(Path(__file__).parents[2])}  # for a process of its own

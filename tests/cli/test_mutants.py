@@ -8,11 +8,11 @@ from pathlib import Path
 import pytest
 
 from diagnose.casebook.case import line
-from diagnose.casebook.importing import read_files
 from diagnose.casebook.proposing.draft import read_draft
 from diagnose.casebook.sharing.unpacking import unpack
+from diagnose.casebook.store.importing import read_files
 from diagnose.cli import exits
-from diagnose.cli.job_file import read_job
+from diagnose.cli.ready.told import read_job
 from diagnose.dialogue.saving import from_json, resume, to_json
 from diagnose.knowledge.model import Knowledge
 from diagnose.press.colour.sheet import read_pairs

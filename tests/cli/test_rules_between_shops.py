@@ -10,8 +10,9 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from diagnose.casebook.sharing.unpacking import read_bundle
-from diagnose.casebook.store import open_book
-from diagnose.cli import bundles, exits
+from diagnose.casebook.store.casebook import open_book
+from diagnose.cli import exits
+from diagnose.cli.rules import bundles
 from diagnose.dialogue.moves import Answered, Cured, HandedOver, Move, Pressed, Saw
 from tests.casebook.quay import RULES, lay_out
 from tests.casebook.some import a_case

@@ -13,11 +13,12 @@ from unittest import mock
 import pytest
 
 from diagnose.casebook.case import Case
-from diagnose.casebook.store import open_book
+from diagnose.casebook.store.casebook import open_book
 from diagnose.characters import stripped
-from diagnose.cli import ending, exits
-from diagnose.cli.kept_session import Beginning, KeptSession
-from diagnose.cli.screen import Screen, screen_for
+from diagnose.cli import exits
+from diagnose.cli.diagnosis import ending
+from diagnose.cli.diagnosis.kept_session import Beginning, KeptSession
+from diagnose.cli.terminal.screen import Screen, screen_for
 from diagnose.dialogue.moves import Cured, Pressed, Saw
 from diagnose.dialogue.saving import Progress, read_saved, to_json
 from diagnose.dialogue.session import Session

@@ -10,7 +10,7 @@ from unittest import mock
 
 import pytest
 
-from diagnose.cli.screen import Screen, screen_for
+from diagnose.cli.terminal.screen import Screen, screen_for
 from tests.cli.playing import AT_ROOT, PLAIN, play
 
 COLOUR = re.compile(r"\x1b\[")

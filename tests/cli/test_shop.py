@@ -8,8 +8,8 @@ from unittest import mock
 
 import pytest
 
-from diagnose.cli import exits, new_shop, shelf
-from diagnose.cli import shop as command
+from diagnose.cli import exits
+from diagnose.cli.shop import command, new_shop, shelf
 from diagnose.knowledge.loading import load_shop
 from tests.cli.playing import PLAIN, play
 
@@ -86,7 +86,7 @@ def test_in_a_terminal_it_asks_for_what_no_option_says() -> None:
 
 
 def test_a_new_folder_is_found_from_below() -> None:
-    new_shop.write(Path("own"), new_shop.Told(name="Harbour"))
+    new_shop.write(Path("own"), new_shop.ToldShop(name="Harbour"))
     below = Path("own/rules")
     os.chdir(below)
     assert shelf.shop().name == "Harbour"
@@ -114,7 +114,7 @@ def test_show_as_json() -> None:
 @pytest.fixture
 def own() -> Path:
     """A shop with a word and an item of its own, one item retired, and one broken file."""
-    new_shop.write(Path("own"), new_shop.Told(name="Harbour"))
+    new_shop.write(Path("own"), new_shop.ToldShop(name="Harbour"))
     text = (
         "glossary:\n  quay: {term: Quay, means: Where we are., basis: common practice}\n"
         "cautions:\n  wind: {title: Wind, text: Hold the sheet., basis: common practice}\n"

@@ -17,10 +17,10 @@ from diagnose.dialogue.moves import Move
 from diagnose.dialogue.rehearsal import MOST_STEPS, rehearse
 from diagnose.dialogue.report import report
 from diagnose.dialogue.session import Session
-from diagnose.knowledge.compiling import Parsed, compile_stock
+from diagnose.knowledge.documents.yaml_text import read_yaml
 from diagnose.knowledge.folders import Folder, SourceFile
+from diagnose.knowledge.laying.compiling import Parsed, compile_stock
 from diagnose.knowledge.stock import Stock
-from diagnose.knowledge.yaml_text import read_yaml
 from diagnose.problems import Collector, Problem
 
 BASE = Path(__file__).parents[1] / "knowledge" / "valid" / "readings"

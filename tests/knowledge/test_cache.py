@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from diagnose.knowledge import cache
-from diagnose.knowledge.compiling import compile_stock
 from diagnose.knowledge.folders import read_folders
+from diagnose.knowledge.laying.compiling import compile_stock
 from diagnose.knowledge.loading import inspect, load
 from diagnose.problems import Collector
 

@@ -4,10 +4,10 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator
 
-from diagnose.knowledge.document import Document
+from diagnose.knowledge.documents.document import Document
+from diagnose.knowledge.documents.schema_check import SCHEMA_FOLDER, Kind, check_structure, schema
+from diagnose.knowledge.documents.yaml_text import read_yaml
 from diagnose.knowledge.folders import shipped_folder
-from diagnose.knowledge.schema_check import SCHEMA_FOLDER, Kind, check_structure, schema
-from diagnose.knowledge.yaml_text import read_yaml
 
 BOTH: tuple[Kind, ...] = ("kb", "rule")
 

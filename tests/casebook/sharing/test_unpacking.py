@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from diagnose.casebook.sharing import bundle
 from diagnose.casebook.sharing.bundle import MANIFEST, Bundle
-from diagnose.casebook.sharing.packing import pack
+from diagnose.casebook.sharing.sharing import pack
 from diagnose.casebook.sharing.unpacking import read_bundle, unpack
 from diagnose.problems import PressloreError
 from tests.casebook.sharing.zips import GOOD, KB, RULES, bundled, manifest, odd, zipped

@@ -5,7 +5,7 @@ from typing import Any
 import numpy as np
 
 from diagnose.reasoning.planner import Step
-from diagnose.reasoning.trouble import Question, Trouble
+from diagnose.reasoning.trouble import PlannedQuestion, Trouble
 
 
 def optimum(trouble: Trouble) -> float:
@@ -36,7 +36,7 @@ def optimum(trouble: Trouble) -> float:
 def _factors(step: Step, hypotheses: int) -> Any:
     """What each digit of a step does to the weights: 1 where it was not taken, then one row an outcome."""
     untaken = np.ones(hypotheses)
-    if isinstance(step, Question):
+    if isinstance(step, PlannedQuestion):
         return np.array([untaken, *step.likelihoods])
     in_vain = np.ones(hypotheses)
     for hypothesis, chance in step.cures:
