@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
+from diagnose.casebook.case import line
 from diagnose.casebook.proposing.draft import read_draft
 from diagnose.casebook.sharing.unpacking import unpack
-from diagnose.casebook.store.exporting import line
 from diagnose.casebook.store.importing import read_files
 from diagnose.cli import exits
 from diagnose.cli.ready.told import read_job

@@ -50,8 +50,8 @@ def lay(site: Path, word: str) -> None:
         (site / path).write_bytes(content)
     keep(site)
     stamp = int(time()) + 2 * next(LAID)  # a server tells files apart by the second they were written in
-    for path in site.rglob("*"):
-        os.utime(path, (stamp, stamp))
+    for laid in site.rglob("*"):
+        os.utime(laid, (stamp, stamp))
 
 
 class Shop:
