@@ -441,7 +441,7 @@ def test_each_lock_holds_what_it_adds_in_the_words_of_the_whole(
 
 PROJECT = """
 project.dependencies = ["a"]
-dependency-groups.site = ["b"]
+project.optional-dependencies.handbook = ["b"]
 dependency-groups.dev = ["c"]
 """
 
