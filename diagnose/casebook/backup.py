@@ -14,8 +14,8 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from diagnose.casebook import aside
-from diagnose.casebook.checking import UNREADABLE, Fault, faults
-from diagnose.casebook.store import Book, open_book
+from diagnose.casebook.checking import UNREADABLE, RowFault, faults
+from diagnose.casebook.store import Casebook, open_book
 from diagnose.casebook.store_engine import around, connected, frozen_way, is_frozen
 from diagnose.casebook.store_faults import in_plain_words
 from diagnose.casebook.store_migrations import version
@@ -31,7 +31,7 @@ IN_WRITING = ("SQLITE_FULL", "SQLITE_IOERR_WRITE", "SQLITE_IOERR_FSYNC", "SQLITE
 NO_DATABASE = (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB)
 
 
-def back_up(book: Book, target: Path, *, force: bool = False) -> int:
+def back_up(book: Casebook, target: Path, *, force: bool = False) -> int:
     """Copy the casebook into a new file, looked over for damage before it takes the name and after. Returns how many
     cases it holds. Raises PressloreError; with ``force`` an earlier backup of that name gives way. A casebook, and
     whatever may be one, never does; what is no database is kept aside."""
@@ -120,12 +120,12 @@ def look_over(file: Path, named: str = "") -> int:
         return book.count()
 
 
-def _damage(found: list[Fault]) -> list[Fault]:
+def _damage(found: list[RowFault]) -> list[RowFault]:
     """The faults that are no mere rows which were written in a way that nobody reads any more."""
     return [fault for fault in found if fault.code != UNREADABLE]
 
 
-def _told(wrong: list[Fault]) -> str:
+def _told(wrong: list[RowFault]) -> str:
     more = len(wrong) - MOST_NAMED
     return "\n".join([*map(str, wrong[:MOST_NAMED]), *([f"and {more} more"] if more > 0 else [])])
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from html import escape
 from math import ceil
 
-from diagnose.casebook.report import Share
+from diagnose.casebook.report import CauseShare
 from diagnose.casebook.run_chart import Run, Week
 from diagnose.characters import stripped
 
@@ -29,7 +29,7 @@ class Words:
     about: str
 
 
-def pareto(shares: Sequence[Share], told: Callable[[float], str], words: Words) -> str:
+def pareto(shares: Sequence[CauseShare], told: Callable[[float], str], words: Words) -> str:
     """The causes as bars, the greatest on top; beside them the line of the share that all up to each come to.
     ``told`` writes an amount."""
     shown = shares[:MOST_BARS]

@@ -20,7 +20,7 @@ EVIDENCE = (tables.seen, tables.answer, tables.tried, tables.figure)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, order=True)
-class Fault:
+class RowFault:
     """Something that is wrong with a casebook. ``table`` is where, "" for the file as a whole; ``row`` is the id of a
     case or the digest of what cases show, "" where no single row is meant. ``code`` says whether something has changed
     it, or whether it was written so that nobody can read it."""
@@ -35,11 +35,11 @@ class Fault:
         return f"{' '.join(part for part in (where, self.row) if part) or 'the file'}: {self.wrong}"
 
 
-def faults(connection: Connection) -> list[Fault]:
+def faults(connection: Connection) -> list[RowFault]:
     """All that is wrong with a casebook of the newest version, each once; empty where it is sound. Within a
     transaction that is already open. Raises what the database raises where a server cannot be asked."""
     in_file = connection.dialect.name == "sqlite"
-    found: list[Fault] = []
+    found: list[RowFault] = []
     looks = (_pages, _strays) if in_file else (_columns,)
     for look in (*looks, _patterns, _cases):
         found += _as_far_as_it_goes(look, connection, in_file)
@@ -57,10 +57,10 @@ def changed(connection: Connection) -> set[str]:
 
 
 def _as_far_as_it_goes(
-    look: Callable[[Connection], Iterator[Fault]], connection: Connection, in_file: bool
-) -> list[Fault]:
+    look: Callable[[Connection], Iterator[RowFault]], connection: Connection, in_file: bool
+) -> list[RowFault]:
     """What a look finds; a file that cannot be read further is one fault more."""
-    found: list[Fault] = []
+    found: list[RowFault] = []
     try:
         found.extend(look(connection))
     except DBAPIError as error:
@@ -70,19 +70,19 @@ def _as_far_as_it_goes(
     return found
 
 
-def _pages(connection: Connection) -> Iterator[Fault]:
+def _pages(connection: Connection) -> Iterator[RowFault]:
     for (said,) in connection.exec_driver_sql("PRAGMA integrity_check").all():
         if said != "ok":
             yield _fault("", "", " ".join(str(said).split()))
 
 
-def _strays(connection: Connection) -> Iterator[Fault]:
+def _strays(connection: Connection) -> Iterator[RowFault]:
     """Rows that belong to a case, or to what cases show, that is not there."""
     for table, row, parent, _ in connection.exec_driver_sql("PRAGMA foreign_key_check").all():
         yield _fault(str(table), row or "", f"what it belongs to is not among the {parent}")
 
 
-def _columns(connection: Connection) -> Iterator[Fault]:
+def _columns(connection: Connection) -> Iterator[RowFault]:
     """On a server: the tables and their columns. The rest is for the server to look after."""
     known = inspect(connection)
     for table in tables.TABLES.sorted_tables:
@@ -91,7 +91,7 @@ def _columns(connection: Connection) -> Iterator[Fault]:
             yield _fault(table.name, "", "its columns are not those of a casebook")
 
 
-def _patterns(connection: Connection) -> Iterator[Fault]:
+def _patterns(connection: Connection) -> Iterator[RowFault]:
     for rows in _lots(connection, tables.pattern.c.digest):
         digests = [row["digest"] for row in rows]
         evidence = {table.name: _belonging(connection, table.c.pattern, digests) for table in EVIDENCE}
@@ -100,7 +100,7 @@ def _patterns(connection: Connection) -> Iterator[Fault]:
             yield from _pattern_faults(row, of_it)
 
 
-def _pattern_faults(row: Mapping[Any, Any], evidence: Mapping[str, list[dict[str, Any]]]) -> Iterator[Fault]:
+def _pattern_faults(row: Mapping[Any, Any], evidence: Mapping[str, list[dict[str, Any]]]) -> Iterator[RowFault]:
     if not _is_named_right(row):
         yield _fault("pattern", row["digest"], CHANGED)
         return
@@ -122,7 +122,7 @@ def _sorted(rows: Sequence[Mapping[str, Any]]) -> list[str]:
     return sorted(repr(sorted(row.items())) for row in rows)
 
 
-def _cases(connection: Connection) -> Iterator[Fault]:
+def _cases(connection: Connection) -> Iterator[RowFault]:
     for row, took in _sealed(connection):
         yield from _case_faults(row, took)
 
@@ -135,7 +135,7 @@ def _sealed(connection: Connection) -> Iterator[tuple[Mapping[Any, Any], dict[An
             yield row, {one["step"]: one["minutes"] for one in took[row["id"]]}
 
 
-def _case_faults(row: Mapping[Any, Any], took: Mapping[Any, Any]) -> Iterator[Fault]:
+def _case_faults(row: Mapping[Any, Any], took: Mapping[Any, Any]) -> Iterator[RowFault]:
     if seal(row, took) != row["digest"]:
         yield _fault("cases", row["id"], CHANGED)
         return
@@ -160,6 +160,6 @@ def _belonging(connection: Connection, key: Column[str], owners: Sequence[Any]) 
     return found
 
 
-def _fault(table: str, row: Any, wrong: str, code: str = DAMAGED) -> Fault:
+def _fault(table: str, row: Any, wrong: str, code: str = DAMAGED) -> RowFault:
     """A fault with a name that can be shown, whatever stands in the row."""
-    return Fault(table=table, row=stripped(str(row)), wrong=stripped(wrong), code=code)
+    return RowFault(table=table, row=stripped(str(row)), wrong=stripped(wrong), code=code)

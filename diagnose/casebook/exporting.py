@@ -5,14 +5,14 @@ import io
 from collections.abc import Iterable, Iterator
 
 from diagnose.casebook.case import FORMAT, Case, line, to_plain
-from diagnose.files.kinds import Kind
+from diagnose.files.kinds import FileKind
 
 COLUMNS = (
     "id", "ended", "press", "item", "seen", "not seen", "answers", "figures", "tried", "ending", "cured by", "minutes",
     "spoilt", "lost", "source", "knowledge",
 )  # fmt: skip
-LINES = Kind(name="an export of cases as lines", begins=(f'{{"format":"{FORMAT}",'.encode(),))
-TABLE = Kind(name="an export of cases as a table", begins=(",".join(COLUMNS[:10]).encode(),))
+LINES = FileKind(name="an export of cases as lines", begins=(f'{{"format":"{FORMAT}",'.encode(),))
+TABLE = FileKind(name="an export of cases as a table", begins=(",".join(COLUMNS[:10]).encode(),))
 FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n")  # a spreadsheet runs a cell that begins like this
 AS_TEXT = "'"
 

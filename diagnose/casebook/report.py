@@ -24,7 +24,7 @@ CONFIDENCE = 1.96  # standard errors: 95 in 100
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Share:
+class CauseShare:
     """A cause with its expected number of cases (or money) and with what all up to it come to, as a share of 1."""
 
     id: str
@@ -70,8 +70,8 @@ class Report:
     minutes: float
     lost: float
     not_worked_out: int
-    causes: tuple[Share, ...]
-    losses: tuple[Share, ...]
+    causes: tuple[CauseShare, ...]
+    losses: tuple[CauseShare, ...]
     run: Run
     fixes: tuple[FixRecord, ...]
     unexplained: tuple[Unexplained, ...]
@@ -139,7 +139,7 @@ def _behind(one: _Looked) -> Mapping[str, float]:
     return {**one.blame.causes, UNKNOWN: one.blame.unknown} if one.blame else {}
 
 
-def _pareto(amounts: Mapping[str, float], knowledge: Knowledge) -> tuple[Share, ...]:
+def _pareto(amounts: Mapping[str, float], knowledge: Knowledge) -> tuple[CauseShare, ...]:
     """The causes, the greatest first, each with the share of all up to it."""
     whole = sum(amounts.values())
     shares, up_to = [], 0.0
@@ -150,7 +150,9 @@ def _pareto(amounts: Mapping[str, float], knowledge: Knowledge) -> tuple[Share, 
         up_to += amount
         title = knowledge.causes[cause].title if cause else UNKNOWN_TITLE
         shares.append(
-            Share(id=cause, title=title, amount=round(amount, 3), share=amount / whole, up_to=min(1.0, up_to / whole))
+            CauseShare(
+                id=cause, title=title, amount=round(amount, 3), share=amount / whole, up_to=min(1.0, up_to / whole)
+            )
         )
     return tuple(shares)
 

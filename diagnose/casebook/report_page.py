@@ -7,14 +7,14 @@ from diagnose.casebook.charts import pareto, weeks
 from diagnose.casebook.report import Report
 from diagnose.casebook.report_tables import Table, tables
 from diagnose.characters import stripped
-from diagnose.files.kinds import Kind
+from diagnose.files.kinds import FileKind
 
 BOOK = "The casebook"
 BEGINS = (
     '<!doctype html><html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width">'
     f"<title>{BOOK}"
 )
-PAGE = Kind(name="a page with a report", begins=(BEGINS.encode(),))
+PAGE = FileKind(name="a page with a report", begins=(BEGINS.encode(),))
 STYLE = """
 :root { color-scheme: light dark; }
 body { max-width: 44rem; margin: 0 auto; padding: 1.5rem 1rem 4rem; font: 1rem/1.5 system-ui, sans-serif; }

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from diagnose.casebook import report_words as words
-from diagnose.casebook.report import Report, Share
+from diagnose.casebook.report import CauseShare, Report
 from diagnose.dialogue.speech.chances import money
 
 MOST = 15  # rows of a table that could go on
@@ -43,7 +43,7 @@ def tables(report: Report, currency: str) -> list[Table]:
     ]
 
 
-def _shares(shares: Sequence[Share], digits: int) -> tuple[tuple[str, ...], ...]:
+def _shares(shares: Sequence[CauseShare], digits: int) -> tuple[tuple[str, ...], ...]:
     listed = [share for share in shares if share.share >= UNDER][:MOST]
     return tuple(
         (f"{share.amount:.{digits}f}", _percent(share.share), _percent(share.up_to), share.title) for share in listed

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from diagnose.casebook.charts import Words
-from diagnose.casebook.report import Report, Share
+from diagnose.casebook.report import CauseShare, Report
 from diagnose.casebook.run_chart import IN_A_ROW, Run, Shift
 from diagnose.dialogue.speech.chances import minutes, money
 
@@ -43,7 +43,7 @@ def left_out(report: Report) -> str:
     return f"{cases(number)} {verb} of what is no longer known, and cannot be laid to any cause." if number else ""
 
 
-def greatest(shares: Sequence[Share]) -> str:
+def greatest(shares: Sequence[CauseShare]) -> str:
     """How few causes make up most of it, as words for who cannot see the chart."""
     if not shares:
         return "There is nothing to show."

@@ -13,7 +13,7 @@ from diagnose.casebook import aside
 from diagnose.casebook import store_adding as adding
 from diagnose.casebook import store_reading as reading
 from diagnose.casebook.case import Case, fit
-from diagnose.casebook.checking import Fault, changed, faults
+from diagnose.casebook.checking import RowFault, changed, faults
 from diagnose.casebook.store_engine import Database, beginning, database
 from diagnose.casebook.store_faults import DAMAGED, Damaged
 from diagnose.casebook.store_migrations import MIGRATIONS, migrate, version
@@ -50,7 +50,7 @@ class Skipped:
 
 
 @dataclass(frozen=True, slots=True)
-class Book:
+class Casebook:
     """An open casebook. ``place`` names it to a person. Everything raises PressloreError where the database will
     not do what is asked, saying what to do about it. What yields cases sees one state of the book from its first
     case to its last; a case that cannot be read is passed over and stands in ``skipped``."""
@@ -136,7 +136,7 @@ class Book:
         with self.database.reading() as connection:
             return reading.days(connection, self.skipped, self._left_out(connection), since, press)
 
-    def faults(self) -> list[Fault]:
+    def faults(self) -> list[RowFault]:
         """All that is wrong with what stands in the book; empty where every row is as it was written."""
         with self.database.reading() as connection:
             return faults(connection)
@@ -153,7 +153,7 @@ class Book:
         return self._changed[0]
 
 
-def open_book(where: str | Path, *, create: bool = True, named: str = "", looking: bool = False) -> Book:
+def open_book(where: str | Path, *, create: bool = True, named: str = "", looking: bool = False) -> Casebook:
     """The casebook at a path (a SQLite file) or an address (``postgresql+psycopg://USER@HOST/DATABASE``). Where there
     is none yet it is made, unless ``create`` is false or one that was put aside lies there. An older one is brought to
     the newest version. Raises PressloreError for one that is damaged, newer, out of reach or no casebook, saying what
@@ -175,8 +175,8 @@ def open_book(where: str | Path, *, create: bool = True, named: str = "", lookin
         return _opened(found, create, looking)
 
 
-def _opened(found: Database, create: bool, looking: bool) -> Book:
-    book = Book(found)
+def _opened(found: Database, create: bool, looking: bool) -> Casebook:
+    book = Casebook(found)
     try:
         _make_ready(found, create, looking)
     except BaseException:

@@ -6,7 +6,7 @@ import click
 
 from diagnose.cli import blend_pages, exits
 from diagnose.cli.screen import print_json, screen_for
-from diagnose.cli.typed import SHARE, Colour
+from diagnose.cli.typed import SHARE, TypedColour
 from diagnose.press.colour.blend import ON_COTTON, SHARES, WHITE_CLOTH, blend
 from diagnose.press.colour.conversion import under_d65
 from diagnose.press.colour.lab import Lab
@@ -20,10 +20,10 @@ USUAL = ("black", "red", "blue")
     '  presslore blend --print "45,60,38" --print "#1f3f8f" --json',
 )
 @click.option(
-    "--print", "prints", type=Colour("PRINTS"), multiple=True, help="A print on white polyester (may repeat)."
+    "--print", "prints", type=TypedColour("PRINTS"), multiple=True, help="A print on white polyester (may repeat)."
 )
 @click.option("--share", "shares", type=SHARE, multiple=True, help="Per cent of polyester (may repeat).")
-@click.option("--ground", type=Colour("GROUNDS"), default=None, help="The bare cloth (else white).")
+@click.option("--ground", type=TypedColour("GROUNDS"), default=None, help="The bare cloth (else white).")
 @click.option(
     "--on-cotton", type=SHARE, default=None, help="Dye that cotton holds until the wash, of polyester's (25 %)."
 )
@@ -42,7 +42,7 @@ def blend_(
     Colours are L,a,b, #rrggbb or a plain word. Three published ways of adding fibres up are reckoned; the spread
     between them says how far to trust it. The dye that cotton holds until the wash is a round figure: press a trial.
     """
-    wanted = prints or tuple(Colour("PRINTS").convert(word, None, None) for word in USUAL)
+    wanted = prints or tuple(TypedColour("PRINTS").convert(word, None, None) for word in USUAL)
     cloth = under_d65(ground, light) if ground else WHITE_CLOTH
     found = [
         blend(

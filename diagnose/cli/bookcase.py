@@ -16,7 +16,7 @@ from diagnose.problems import PressloreError
 
 if TYPE_CHECKING:
     from diagnose.casebook.case import Case
-    from diagnose.casebook.store import Book
+    from diagnose.casebook.store import Casebook
 
 BOOK_FILE = "casebook.sqlite3"
 LAST = "last"
@@ -36,7 +36,7 @@ def _data_folder() -> Path:
     return Path(base) / "presslore"
 
 
-def opened(named: str = "", shop: Path | None = None, *, looking: bool = False) -> Book:
+def opened(named: str = "", shop: Path | None = None, *, looking: bool = False) -> Casebook:
     """The casebook, ready to be written to; it is made where there is none yet. With ``looking`` it is only looked
     at, and damaged pages do not keep it shut. Raises PressloreError."""
     from diagnose.casebook.store import open_book
@@ -56,7 +56,7 @@ def left_out(case: str) -> None:
     screen_for(sys.stderr).line(case, "caution")
 
 
-def existing(named: str = "", shop: Path | None = None, *, looking: bool = False) -> Book | None:
+def existing(named: str = "", shop: Path | None = None, *, looking: bool = False) -> Casebook | None:
     """The casebook to read from; None, having said so, where there is none yet. Raises PressloreError, also where one
     that was put aside lies alone."""
     where = place(named, shop)
@@ -84,7 +84,7 @@ def short(case: Case) -> str:
     return case.id[-8:]
 
 
-def found(book: Book, named: str) -> Case:
+def found(book: Casebook, named: str) -> Case:
     """The case of an id, of its beginning or end (four digits or more), or ``last``. Raises PressloreError."""
     if named == LAST:
         case = next(iter(book.newest(1)), None)

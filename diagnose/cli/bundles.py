@@ -21,7 +21,7 @@ from diagnose.problems import PressloreError
 
 if TYPE_CHECKING:
     from diagnose.casebook.sharing.bundle import Bundle
-    from diagnose.casebook.sharing.sharing import Shared
+    from diagnose.casebook.sharing.sharing import SharedBundle
     from diagnose.casebook.sharing.taking import Taking
 
 TRIES = 8  # that a taking is tried anew while others change the shop's files
@@ -89,7 +89,7 @@ def _folder(named: Path | None) -> Path:
     return folder
 
 
-def _told(screen: Screen, out: Path, shared: "Shared") -> None:
+def _told(screen: Screen, out: Path, shared: "SharedBundle") -> None:
     picked, bundle = shared.picked, shared.bundle
     screen.line(f"{_number(picked.rules, 'settled rule')} written to {out}:")
     for name in picked.files:

@@ -17,7 +17,7 @@ from diagnose.cli.screen import print_json, screen_for
 from diagnose.problems import PressloreError
 
 if TYPE_CHECKING:
-    from diagnose.casebook.checking import Fault
+    from diagnose.casebook.checking import RowFault
 
 MEND = (
     "Put the newest backup in its place, which keeps this one aside: presslore cases restore BACKUP --force. Then "
@@ -51,7 +51,7 @@ def check(as_json: bool, book: str, shop: Path | None) -> int:
     return exits.PROBLEMS if faults or number is None else exits.GOOD
 
 
-def _looked_over(book: str, shop: Path | None) -> tuple[int | None, list[Fault]]:
+def _looked_over(book: str, shop: Path | None) -> tuple[int | None, list[RowFault]]:
     """How many cases there are, None where there is no casebook, and what is wrong."""
     kept = existing(book, shop, looking=True)
     if kept is None:
@@ -66,7 +66,7 @@ def _looked_over(book: str, shop: Path | None) -> tuple[int | None, list[Fault]]
             return 0, faults
 
 
-def _show(number: int | None, faults: list[Fault]) -> None:
+def _show(number: int | None, faults: list[RowFault]) -> None:
     screen = screen_for(sys.stdout)
     if faults:
         for fault in faults:

@@ -15,7 +15,7 @@ from diagnose.cli import exits
 from diagnose.cli.bookcase import BOOK_FILE, existing, left_out, opened, place
 from diagnose.cli.options import BOOK, shop_option
 from diagnose.cli.screen import screen_for
-from diagnose.files.kinds import Kind, refuse, write_out
+from diagnose.files.kinds import FileKind, refuse, write_out
 from diagnose.problems import PressloreError
 
 FORMATS = {"jsonl": (json_lines, LINES), "csv": (table, TABLE)}
@@ -52,7 +52,7 @@ def export(form: str, out: Path | None, since: datetime | None, force: bool, boo
     return exits.GOOD
 
 
-def _write(lines: Iterable[str], out: Path, kind: Kind, force: bool) -> int:
+def _write(lines: Iterable[str], out: Path, kind: FileKind, force: bool) -> int:
     """Write a file whole or not at all; returns the number of lines. Raises PressloreError."""
     number = 0
 
@@ -158,7 +158,7 @@ def _holds_cases(file: Path) -> bool:
     return names >= {"book", "cases", "pattern"}
 
 
-BACKUP = Kind(name="a backup of a casebook", begins=(b"SQLite format 3\0",), also=_holds_cases)
+BACKUP = FileKind(name="a backup of a casebook", begins=(b"SQLite format 3\0",), also=_holds_cases)
 
 
 def _cases(number: int) -> str:

@@ -14,7 +14,7 @@ from diagnose.cli.typed import COLOUR
 from diagnose.files.reading import MOST_BYTES, read
 from diagnose.press.colour.judging import TOLERANCE, judge
 from diagnose.press.colour.lab import Lab
-from diagnose.press.colour.sheet import Pair, read_pairs
+from diagnose.press.colour.sheet import ColourPair, read_pairs
 
 LIKE_THIS = "presslore colour --proof 52,40,20 --print 58,33,18"
 
@@ -62,12 +62,12 @@ def colour(
     return exits.GOOD
 
 
-def _pairs(file: Path | None, proof: Lab | None, print_: Lab | None) -> list[Pair]:
+def _pairs(file: Path | None, proof: Lab | None, print_: Lab | None) -> list[ColourPair]:
     if file is None:
         if proof is None or print_ is None:
             missing = "--print" if proof else "--proof" if print_ else "two colours or a file"
             raise click.UsageError(f"{missing} is missing, such as: {LIKE_THIS}")
-        return [Pair("", proof, print_, 0)]
+        return [ColourPair("", proof, print_, 0)]
     if print_ is not None:
         raise click.UsageError("--print beside a file: the prints stand in the file; --proof may go with it")
     content = standard_input(MOST_BYTES) if str(file) == "-" else read(file)

@@ -13,7 +13,7 @@ from diagnose.knowledge.model import Knowledge
 from diagnose.press.colour.difference import Difference
 from diagnose.press.colour.judging import KINDS, TOLERANCE, Judgement
 from diagnose.press.colour.lab import Lab
-from diagnose.press.colour.sheet import Pair
+from diagnose.press.colour.sheet import ColourPair
 from diagnose.press.colour.words import name, seen
 
 MOST = 12  # pairs shown in full
@@ -21,7 +21,7 @@ MOST = 12  # pairs shown in full
 
 @dataclass(frozen=True, slots=True)
 class Judged:
-    pair: Pair
+    pair: ColourPair
     judgement: Judgement
 
 

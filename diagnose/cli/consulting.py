@@ -9,7 +9,7 @@ import click
 from diagnose.cli import cards, exits, leaving_out
 from diagnose.cli.bookcase import place
 from diagnose.cli.ending import Keeping
-from diagnose.cli.flags import Flags, Taken, take
+from diagnose.cli.flags import Flags, TakenFlags, take
 from diagnose.cli.kept_session import Beginning, KeptSession
 from diagnose.cli.opening import Opening
 from diagnose.cli.prompts import Reply
@@ -30,7 +30,7 @@ from diagnose.reasoning.words import Lexicon
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Case:
+class Intake:
     """What a diagnosis starts from. ``shop`` was named by the person (None: not), ``resume`` names a saved dialogue
     ("": none), ``save_to`` a file (None: none), which may replace a saved dialogue where ``force`` is true; ``book``:
     the casebook that the case goes into at its end, where ``keep`` is true."""
@@ -58,7 +58,7 @@ class Case:
         return found
 
 
-def converse(case: Case, shelf: Shelf, lexicon: Lexicon, first: Reply | None) -> int:
+def converse(case: Intake, shelf: Shelf, lexicon: Lexicon, first: Reply | None) -> int:
     """The dialogue. ``first`` is what was answered to its first question, None where it was not asked."""
     screen = screen_for(sys.stdout)
     leaving_out.tell(shelf, screen)
@@ -94,7 +94,7 @@ def converse(case: Case, shelf: Shelf, lexicon: Lexicon, first: Reply | None) ->
         raise click.Abort from None
 
 
-def answer(case: Case, shelf: Shelf, lexicon: Lexicon, *, as_json: bool) -> int:
+def answer(case: Intake, shelf: Shelf, lexicon: Lexicon, *, as_json: bool) -> int:
     """Print what is known from the flags alone, and ask nothing."""
     leaving_out.tell(shelf)
     knowledge = shelf.knowledge
@@ -114,7 +114,7 @@ def answer(case: Case, shelf: Shelf, lexicon: Lexicon, *, as_json: bool) -> int:
     return exits.GOOD if consultation.evidence.seen else exits.NOT_UNDERSTOOD
 
 
-def _taken(case: Case, shelf: Shelf, lexicon: Lexicon, beginning: Beginning) -> Taken:
+def _taken(case: Intake, shelf: Shelf, lexicon: Lexicon, beginning: Beginning) -> TakenFlags:
     session = beginning.saved.session if beginning.saved else Session()
     return take(case.flags, shelf.knowledge, lexicon, session, shelf.shop.presses)
 
@@ -129,7 +129,7 @@ def _save(beginning: Beginning, path: Path, session: Session, version: str) -> N
         raise PressloreError(f"cannot save the session to {error}") from error
 
 
-def _print_text(screen: Screen, consultation: Consultation, taken: Taken) -> None:
+def _print_text(screen: Screen, consultation: Consultation, taken: TakenFlags) -> None:
     err = screen_for(sys.stderr)
     for words in taken.not_understood:
         err.line(f"Not understood: {words}")

@@ -12,7 +12,7 @@ from diagnose.cli.shelf import Shelf
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.hearing import hear
 from diagnose.dialogue.moves import Answered, Cured, Move, Pressed, Saw, TriedFix
-from diagnose.dialogue.rehearsal import Turn, rehearse
+from diagnose.dialogue.rehearsal import RehearsedTurn, rehearse
 from diagnose.dialogue.session import Session
 from diagnose.problems import PressloreError
 from diagnose.reasoning.evidence import BETTER
@@ -40,7 +40,7 @@ def demo(shop: Path | None) -> int:
         raise PressloreError(f"The demo needs causes that this shop retired: {', '.join(missing)}.")
     screen.line(STORY)
     start = _opening(screen, found)
-    last: Turn | None = None
+    last: RehearsedTurn | None = None
     warned: set[str] = set()
     for turn in rehearse(start, TRUTH):
         _show(screen, turn, warned)
@@ -63,7 +63,7 @@ def _opening(screen: Screen, shelf: Shelf) -> Consultation:
     return Consultation(knowledge, shelf.shop, Session((item, Saw(heard.defects))))
 
 
-def _show(screen: Screen, turn: Turn, warned: set[str]) -> None:
+def _show(screen: Screen, turn: RehearsedTurn, warned: set[str]) -> None:
     consultation, advice = turn.consultation, turn.consultation.advice
     cards.heading(screen, consultation)
     if advice.kind == "check":

@@ -91,10 +91,10 @@ def diagnose(
     if somebody and not resume and not save_to and not measured and not any(flags.values()):
         first = _first_answer()
     shelf, lexicon = ahead.ready()
-    from diagnose.cli.consulting import Case, answer, converse
+    from diagnose.cli.consulting import Intake, answer, converse
     from diagnose.cli.flags import Flags
 
-    case = Case(
+    case = Intake(
         flags=Flags(**flags, measured=measured),
         shop=shop,
         resume=resume,

@@ -38,7 +38,7 @@ class Flags:
 
 
 @dataclass(slots=True)
-class Taken:
+class TakenFlags:
     """The session the flags make, laid over one resumed, and how the words were taken."""
 
     session: Session
@@ -65,10 +65,10 @@ def _titled(knowledge: Knowledge, defect: str) -> dict[str, str]:
 
 def take(
     flags: Flags, knowledge: Knowledge, lexicon: Lexicon, session: Session, presses: Collection[str] = ()
-) -> Taken:
+) -> TakenFlags:
     """The session after the flags. ``presses``: the ids of the shop's. Raises click.UsageError for an id that is not
     known, with the nearest one."""
-    taken = Taken(session)
+    taken = TakenFlags(session)
     if flags.press:
         taken.session = session.make(Pressed(session.item, {}, _press(flags.press, presses)))
     _take_item(flags, knowledge, lexicon, taken)
@@ -93,7 +93,7 @@ def take(
     return taken
 
 
-def _take_item(flags: Flags, knowledge: Knowledge, lexicon: Lexicon, taken: Taken) -> None:
+def _take_item(flags: Flags, knowledge: Knowledge, lexicon: Lexicon, taken: TakenFlags) -> None:
     facts = dict(fact(knowledge, pair) for pair in flags.facts)
     if flags.polyester:
         facts |= dict([fact(knowledge, f"{POLYESTER}={_per_cent(flags.polyester):g}")])
@@ -123,7 +123,7 @@ def _press(typed: str, presses: Collection[str]) -> str:
     return known_id(typed, presses, "press")
 
 
-def _take_sight(heard: Heard, taken: Taken) -> None:
+def _take_sight(heard: Heard, taken: TakenFlags) -> None:
     taken.not_understood += heard.not_understood
     if heard.item and not taken.session.item:
         taken.session = taken.session.make(Pressed(heard.item, dict(heard.facts)))

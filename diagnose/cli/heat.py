@@ -48,12 +48,12 @@ def heat(item: tuple[str, ...], as_json: bool, shop: Path | None, **asked: Any) 
         tell_not_found(" ".join(item))
         return exits.NOT_UNDERSTOOD
     from diagnose.cli import heat_pages
-    from diagnose.foresight.heating import Job, foresee
+    from diagnose.foresight.heating import HeatJob, foresee
     from diagnose.foresight.pressing import NoBody
 
     asked["through_back"] = _way(back=asked["through_back"], sheet=asked.pop("through_sheet"))
     try:
-        heating = foresee(found, own.knowledge, Job(**asked))
+        heating = foresee(found, own.knowledge, HeatJob(**asked))
     except NoBody as missing:
         screen_for(sys.stderr).line(f"This cannot be reckoned: {missing}.")
         return exits.PROBLEMS

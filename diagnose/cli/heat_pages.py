@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from diagnose.cli import cards
-from diagnose.cli.plot import Line, plot
+from diagnose.cli.plot import PlotLine, plot
 from diagnose.cli.screen import Screen
 from diagnose.cli.shelf import Shelf
 from diagnose.foresight.degrees import degrees, seconds, step
@@ -178,13 +178,13 @@ def as_json(heating: Heating) -> dict[str, Any]:
     }
 
 
-def _lines(heating: Heating, unit: str) -> list[Line]:
+def _lines(heating: Heating, unit: str) -> list[PlotLine]:
     def shown(celsius: float) -> float:
         return celsius * 1.8 + 32 if unit == "F" else celsius
 
     dye = [(time, shown(degrees)) for time, degrees, _ in heating.track]
     platen = [(time, shown(degrees)) for time, _, degrees in heating.track]
-    return [Line("*", "at the dye", dye), Line(".", "platen", platen)]
+    return [PlotLine("*", "at the dye", dye), PlotLine(".", "platen", platen)]
 
 
 def _rounded(value: float | None, places: int = 1) -> float | None:

@@ -6,10 +6,10 @@ from pathlib import Path
 from typing import Any
 
 from diagnose.casebook.learning.calibration import Calibration, Interval
-from diagnose.casebook.learning.changes import BRINGS, CURES, SHOWS, TURNS_UP, Change
+from diagnose.casebook.learning.changes import BRINGS, CURES, SHOWS, TURNS_UP, ChanceChange
 from diagnose.casebook.learning.lesson import Lesson
 from diagnose.casebook.learning.prequential import Compared
-from diagnose.casebook.learning.suggesting import NewCondition, NewRule, Share
+from diagnose.casebook.learning.suggesting import NewCondition, NewRule, Proportion
 from diagnose.casebook.learning.times import Timed
 from diagnose.cli.pages import condition
 from diagnose.cli.screen import Screen
@@ -73,13 +73,13 @@ def _listed(screen: Screen, title: str, lines: Sequence[str], everything: bool) 
         screen.line(f"... and {len(lines) - len(shown)} more: presslore learn --all", "dim")
 
 
-def _change(knowledge: Knowledge, change: Change) -> str:
+def _change(knowledge: Knowledge, change: ChanceChange) -> str:
     """``“Damp paper” turns up: rarely, 7 % → sometimes, 21 %; in about 12 of 60 cases``."""
     old, new = (in_words(each.value, knowledge.scale) for each in (change.old, change.new))
     return f"{_about(knowledge, change)}: {old} → {new}; {_from(change)}"
 
 
-def _about(knowledge: Knowledge, change: Change) -> str:
+def _about(knowledge: Knowledge, change: ChanceChange) -> str:
     cause = f"“{knowledge.causes[change.cause].title}”"
     under = condition(knowledge, change.condition)
     if change.kind == TURNS_UP:
@@ -92,7 +92,7 @@ def _about(knowledge: Knowledge, change: Change) -> str:
     return f"{cause} shows “{check.outcome(change.outcome).looks.rstrip('.')}” at “{titled(check)}”"
 
 
-def _from(change: Change) -> str:
+def _from(change: ChanceChange) -> str:
     cases, held = round(change.cases), round(change.held)
     if change.kind == TURNS_UP:
         return f"in about {held} of {_number(cases, 'case')}"
@@ -171,7 +171,7 @@ def _conditions(screen: Screen, knowledge: Knowledge, conditions: Iterable[NewCo
         )
 
 
-def _share(share: Share) -> str:
+def _share(share: Proportion) -> str:
     return f"{share.held} of {_number(share.cases, 'case')} ({share.low:.0%} to {share.high:.0%})".replace("%", " %")
 
 
@@ -219,7 +219,7 @@ def plain(lesson: Lesson, written: Path | None) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def _plain_change(change: Change) -> dict[str, Any]:
+def _plain_change(change: ChanceChange) -> dict[str, Any]:
     ids = {name: getattr(change, name) for name in ("cause", "defect", "check", "outcome", "fix")}
     return {
         "kind": change.kind,
@@ -244,5 +244,5 @@ def _calibration(calibration: Calibration) -> Mapping[str, float]:
     return {"error": calibration.error, "perfect_mean": calibration.usual, "perfect_95": calibration.most}
 
 
-def _plain_share(share: Share) -> Mapping[str, float]:
+def _plain_share(share: Proportion) -> Mapping[str, float]:
     return {"held": share.held, "cases": share.cases, "low": share.low, "high": share.high}

@@ -108,7 +108,7 @@ site_name: {name}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Told:
+class ToldShop:
     """What a new shop says of itself: its name, the currency before amounts, and the units shown first."""
 
     name: str
@@ -117,7 +117,7 @@ class Told:
     pressure: str = "bar"
 
 
-def files(told: Told) -> Mapping[str, str]:
+def files(told: ToldShop) -> Mapping[str, str]:
     """The files of a new shop folder, by path."""
     name = _quoted(told.name)
     shop = SHOP_YAML.format(
@@ -132,7 +132,7 @@ def files(told: Told) -> Mapping[str, str]:
     }
 
 
-def write(folder: Path, told: Told) -> None:
+def write(folder: Path, told: ToldShop) -> None:
     """Lay out the folder: beside its place first, then renamed, so that it is there whole or not at all.
 
     Raises PressloreError where something is there already, or the disk refuses.

@@ -11,7 +11,7 @@ LEAST_COLUMNS = 16
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class PlotLine:
     """A line of (time, value) with the letter it is drawn in and its name. The first one drawn lies on top."""
 
     letter: str
@@ -19,7 +19,7 @@ class Line:
     points: Sequence[tuple[float, float]]
 
 
-def plot(screen: Screen, lines: Sequence[Line], unit: str, time_unit: str = "s") -> None:
+def plot(screen: Screen, lines: Sequence[PlotLine], unit: str, time_unit: str = "s") -> None:
     """Draw lines that begin and end at the same times, values up and time across."""
     end = lines[0].points[-1][0]
     least = min(value for line in lines for _, value in line.points)

@@ -15,7 +15,7 @@ from diagnose.cli.options import shop_option
 from diagnose.cli.screen import both_terminals, print_json, screen_for
 
 if TYPE_CHECKING:
-    from diagnose.cli.ready_told import Told
+    from diagnose.cli.ready_told import ToldJob
 
 EXAMPLES = """\b
 Examples:
@@ -76,21 +76,21 @@ def ready(job: Path | None, listing: bool, as_json: bool, shop: Path | None, **f
     return _answer(own, told, asking=somebody and not (told.item and _more(told)), as_json=as_json)
 
 
-def _told(job: Path | None, flags: dict[str, Any]) -> Told:
+def _told(job: Path | None, flags: dict[str, Any]) -> ToldJob:
     """What the file says, with the flags laid over it."""
     from diagnose.cli.job_file import read_job
-    from diagnose.cli.ready_told import Told, from_file
+    from diagnose.cli.ready_told import ToldJob, from_file
 
     given = {name: value for name, value in flags.items() if value not in (None, ())}
-    return Told.of({**(from_file(read_job(job)) if job else {}), **given})
+    return ToldJob.of({**(from_file(read_job(job)) if job else {}), **given})
 
 
-def _more(told: Told) -> bool:
+def _more(told: ToldJob) -> bool:
     """Whether more was told than the goods, so that nobody wants to be asked."""
     return bool(told.rest_so or told.so or told.not_so or told.unsure or told.set is not None)
 
 
-def _answer(own: shelf.Shelf, told: Told, *, asking: bool, as_json: bool) -> int:
+def _answer(own: shelf.Shelf, told: ToldJob, *, asking: bool, as_json: bool) -> int:
     from diagnose.cli import ready_pages as pages
     from diagnose.cli.ready_asking import ask_all
     from diagnose.cli.ready_told import understand

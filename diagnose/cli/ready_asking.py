@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from diagnose.cli.prompts import ITEM_LETTERS, Reply, ask, ask_words, offered
 from diagnose.cli.ready_pages import short_cautions
-from diagnose.cli.ready_told import Told, understand
+from diagnose.cli.ready_told import ToldJob, understand
 from diagnose.cli.screen import Screen
 from diagnose.cli.shelf import Shelf
 from diagnose.dialogue.speech.spans import seconds, temperature
@@ -22,7 +22,7 @@ GAP = 3
 NUMBERS = "Type numbers from the list, such as 2 5?, or just Enter."
 
 
-def ask_all(screen: Screen, own: Shelf, told: Told) -> Told:
+def ask_all(screen: Screen, own: Shelf, told: ToldJob) -> ToldJob:
     """What was told, with what the person answers to what was not."""
     if not told.item:
         told = replace(told, item=_item(screen, own))
@@ -41,7 +41,7 @@ def _item(screen: Screen, own: Shelf) -> str:
             return _from_list(screen, own)
         if not reply.words:
             return ""
-        if not understand(Told(item=reply.words), own).not_understood:
+        if not understand(ToldJob(item=reply.words), own).not_understood:
             return reply.words
         screen.line("I do not know that item. Try its stuff and shape: cotton bag, glass coaster, fleece.")
 
@@ -54,7 +54,7 @@ def _from_list(screen: Screen, own: Shelf) -> str:
     return items[reply.number - 1].id if reply.number else ""
 
 
-def _settings(screen: Screen, own: Shelf, told: Told, item: Item) -> Told:
+def _settings(screen: Screen, own: Shelf, told: ToldJob, item: Item) -> ToldJob:
     """What is set; Enter is the middle of the item's window."""
     assert item.settings is not None
     window = f"{temperature(item.settings.temperature, own.shop)}, {seconds(item.settings.dwell)}"
@@ -97,7 +97,7 @@ def _parts(typed: str) -> list[str]:
     return parts
 
 
-def _list(screen: Screen, own: Shelf, told: Told) -> Told:
+def _list(screen: Screen, own: Shelf, told: ToldJob) -> ToldJob:
     asked = to_ask(understand(told, own).job, own.knowledge)
     asked = [one for one in asked if one.id not in (*told.so, *told.not_so, *told.unsure)]
     while True:

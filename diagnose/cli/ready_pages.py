@@ -15,7 +15,7 @@ from diagnose.dialogue.speech.ready import (
     risk_words,
 )
 from diagnose.foresight.degrees import degrees, seconds
-from diagnose.foresight.ready import CARE, GO, STOP, Change, Readiness, Risk
+from diagnose.foresight.ready import CARE, GO, STOP, Readiness, Remedy, Risk
 from diagnose.foresight.settings import ALWAYS_SAID
 from diagnose.knowledge.model import SHIPPED, Fix, Item
 
@@ -69,7 +69,7 @@ def job_line(shelf: Shelf, ready: Readiness) -> str:
     return " · ".join(parts)
 
 
-def _change(screen: Screen, shelf: Shelf, ready: Readiness, number: int, change: Change) -> None:
+def _change(screen: Screen, shelf: Shelf, ready: Readiness, number: int, change: Remedy) -> None:
     do, why = change_words(shelf.knowledge, ready, change, shelf.shop)
     fix = None if change.statement else remedy(shelf.knowledge, ready, change.causes[0])
     mind = step_cautions(change, fix)
@@ -79,7 +79,7 @@ def _change(screen: Screen, shelf: Shelf, ready: Readiness, number: int, change:
     screen.hang("-", why + (f" [{fix.id}]" if fix else ""), indent=2)
 
 
-def step_cautions(change: Change, fix: Fix | None) -> tuple[str, ...]:
+def step_cautions(change: Remedy, fix: Fix | None) -> tuple[str, ...]:
     """How putting something right can hurt."""
     if change.statement:
         return change.statement.cautions
@@ -137,7 +137,7 @@ def _risk(risk: Risk) -> dict[str, Any]:
     }
 
 
-def _change_json(shelf: Shelf, ready: Readiness, change: Change) -> dict[str, Any]:
+def _change_json(shelf: Shelf, ready: Readiness, change: Remedy) -> dict[str, Any]:
     do, why = change_words(shelf.knowledge, ready, change, shelf.shop)
     fix = None if change.statement else remedy(shelf.knowledge, ready, change.causes[0])
     return {

@@ -37,7 +37,7 @@ READ: Mapping[str, Callable[[str], float]] = {
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Told:
+class ToldJob:
     """A job as it was told: °C, s, metres, shares of 1; None and "" where nothing was said."""
 
     item: str = ""
@@ -57,7 +57,7 @@ class Told:
     spoilt: float | None = None
 
     @classmethod
-    def of(cls, values: Mapping[str, Any]) -> "Told":
+    def of(cls, values: Mapping[str, Any]) -> "ToldJob":
         """What was told under the names of the options. ``colour``, ``polyester`` and ``coated`` are facts."""
         rest = dict(values)
         facts = [f"{FACTS[name]}={_fact_written(rest.pop(name))}" for name in FACTS if name in rest]
@@ -65,7 +65,7 @@ class Told:
 
 
 @dataclass(frozen=True, slots=True)
-class Understood:
+class UnderstoodJob:
     """The job, the press it is for, and the words that no item goes by ("" where all was understood)."""
 
     job: Job
@@ -86,7 +86,7 @@ def from_file(values: Mapping[str, Any]) -> dict[str, Any]:
     return told
 
 
-def understand(told: Told, own: Shelf) -> Understood:
+def understand(told: ToldJob, own: Shelf) -> UnderstoodJob:
     """The job. Raises click.UsageError for an id that is not known, or for two things told that cannot both be."""
     item, said = goods_named(own.knowledge, told.item) if told.item else (None, {})
     press = _press(told.press, own)
@@ -115,10 +115,10 @@ def understand(told: Told, own: Shelf) -> Understood:
         known=press.known if press else (),
     )
     missed = told.item if told.item and item is None and not said else ""
-    return Understood(job, press, missed)
+    return UnderstoodJob(job, press, missed)
 
 
-def _set(told: Told) -> Set:
+def _set(told: ToldJob) -> Set:
     offset = None if told.probe is None or told.set is None else told.probe - told.set
     return Set(
         temperature=told.set, dwell=told.dwell, offset=offset, cover_sheets=told.sheets, thickness=told.thickness

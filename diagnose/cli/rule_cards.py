@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
-from diagnose.casebook.answers import Answer, Change
+from diagnose.casebook.answers import Answer, OtherAnswer
 from diagnose.casebook.proposing.draft import Draft
 from diagnose.casebook.proposing.faults import Fault
 from diagnose.casebook.proposing.fields import FIELDS
@@ -72,7 +72,7 @@ def _lines(file: YamlFile) -> Iterator[str]:
             yield f"{line[0]} {line[1:]}"
 
 
-def changes_card(screen: Screen, after: Knowledge, changes: Sequence[Change]) -> None:
+def changes_card(screen: Screen, after: Knowledge, changes: Sequence[OtherAnswer]) -> None:
     """Which of the worked cases known before are answered otherwise, and how."""
     if not changes:
         screen.line("No worked case that was there before changes its answer.", "good")
@@ -87,7 +87,7 @@ def changes_card(screen: Screen, after: Knowledge, changes: Sequence[Change]) ->
         screen.line(f"   and {count - MOST_CHANGES} more")
 
 
-def _change(knowledge: Knowledge, change: Change) -> Iterator[str]:
+def _change(knowledge: Knowledge, change: OtherAnswer) -> Iterator[str]:
     before, after = change.before, change.after
     if before.order != after.order:
         yield f"was: {_causes(knowledge, before)}"
@@ -108,7 +108,12 @@ def _step(knowledge: Knowledge, answer: Answer) -> str:
 
 
 def new_rule_json(
-    draft: Draft, cause: str, files: Sequence[YamlFile], changes: Sequence[Change], near: Sequence[Near], kept: bool
+    draft: Draft,
+    cause: str,
+    files: Sequence[YamlFile],
+    changes: Sequence[OtherAnswer],
+    near: Sequence[Near],
+    kept: bool,
 ) -> dict[str, Any]:
     """The new rule as plain data."""
     return {
@@ -123,7 +128,7 @@ def new_rule_json(
     }
 
 
-def _change_json(change: Change) -> dict[str, Any]:
+def _change_json(change: OtherAnswer) -> dict[str, Any]:
     return {
         "defect": change.defect.id,
         "story": change.case.story,

@@ -68,14 +68,14 @@ def carry_out(wanted: Wanted) -> int:
         stock = looked_at(folder, lambda: shelf.at(wanted.shop), lambda seen: seen.problems)
     if stock.problems:
         raise PressloreError(stock.problems)
-    bench = Bench(folder, stock.knowledge, words.lexicon(stock.knowledge), stock.shop)
+    bench = RuleBench(folder, stock.knowledge, words.lexicon(stock.knowledge), stock.shop)
     if wanted.somebody:
         return _converse(bench, wanted.draft)
     return _by_flags(bench, wanted)
 
 
 @dataclass(frozen=True, slots=True)
-class Bench:
+class RuleBench:
     """Where a rule is made: the shop's folder, what is known so far, and the shop's prices."""
 
     folder: Path
@@ -95,12 +95,12 @@ class Bench:
         facts = [f"{fact}={plain_value(value)}" for fact, value in found.facts.items() if fact not in known]
         return draft.having("item", found.id).having("job", *draft.each("job"), *facts)
 
-    def anew(self) -> "Bench":
+    def anew(self) -> "RuleBench":
         """The bench with the shop's files as they are now. Raises PressloreError where something is wrong with them."""
         stock = looked_at(self.folder, lambda: shelf.at(self.folder), lambda seen: seen.problems)
         if stock.problems:
             raise PressloreError(stock.problems)
-        return Bench(self.folder, stock.knowledge, words.lexicon(stock.knowledge), stock.shop)
+        return RuleBench(self.folder, stock.knowledge, words.lexicon(stock.knowledge), stock.shop)
 
     def make_again(self, draft: Draft) -> Made:
         """The rule on files that somebody changed since it was made first. Raises PressloreError where it does not hold
@@ -151,7 +151,7 @@ def today() -> str:
     return datetime.now().astimezone().date().isoformat()
 
 
-def _by_flags(bench: Bench, wanted: Wanted) -> int:
+def _by_flags(bench: RuleBench, wanted: Wanted) -> int:
     draft, err = bench.understood(wanted.draft), screen_for(sys.stderr)
     found = faults(draft, bench.knowledge)
     if found:
@@ -174,7 +174,7 @@ def _by_flags(bench: Bench, wanted: Wanted) -> int:
     return exits.GOOD
 
 
-def _converse(bench: Bench, draft: Draft) -> int:
+def _converse(bench: RuleBench, draft: Draft) -> int:
     screen = screen_for(sys.stdout)
     talk = RuleTalk(screen, bench.knowledge, bench.lexicon, QUESTIONS)
     screen.line(WELCOME, "dim")
@@ -199,7 +199,7 @@ def _converse(bench: Bench, draft: Draft) -> int:
     return exits.GOOD
 
 
-def _whole(talk: RuleTalk, bench: Bench, draft: Draft) -> Draft:
+def _whole(talk: RuleTalk, bench: RuleBench, draft: Draft) -> Draft:
     """The draft with every question asked that it leaves open; what was given beforehand and is wrong, asked anew."""
     draft = bench.understood(draft)
     wrong = [fault for fault in faults(draft, bench.knowledge) if not fault.missing]
@@ -255,7 +255,7 @@ def _refused(err: Screen, made: Made) -> int:
     return exits.PROBLEMS
 
 
-def _keep(bench: Bench, made: Made) -> Made:
+def _keep(bench: RuleBench, made: Made) -> Made:
     """Write the rule; where somebody changed the shop's files meanwhile, on what stands there now, if it still holds.
     Returns it as it was written."""
     latest = [made]

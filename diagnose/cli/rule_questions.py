@@ -8,7 +8,7 @@ from diagnose.casebook.proposing.similar import causes_like, nearest_rules
 from diagnose.cli import rule_prompts as prompts
 from diagnose.cli.opening import named
 from diagnose.cli.prompts import ask_words
-from diagnose.cli.rule_talk import Dropped, Question, RuleTalk
+from diagnose.cli.rule_talk import Dropped, RuleQuestion, RuleTalk
 from diagnose.dialogue.hearing import hear
 from diagnose.dialogue.speech.chances import in_words
 from diagnose.handbook.pages.causes import FAMILIES
@@ -190,17 +190,17 @@ def _new_cause(talk: RuleTalk, draft: Draft) -> bool:
 
 DEFECT, CAUSE, RULE = "The defect", "The cause", "The rule"
 QUESTIONS = (
-    Question(DEFECT, ("defect",), ask_defect),
-    Question(CAUSE, ("cause", "new-cause"), ask_cause),
-    Question(CAUSE, (), ask_nearest),
-    Question(CAUSE, ("family",), ask_family, _new_cause),
-    Question(
+    RuleQuestion(DEFECT, ("defect",), ask_defect),
+    RuleQuestion(CAUSE, ("cause", "new-cause"), ask_cause),
+    RuleQuestion(CAUSE, (), ask_nearest),
+    RuleQuestion(CAUSE, ("family",), ask_family, _new_cause),
+    RuleQuestion(
         CAUSE,
         ("about",),
         lambda talk, draft: talk.words(draft, "about", "What is it, and what does it do to the print?", ABOUT_HELP),
         _new_cause,
     ),
-    Question(
+    RuleQuestion(
         CAUSE,
         ("turns-up",),
         lambda talk, draft: talk.chance(
@@ -208,16 +208,16 @@ QUESTIONS = (
         ),
         _new_cause,
     ),
-    Question(
+    RuleQuestion(
         RULE,
         ("brings",),
         lambda talk, draft: talk.chance(
             draft, "brings", "Where the cause is there, how surely does the defect show?", BRINGS_HELP
         ),
     ),
-    Question(RULE, ("when",), ask_when),
-    Question(RULE, (), ask_same, lambda talk, draft: same_rule(draft, talk.knowledge) is not None),
-    Question(RULE, ("why",), lambda talk, draft: talk.words(draft, "why", "Why does the cause do that?", WHY_HELP)),
-    Question(RULE, ("basis",), ask_basis),
-    Question(RULE, ("learned-from",), ask_learned),
+    RuleQuestion(RULE, ("when",), ask_when),
+    RuleQuestion(RULE, (), ask_same, lambda talk, draft: same_rule(draft, talk.knowledge) is not None),
+    RuleQuestion(RULE, ("why",), lambda talk, draft: talk.words(draft, "why", "Why does the cause do that?", WHY_HELP)),
+    RuleQuestion(RULE, ("basis",), ask_basis),
+    RuleQuestion(RULE, ("learned-from",), ask_learned),
 )

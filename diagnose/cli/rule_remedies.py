@@ -5,7 +5,7 @@ from diagnose.casebook.proposing.faults import cured_by, told_by, wanted_caution
 from diagnose.casebook.proposing.fields import KINDS, NO_CAUTION
 from diagnose.casebook.proposing.similar import checks_like, fixes_like
 from diagnose.cli import rule_prompts as prompts
-from diagnose.cli.rule_talk import Question, RuleTalk
+from diagnose.cli.rule_talk import RuleQuestion, RuleTalk
 from diagnose.dialogue.hearing import hear
 from diagnose.knowledge.dangers import STANDING
 from diagnose.knowledge.model import Check
@@ -185,8 +185,8 @@ def ask_tried(talk: RuleTalk, draft: Draft) -> Draft:
             tried.append(found)
 
 
-def _words(part: str, needs: str, name: str, question: str, help_text: str) -> Question:
-    return Question(
+def _words(part: str, needs: str, name: str, question: str, help_text: str) -> RuleQuestion:
+    return RuleQuestion(
         part,
         (name,),
         lambda talk, draft: talk.words(draft, name, question, help_text),
@@ -194,8 +194,8 @@ def _words(part: str, needs: str, name: str, question: str, help_text: str) -> Q
     )
 
 
-def _list(part: str, needs: str, name: str, question: str, help_text: str) -> Question:
-    return Question(
+def _list(part: str, needs: str, name: str, question: str, help_text: str) -> RuleQuestion:
+    return RuleQuestion(
         part,
         (name,),
         lambda talk, draft: talk.list_of(draft, name, question, help_text),
@@ -203,8 +203,8 @@ def _list(part: str, needs: str, name: str, question: str, help_text: str) -> Qu
     )
 
 
-def _chance(part: str, needs: tuple[str, ...], name: str, question: str, help_text: str) -> Question:
-    return Question(
+def _chance(part: str, needs: tuple[str, ...], name: str, question: str, help_text: str) -> RuleQuestion:
+    return RuleQuestion(
         part,
         (name,),
         lambda talk, draft: talk.chance(draft, name, question, help_text),
@@ -212,8 +212,8 @@ def _chance(part: str, needs: tuple[str, ...], name: str, question: str, help_te
     )
 
 
-def _cautions(part: str, needs: str, name: str, steps: str) -> Question:
-    return Question(
+def _cautions(part: str, needs: str, name: str, steps: str) -> RuleQuestion:
+    return RuleQuestion(
         part, (name,), lambda talk, draft: ask_cautions(talk, draft, name, steps), lambda talk, draft: draft.has(needs)
     )
 
@@ -224,16 +224,16 @@ def _new_check_is_open(talk: RuleTalk, draft: Draft) -> bool:
 
 FIX, CHECK, CASE = "The fix", "A check that tells it", "One worked case"
 QUESTIONS = (
-    Question(FIX, ("fix", "new-fix"), ask_fix),
+    RuleQuestion(FIX, ("fix", "new-fix"), ask_fix),
     _list(FIX, "new-fix", "step", "What is done, step by step?", STEPS_HELP),
     _words(FIX, "new-fix", "minutes", "How many minutes of work?", MINUTES_HELP),
     _chance(FIX, ("fix", "new-fix"), "cures", "How surely is the cause gone afterwards?", CURES_HELP),
     _cautions(FIX, "new-fix", "caution", "step"),
-    Question(CHECK, ("check", "new-check"), ask_check),
-    Question(CHECK, ("kind",), ask_kind, _new_check_is_open),
+    RuleQuestion(CHECK, ("check", "new-check"), ask_check),
+    RuleQuestion(CHECK, ("kind",), ask_kind, _new_check_is_open),
     _words(CHECK, "new-check", "asks", "Which question does it answer?", CHECK_HELP),
     _list(CHECK, "new-check", "how", "How is it done, step by step?", STEPS_HELP),
-    Question(CHECK, ("needs",), ask_needs, _new_check_is_open),
+    RuleQuestion(CHECK, ("needs",), ask_needs, _new_check_is_open),
     _words(CHECK, "new-check", "check-minutes", "How many minutes of work?", MINUTES_HELP),
     _words(CHECK, "new-check", "quiet", "What is found where all is well?", QUIET_HELP),
     _words(CHECK, "new-check", "telling", "What is found where your cause is there?", QUIET_HELP),
@@ -241,13 +241,13 @@ QUESTIONS = (
     _chance(CHECK, ("new-check",), "otherwise", "And where the cause is not there?", OTHERWISE_HELP),
     _cautions(CHECK, "new-check", "check-caution", "how"),
     _words(CASE, "", "story", "One case of it as an example. What happened, in a sentence?", STORY_HELP),
-    Question(CASE, ("item",), ask_item),
-    Question(CASE, ("saw",), lambda talk, draft: ask_seen(talk, draft, "saw", "What else was seen on the piece?")),
-    Question(
+    RuleQuestion(CASE, ("item",), ask_item),
+    RuleQuestion(CASE, ("saw",), lambda talk, draft: ask_seen(talk, draft, "saw", "What else was seen on the piece?")),
+    RuleQuestion(
         CASE,
         ("not-seen",),
         lambda talk, draft: ask_seen(talk, draft, "not-seen", "What was looked for and was not there?"),
     ),
-    Question(CASE, ("answer",), ask_answers),
-    Question(CASE, ("tried",), ask_tried),
+    RuleQuestion(CASE, ("answer",), ask_answers),
+    RuleQuestion(CASE, ("tried",), ask_tried),
 )

@@ -20,7 +20,7 @@ class Dropped(Exception):
 
 
 @dataclass(frozen=True, slots=True)
-class Question:
+class RuleQuestion:
     """``fields``: what it may fill in; where one of them was given beforehand it is not asked. ``wanted``: whether it
     is to be asked after what has been said so far."""
 
@@ -37,7 +37,7 @@ class RuleTalk:
     screen: Screen
     knowledge: Knowledge
     lexicon: Lexicon
-    questions: Sequence[Question]
+    questions: Sequence[RuleQuestion]
     past: list[tuple[int, Draft]] = field(default_factory=list)
     given: frozenset[str] = frozenset()
 
@@ -73,7 +73,7 @@ class RuleTalk:
                 number, draft = number + 1, after
         return draft
 
-    def _is_open(self, question: Question, draft: Draft) -> bool:
+    def _is_open(self, question: RuleQuestion, draft: Draft) -> bool:
         return self.given.isdisjoint(question.fields) and question.wanted(self, draft)
 
     def _before(self, number: int, draft: Draft) -> tuple[int, Draft]:

@@ -8,7 +8,7 @@ from diagnose.cli.screen import Screen
 from diagnose.cli.shelf import Shelf
 from diagnose.dialogue.speech.preparing import PART_TITLES, part_words
 from diagnose.dialogue.speech.spans import seconds, temperature
-from diagnose.foresight.settings import Line, Recipe
+from diagnose.foresight.settings import Recipe, SettingLine
 from diagnose.knowledge.model import SHIPPED
 
 MAKER_FIRST = (
@@ -88,7 +88,7 @@ def as_json(recipe: Recipe) -> dict[str, Any]:
     }
 
 
-def _part(line: Line) -> dict[str, Any]:
+def _part(line: SettingLine) -> dict[str, Any]:
     return {
         "part": line.part,
         "text": line.text,
@@ -99,5 +99,5 @@ def _part(line: Line) -> dict[str, Any]:
     }
 
 
-def _whose(line: Line) -> str:
+def _whose(line: SettingLine) -> str:
     return "" if line.origin == SHIPPED else f" [{line.origin}]"

@@ -6,7 +6,7 @@ from pathlib import Path
 import click
 
 from diagnose.cli import exits, leaving_out, shelf
-from diagnose.cli.new_shop import Told, write
+from diagnose.cli.new_shop import ToldShop, write
 from diagnose.cli.options import shop_option
 from diagnose.cli.own import in_force
 from diagnose.cli.screen import Screen, both_terminals, screen_for
@@ -38,7 +38,7 @@ def new(folder: Path, name: str | None, currency: str | None, temperature: str |
         {"name": name, "currency": currency, "temperature": temperature, "pressure": pressure},
         {"name": folder.absolute().name[:NAME_LONGEST], "currency": "", "temperature": "C", "pressure": "bar"},
     )
-    told = Told(**asked)
+    told = ToldShop(**asked)
     if not told.name.strip() or len(told.name) > NAME_LONGEST:
         raise click.UsageError(f"--name: expected 1 to {NAME_LONGEST} characters")
     if len(told.currency) > CURRENCY_LONGEST:

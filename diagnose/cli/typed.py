@@ -44,7 +44,7 @@ def _colour(text: str) -> Any:
 COLOUR = Quantity("colour", _colour)
 
 
-class Colour(Quantity):
+class TypedColour(Quantity):
     """A colour as L,a,b or #rrggbb, or by one of these words."""
 
     def __init__(self, words: str) -> None:

@@ -11,7 +11,7 @@ from diagnose.characters import named, stripped
 from diagnose.dialogue import moves as said
 from diagnose.dialogue.moves import Move
 from diagnose.dialogue.session import Session
-from diagnose.files.kinds import Kind
+from diagnose.files.kinds import FileKind
 from diagnose.files.reading import decoded, place_of, read
 from diagnose.files.writing import write_over
 from diagnose.foresight.figures import NAMES, sensible
@@ -26,7 +26,7 @@ LARGEST = 1e9  # no fact of a job is a larger number
 LONGEST_TEXT = 1_000  # letters
 LATEST = 4e9  # seconds since 1970: no dialogue ends later
 MOST_BYTES = 1_000_000  # a dialogue takes some thousands
-SAVED = Kind(name="a saved dialogue", begins=tuple(f'{{{gap}"format": "{FORMAT}"'.encode() for gap in ("\n ", "")))
+SAVED = FileKind(name="a saved dialogue", begins=tuple(f'{{{gap}"format": "{FORMAT}"'.encode() for gap in ("\n ", "")))
 _CASE_ID = re.compile(r"[0-9a-f]{32}")
 
 

@@ -23,7 +23,7 @@ V = TypeVar("V")
 
 
 @dataclass(frozen=True)
-class Book:
+class Handbook:
     """All that a page may be drawn from. ``changes`` is the text of the changelog, ``docs`` the hand-written
     files of the site by path, ``report`` what the shop's cases add up to (None: there are none)."""
 

@@ -14,7 +14,7 @@ NAMES, ROW = 190, 20  # width and height of what a line is called
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class ChartLine:
     """A name and the points, in the numbers of the axes."""
 
     name: str
@@ -34,7 +34,7 @@ class Axis:
         return start + (end - start) * (value - low) / (high - low)
 
 
-def line_chart(lines: Sequence[Line], across: Axis, up: Axis, words: Words) -> str:
+def line_chart(lines: Sequence[ChartLine], across: Axis, up: Axis, words: Words) -> str:
     """The chart. A line of more than there are tones takes the first again."""
     marks = [*_grid(across, up)]
     for number, line in enumerate(lines):

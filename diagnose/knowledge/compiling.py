@@ -14,7 +14,7 @@ from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.node import broken_parts
 from diagnose.knowledge.overlay import lay
 from diagnose.knowledge.readers.files import read_kb_file, read_rule_file, read_scale
-from diagnose.knowledge.readers.reading import Reading
+from diagnose.knowledge.readers.reading import FolderReading
 from diagnose.knowledge.readers.shop import read_shop_file
 from diagnose.knowledge.schema_check import check_structure
 from diagnose.knowledge.shop import Shop
@@ -96,10 +96,10 @@ def _read(folders: Sequence[_Documents], found: Collector) -> list[Layer]:
     scale = read_scale(document for folder in folders for document in folder.kb)
     if not scale.scale and not any(folder.lost for folder in folders):
         found.add(Place("kb/scales.yaml"), "no-scale", "no words for chances", expected="a kb file with `scale`")
-    return [scale, *(_layer(folder, Reading(scale.scale, folder.origin, found)) for folder in folders)]
+    return [scale, *(_layer(folder, FolderReading(scale.scale, folder.origin, found)) for folder in folders)]
 
 
-def _layer(folder: _Documents, reading: Reading) -> Layer:
+def _layer(folder: _Documents, reading: FolderReading) -> Layer:
     layer = Layer()
     for document in folder.kb:
         read_kb_file(document, layer, replace(reading, origin=folder.origins[document.file]))

@@ -15,7 +15,7 @@ from typing import Any, Literal
 from jsonschema import Draft202012Validator, ValidationError, validators
 
 from diagnose.knowledge.document import Document, KeyPath, Plain
-from diagnose.knowledge.schema_words import Fault, faults
+from diagnose.knowledge.schema_words import Breach, faults
 from diagnose.problems import MOST_SHOWN, Problem
 
 Kind = Literal["kb", "rule", "shop", "job"]
@@ -107,6 +107,6 @@ def _part(path: KeyPath, kind: Kind) -> KeyPath:
     return path[:2] if len(path) > 1 and path[0] in _PARTS_OF_A_RULE_FILE else ()
 
 
-def _problem(document: Document, fault: Fault) -> Problem:
+def _problem(document: Document, fault: Breach) -> Problem:
     place = document.key_place(fault.path) if fault.at_key else document.value_place(fault.path)
     return Problem(place=place, code=fault.code, wrong=fault.wrong, expected=fault.expected, hint=fault.hint)

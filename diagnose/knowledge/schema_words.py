@@ -46,7 +46,7 @@ _BOUNDS = {
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Fault:
+class Breach:
     """One breach of a schema. ``breaks`` is False where the rest of the part can still be read."""
 
     path: KeyPath
@@ -74,24 +74,24 @@ class _Breach:
         return str(self.schema.get("title", ""))
 
 
-def faults(error: ValidationError) -> Iterator[Fault]:
+def faults(error: ValidationError) -> Iterator[Breach]:
     """Every fault that a schema error stands for: one, or one for each unknown key."""
     breach = _breach(error)
     path, rule = breach.path, breach.rule
     if "propertyNames" in list(error.absolute_schema_path)[-4:-1]:
         wrong = f'the key "{breach.value}"'
-        yield Fault(path=(*path, breach.value), code="wrong-form", wrong=wrong, expected=breach.title, at_key=True)
+        yield Breach(path=(*path, breach.value), code="wrong-form", wrong=wrong, expected=breach.title, at_key=True)
     elif rule == "additionalProperties":
         yield from _unknown_keys(breach)
     elif rule in ("required", "dependentRequired"):
         yield _missing_key(breach)
     elif rule == "not" and not breach.wanted:
         wrong = f'the key "{path[-1]}"'
-        yield Fault(path=path, code="misplaced-key", wrong=wrong, expected=breach.title, at_key=True)
+        yield Breach(path=path, code="misplaced-key", wrong=wrong, expected=breach.title, at_key=True)
     else:
         code = "empty-text" if breach.wanted == r"\S" else _CODES.get(rule, "wrong-form")
         wrong = shown(breach.value)
-        yield Fault(path=path, code=code, wrong=wrong, expected=_expected(breach), hint=_hint(breach))
+        yield Breach(path=path, code=code, wrong=wrong, expected=_expected(breach), hint=_hint(breach))
 
 
 def shown(value: object) -> str:
@@ -115,11 +115,11 @@ def _breach(error: ValidationError) -> _Breach:
     return _Breach(path, str(error.validator), error.validator_value, error.instance, schema, error.message)
 
 
-def _unknown_keys(breach: _Breach) -> Iterator[Fault]:
+def _unknown_keys(breach: _Breach) -> Iterator[Breach]:
     known = list(breach.schema.get("properties", {}))
     for key in breach.value:
         if key not in known:
-            yield Fault(
+            yield Breach(
                 path=(*breach.path, key),
                 code="unknown-key",
                 wrong=f'unknown key "{key}"',
@@ -130,14 +130,14 @@ def _unknown_keys(breach: _Breach) -> Iterator[Fault]:
             )
 
 
-def _missing_key(breach: _Breach) -> Fault:
+def _missing_key(breach: _Breach) -> Breach:
     wanted = breach.wanted
     if isinstance(wanted, Mapping):
         wanted = [key for keys in wanted.values() for key in keys]
     key = next((key for key in wanted if f"{key!r} is a" in breach.message), str(wanted))
     expected = str(breach.schema.get("properties", {}).get(key, {}).get("title", ""))
     wrong = f'the key "{key}" is missing'
-    return Fault(path=breach.path, code="missing-key", wrong=wrong, expected=expected, at_key=True)
+    return Breach(path=breach.path, code="missing-key", wrong=wrong, expected=expected, at_key=True)
 
 
 def _expected(breach: _Breach) -> str:

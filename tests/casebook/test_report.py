@@ -12,12 +12,12 @@ from hypothesis import strategies as st
 from diagnose.casebook.case import Case
 from diagnose.casebook.charts import Words, pareto, weeks
 from diagnose.casebook.costing import reckon
-from diagnose.casebook.report import Report, Share, interval, report
+from diagnose.casebook.report import CauseShare, Report, interval, report
 from diagnose.casebook.report_page import charts, page
 from diagnose.casebook.report_tables import tables
 from diagnose.casebook.report_words import left_out, run_words, sums
 from diagnose.casebook.run_chart import Run, Shift, run_chart, shifts
-from diagnose.casebook.store import Book
+from diagnose.casebook.store import Casebook
 from diagnose.dialogue.moves import Answered, Cured, HandedOver, Pressed, Saw, TriedFix
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.loading import load
@@ -55,7 +55,7 @@ def some_year() -> list[Case]:
 
 
 @pytest.fixture
-def found(book: Book, knowledge: Knowledge) -> Report:
+def found(book: Casebook, knowledge: Knowledge) -> Report:
     book.add(some_year())
     return report(book.groups(), book.days(), knowledge, Shop())
 
@@ -165,9 +165,10 @@ def test_a_shift_is_told() -> None:
 # --- drawn ---
 
 
-def shares(number: int, title: str = "A cause") -> list[Share]:
+def shares(number: int, title: str = "A cause") -> list[CauseShare]:
     return [
-        Share(id=f"c{n}", title=title, amount=10.0 / (n + 1), share=0.1, up_to=0.1 * (n + 1)) for n in range(number)
+        CauseShare(id=f"c{n}", title=title, amount=10.0 / (n + 1), share=0.1, up_to=0.1 * (n + 1))
+        for n in range(number)
     ]
 
 

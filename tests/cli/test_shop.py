@@ -85,7 +85,7 @@ def test_in_a_terminal_it_asks_for_what_no_option_says() -> None:
 
 
 def test_a_new_folder_is_found_from_below() -> None:
-    new_shop.write(Path("own"), new_shop.Told(name="Harbour"))
+    new_shop.write(Path("own"), new_shop.ToldShop(name="Harbour"))
     below = Path("own/rules")
     os.chdir(below)
     assert shelf.shop().name == "Harbour"
@@ -113,7 +113,7 @@ def test_show_as_json() -> None:
 @pytest.fixture
 def own() -> Path:
     """A shop with a word and an item of its own, one item retired, and one broken file."""
-    new_shop.write(Path("own"), new_shop.Told(name="Harbour"))
+    new_shop.write(Path("own"), new_shop.ToldShop(name="Harbour"))
     text = (
         "glossary:\n  quay: {term: Quay, means: Where we are., basis: common practice}\n"
         "cautions:\n  wind: {title: Wind, text: Hold the sheet., basis: common practice}\n"

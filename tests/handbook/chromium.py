@@ -18,7 +18,7 @@ from typing import Any
 import pytest
 
 from diagnose.handbook import building
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.page import offline, page
 from diagnose.handbook.pictures_in import picture_files
 from diagnose.knowledge.loading import shipped_folder
@@ -97,7 +97,7 @@ def elsewhere(address: str) -> str:
     return address.replace("127.0.0.1", ELSEWHERE)
 
 
-def two_pages(book: Book, folder: Path) -> Path:
+def two_pages(book: Handbook, folder: Path) -> Path:
     """The page that diagnoses and a front page, built by mkdocs with the site's own settings and looks."""
     root = shipped_folder()
     docs = {path: text for path, text in building.read_docs(root).items() if path.startswith("assets/")}

@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.page import offline
 from diagnose.knowledge.loading import load
 from tests.handbook.chromium import chromium, elsewhere, keep, served, two_pages
@@ -121,7 +121,7 @@ def shop(tmp_path: Path) -> Iterator[Shop]:
 
 def test_served_once_it_stays(tmp_path: Path) -> None:
     pytest.importorskip("material", reason="mkdocs-material is not installed")
-    site = two_pages(Book(load()), tmp_path)
+    site = two_pages(Handbook(load()), tmp_path)
     with ExitStack() as going:
         address = elsewhere(going.enter_context(served(site)))
         with chromium(trusted=address) as window:

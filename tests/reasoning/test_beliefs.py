@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from diagnose.reasoning.beliefs import BOUNDED, LISTS_UP_TO, WIDEST, Beliefs, arithmetic, believe
 from diagnose.reasoning.evidence import Evidence, Tried
-from diagnose.reasoning.network import Network, Node
+from diagnose.reasoning.network import FindingNode, Network
 from tests.reasoning.networks import PINNED, PINNED_EVIDENCE, furthest
 from tests.reasoning.strategies import cases, inner
 
@@ -55,7 +55,7 @@ def test_a_finding_of_other_causes_changes_nothing(case: Case, prior: float, lea
         net,
         causes=(*net.causes, "apart"),
         priors=(*net.priors, prior),
-        defects={**net.defects, "elsewhere": Node("elsewhere", (leak,), {apart: (strength,)})},
+        defects={**net.defects, "elsewhere": FindingNode("elsewhere", (leak,), {apart: (strength,)})},
     )
     before = believe(net, evidence)
     assert same(before, believe(wider, replace(evidence, seen=(*evidence.seen, "elsewhere"))), apart)

@@ -24,7 +24,7 @@ LEAST_NAME = 4  # letters: shorter names stand in too many words
 
 
 @dataclass(frozen=True, slots=True)
-class Shared:
+class SharedBundle:
     """A bundle's bytes, the bundle as it is read from them, and what was picked for it."""
 
     data: bytes
@@ -32,7 +32,7 @@ class Shared:
     picked: Picked
 
 
-def share(folder: Path, shipped: Path, names: Iterable[str] = (), sender: Sender = NOBODY) -> Shared:
+def share(folder: Path, shipped: Path, names: Iterable[str] = (), sender: Sender = NOBODY) -> SharedBundle:
     """The bundle of a shop's folder. ``names`` must not stand in its texts: the shop's own, its address. Raises
     PressloreError where the folder has faults, where nothing is settled, where a name stands in what would be shared,
     and where what is settled does not stand without the rest."""
@@ -43,7 +43,7 @@ def share(folder: Path, shipped: Path, names: Iterable[str] = (), sender: Sender
     texts = {name: HEAD + block(values, 0) + "\n" for name, values in picked.files.items()}
     _refuse_names(texts, names)
     data = pack(texts, picked.date, sender)
-    return Shared(data, _sound(data, shipped), picked)
+    return SharedBundle(data, _sound(data, shipped), picked)
 
 
 def _files(folder: Path, shipped: Path) -> ShopFiles:

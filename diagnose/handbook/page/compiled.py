@@ -11,7 +11,7 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import Any, TypeAlias
 
-from diagnose.handbook.page.measured import Press, measures
+from diagnose.handbook.page.measured import PressGathering, measures
 from diagnose.knowledge.conditions import Condition, FactValue, Test
 from diagnose.knowledge.model import (
     SHIPPED,
@@ -106,7 +106,7 @@ def assigned(name: str, value: Packed) -> str:
 def compiled(knowledge: Knowledge, shop: Shop) -> Packed:
     """Everything the engine needs, as plain JSON values. The same knowledge and shop always give the same."""
     index = {cause: i for i, cause in enumerate(knowledge.causes)}
-    press = Press(knowledge)
+    press = PressGathering(knowledge)
     items = [{**_item(item), **press.of(item)} for item in knowledge.items.values()]
     return {
         "version": knowledge.version,

@@ -8,9 +8,9 @@ from diagnose.foresight.degrees import degrees
 from diagnose.foresight.heating import takes_no_dye
 from diagnose.foresight.pressing import NoBody, body_of
 from diagnose.handbook import phrases
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.leaf import Leaf, fold, section
-from diagnose.handbook.line_chart import Axis, Line, line_chart
+from diagnose.handbook.line_chart import Axis, ChartLine, line_chart
 from diagnose.handbook.links import Links, address
 from diagnose.handbook.pages.heat_words import ABOUT_CHART, COLOUR_CHART, LEAD, LIMITS, PARTS, RECKONED
 from diagnose.handbook.pages.items import families
@@ -40,7 +40,7 @@ PROPERTIES = {
 }
 
 
-def leaves(book: Book) -> Iterator[Leaf]:
+def leaves(book: Handbook) -> Iterator[Leaf]:
     """The one page."""
     links = Links(PATH)
     bodies = _bodies(book)
@@ -57,7 +57,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
     yield Leaf(path=PATH, title="Heat and dye", lines=tuple(lines))
 
 
-def _bodies(book: Book) -> dict[str, Body]:
+def _bodies(book: Handbook) -> dict[str, Body]:
     """The items of the page that can be reckoned."""
     firsts = [next(iter(book.items_of(family)), None) for family in families(book)]
     named = [book.knowledge.items.get(name) for name in (*SHOWN, *TABLED)]
@@ -77,14 +77,14 @@ def _paragraphs(text: str) -> Iterator[str]:
         yield from (plain(paragraph), "")
 
 
-def _warming(book: Book, bodies: dict[str, Body], shown: list[str]) -> str:
+def _warming(book: Handbook, bodies: dict[str, Body], shown: list[str]) -> str:
     unit = book.shop.temperature
     lines, told = [], []
     for name in shown:
         body = bodies[name]
         moments, stack = track(body, body.reference)
         points = [(moment.time, _in(unit, moment.at_dye(stack))) for moment in moments]
-        lines.append(Line(NAMES[name], points))
+        lines.append(ChartLine(NAMES[name], points))
         told.append(f"{NAMES[name]}: {points[-1][1]:.0f} °{unit} after {points[-1][0]:.0f} s.")
     marks = [0, 100, 200, 300, 400] if unit == "F" else [0, 50, 100, 150, 200]
     across = Axis("seconds under the press", [0, 60, 120, 180, 240, 300, 360])
@@ -92,7 +92,7 @@ def _warming(book: Book, bodies: dict[str, Body], shown: list[str]) -> str:
     return f'<div class="chart">{line_chart(lines, across, Axis(f"°{unit} at the dye", marks), words)}</div>'
 
 
-def _colouring(book: Book, body: Body) -> str:
+def _colouring(book: Handbook, body: Body) -> str:
     unit = book.shop.temperature
     lines, told, full = [], [], wanted(body)
     for heat in (185.0, 195.0, 205.0):
@@ -101,14 +101,14 @@ def _colouring(book: Book, body: Body) -> str:
             got = dose_of(body, replace(body.reference, temperature=heat, dwell=float(dwell)))
             points.append((float(dwell), 100 * share(got / full)))
         name = f"{_in(unit, heat):.0f} °{unit}"
-        lines.append(Line(name, points))
+        lines.append(ChartLine(name, points))
         told.append(f"{name}: {points[12][1]:.0f} % after 60 s.")
     words = Words("colouring", "Share of full colour by dwell", " ".join(told))
     up, across = Axis("% of full colour", [0, 25, 50, 75, 100]), Axis("seconds under the press", [0, 30, 60, 90, 120])
     return f'<div class="chart">{line_chart(lines, across, up, words)}</div>'
 
 
-def _low(book: Book, links: Links, name: str, body: Body) -> list[str]:
+def _low(book: Handbook, links: Links, name: str, body: Body) -> list[str]:
     unit, item = book.shop.temperature, book.knowledge.items[name]
     rows = []
     for offset in SHORT:
@@ -128,7 +128,7 @@ def _low(book: Book, links: Links, name: str, body: Body) -> list[str]:
     return [lead, "", _table(("Low by", "Colour", "Dwell instead"), rows), ""]
 
 
-def _dwells(book: Book, links: Links, bodies: dict[str, Body]) -> list[str]:
+def _dwells(book: Handbook, links: Links, bodies: dict[str, Body]) -> list[str]:
     unit = book.shop.temperature
     rows = []
     for name, body in bodies.items():
@@ -144,13 +144,13 @@ def _dwells(book: Book, links: Links, bodies: dict[str, Body]) -> list[str]:
     return [plain(lead), "", _table(("Item", *(degrees(heat, unit) for heat in HEATS)), rows), ""]
 
 
-def _properties(book: Book, links: Links) -> list[str]:
+def _properties(book: Handbook, links: Links) -> list[str]:
     rows = [_material(book, links, one) for one in book.knowledge.materials.values()]
     head = ("Material", *(name for name, _ in PROPERTIES.values()), "Basis")
     return fold("Properties of materials, each with its basis", [_table(head, rows)]) if rows else []
 
 
-def _material(book: Book, links: Links, one: Material) -> str:
+def _material(book: Handbook, links: Links, one: Material) -> str:
     told = one.properties
     cells = [
         (name, markup(f"{told[key].value:g} {unit}") if key in told else "none")
@@ -164,7 +164,7 @@ def _material(book: Book, links: Links, one: Material) -> str:
     return _row(shown(one.title), [*cells, ("Basis", said)])
 
 
-def _source(book: Book, links: Links, name: str) -> str:
+def _source(book: Handbook, links: Links, name: str) -> str:
     """A source by its id, which is short and tells enough beside its page."""
     return links.html(address("sources", name), name) if name in book.knowledge.sources else shown(name)
 

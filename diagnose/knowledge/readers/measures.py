@@ -2,10 +2,10 @@
 
 from diagnose.knowledge.measures import Hump, Measure, Speaks
 from diagnose.knowledge.node import Node
-from diagnose.knowledge.readers.reading import Reading
+from diagnose.knowledge.readers.reading import FolderReading
 
 
-def read_measure(measure_id: str, node: Node, reading: Reading) -> Measure:
+def read_measure(measure_id: str, node: Node, reading: FolderReading) -> Measure:
     """A measure from its entry in a kb file."""
     return Measure(
         id=measure_id,

@@ -9,7 +9,7 @@ from math import prod
 
 from diagnose.reasoning.evidence import Evidence
 from diagnose.reasoning.factors import FADED
-from diagnose.reasoning.network import Network, Node
+from diagnose.reasoning.network import FindingNode, Network
 from tests.reasoning.enumeration import ABSENT, ALIVE, State, lasting_chance, other_chance, reach, states
 
 Key = tuple[str, int]  # of a finding or fix, and a cause
@@ -69,7 +69,7 @@ def _add(sums: Sums, net: Network, evidence: Evidence, state: State, weight: flo
             _add_gone(sums, net.defects[defect], number, state, weight)
 
 
-def _add_loud(sums: Sums, node: Node, level: int, state: State, period: int, weight: float) -> None:
+def _add_loud(sums: Sums, node: FindingNode, level: int, state: State, period: int, weight: float) -> None:
     there = [i for i in node.links if state[i] > period]
     shown = reach(node, there, level) - reach(node, there, level - 1)
     for i in there:
@@ -78,7 +78,7 @@ def _add_loud(sums: Sums, node: Node, level: int, state: State, period: int, wei
         sums.fired[node.id, i, level] += weight * node.links[i][level - 1] * reach(node, others, level) / shown
 
 
-def _add_gone(sums: Sums, node: Node, number: int, state: State, weight: float) -> None:
+def _add_gone(sums: Sums, node: FindingNode, number: int, state: State, weight: float) -> None:
     """Gone with a fix: causes that outlived it were silent; of those it put right, or the leak, one had spoken."""
     leak = node.leak[0]
     dead = [i for i in node.links if state[i] == number]

@@ -4,7 +4,7 @@ from typing import Any
 
 import numpy as np
 
-from diagnose.reasoning.trouble import Action, Question, Trouble
+from diagnose.reasoning.trouble import Action, PlannedQuestion, Trouble
 
 
 def optimum(trouble: Trouble) -> float:
@@ -32,10 +32,10 @@ def optimum(trouble: Trouble) -> float:
     return float(value[0])
 
 
-def _factors(step: Action | Question, hypotheses: int) -> Any:
+def _factors(step: Action | PlannedQuestion, hypotheses: int) -> Any:
     """What each digit of a step does to the weights: 1 where it was not taken, then one row an outcome."""
     untaken = np.ones(hypotheses)
-    if isinstance(step, Question):
+    if isinstance(step, PlannedQuestion):
         return np.array([untaken, *step.likelihoods])
     in_vain = np.ones(hypotheses)
     for hypothesis, chance in step.cures:

@@ -6,17 +6,17 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from diagnose.reasoning.planner import options
-from diagnose.reasoning.trouble import Action, Question, Trouble
+from diagnose.reasoning.trouble import Action, PlannedQuestion, Trouble
 from tests.reasoning.planning.instances import troubles
 
-EVEN = Question("even", 1.0, ((0.5, 0.5), (0.5, 0.5)))
+EVEN = PlannedQuestion("even", 1.0, ((0.5, 0.5), (0.5, 0.5)))
 
 
 @settings(max_examples=60, deadline=None)
 @given(trouble=troubles())
 def test_a_free_perfect_question_is_asked_first(trouble: Trouble) -> None:
     faults = len(trouble.weights)
-    perfect = Question("perfect", 0.0, tuple(tuple(float(i == j) for j in range(faults)) for i in range(faults)))
+    perfect = PlannedQuestion("perfect", 0.0, tuple(tuple(float(i == j) for j in range(faults)) for i in range(faults)))
     paid = tuple(replace(question, cost=question.cost + 0.01) for question in trouble.questions)
     assert options(replace(trouble, questions=(*paid, perfect)))[0].step is perfect
 
