@@ -90,7 +90,7 @@ class Person:
 
     def wait_until(self, fits: Callable[[dict[str, Any]], bool]) -> dict[str, Any]:
         """Look until what is seen fits."""
-        last = time() + 20
+        last = time() + 120
         while not fits(view := self.see()):
             assert time() < last, view
             sleep(0.02)
