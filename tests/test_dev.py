@@ -430,7 +430,10 @@ def test_each_lock_holds_what_it_adds_in_the_words_of_the_whole(
     (checkout.root / "requirements-site.lock").write_text("# what a site needs\n-r requirements.lock\nold==1\n")
     monkeypatch.setattr(dev, "uv_to_lock_with", lambda folder: "uv")
     monkeypatch.setattr(dev, "run", pretend_to_resolve)
+    asked = list[bool]()
+    monkeypatch.setattr(dev, "lock_node", lambda: asked.append(True))
     assert dev.lock() == 0
+    assert asked == [True]
     locks = [(checkout.root / name).read_text() for name in dev.LOCKS.values()]
     assert locks == [
         "# nothing\na==1\n    --hash=of a for 3\n",
