@@ -39,7 +39,7 @@ def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def installed(wheel: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     target = tmp_path_factory.mktemp("installed")
     dev = load_dev()
-    dev.PYTHON = sys.executable
+    vars(dev)["PYTHON"] = sys.executable
     call = [part for part in dev.pip() if part != dev.HASHED]  # a wheel just built has no digest in the locks
     assert dev.run([*call, "--no-deps", "--no-index", f"--target={target}", str(wheel)]) == ""
     return target

@@ -7,12 +7,13 @@ from pathlib import Path
 
 import click
 
-from diagnose.casebook.address import is_server
-from diagnose.casebook.report import Report, report
-from diagnose.cli import bookcase, exits, leaving_out, shelf
+from diagnose.casebook.report.report import Report, report
+from diagnose.casebook.store.address import is_server
+from diagnose.cli import exits
 from diagnose.cli.options import BOOK_VARIABLE, shop_option
-from diagnose.cli.screen import Screen, screen_for
-from diagnose.cli.shelf import Shelf
+from diagnose.cli.shop import bookcase, leaving_out, shelf
+from diagnose.cli.shop.shelf import Shelf
+from diagnose.cli.terminal.screen import Screen, screen_for
 from diagnose.handbook import building, placing
 from diagnose.handbook.building import Drift
 from diagnose.handbook.own_settings import read_own_settings

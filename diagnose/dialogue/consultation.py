@@ -14,7 +14,7 @@ from diagnose.reasoning.network import Network, network, prior
 from diagnose.reasoning.planning import Advice, Desk, advise
 from diagnose.reasoning.ranking import Suspect, suspects
 from diagnose.reasoning.reasons import Finding, Reason, Turn, decibans, heaviest_first, reasons, turns
-from diagnose.reasoning.trouble import Question
+from diagnose.reasoning.trouble import PlannedQuestion
 
 if TYPE_CHECKING:
     from diagnose.foresight.readings import Reading
@@ -152,5 +152,5 @@ class Consultation:
         asked = [question.id for question in self._questions()[:TURNING_CHECKS]]
         return turns(self.net, self.evidence, self.beliefs, asked)
 
-    def _questions(self) -> list[Question]:
-        return [option.step for option in self.advice.options if isinstance(option.step, Question)]
+    def _questions(self) -> list[PlannedQuestion]:
+        return [option.step for option in self.advice.options if isinstance(option.step, PlannedQuestion)]

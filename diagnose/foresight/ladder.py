@@ -10,8 +10,8 @@ from math import exp, sqrt
 from diagnose.foresight.dosing import spread_of
 from diagnose.foresight.pressing import NoBody, body_of, material, plan_of, usual_settings
 from diagnose.knowledge.model import Item, Knowledge
-from diagnose.press.heat.layers import Layer
-from diagnose.press.pressing import NINETY, Body, Result, Settings, Unreachable, dwell_for, press
+from diagnose.press.heat.layers import Slab
+from diagnose.press.pressing import NINETY, Body, PressSettings, Result, Unreachable, dwell_for, press
 
 UNTRIED = 0.2  # spread of the logarithm of the dose that goods get for being told of and not measured. An assumption.
 STRIDE = 1.28  # spreads between the middle rung and the outer ones: four jobs in five lie between them
@@ -86,7 +86,7 @@ class Ladder:
     second is None where it lies beyond an hour); ``rungs``: the pieces, in the order in which to press them."""
 
     goods: Goods
-    start: Settings
+    start: PressSettings
     dwells: tuple[float, float | None]
     spread: float
     rungs: tuple[Rung, ...]
@@ -158,22 +158,22 @@ def _made_of(item: Item, knowledge: Knowledge) -> set[str]:
         return set()
 
 
-def _layers(goods: Goods, knowledge: Knowledge) -> Iterator[Layer]:
+def _layers(goods: Goods, knowledge: Knowledge) -> Iterator[Slab]:
     """The layers told, with a coat on hard goods where none was told."""
     if goods.gets_a_coat:
-        yield Layer(material(knowledge, COAT), COAT_THICKNESS)
+        yield Slab(material(knowledge, COAT), COAT_THICKNESS)
     for name, deep in goods.layers:
-        yield Layer(material(knowledge, name), deep)
+        yield Slab(material(knowledge, name), deep)
 
 
-def _dwell(body: Body, settings: Settings, over: float) -> float | None:
+def _dwell(body: Body, settings: PressSettings, over: float) -> float | None:
     try:
         return dwell_for(body, settings, over)
     except Unreachable:
         return None
 
 
-def _rungs(body: Body, start: Settings, spread: float, *, soft: bool) -> Iterator[Rung]:
+def _rungs(body: Body, start: PressSettings, spread: float, *, soft: bool) -> Iterator[Rung]:
     """The pieces to press, those that could not be told apart on a timer left out."""
     cooler = replace(start, temperature=start.temperature - COOLER)
     plan = (

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from diagnose.foresight.figures import FIGURES, Figure, title
 from diagnose.foresight.likelihood import ratio
-from diagnose.foresight.measures import FORMULAS, Bench, Taken, Told, taken
+from diagnose.foresight.measures import FORMULAS, Bench, TakenMeasure, Told, taken
 from diagnose.knowledge.measures import Measure
 from diagnose.knowledge.model import Item, Knowledge
 from diagnose.reasoning.evidence import Evidence, Weighed
@@ -18,7 +18,7 @@ class Reading:
     """A measure that was taken, and what it says: for each cause how many times as often such a figure shows where
     the cause is there. ``settles``: the checks that need no answer any more."""
 
-    taken: Taken
+    taken: TakenMeasure
     measure: Measure
     ratios: Mapping[str, float]
     settles: tuple[str, ...]
@@ -92,7 +92,7 @@ def asked_by(check: str, item: Item | None, knowledge: Knowledge) -> Figure | No
     return None
 
 
-def _ratios(found: Mapping[str, Taken], measure: Measure, knowledge: Knowledge) -> dict[str, float]:
+def _ratios(found: Mapping[str, TakenMeasure], measure: Measure, knowledge: Knowledge) -> dict[str, float]:
     """A strip in the stack is held against a platen as the probe found it, where there was one: it then has nothing
     more to say of what the probe speaks of."""
     platen = knowledge.readings.get(PLATEN) if measure.id == STACK and PLATEN in found else None

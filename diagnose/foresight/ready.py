@@ -36,7 +36,7 @@ class Risk:
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class Remedy:
     """What to change before pressing. ``statement`` says how (None: it is a setting); ``causes`` go by it; ``spoils``:
     the chance that these alone spoil a piece; ``price`` and ``saves`` in the shop's money, for the whole job."""
 
@@ -64,7 +64,7 @@ class Readiness:
     loss: float
     usual_loss: float
     risks: tuple[Risk, ...]
-    changes: tuple[Change, ...]
+    changes: tuple[Remedy, ...]
     chances: Mapping[str, float]
     due: Mapping[str, float]
     dosing: Dosing | None
@@ -113,13 +113,13 @@ class _Case:
     whole: float
     rates: Rates
 
-    def change(self, statement: Statement | None, causes: tuple[str, ...]) -> Change:
+    def change(self, statement: Statement | None, causes: tuple[str, ...]) -> Remedy:
         """What it is worth to be rid of some causes."""
         there = {cause: self.chances[cause] for cause in causes if cause in self.chances}
         spoils = forecast(self.net, there, 0.0).spoilt
         minutes, paper = (statement.minutes, statement.paper) if statement else (1.0, 0.0)
         price = minutes * self.rates.minute + paper * self.rates.paper
-        return Change(statement, causes, spoils, price, spoils * self.whole)
+        return Remedy(statement, causes, spoils, price, spoils * self.whole)
 
 
 def _at_the_bench(net: Network, knowledge: Knowledge) -> dict[str, float]:
@@ -180,7 +180,7 @@ def _risks(net: Network, now: Forecast, usual: Forecast, chances: Mapping[str, f
             yield Risk(defect, chance, before, tuple(behind(net, defect, chances)))
 
 
-def _changes(case: _Case) -> list[Change]:
+def _changes(case: _Case) -> list[Remedy]:
     """What to change, the most harmful first: statements that are not so or not sure, then what stands out by the
     settings or the goods and no statement speaks of."""
     bench = _at_the_bench(case.net, case.knowledge)
@@ -192,7 +192,7 @@ def _changes(case: _Case) -> list[Change]:
     return sorted(worth, key=lambda change: (-round(change.spoils, 9), change.causes))
 
 
-def _verdict(spoilt: float, usual: float, changes: tuple[Change, ...]) -> str:
+def _verdict(spoilt: float, usual: float, changes: tuple[Remedy, ...]) -> str:
     """Stop where a piece is as likely spoilt as not: on average each press then costs more than it brings. Care where a
     piece is twice as likely spoilt as usual, or where a change saves more than it costs."""
     if spoilt >= EVEN:

@@ -11,7 +11,7 @@ ALWAYS_SAID = ("hot-platen", "pinch", "fumes")  # cautions of any press
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
+class SettingLine:
     """What is done about one part of the work, and why. ``seconds``: least and most, None where it takes no time."""
 
     part: str
@@ -29,11 +29,11 @@ class Recipe:
 
     item: Item
     settings: Settings
-    lines: tuple[Line, ...]
+    lines: tuple[SettingLine, ...]
     cautions: tuple[str, ...]
     against: tuple[Statement, ...]
 
-    def line(self, part: str) -> Line | None:
+    def line(self, part: str) -> SettingLine | None:
         """The line on one part; None where there is none."""
         return next((line for line in self.lines if line.part == part), None)
 
@@ -59,15 +59,15 @@ def refuted(knowledge: Knowledge, facts: Mapping[str, FactValue]) -> Iterator[St
             yield statement
 
 
-def _lines(item: Item, settings: Settings, knowledge: Knowledge) -> Iterator[Line]:
+def _lines(item: Item, settings: Settings, knowledge: Knowledge) -> Iterator[SettingLine]:
     for part in PARTS:
         fitting = _fitting(part, item, knowledge)
         own = settings.handling.get(part)
         if own:
-            yield Line(part=part, text=own, why="", basis=item.basis, origin=item.origin)
+            yield SettingLine(part=part, text=own, why="", basis=item.basis, origin=item.origin)
         elif fitting:
             seconds = settings.pre_press if part == "pre-press" and settings.pre_press else fitting.seconds
-            yield Line(
+            yield SettingLine(
                 part=part,
                 text=_text(fitting, settings, seconds),
                 why=fitting.why,

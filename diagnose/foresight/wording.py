@@ -6,11 +6,11 @@ from typing import TypeAlias
 
 from diagnose.foresight.degrees import degrees, step
 from diagnose.foresight.likelihood import MOST
-from diagnose.foresight.measures import Taken
+from diagnose.foresight.measures import TakenMeasure
 from diagnose.foresight.readings import Reading
 from diagnose.press.pressing import Result
 
-Words: TypeAlias = Callable[[Taken, str], str]
+Words: TypeAlias = Callable[[TakenMeasure, str], str]
 NEAR = 1.25  # a ratio up to this says little
 LEVEL = 0.5  # K; a smaller gap is none
 
@@ -54,12 +54,12 @@ def _short(kelvin: float, unit: str) -> str:
     return f"{step(kelvin, unit)} {'short' if kelvin < 0 else 'over'}"
 
 
-def _platen_gap(taken: Taken, unit: str) -> str:
+def _platen_gap(taken: TakenMeasure, unit: str) -> str:
     probe, shown = degrees(taken.figures["probe"], unit), degrees(taken.figures["set"], unit)
     return f"The probe read {probe} where {shown} was set: {_short(taken.value, unit)}"
 
 
-def _set_gap(taken: Taken, unit: str) -> str:
+def _set_gap(taken: TakenMeasure, unit: str) -> str:
     shown = degrees(taken.figures["set"], unit)
     if abs(taken.value) < LEVEL:
         return f"Set to {shown}: within the window of this item"
@@ -67,7 +67,7 @@ def _set_gap(taken: Taken, unit: str) -> str:
     return f"Set to {shown}: {step(taken.value, unit)} {side} the window of this item"
 
 
-def _dwell_gap(taken: Taken, unit: str) -> str:
+def _dwell_gap(taken: TakenMeasure, unit: str) -> str:
     seconds = taken.figures["dwell"]
     if taken.value == 0.0:
         return f"Set to {seconds:.0f} s: within the window of this item"
@@ -76,32 +76,32 @@ def _dwell_gap(taken: Taken, unit: str) -> str:
     return f"Set to {seconds:.0f} s: {side} the window of this item"
 
 
-def _clock_gap(taken: Taken, unit: str) -> str:
+def _clock_gap(taken: TakenMeasure, unit: str) -> str:
     return f"The watch counted {taken.figures['watch']:.0f} s where {taken.figures['dwell']:.0f} s was set"
 
 
-def _sheets(taken: Taken) -> str:
+def _sheets(taken: TakenMeasure) -> str:
     count = round(taken.figures["sheets"])
     return f"{count or 'No'} sheet{'' if count == 1 else 's'} over the transfer"
 
 
-def _layers_dose(taken: Taken, unit: str) -> str:
+def _layers_dose(taken: TakenMeasure, unit: str) -> str:
     return f"{_sheets(taken)}: about {exp(taken.value) * 100:.0f} % of the usual dose"
 
 
-def _thickness_dose(taken: Taken, unit: str) -> str:
+def _thickness_dose(taken: TakenMeasure, unit: str) -> str:
     millimetres = taken.figures["thickness"] * 1000
     return f"{millimetres:.1f} mm thick: about {exp(taken.value) * 100:.0f} % of the dose of the usual one"
 
 
-def _stack_gap(taken: Taken, unit: str) -> str:
+def _stack_gap(taken: TakenMeasure, unit: str) -> str:
     reckoned = taken.figures["strip"] - taken.value
     strip = degrees(taken.figures["strip"], unit)
     return f"The strip read {strip} where about {degrees(reckoned, unit)} is reckoned: {_short(taken.value, unit)}"
 
 
 def _than(what: str, more: str, less: str, axis: str, than: str) -> Words:
-    def words(taken: Taken, unit: str) -> str:
+    def words(taken: TakenMeasure, unit: str) -> str:
         side = more if taken.value >= 0 else less
         return f"{what} is {abs(taken.value):.1f} {axis} {side} than {than}"
 

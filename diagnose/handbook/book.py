@@ -6,7 +6,7 @@ from functools import cached_property
 from statistics import fmean
 from typing import TypeVar
 
-from diagnose.casebook.report import Report
+from diagnose.casebook.report.report import Report
 from diagnose.handbook.text import words_in
 from diagnose.knowledge.conditions import FactValue, Job
 from diagnose.knowledge.model import Chance, Check, Defect, Fix, Item, Knowledge, Outcome, Rule, WorkedCase
@@ -23,7 +23,7 @@ V = TypeVar("V")
 
 
 @dataclass(frozen=True)
-class Book:
+class Handbook:
     """All that a page may be drawn from. ``changes`` is the text of the changelog, ``docs`` the hand-written
     files of the site by path, ``report`` what the shop's cases add up to (None: there are none)."""
 

@@ -19,7 +19,8 @@ from diagnose.problems import PressloreError
 SETTINGS = "mkdocs.yml"
 DOCS = "docs"
 GENERATED = "docs/generated"  # where the settings look for the pages unless SOURCE_VARIABLE says otherwise
-LEFT_OUT = (GENERATED, "docs/screenshots", "docs/decisions")  # folders of docs/ for who reads the checkout
+SCREENSHOTS = "docs/screenshots"  # shown by the README
+LEFT_OUT = (GENERATED, SCREENSHOTS, "docs/decisions")  # folders of docs/ for who reads the checkout
 SOURCE_VARIABLE = "PRESSLORE_HANDBOOK_SOURCE"
 CHANGES = "CHANGELOG.md"
 SITE = "site"

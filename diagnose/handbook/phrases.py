@@ -5,7 +5,7 @@ from collections.abc import Iterable
 
 from diagnose.dialogue.speech.chances import in_words, minutes, money
 from diagnose.dialogue.speech.conditions import condition_words, value_words
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.links import Links, address
 from diagnose.handbook.text import plain
 from diagnose.knowledge.conditions import Condition, FactValue
@@ -17,29 +17,29 @@ ON_TRIAL = "**On trial.**"
 _IN_A_FOLDER = re.compile(r"(?:.*[/\\])?((?:rules|kb)[/\\].*)")
 
 
-def chance(book: Book, value: float) -> str:
+def chance(book: Handbook, value: float) -> str:
     """A chance in words with its number: ``likely, 71 %``."""
     return plain(in_words(value, book.knowledge.scale))
 
 
-def fact_words(book: Book, fact_id: str, value: FactValue) -> str:
+def fact_words(book: Handbook, fact_id: str, value: FactValue) -> str:
     """A fact with its value: ``Polyester share: 65 %``."""
     fact = book.knowledge.facts.get(fact_id)
     return plain(f"{fact.title if fact else fact_id}: {value_words(value, fact.unit if fact else '')}")
 
 
-def condition(book: Book, where: Condition) -> str:
+def condition(book: Handbook, where: Condition) -> str:
     """A condition as words: ``kind of item: cloth or blend``; "" where there is none."""
     return plain(condition_words(where, book.knowledge.facts))
 
 
-def only_where(book: Book, where: Condition) -> str:
+def only_where(book: Handbook, where: Condition) -> str:
     """The same as a line of its own."""
     said = condition(book, where)
     return f"Only where: {said}." if said else ""
 
 
-def spent(book: Book, spends: Spends) -> list[str]:
+def spent(book: Handbook, spends: Spends) -> list[str]:
     """What a step uses up."""
     parts = []
     if spends.paper:
@@ -51,12 +51,12 @@ def spent(book: Book, spends: Spends) -> list[str]:
     return parts
 
 
-def price(book: Book, step: Check | Fix) -> str:
+def price(book: Handbook, step: Check | Fix) -> str:
     """The time a step takes, and what it uses up."""
     return " · ".join([minutes(step.minutes), *spent(book, step.spends)])
 
 
-def basis(book: Book, links: Links, names: Iterable[str]) -> str:
+def basis(book: Handbook, links: Links, names: Iterable[str]) -> str:
     """On whose word something stands; published sources as links."""
     known = book.knowledge.sources
     said = [
@@ -78,7 +78,7 @@ def from_where(entry_origin: str, place: Place) -> str:
     return f"<code>{plain(source_line(place))}</code>{own}"
 
 
-def foot(book: Book, links: Links, entry: Entry) -> list[str]:
+def foot(book: Handbook, links: Links, entry: Entry) -> list[str]:
     """The last line of an entry's page: its basis and where it stands."""
     said = basis(book, links, entry.basis)
     lead = f"Basis: {said} · " if said else ""
@@ -91,7 +91,7 @@ def own(entry: Entry) -> list[str]:
     return [] if entry.origin == SHIPPED else [f"*From {plain(entry.origin)}.*", "", *trial]
 
 
-def cautions(book: Book, links: Links, ids: Iterable[str]) -> list[str]:
+def cautions(book: Handbook, links: Links, ids: Iterable[str]) -> list[str]:
     """The cautions to read before a step, whole, each linked to the page of cautions."""
     known = [book.knowledge.cautions[one] for one in dict.fromkeys(ids) if one in book.knowledge.cautions]
     if not known:
@@ -100,7 +100,7 @@ def cautions(book: Book, links: Links, ids: Iterable[str]) -> list[str]:
     return ['<div class="caution" role="note" aria-label="Cautions" markdown="1">', "", *lines, "", "</div>", ""]
 
 
-def short_cautions(book: Book, links: Links, ids: Iterable[str]) -> str:
+def short_cautions(book: Handbook, links: Links, ids: Iterable[str]) -> str:
     """The same by their titles, on one line; "" where there is none."""
     known = [book.knowledge.cautions[one] for one in dict.fromkeys(ids) if one in book.knowledge.cautions]
     said = " · ".join(links.entry("cautions", one.id, one.title) for one in known)

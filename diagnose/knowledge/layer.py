@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Final
 
+from diagnose.knowledge.documents.node import Node
 from diagnose.knowledge.materials import FamilyBody, Material
 from diagnose.knowledge.measures import Measure
 from diagnose.knowledge.model import (
@@ -24,7 +25,6 @@ from diagnose.knowledge.model import (
     WordGroup,
     WorkedCase,
 )
-from diagnose.knowledge.node import Node
 from diagnose.knowledge.numbers import Learned
 from diagnose.knowledge.preparing import Handling, Statement
 from diagnose.knowledge.shop import Press, Shop

@@ -18,7 +18,7 @@ LEAST_LEAK = 1e-4
 
 
 @dataclass(frozen=True, slots=True)
-class Node:
+class FindingNode:
     """A finding. ``leak[k]`` and ``links[cause][k]`` are the chances of picking level k + 1, each summing
     to at most 1; what is missing from 1 is level 0."""
 
@@ -45,8 +45,8 @@ class Network:
 
     causes: tuple[str, ...]
     priors: tuple[float, ...]
-    defects: Mapping[str, Node]
-    checks: Mapping[str, Node]
+    defects: Mapping[str, FindingNode]
+    checks: Mapping[str, FindingNode]
     cures: Mapping[str, Mapping[int, float]] = field(default_factory=dict)
     index: Mapping[str, int] = field(default_factory=dict)
 
@@ -59,7 +59,7 @@ class Network:
         """A plain noisy-OR network: cause id -> prior, finding id -> (leak, {cause id: strength})."""
         index = {cause: i for i, cause in enumerate(priors)}
         nodes = {
-            name: Node(name, (leak,), {index[c]: (q,) for c, q in strengths.items()})
+            name: FindingNode(name, (leak,), {index[c]: (q,) for c, q in strengths.items()})
             for name, (leak, strengths) in defects.items()
         }
         return cls(tuple(priors), tuple(priors.values()), nodes, {}, {}, index)
@@ -78,22 +78,22 @@ def _prior(cause: Cause, job: Job, of_press: Mapping[str, float]) -> float:
     return of_press.get(cause.id, usual) if usual else usual
 
 
-def _defect_node(defect: Defect, job: Job, index: Mapping[str, int]) -> Node:
+def _defect_node(defect: Defect, job: Job, index: Mapping[str, int]) -> FindingNode:
     links: dict[int, tuple[float, ...]] = {}
     for rule in defect.rules:
         if rule.cause in index and rule.condition.may_hold(job):
             cause = index[rule.cause]
             strongest = max(rule.brings.value, links.get(cause, (0.0,))[0])
             links[cause] = (min(strongest, MOST),)
-    return Node(defect.id, (max(defect.otherwise.value, LEAST_LEAK),), links)
+    return FindingNode(defect.id, (max(defect.otherwise.value, LEAST_LEAK),), links)
 
 
-def _check_node(check: Check, index: Mapping[str, int]) -> Node:
+def _check_node(check: Check, index: Mapping[str, int]) -> FindingNode:
     loud = check.outcomes[1:]
     shown = {cause: None for outcome in loud for cause in outcome.shows if cause in index}
     links = {index[cause]: scaled([o.shows[cause].value if cause in o.shows else 0.0 for o in loud]) for cause in shown}
     leak = scaled([max(outcome.otherwise.value, LEAST_LEAK) for outcome in loud])
-    return Node(check.id, leak, links, tuple(outcome.id for outcome in check.outcomes))
+    return FindingNode(check.id, leak, links, tuple(outcome.id for outcome in check.outcomes))
 
 
 def scaled(chances: Sequence[float]) -> tuple[float, ...]:

@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from diagnose.casebook.address import is_server, masked, secrets, shown, without
-from diagnose.casebook.store import open_book
+from diagnose.casebook.store.address import is_server, masked, secrets, shown, without
+from diagnose.casebook.store.casebook import open_book
 from diagnose.problems import PressloreError
 
 SECRET = "Hunter2-Å p/q"  # a letter, a blank and a sign that an address must write in percents

@@ -12,10 +12,11 @@ from typing import Any
 import pytest
 
 from diagnose.casebook.case import BY_HAND, CURED, HANDED_OVER, LEFT, Case
-from diagnose.casebook.store import open_book
-from diagnose.cli import exits, shelf
-from diagnose.cli.bookcase import place
+from diagnose.casebook.store.casebook import open_book
+from diagnose.cli import exits
 from diagnose.cli.options import BOOK_VARIABLE
+from diagnose.cli.shop import shelf
+from diagnose.cli.shop.bookcase import place
 from diagnose.dialogue.moves import TriedFix
 from tests.casebook.some import some_cases
 from tests.cli.playing import PLAIN, play

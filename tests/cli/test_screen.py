@@ -12,7 +12,7 @@ from unittest import mock
 
 import pytest
 
-from diagnose.cli.screen import Screen, screen_for
+from diagnose.cli.terminal.screen import Screen, screen_for
 from tests.cli.playing import AT_ROOT, PLAIN, play
 
 COLOUR = re.compile(r"\x1b\[")
@@ -22,8 +22,11 @@ CALLS = (
     "defects",
     "defects ghosting",
     "items mug",
+    "causes damp-item",
+    "checks probe-the-platen",
+    "fixes set-heat-by-probe",
+    "why damp-item ghosting",
 )
-CALLS = (*CALLS, "causes damp-item", "checks probe-the-platen", "fixes set-heat-by-probe", "why damp-item ghosting")
 
 
 class Terminal(io.StringIO):

@@ -23,7 +23,7 @@ from diagnose.knowledge.shop import Shop
 from diagnose.reasoning.beliefs import Beliefs
 from diagnose.reasoning.planner import Option
 from diagnose.reasoning.reasons import Reason
-from diagnose.reasoning.trouble import Question
+from diagnose.reasoning.trouble import PlannedQuestion
 
 LOOK = """
 var known = presslore.unpack(presslore.knowledge);
@@ -178,7 +178,7 @@ def _figure(now: Consultation) -> str:
 
 def _why(now: Consultation, option: Option) -> str:
     assert option.step is not None
-    return (why_check if isinstance(option.step, Question) else why_fix)(now, option.step.id)
+    return (why_check if isinstance(option.step, PlannedQuestion) else why_fix)(now, option.step.id)
 
 
 def differences(one: Any, other: Any, path: str = "") -> list[str]:

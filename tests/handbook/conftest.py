@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from diagnose.handbook import building
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.site import site
 from diagnose.knowledge.loading import load, shipped_folder
 from diagnose.knowledge.model import Knowledge
@@ -22,8 +22,8 @@ def known() -> Knowledge:
 
 
 @pytest.fixture(scope="session")
-def book(known: Knowledge) -> Book:
-    return Book(known)
+def book(known: Knowledge) -> Handbook:
+    return Handbook(known)
 
 
 @pytest.fixture(scope="session")

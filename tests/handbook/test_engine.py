@@ -14,14 +14,16 @@ from diagnose.dialogue import moves as said
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Move
 from diagnose.dialogue.rehearsal import rehearse
-from diagnose.dialogue.saving import from_json, to_json
+from diagnose.dialogue.saving import to_json
 from diagnose.dialogue.session import Session
 from diagnose.dialogue.speech.chances import in_words, minutes, money, percent, side
 from diagnose.handbook.page.compiled import engine_script, script
-from diagnose.knowledge.model import ALWAYS, SETTLED, TRIAL, Chance, Check, Fact, Spends
+from diagnose.knowledge.conditions import ALWAYS
+from diagnose.knowledge.model import SETTLED, TRIAL, Chance, Check, Fact, Spends
 from diagnose.knowledge.shop import Rates, Shop
 from diagnose.reasoning.beliefs import WIDEST, believe
 from tests.dialogue import workshop
+from tests.dialogue.saved import from_json
 from tests.handbook.browser import (
     beliefs_here,
     by_command,
@@ -242,7 +244,7 @@ def test_steps_on_trial_wait_on_both_sides(settled: bool) -> None:
     fixes, checks, causes = workshop.KNOWLEDGE.fixes, workshop.KNOWLEDGE.checks, workshop.KNOWLEDGE.causes
     every = dict.fromkeys(causes, sure)
     quiet, loud, *_ = next(iter(checks.values())).outcomes
-    theirs = {"status": status, "origin": whose, "minutes": 0.0, "condition": ALWAYS}
+    theirs: dict[str, Any] = {"status": status, "origin": whose, "minutes": 0.0, "condition": ALWAYS}
     check = replace(
         next(iter(checks.values())), id="their-check", outcomes=(quiet, replace(loud, shows=every)), **theirs
     )
@@ -313,7 +315,9 @@ def _refusal(text: str, folder: Any) -> str:
     file.write_text(text, encoding="utf-8")
     with pytest.raises(PressloreError) as caught:
         resume(file, KNOWN)
-    return str(caught.value).removeprefix(f"{file}: ")
+    place, _, words = str(caught.value).partition(": ")  # a page has no file to name a line of
+    assert place == f"{file}{'' if text else ':1:1'}"
+    return words
 
 
 # --- what the page carries ---

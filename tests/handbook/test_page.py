@@ -14,7 +14,7 @@ from diagnose.dialogue.session import Session
 from diagnose.dialogue.speech.beliefs import told
 from diagnose.dialogue.speech.steps import why_check, why_fix
 from diagnose.dialogue.speech.summary import summary
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.text import sentence_start
 from diagnose.knowledge.loading import load
 from diagnose.knowledge.model import Knowledge
@@ -36,7 +36,7 @@ def knowledge() -> Knowledge:
 @pytest.fixture(scope="module")
 def site(knowledge: Knowledge, tmp_path_factory: pytest.TempPathFactory) -> Path:
     pytest.importorskip("material", reason="mkdocs-material is not installed")
-    return two_pages(Book(knowledge), tmp_path_factory.mktemp("site"))
+    return two_pages(Handbook(knowledge), tmp_path_factory.mktemp("site"))
 
 
 @pytest.fixture(scope="module")
@@ -469,7 +469,7 @@ def test_nothing_stands_in_anybodys_way(width: int, dark: bool, site: Path) -> N
 
 
 def test_the_weight_of_engine_knowledge_and_vocabulary(knowledge: Knowledge) -> None:
-    at_first, later = weights(Book(knowledge))
+    at_first, later = weights(Handbook(knowledge))
     assert (at_first <= FIRST_LOAD, later <= VOCABULARY) == (True, True), (at_first, later)
 
 
@@ -485,7 +485,7 @@ def test_markup_in_the_knowledge_shows_as_text(knowledge: Knowledge, tmp_path: P
     pytest.importorskip("material", reason="mkdocs-material is not installed")
     nasty = "</script><img src=x onerror='window.hit=1'>*bold* &amp; {{ x }}"
     spoilt = _spoilt(knowledge, nasty)
-    somebody = Person(window, two_pages(Book(spoilt), tmp_path).as_uri())
+    somebody = Person(window, two_pages(Handbook(spoilt), tmp_path).as_uri())
     somebody.open(f"?item=tea-towel-65-35&saw={next(iter(knowledge.defects))}")
     assert nasty in somebody.see()["heard"][0]
     view = somebody.press("Right, go on")

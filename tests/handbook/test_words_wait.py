@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.page import page
 from diagnose.knowledge.model import Knowledge
 from tests.handbook.chromium import served, two_pages
@@ -36,7 +36,7 @@ pytestmark = pytest.mark.slow
 @pytest.fixture(scope="module")
 def site(known: Knowledge, tmp_path_factory: pytest.TempPathFactory) -> Path:
     pytest.importorskip("material", reason="mkdocs-material is not installed")
-    return two_pages(Book(known), tmp_path_factory.mktemp("site"))
+    return two_pages(Handbook(known), tmp_path_factory.mktemp("site"))
 
 
 @pytest.fixture(params=["file", "served"])

@@ -15,7 +15,7 @@ FAINTEST = 0.5  # decibans: a reason that moves the odds by less than an eighth 
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class ToldCause:
     """A cause that comes up, in words: its title (marked where it is on trial), how likely, and each finding with
     what it does."""
 
@@ -25,12 +25,12 @@ class Told:
     origin: str
 
 
-def told(consultation: Consultation, most: int) -> list[Told]:
+def told(consultation: Consultation, most: int) -> list[ToldCause]:
     """The likeliest causes that come up, at most ``most``, with their reasons."""
     return [_told(consultation, suspect) for suspect in consultation.suspects[:most]]
 
 
-def _told(consultation: Consultation, suspect: Suspect) -> Told:
+def _told(consultation: Consultation, suspect: Suspect) -> ToldCause:
     knowledge = consultation.knowledge
     heaviest = consultation.reasons[suspect.index][:REASONS_EACH]
     lines = [
@@ -39,7 +39,9 @@ def _told(consultation: Consultation, suspect: Suspect) -> Told:
         if not place or abs(reason.weight) >= FAINTEST
     ]
     cause = knowledge.causes[suspect.cause]
-    return Told(titled(consultation, cause.id), in_words(suspect.behind, knowledge.scale), tuple(lines), cause.origin)
+    return ToldCause(
+        titled(consultation, cause.id), in_words(suspect.behind, knowledge.scale), tuple(lines), cause.origin
+    )
 
 
 def what_would_change(consultation: Consultation, most: int = 3) -> Iterator[str]:

@@ -3,7 +3,7 @@
 from typing import Final
 
 from diagnose.dialogue.speech.spans import seconds
-from diagnose.foresight.settings import Line
+from diagnose.foresight.settings import SettingLine
 
 PART_TITLES: Final = {
     "artwork": "Artwork",
@@ -16,6 +16,6 @@ PART_TITLES: Final = {
 }
 
 
-def part_words(line: Line) -> str:
+def part_words(line: SettingLine) -> str:
     """What is done, with its seconds before it: ``5–8 s. With a clean sheet over it; ...``."""
     return f"{seconds(line.seconds)}. {line.text}" if line.seconds and line.seconds[1] else line.text

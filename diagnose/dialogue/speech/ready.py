@@ -6,7 +6,7 @@ from typing import Final
 from diagnose.dialogue.speech.chances import in_words, money, percent
 from diagnose.dialogue.speech.spans import seconds, temperature
 from diagnose.foresight.job import doubted
-from diagnose.foresight.ready import CARE, GO, STOP, Change, Readiness, Risk
+from diagnose.foresight.ready import CARE, GO, STOP, Readiness, Remedy, Risk
 from diagnose.knowledge.model import Fix, Knowledge
 from diagnose.knowledge.shop import SPOILT, Shop
 from diagnose.knowledge.trial import on_trial, titled
@@ -58,7 +58,7 @@ def _from(knowledge: Knowledge, risk: Risk) -> str:
     return "; ".join(f"{_lower(knowledge.causes[cause].title)} ({percent(chance)})" for cause, chance in told)
 
 
-def change_words(knowledge: Knowledge, ready: Readiness, change: Change, shop: Shop) -> tuple[str, str]:
+def change_words(knowledge: Knowledge, ready: Readiness, change: Remedy, shop: Shop) -> tuple[str, str]:
     """What to change, and why it is worth it."""
     by_itself = f"By itself it spoils {counted(change.spoils)}."
     statement = change.statement
@@ -79,7 +79,7 @@ def listed(ready: Readiness, cause: str, shop: Shop) -> str:
     return f"Listed: {window}."
 
 
-def _state(knowledge: Knowledge, ready: Readiness, change: Change) -> str:
+def _state(knowledge: Knowledge, ready: Readiness, change: Remedy) -> str:
     """How it stands with the statement behind a change."""
     assert change.statement is not None
     sure = {one.id: much for one, much in doubted(ready.job, knowledge)}.get(change.statement.id)

@@ -6,12 +6,13 @@ word, the glossary, settings) stays out. Names that only free words are matched 
 """
 
 import json
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import asdict
 from pathlib import Path
 from typing import Any, TypeAlias
 
-from diagnose.handbook.page.measured import Press, measures
+from diagnose.handbook.page.measured import PressGathering, measures
 from diagnose.knowledge.conditions import Condition, FactValue, Test
 from diagnose.knowledge.model import (
     SHIPPED,
@@ -75,7 +76,7 @@ WORDS = (  # what reads free words, after all of the above
     "items",
     "understand",
 )
-COMMENTS = ("//", "/*", "* ", "*/")  # how a line starts that is nothing but a comment
+CAST = re.compile(r"/\*\* @[^*]*\*/ ?")  # a type that the checks are told within a line
 
 
 def engine_files() -> list[Path]:
@@ -85,9 +86,21 @@ def engine_files() -> list[Path]:
 
 
 def engine_script() -> str:
-    """The whole engine as one classic script, without its comments and indentation."""
-    lines = (line.strip() for file in engine_files() for line in file.read_text(encoding="utf-8").splitlines())
-    return "\n".join(line for line in lines if line and not line.startswith(COMMENTS)) + "\n"
+    """The whole engine as one classic script."""
+    return joined(engine_files())
+
+
+def joined(paths: list[Path]) -> str:
+    """Scripts as one, without the comments, types and indents that only people and checks read."""
+    lines = (line.strip() for path in paths for line in path.read_text(encoding="utf-8").splitlines())
+    kept, talking = [], False
+    for line in lines:
+        talking = talking or (line.startswith("/*") and not CAST.match(line))
+        bare = CAST.sub("", line)
+        if bare and not talking and not bare.startswith("//"):
+            kept.append(bare)
+        talking = talking and not line.endswith("*/")
+    return "\n".join(kept) + "\n"
 
 
 def script(knowledge: Knowledge, shop: Shop) -> str:
@@ -106,7 +119,7 @@ def assigned(name: str, value: Packed) -> str:
 def compiled(knowledge: Knowledge, shop: Shop) -> Packed:
     """Everything the engine needs, as plain JSON values. The same knowledge and shop always give the same."""
     index = {cause: i for i, cause in enumerate(knowledge.causes)}
-    press = Press(knowledge)
+    press = PressGathering(knowledge)
     items = [{**_item(item), **press.of(item)} for item in knowledge.items.values()]
     return {
         "version": knowledge.version,

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from functools import cache
 
 from diagnose.handbook import phrases
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.cloth import Panel, strip
 from diagnose.handbook.leaf import Leaf, section
 from diagnose.handbook.links import Links
@@ -59,7 +59,7 @@ def _blends() -> tuple[tuple[str, Blend], ...]:
     return tuple((each, blend(PRINTS[each], SHARES)) for each in SHOWN)
 
 
-def leaves(book: Book) -> Iterator[Leaf]:
+def leaves(book: Handbook) -> Iterator[Leaf]:
     """The one page."""
     links = Links("blends.md")
     lines = [LEAD, "{ .lead }", ""]
@@ -136,7 +136,7 @@ def _grounds() -> list[str]:
     return [GROUND, "", f'<figure class="cloth">{drawn}</figure>', "", *(f"- {line}" for line in tinted), ""]
 
 
-def _basis(book: Book, links: Links) -> str:
+def _basis(book: Handbook, links: Links) -> str:
     known = [each for each in SOURCES if each in book.knowledge.sources]
     basis = phrases.basis(book, links, [*known, "common practice"])
     return f"L, a, b under daylight D65; distances by CIEDE2000. Basis: {basis}"

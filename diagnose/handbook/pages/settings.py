@@ -7,7 +7,7 @@ from diagnose.dialogue.speech.preparing import PART_TITLES
 from diagnose.dialogue.speech.spans import seconds, temperature
 from diagnose.foresight.settings import recipe
 from diagnose.handbook import phrases
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.leaf import Leaf, fold
 from diagnose.handbook.leaf import item as bullet
 from diagnose.handbook.links import Links, address
@@ -24,7 +24,7 @@ HEAD = ("Item", "Pre-press", "Temperature", "Dwell", "Pressure", "Peel")
 ALWAYS = ("hot-platen", "pinch", "hot-goods", "fumes")
 
 
-def leaves(book: Book) -> Iterator[Leaf]:
+def leaves(book: Handbook) -> Iterator[Leaf]:
     """The one page."""
     links = Links("settings.md")
     lines = [
@@ -48,7 +48,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
     yield Leaf(path=links.start, title="Settings by item", lines=tuple(lines), boost=1.5, hide=("toc",))
 
 
-def _row(book: Book, links: Links, item: Item) -> str:
+def _row(book: Handbook, links: Links, item: Item) -> str:
     found = recipe(item, book.knowledge)
     if found is None:
         return ""
@@ -64,7 +64,7 @@ def _row(book: Book, links: Links, item: Item) -> str:
     return f'<tr><th scope="row">{links.html(address("items", item.id), item.title)}</th>{rest}</tr>'
 
 
-def _handling(book: Book, links: Links) -> Iterator[str]:
+def _handling(book: Handbook, links: Links) -> Iterator[str]:
     """What is done beside heat, time and pressure: for each part of the work, the lines and the goods they are for."""
     if book.knowledge.handling:
         yield from ["## How goods are made ready and laid { #handling }", ""]
@@ -74,7 +74,7 @@ def _handling(book: Book, links: Links) -> Iterator[str]:
             yield from fold(markup(PART_TITLES[part]), _lines(book, links, lines), name="fold rest")
 
 
-def _lines(book: Book, links: Links, lines: list[Handling]) -> Iterator[str]:
+def _lines(book: Handbook, links: Links, lines: list[Handling]) -> Iterator[str]:
     for line in lines:
         goods = phrases.condition(book, line.condition)
         whose = "" if line.origin == SHIPPED else f" *From {plain(line.origin)}.*"

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterator
 
-from diagnose.knowledge.document import KeyPath, Plain
+from diagnose.knowledge.documents.document import KeyPath, Plain
 from diagnose.knowledge.layer import Layer
 from diagnose.problems import Place
 

@@ -4,11 +4,11 @@ from collections.abc import Iterator, Mapping
 
 from diagnose.knowledge.conditions import Condition, FactValue, Span, Test
 from diagnose.knowledge.crosscheck.check import Found
+from diagnose.knowledge.documents.scalars import hint_for_text
 from diagnose.knowledge.layer import Layer
 from diagnose.knowledge.model import Check, Fact, Fix
 from diagnose.knowledge.near import nearest
 from diagnose.knowledge.preparing import Handling, Statement
-from diagnose.knowledge.scalars import hint_for_text
 from diagnose.problems import Place
 
 Path = tuple[str | int, ...]

@@ -1,11 +1,11 @@
 """Reads care notes."""
 
+from diagnose.knowledge.documents.node import Node
 from diagnose.knowledge.model import CareNote, CareStatement
-from diagnose.knowledge.node import Node
-from diagnose.knowledge.readers.reading import Reading
+from diagnose.knowledge.readers.reading import FolderReading
 
 
-def read_care_note(note_id: str, node: Node, reading: Reading) -> CareNote:
+def read_care_note(note_id: str, node: Node, reading: FolderReading) -> CareNote:
     """A care note from its entry in a kb file."""
     return CareNote(
         id=note_id,

@@ -1,12 +1,12 @@
 """Reads causes and fixes."""
 
+from diagnose.knowledge.documents.node import Node
 from diagnose.knowledge.model import Cause, Fix, Shape
-from diagnose.knowledge.node import Node
 from diagnose.knowledge.readers.conditions import read_condition
-from diagnose.knowledge.readers.reading import Reading, read_spends, read_status
+from diagnose.knowledge.readers.reading import FolderReading, read_spends, read_status
 
 
-def read_cause(cause_id: str, node: Node, reading: Reading) -> Cause:
+def read_cause(cause_id: str, node: Node, reading: FolderReading) -> Cause:
     """A cause from its entry in a kb file."""
     return Cause(
         id=cause_id,
@@ -24,7 +24,7 @@ def read_cause(cause_id: str, node: Node, reading: Reading) -> Cause:
     )
 
 
-def read_fix(fix_id: str, node: Node, reading: Reading) -> Fix:
+def read_fix(fix_id: str, node: Node, reading: FolderReading) -> Fix:
     """A fix from its entry in a kb file."""
     return Fix(
         id=fix_id,

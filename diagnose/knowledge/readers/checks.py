@@ -1,12 +1,12 @@
 """Reads checks and their outcomes."""
 
+from diagnose.knowledge.documents.node import Node
 from diagnose.knowledge.model import Check, Outcome
-from diagnose.knowledge.node import Node
 from diagnose.knowledge.readers.conditions import read_condition
-from diagnose.knowledge.readers.reading import Reading, read_spends, read_status
+from diagnose.knowledge.readers.reading import FolderReading, read_spends, read_status
 
 
-def read_check(check_id: str, node: Node, reading: Reading) -> Check:
+def read_check(check_id: str, node: Node, reading: FolderReading) -> Check:
     """A check from its entry in a kb file."""
     return Check(
         id=check_id,
@@ -28,7 +28,7 @@ def read_check(check_id: str, node: Node, reading: Reading) -> Check:
     )
 
 
-def _outcome(outcome_id: str, node: Node, reading: Reading) -> Outcome:
+def _outcome(outcome_id: str, node: Node, reading: FolderReading) -> Outcome:
     return Outcome(
         id=outcome_id,
         looks=node.text("looks"),

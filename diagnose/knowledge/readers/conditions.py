@@ -1,8 +1,8 @@
 """``if:`` -> a condition on the job."""
 
 from diagnose.knowledge.conditions import ALWAYS, Condition, FactValue, Test, parse_span
-from diagnose.knowledge.document import Plain
-from diagnose.knowledge.node import Node
+from diagnose.knowledge.documents.document import Plain
+from diagnose.knowledge.documents.node import Node
 
 
 def read_condition(node: Node, key: str = "if") -> Condition:

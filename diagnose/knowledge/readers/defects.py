@@ -1,13 +1,13 @@
 """Reads a rule file: a defect with its rules and worked cases, or a shop's additions to a known one."""
 
+from diagnose.knowledge.documents.node import Node
 from diagnose.knowledge.layer import Addition
 from diagnose.knowledge.model import Defect, LookAlike, Rule, WorkedCase
-from diagnose.knowledge.node import Node
 from diagnose.knowledge.readers.conditions import read_condition, read_facts
-from diagnose.knowledge.readers.reading import Reading
+from diagnose.knowledge.readers.reading import FolderReading
 
 
-def read_defect(node: Node, reading: Reading) -> Defect:
+def read_defect(node: Node, reading: FolderReading) -> Defect:
     """The defect of a whole rule file."""
     defect = node.text("defect")
     return Defect(
@@ -25,7 +25,7 @@ def read_defect(node: Node, reading: Reading) -> Defect:
     )
 
 
-def read_addition(node: Node, reading: Reading) -> Addition:
+def read_addition(node: Node, reading: FolderReading) -> Addition:
     """What a whole rule file adds to a known defect."""
     defect = node.text("adds-to")
     return Addition(
@@ -38,7 +38,7 @@ def read_addition(node: Node, reading: Reading) -> Addition:
     )
 
 
-def _rules(node: Node, defect: str, reading: Reading) -> tuple[Rule, ...]:
+def _rules(node: Node, defect: str, reading: FolderReading) -> tuple[Rule, ...]:
     status, date = node.text("status"), node.text("date")
     return tuple(
         Rule(

@@ -3,10 +3,10 @@
 from collections.abc import Callable, Iterable, Mapping
 from typing import Final
 
-from diagnose.knowledge.document import Document
+from diagnose.knowledge.documents.document import Document
+from diagnose.knowledge.documents.node import Node, root
 from diagnose.knowledge.layer import KINDS, Extension, Layer, Retired, called
 from diagnose.knowledge.model import Entry, Fact, WordGroup
-from diagnose.knowledge.node import Node, root
 from diagnose.knowledge.readers.care import read_care_note
 from diagnose.knowledge.readers.causes import read_cause, read_fix
 from diagnose.knowledge.readers.checks import read_check
@@ -16,7 +16,7 @@ from diagnose.knowledge.readers.learned import read_learned
 from diagnose.knowledge.readers.materials import read_family_body, read_material
 from diagnose.knowledge.readers.measures import read_measure
 from diagnose.knowledge.readers.preparing import read_handling, read_statement
-from diagnose.knowledge.readers.reading import Reading
+from diagnose.knowledge.readers.reading import FolderReading
 from diagnose.knowledge.readers.reference import (
     read_caution,
     read_scale_word,
@@ -26,7 +26,7 @@ from diagnose.knowledge.readers.reference import (
 )
 from diagnose.problems import Place
 
-READERS: Final[Mapping[str, Callable[[str, Node, Reading], Entry | Fact | WordGroup]]] = {
+READERS: Final[Mapping[str, Callable[[str, Node, FolderReading], Entry | Fact | WordGroup]]] = {
     "facts": read_fact,
     "causes": read_cause,
     "checks": read_check,
@@ -57,7 +57,7 @@ def read_scale(documents: Iterable[Document]) -> Layer:
     return layer
 
 
-def read_kb_file(document: Document, layer: Layer, reading: Reading) -> None:
+def read_kb_file(document: Document, layer: Layer, reading: FolderReading) -> None:
     """Add everything in a kb document to the layer."""
     node = root(document)
     for kind, read in READERS.items():
@@ -72,7 +72,7 @@ def read_kb_file(document: Document, layer: Layer, reading: Reading) -> None:
         layer.learned.append(read_learned(learned, reading))
 
 
-def read_rule_file(document: Document, layer: Layer, reading: Reading) -> None:
+def read_rule_file(document: Document, layer: Layer, reading: FolderReading) -> None:
     """Add the defect of a rule document, or what it adds to one, to the layer."""
     node = root(document)
     if () in document.broken:
@@ -88,7 +88,7 @@ def read_rule_file(document: Document, layer: Layer, reading: Reading) -> None:
         layer.nodes |= {entry.place: entry for entry in node.each(key)}
 
 
-def add(kind: str, entry: Entry | Fact | WordGroup, node: Node, layer: Layer, reading: Reading) -> None:
+def add(kind: str, entry: Entry | Fact | WordGroup, node: Node, layer: Layer, reading: FolderReading) -> None:
     """Put an entry into the layer; a second one of the same id is a problem."""
     known: dict[str, Entry | Fact | WordGroup] = getattr(layer, kind)
     if entry.id in known:
@@ -129,7 +129,7 @@ def _read_retired(node: Node, layer: Layer) -> None:
         layer.retired.append(Retired(kind="rules", id=cause, defect=defect, place=_place(entry)))
 
 
-def _read_extensions(node: Node, layer: Layer, reading: Reading) -> None:
+def _read_extensions(node: Node, layer: Layer, reading: FolderReading) -> None:
     added = node.get("adds-to")
     if added is None:
         return

@@ -1,16 +1,16 @@
 """Reads items and the facts of the job."""
 
+from diagnose.knowledge.documents.node import Node
 from diagnose.knowledge.model import Fact, Item, Settings
-from diagnose.knowledge.node import Node
 from diagnose.knowledge.preparing import PARTS
 from diagnose.knowledge.readers.conditions import read_facts
 from diagnose.knowledge.readers.materials import read_body
-from diagnose.knowledge.readers.reading import Reading
+from diagnose.knowledge.readers.reading import FolderReading
 
 OWN_KEYS = ("pre-press", "peel")  # of an item's settings, with a meaning of their own
 
 
-def read_item(item_id: str, node: Node, reading: Reading) -> Item:
+def read_item(item_id: str, node: Node, reading: FolderReading) -> Item:
     """An item from its entry in a kb file."""
     settings, body = node.get("settings"), node.get("body")
     return Item(
@@ -30,7 +30,7 @@ def read_item(item_id: str, node: Node, reading: Reading) -> Item:
     )
 
 
-def read_fact(fact_id: str, node: Node, reading: Reading) -> Fact:
+def read_fact(fact_id: str, node: Node, reading: FolderReading) -> Fact:
     """A fact from its entry in a kb file."""
     number = node.get("number")
     return Fact(

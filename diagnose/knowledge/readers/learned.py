@@ -3,13 +3,13 @@
 from collections.abc import Iterator
 
 from diagnose.knowledge.chances import Shape
-from diagnose.knowledge.node import Node
+from diagnose.knowledge.documents.node import Node
 from diagnose.knowledge.numbers import Learned, LearnedCause, LearnedCheck, LearnedFix, LearnedMinutes, LearnedRule
 from diagnose.knowledge.readers.conditions import read_condition
-from diagnose.knowledge.readers.reading import Reading
+from diagnose.knowledge.readers.reading import FolderReading
 
 
-def read_learned(node: Node, reading: Reading) -> Learned:
+def read_learned(node: Node, reading: FolderReading) -> Learned:
     """What stands under ``learned`` in a kb file."""
     return Learned(
         causes={cause: _cause(entry, reading) for cause, entry in node.named("turns-up")},
@@ -43,7 +43,7 @@ def _entries(node: Node) -> Iterator[tuple[str, Node]]:
             yield name, entry
 
 
-def _cause(node: Node, reading: Reading) -> LearnedCause:
+def _cause(node: Node, reading: FolderReading) -> LearnedCause:
     """A chance; or a mapping with the usual one and those under a condition."""
     if not isinstance(node.value, dict):
         return LearnedCause(turns_up=reading.chance(node), place=node.place)
@@ -55,7 +55,7 @@ def _cause(node: Node, reading: Reading) -> LearnedCause:
     return LearnedCause(turns_up=usual, shapes=shapes or None, place=node.place)
 
 
-def _rules(node: Node, defect: str, reading: Reading) -> Iterator[LearnedRule]:
+def _rules(node: Node, defect: str, reading: FolderReading) -> Iterator[LearnedRule]:
     """By cause a chance; or a list with conditions, where several rules lead from it to the defect."""
     for cause, entry in _entries(node):
         if not isinstance(entry.value, list):

@@ -1,13 +1,13 @@
 """Reads materials and how items are built up of them."""
 
+from diagnose.knowledge.documents.node import Node
 from diagnose.knowledge.materials import BodyLayer, BodyPlan, FamilyBody, Material, Property
-from diagnose.knowledge.node import Node
-from diagnose.knowledge.readers.reading import Reading
+from diagnose.knowledge.readers.reading import FolderReading
 
 MILLIMETRE = 1e-3
 
 
-def read_material(material_id: str, node: Node, reading: Reading) -> Material:
+def read_material(material_id: str, node: Node, reading: FolderReading) -> Material:
     """A material from its entry in a kb file; each property carries its own basis."""
     regain = node.get("regain")
     return Material(
@@ -22,7 +22,7 @@ def read_material(material_id: str, node: Node, reading: Reading) -> Material:
     )
 
 
-def read_family_body(family: str, node: Node, reading: Reading) -> FamilyBody:
+def read_family_body(family: str, node: Node, reading: FolderReading) -> FamilyBody:
     """How the items of a family are built up."""
     return FamilyBody(
         id=family,

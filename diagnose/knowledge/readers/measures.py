@@ -1,11 +1,11 @@
 """Reads what measured figures say of causes."""
 
+from diagnose.knowledge.documents.node import Node
 from diagnose.knowledge.measures import Hump, Measure, Speaks
-from diagnose.knowledge.node import Node
-from diagnose.knowledge.readers.reading import Reading
+from diagnose.knowledge.readers.reading import FolderReading
 
 
-def read_measure(measure_id: str, node: Node, reading: Reading) -> Measure:
+def read_measure(measure_id: str, node: Node, reading: FolderReading) -> Measure:
     """A measure from its entry in a kb file."""
     return Measure(
         id=measure_id,

@@ -1,12 +1,12 @@
 """Reads how goods are handled, and what should be so before a press."""
 
-from diagnose.knowledge.node import Node
+from diagnose.knowledge.documents.node import Node
 from diagnose.knowledge.preparing import Handling, Statement
 from diagnose.knowledge.readers.conditions import read_condition
-from diagnose.knowledge.readers.reading import Reading
+from diagnose.knowledge.readers.reading import FolderReading
 
 
-def read_handling(handling_id: str, node: Node, reading: Reading) -> Handling:
+def read_handling(handling_id: str, node: Node, reading: FolderReading) -> Handling:
     """A line on handling from its entry in a kb file."""
     seconds = node.numbers("seconds")
     return Handling(
@@ -22,7 +22,7 @@ def read_handling(handling_id: str, node: Node, reading: Reading) -> Handling:
     )
 
 
-def read_statement(statement_id: str, node: Node, reading: Reading) -> Statement:
+def read_statement(statement_id: str, node: Node, reading: FolderReading) -> Statement:
     """A statement from its entry in a kb file."""
     return Statement(
         id=statement_id,

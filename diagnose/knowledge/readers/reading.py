@@ -3,13 +3,13 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from diagnose.knowledge.documents.node import Node
 from diagnose.knowledge.model import SETTLED, SHIPPED, TRIAL, Chance, ScaleWord, Spends, from_a_bundle
-from diagnose.knowledge.node import Node
 from diagnose.problems import Collector
 
 
 @dataclass(frozen=True, slots=True)
-class Reading:
+class FolderReading:
     """Shared by the readers of one folder."""
 
     scale: Mapping[str, ScaleWord]
@@ -50,6 +50,6 @@ def read_spends(node: Node) -> Spends:
     return Spends(paper=spends.number("paper"), blank=spends.number("blank"), money=spends.number("money"))
 
 
-def read_status(node: Node, reading: Reading) -> str:
+def read_status(node: Node, reading: FolderReading) -> str:
     """Whether a check or fix is settled. What came in a bundle is on trial until the shop says otherwise."""
     return node.text("status") or (TRIAL if from_a_bundle(reading.origin) else SETTLED)

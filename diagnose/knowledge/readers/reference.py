@@ -1,8 +1,8 @@
 """Reads what the knowledge leans on: the scale, sources, cautions and the words of the trade."""
 
+from diagnose.knowledge.documents.node import Node
 from diagnose.knowledge.model import Caution, ScaleWord, Source, Term, WordGroup
-from diagnose.knowledge.node import Node
-from diagnose.knowledge.readers.reading import Reading
+from diagnose.knowledge.readers.reading import FolderReading
 
 
 def read_scale_word(node: Node) -> ScaleWord:
@@ -10,7 +10,7 @@ def read_scale_word(node: Node) -> ScaleWord:
     return ScaleWord(word=node.text("word"), value=node.number("value"), source=node.text("source"))
 
 
-def read_source(source_id: str, node: Node, reading: Reading) -> Source:
+def read_source(source_id: str, node: Node, reading: FolderReading) -> Source:
     """A source from its entry in a kb file; it is its own basis."""
     return Source(
         id=source_id,
@@ -25,7 +25,7 @@ def read_source(source_id: str, node: Node, reading: Reading) -> Source:
     )
 
 
-def read_caution(caution_id: str, node: Node, reading: Reading) -> Caution:
+def read_caution(caution_id: str, node: Node, reading: FolderReading) -> Caution:
     """A caution from its entry in a kb file."""
     return Caution(
         id=caution_id,
@@ -39,7 +39,7 @@ def read_caution(caution_id: str, node: Node, reading: Reading) -> Caution:
     )
 
 
-def read_term(term_id: str, node: Node, reading: Reading) -> Term:
+def read_term(term_id: str, node: Node, reading: FolderReading) -> Term:
     """A word of the trade from its entry in a kb file."""
     return Term(
         id=term_id,
@@ -52,7 +52,7 @@ def read_term(term_id: str, node: Node, reading: Reading) -> Term:
     )
 
 
-def read_word_group(group_id: str, node: Node, reading: Reading) -> WordGroup:
+def read_word_group(group_id: str, node: Node, reading: FolderReading) -> WordGroup:
     """A group of everyday words from its entry in a kb file."""
     plain = node.get("plain")
     return WordGroup(

@@ -2,17 +2,17 @@
 
 from dataclasses import fields
 
-from diagnose.knowledge.document import Document
+from diagnose.knowledge.documents.document import Document
+from diagnose.knowledge.documents.node import Node, root
 from diagnose.knowledge.layer import Layer
 from diagnose.knowledge.model import Fact
-from diagnose.knowledge.node import Node, root
 from diagnose.knowledge.readers.conditions import read_facts
 from diagnose.knowledge.readers.files import add
-from diagnose.knowledge.readers.reading import Reading
+from diagnose.knowledge.readers.reading import FolderReading
 from diagnose.knowledge.shop import PRESS_NAME, Known, Press, Rates, Shop
 
 
-def read_shop_file(document: Document, layer: Layer, reading: Reading) -> None:
+def read_shop_file(document: Document, layer: Layer, reading: FolderReading) -> None:
     """Add the shop and its presses to the layer. Their ids become the words of the fact ``press.name``."""
     node = root(document)
     if () in document.broken:
@@ -55,7 +55,7 @@ def _rates(node: Node) -> Rates:
     return Rates(**{name: node.number(key, getattr(usual, name)) for name, key in keys.items()})
 
 
-def _press(node: Node, reading: Reading) -> Press:
+def _press(node: Node, reading: FolderReading) -> Press:
     return Press(
         id=node.text("id"),
         title=node.text("title"),
@@ -64,7 +64,7 @@ def _press(node: Node, reading: Reading) -> Press:
     )
 
 
-def _known(node: Node, reading: Reading) -> Known:
+def _known(node: Node, reading: FolderReading) -> Known:
     return Known(
         cause=node.text("cause"),
         turns_up=reading.chance_at(node, "turns-up"),

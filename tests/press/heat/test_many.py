@@ -4,18 +4,18 @@ import pytest
 
 from diagnose.press.dye.dose import dose
 from diagnose.press.dye.doses import doses
-from diagnose.press.heat.layers import Layer, Material, Platen
+from diagnose.press.heat.layers import Platen, Slab, ThermalMaterial
 from diagnose.press.heat.many import TOGETHER, soak_many
 from diagnose.press.heat.soaking import soak
 from diagnose.press.heat.stack import Stack, stacked
 
-PAPER = Material(conductivity=0.18, density=930.0, heat_capacity=1340.0, regain=0.06)
-CLOTH = Material(conductivity=0.07, density=400.0, heat_capacity=1280.0, regain=0.05)
-FOAM = Material(conductivity=0.12, density=750.0, heat_capacity=1000.0)
+PAPER = ThermalMaterial(conductivity=0.18, density=930.0, heat_capacity=1340.0, regain=0.06)
+CLOTH = ThermalMaterial(conductivity=0.07, density=400.0, heat_capacity=1280.0, regain=0.05)
+FOAM = ThermalMaterial(conductivity=0.12, density=750.0, heat_capacity=1000.0)
 
 
 def pile(contact: float, capacity: float) -> Stack:
-    return stacked(Platen(capacity=capacity), (Layer(PAPER, 1e-4),), (Layer(CLOTH, 6e-4), Layer(FOAM, 8e-3)), contact)
+    return stacked(Platen(capacity=capacity), (Slab(PAPER, 1e-4),), (Slab(CLOTH, 6e-4), Slab(FOAM, 8e-3)), contact)
 
 
 def test_each_as_alone() -> None:
@@ -39,6 +39,6 @@ def test_more_than_go_together() -> None:
 
 
 def test_stacks_of_other_build_are_refused() -> None:
-    other = stacked(Platen(), (), (Layer(FOAM, 8e-3),), 2e-4)
+    other = stacked(Platen(), (), (Slab(FOAM, 8e-3),), 2e-4)
     with pytest.raises(ValueError, match="same number of cells"):
         soak_many([pile(2e-4, 5e4), other], [200.0, 200.0], [1.0, 1.0])
