@@ -31,13 +31,8 @@ def pretend() -> None:
     for name in (*NO_CALLS, *NO_FLAGS):
         if hasattr(os, name):
             delattr(os, name)
-    for name, forbidden in {
-        "open": no_folder,
-        "rename": rename,
-        "replace": replace,
-        "unlink": gone,
-        "remove": gone,
-    }.items():
+    kept_from: dict[str, Callable[[Any], object]] = {"open": no_folder, "rename": rename, "replace": replace}
+    for name, forbidden in {**kept_from, "unlink": gone, "remove": gone}.items():
         setattr(os, name, forbidden(getattr(os, name)))
 
 
