@@ -46,7 +46,7 @@ def main(arguments: list[str]) -> int:
     if asked.anew or not (KEPT / "data").exists():
         measure()
     told = reach()
-    picked = pick(asked.count, asked.seed)
+    picked = pick(asked.count, asked.seed, asked.within)
     print(f"{len(picked)} faults, seed {asked.seed}", flush=True)
     verdicts = list(judged(picked, told))
     return report(verdicts)
@@ -56,14 +56,15 @@ def options() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(prog="./dev mutants", description="Put faults into the package: do tests notice?")
     parser.add_argument("count", nargs="?", type=int, default=200, help="how many (200)")
     parser.add_argument("--seed", type=int, default=1, help="another number picks others (1)")
+    parser.add_argument("--within", default="", help="only modules whose path holds this, such as cli/rules")
     parser.add_argument("--anew", action="store_true", help="measure again which test goes through which line")
     return parser
 
 
-def pick(count: int, seed: int, package: Path = CHECKOUT / "diagnose") -> list[Fault]:
+def pick(count: int, seed: int, within: str = "", package: Path = CHECKOUT / "diagnose") -> list[Fault]:
     """So many faults by chance; each floor has its share by its size, and one at least."""
     floors: dict[str, list[Fault]] = {}
-    for path in sorted(package.rglob("*.py")):
+    for path in sorted(path for path in package.rglob("*.py") if within in path.as_posix()):
         floors.setdefault(path.relative_to(package).parts[0], []).extend(faults(path))
     chance, whole = random.Random(seed), sum(map(len, floors.values()))
     picked = []

@@ -46,13 +46,9 @@ def test_what_is_put_in_where(module: Path, text: str, becomes: list[str]) -> No
 
 
 def test_a_fault_says_where_it_is_and_shows_what_changes(module: Path) -> None:
-    module.write_text("class A:
-    def b(self):
-        # ö
-        return 1 + (
-            self.c
-        )
-", "utf-8")
+    module.write_text(
+        "class A:\n    def b(self):\n        # ö\n        return 1 + (\n            self.c\n        )\n", "utf-8"
+    )
     summed = next(fault for fault in faults(module) if fault.was.startswith("1 + "))
     assert (summed.inside, summed.line) == ("A.b", 4)
     assert summed.diff(module.read_bytes()).splitlines() == [
