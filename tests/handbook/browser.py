@@ -24,6 +24,7 @@ from diagnose.reasoning.beliefs import Beliefs
 from diagnose.reasoning.planner import Option
 from diagnose.reasoning.reasons import Reason
 from diagnose.reasoning.trouble import PlannedQuestion
+from tests.cover.noted import noting
 
 LOOK = """
 var known = presslore.unpack(presslore.knowledge);
@@ -94,7 +95,7 @@ def knowledge() -> Knowledge:
 
 def engine(known: Knowledge, shop: Shop) -> MiniRacer:
     """The engine with this knowledge, in a world of its own."""
-    world = MiniRacer()
+    world = noting(MiniRacer())
     world.eval(engine_script())
     world.eval(script(known, shop))
     world.eval(LOOK)
