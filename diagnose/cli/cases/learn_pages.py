@@ -14,8 +14,7 @@ from diagnose.casebook.learning.times import Timed
 from diagnose.cli.lookup.pages import condition
 from diagnose.cli.terminal.screen import Screen
 from diagnose.dialogue.speech.chances import in_words, percent
-from diagnose.knowledge.chances import Chance
-from diagnose.knowledge.model import Knowledge
+from diagnose.knowledge.model import Chance, Knowledge
 from diagnose.knowledge.trial import titled
 
 WEIGHTIEST = 6  # of each group, shown without --all
