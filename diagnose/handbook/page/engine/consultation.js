@@ -8,13 +8,13 @@ var presslore = presslore || {};
 
   /**
    * A session looked at through the knowledge. Everything is worked out when asked for, and once:
-   * item, job, net, readings, settled, evidence, beliefs, suspects, advice, reasons, turns.
+   * item, press, known, job, net, readings, settled, evidence, beliefs, suspects, advice, reasons, turns.
    */
   function Consultation(knowledge, session, nets) {
     this.knowledge = knowledge;
     this.session = session;
     this.nets = nets || new Map();
-    this.known = {};
+    this.worked = {};
   }
 
   const parts = {
@@ -22,18 +22,32 @@ var presslore = presslore || {};
       return self.knowledge.items.get(self.session.item()) || null;
     },
 
-    /** The item's facts, with what the person said laid over them. */
+    /** The shop's press: the one that was named, or the only one there is; null where it is not known. */
+    press(self) {
+      const presses = self.knowledge.presses;
+      const named = self.session.press();
+      if (named) return presses.get(named) || null;
+      return presses.size === 1 ? presses.values().next().value : null;
+    },
+
+    /** What is known of the press. */
+    known(self) {
+      return self.press ? self.press.known : [];
+    },
+
+    /** The item's facts and the press's, with what the person said laid over them. */
     job(self) {
-      const job = new Map(self.item ? self.item.facts : []);
+      const job = new Map([...(self.item ? self.item.facts : []), ...(self.press ? self.press.facts : [])]);
       self.session.facts().forEach((value, fact) => {
         job.set(fact, value);
       });
+      if (self.press) job.set(presslore.session.PRESS_NAME, self.press.id);
       return job;
     },
 
     net(self) {
       const key = JSON.stringify(presslore.numbers.sorted(Array.from(self.job), (pair) => [pair[0]]));
-      if (!self.nets.has(key)) self.nets.set(key, presslore.network(self.knowledge, self.job));
+      if (!self.nets.has(key)) self.nets.set(key, presslore.network(self.knowledge, self.job, self.known));
       return self.nets.get(key);
     },
 
@@ -88,7 +102,13 @@ var presslore = presslore || {};
     /** By cause index, for the causes that come up. */
     reasons(self) {
       const causes = self.suspects.map((suspect) => suspect.index);
-      return presslore.reasons.reasons(self.net, self.evidence, self.beliefs, causes);
+      const found = presslore.reasons.reasons(self.net, self.evidence, self.beliefs, causes);
+      self.known.forEach((each) => {
+        const reason = ofPress(self, each);
+        if (reason && found.has(each.cause))
+          found.set(each.cause, presslore.reasons.heaviestFirst([...found.get(each.cause), reason]));
+      });
+      return found;
     },
 
     /** What would put another cause first, among the checks best worth asking. */
@@ -101,11 +121,21 @@ var presslore = presslore || {};
     }
   };
 
+  /** What is known of the press as a reason, null where the cause cannot be there in such a job. */
+  function ofPress(self, each) {
+    const cause = self.net.causes[each.cause];
+    const usual = presslore.network.prior(self.knowledge.causes.get(cause), self.job);
+    if (!usual) return null;
+    const { decibans } = presslore.reasons; // the odds before any finding carry over to the odds after them all
+    const weight = decibans(self.net.priors[each.cause]) - decibans(usual);
+    return { finding: { kind: 'press', id: cause, detail: each.told }, weight };
+  }
+
   Object.keys(parts).forEach((name) => {
     Object.defineProperty(Consultation.prototype, name, {
       get() {
-        if (!(name in this.known)) this.known[name] = parts[name](this);
-        return this.known[name];
+        if (!(name in this.worked)) this.worked[name] = parts[name](this);
+        return this.worked[name];
       }
     });
   });

@@ -5,14 +5,13 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const FORMAT = 'presslore-session';
-  const VERSION = 2; // 2: figures that were measured; without any it is written as version 1
+  const { format: FORMAT, version: VERSION, pressName: PRESS_NAME } = presslore.shared.session;
   const DAMAGED = 'the saved session is damaged: start afresh, or mend the file';
   const byText = presslore.numbers.byText;
 
   /** The fields of each kind of move: what they hold, with what stands in where they may be left out. */
   const KINDS = new Map([
-    ['pressed', { item: [isText], facts: [isFacts, {}] }],
+    ['pressed', { item: [isText], facts: [isFacts, {}], press: [isText, ''] }],
     ['saw', { defects: [isTexts] }],
     ['did-not-see', { defects: [isTexts] }],
     ['answered', { check: [isText], outcome: [isText] }],
@@ -71,6 +70,12 @@ var presslore = presslore || {};
   /** The id of the item, '' where unknown. */
   Session.prototype.item = function () {
     return this.moves.reduce((item, move) => (move.move === 'pressed' ? move.item : item), '');
+  };
+
+  /** The id of the press, '' where nobody said; later words win. */
+  Session.prototype.press = function () {
+    const named = this.facts().get(PRESS_NAME);
+    return this.moves.reduce((press, move) => move.press || press, '') || String(named === undefined ? '' : named);
   };
 
   /** What the person said of the job; later words win. */
@@ -167,9 +172,18 @@ var presslore = presslore || {};
 
   /** The session as JSON text. */
   function toJson(session, version) {
-    const needed = session.figures().length ? VERSION : 1;
-    const whole = { format: FORMAT, version: needed, knowledge: version, moves: session.moves };
+    const needed = session.figures().length ? VERSION : 1; // the oldest that can hold it
+    const moves = session.moves.map(plain);
+    const whole = { format: FORMAT, version: needed, knowledge: version, moves };
     return `${JSON.stringify(whole, null, 1)}\n`;
+  }
+
+  /** The move as it is written: without a press, and without a check that figures answer, where there is none. */
+  function plain(move) {
+    const spared = move.move === 'pressed' ? 'press' : move.move === 'measured' ? 'check' : '';
+    if (!spared || move[spared]) return move;
+    const { [spared]: _, ...rest } = move;
+    return rest;
   }
 
   /** The session in a JSON text. Throws an Error that says in plain words why it cannot be had. */
@@ -239,5 +253,5 @@ var presslore = presslore || {};
     return ids.filter((id) => !entries.has(id) && (needed || id !== ''));
   }
 
-  presslore.session = { Session, toJson, fromJson, resume };
+  presslore.session = { PRESS_NAME, Session, toJson, fromJson, resume };
 })();

@@ -23,6 +23,7 @@ var presslore = presslore || {};
       cautions: byId(packed.cautions, plain),
       readings: (packed.readings || NOTHING).map(reading),
       press: packed.press || null,
+      presses: byId(packed.presses || NOTHING, ofShop),
       packed
     };
   }
@@ -75,6 +76,12 @@ var presslore = presslore || {};
       filled.usual = { temperature, dwell, pressure: entry.pressure, sheets: entry.sheets || 0, offset: 0 };
     }
     return filled;
+  }
+
+  /** A press of the shop; what is known of it: {cause, turnsUp, told}. */
+  function ofShop(entry) {
+    const known = (entry.known || NOTHING).map(([cause, turnsUp, told]) => ({ cause, turnsUp, told }));
+    return { facts: NOTHING, ...entry, known };
   }
 
   function reading(entry) {

@@ -9,6 +9,7 @@ presslore.page = presslore.page || {};
   const flow = presslore.page.flow;
   const VIEWS = {
     item: presslore.page.opening.itemView,
+    press: presslore.page.opening.pressView,
     seen: presslore.page.opening.seenView,
     understood: presslore.page.opening.understoodView,
     list: presslore.page.picking.listView,
@@ -30,7 +31,7 @@ presslore.page = presslore.page || {};
       pictures: pictures(root),
       ears: presslore.page.ears(knowledge, root.dataset.vocabulary),
       keys: {},
-      state: flow.begin(),
+      state: flow.begin(knowledge),
       consultation: new presslore.Consultation(knowledge, new presslore.session.Session()),
       go: (state) => go(app, state),
       jot: (parts) => jot(app, parts),
@@ -65,10 +66,9 @@ presslore.page = presslore.page || {};
     const query = new URLSearchParams(`${location.search.slice(1)}&${location.hash.slice(1)}`);
     const defects = query.getAll('saw').filter((id) => knowledge.defects.has(id));
     const item = query.get('item');
-    const state = flow.begin();
-    if (knowledge.items.has(item)) Object.assign(state, { item: { id: item, facts: {} }, stage: 'seen' });
-    if (defects.length) Object.assign(state, { defects, stage: state.item ? 'understood' : 'item' });
-    return defects.length || state.item ? state : null;
+    const state = { ...flow.begin(knowledge), defects };
+    if (knowledge.items.has(item)) return flow.pressed(state, { id: item, facts: {} });
+    return defects.length ? state : null;
   }
 
   /** Whether more was done than to type what was pressed. */
@@ -108,7 +108,7 @@ presslore.page = presslore.page || {};
 
   function startOver(app) {
     presslore.page.keep.forget();
-    app.go(flow.begin());
+    app.go(flow.begin(app.knowledge));
   }
 
   function go(app, state) {

@@ -5,18 +5,21 @@ presslore.page = presslore.page || {};
 (function () {
   'use strict';
 
-  const STAGES = ['item', 'seen', 'list', 'pictures', 'understood', 'step', 'gone', 'known'];
+  const STAGES = ['item', 'press', 'seen', 'list', 'pictures', 'understood', 'step', 'gone', 'known'];
 
   /**
    * The state at the very start.
-   * `stage`: which view; `item`: {id, facts} once said; `words`, `defects`, `notSeen`, `answers` and `left`: what was
+   * `stage`: which view; `several`: whether the shop has presses to choose from; `item`: {id, facts} once said; `press`:
+   * its id once said, '' where the person cannot say; `words`, `defects`, `notSeen`, `answers` and `left`: what was
    * said is seen and how it was understood; `opening`: how many moves the opening made; `warned`: cautions already
    * read in full; `after`: the fix after which something else shows.
    */
-  function begin() {
+  function begin(knowledge) {
     return {
       stage: 'item',
+      several: knowledge.presses.size > 1,
       item: null,
+      press: null,
       itemWords: '',
       words: '',
       defects: [],
@@ -46,13 +49,28 @@ presslore.page = presslore.page || {};
   /** The item was said: {id, facts}. Within a dialogue it takes the place of what was said of it before. */
   function pressed(state, item, words) {
     const next = changed(state, { item, itemWords: words || '' });
-    if (!started(state)) return at(next, state.defects.length ? 'understood' : 'seen');
-    const moves = state.session.moves.map((move, place) => (place === 0 ? pressedMove(item) : move));
-    return changed(next, { session: new presslore.session.Session(moves), stage: 'step' });
+    return state.several && state.press === null && !started(state) ? at(next, 'press') : begunWith(next);
   }
 
-  function pressedMove(item) {
-    return { move: 'pressed', item: item ? item.id : '', facts: item ? item.facts : {} };
+  /** The press was said, or that the person cannot say it (''). */
+  function onPress(state, press) {
+    return begunWith(changed(state, { press }));
+  }
+
+  /** On to what is seen; within a dialogue what was pressed, and on what, takes the place of what was said before. */
+  function begunWith(state) {
+    if (!started(state)) return at(state, state.defects.length ? 'understood' : 'seen');
+    const moves = state.session.moves.map((move, place) => (place === 0 ? pressedMove(state) : move));
+    return changed(state, { session: new presslore.session.Session(moves), stage: 'step' });
+  }
+
+  function pressedMove({ item, press }) {
+    return { move: 'pressed', item: item ? item.id : '', facts: item ? item.facts : {}, press: press || '' };
+  }
+
+  /** A session that says what was pressed, on what, and no more. */
+  function pressedAlone(state) {
+    return new presslore.session.Session([pressedMove(state)]);
   }
 
   /** Words were heard. What they say of the item counts where none was named. */
@@ -96,8 +114,7 @@ presslore.page = presslore.page || {};
   }
 
   function opened(state) {
-    let session = new presslore.session.Session([pressedMove(state.item)]);
-    session = session.make({ move: 'saw', defects: state.defects });
+    let session = pressedAlone(state).make({ move: 'saw', defects: state.defects });
     if (state.notSeen.length) session = session.make({ move: 'did-not-see', defects: state.notSeen });
     return state.answers.reduce(
       (so, [check, outcome]) => so.make({ move: 'answered', check, outcome }),
@@ -132,7 +149,7 @@ presslore.page = presslore.page || {};
     if (state.stage === 'understood') return at(state, 'seen');
     if (state.stage !== 'step') {
       if (started(state)) return changed(state, { stage: 'step', after: '' });
-      return at(state, 'item');
+      return at(state, state.several && state.stage === 'seen' ? 'press' : 'item');
     }
     const moves = stepBack(state.session.moves);
     if (moves.length < state.opening) return reopened(state);
@@ -170,6 +187,8 @@ presslore.page = presslore.page || {};
           knowledge.checks.has(check) && presslore.outcomeOf(knowledge.checks.get(check), outcome)
       ) &&
       (!state.item || state.item.id === '' || knowledge.items.has(state.item.id)) &&
+      (!state.press || started(state) || knowledge.presses.has(state.press)) &&
+      (state.several || state.stage !== 'press') &&
       (state.after === '' || knowledge.fixes.has(state.after)) &&
       (started(state) || ['step', 'gone', 'known'].indexOf(state.stage) < 0);
     if (!known) throw new Error('speaks of things no longer known');
@@ -180,6 +199,8 @@ presslore.page = presslore.page || {};
     at,
     started,
     pressed,
+    onPress,
+    pressedAlone,
     heard,
     picked,
     struck,

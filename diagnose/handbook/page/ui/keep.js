@@ -8,7 +8,7 @@ presslore.page = presslore.page || {};
   const PLACE = 'presslore.diagnosis';
   const KEYS = 'presslore.keys';
   const FORMAT = 1;
-  const DRAFT = ['stage', 'item', 'itemWords', 'words', 'defects', 'notSeen', 'answers', 'left', 'opening'];
+  const DRAFT = ['stage', 'item', 'press', 'itemWords', 'words', 'defects', 'notSeen', 'answers', 'left', 'opening'];
   const REST = ['warned', 'after'];
 
   const isText = (value) => typeof value === 'string';
@@ -18,6 +18,7 @@ presslore.page = presslore.page || {};
   const FITS = {
     stage: isText,
     item: (value) => value === null || (isObject(value) && isText(value.id) && isObject(value.facts)),
+    press: (value) => value === null || isText(value),
     itemWords: isText,
     words: isText,
     defects: isTexts,
@@ -45,7 +46,8 @@ presslore.page = presslore.page || {};
     if (!text) return null;
     const found = JSON.parse(text);
     if (found.format !== FORMAT) throw new Error('kept by another version of this page');
-    const state = presslore.page.flow.begin();
+    const state = presslore.page.flow.begin(knowledge);
+    if (found.press === undefined) found.press = null; // kept before the page knew of presses
     DRAFT.concat(REST).forEach((name) => {
       if (!FITS[name](found[name])) throw new Error('damaged');
       state[name] = found[name];

@@ -83,6 +83,20 @@ presslore.page = presslore.page || {};
     ]);
   }
 
+  /** The question for the press, where the shop has several. */
+  function pressView(app) {
+    const keys = {};
+    const act = (id) => () => app.go(flow.onPress(app.state, id));
+    const presses = Array.from(app.knowledge.presses.values(), (press) => ({ label: press.title, act: act(press.id) }));
+    return {
+      title: 'On which press?',
+      keys,
+      back: true,
+      above: pressedLine(app),
+      body: [presslore.page.parts.choices(keys, presses, [{ key: 'u', label: 'I cannot say', act: act('') }])]
+    };
+  }
+
   /** The question for what is seen. */
   function seenView(app) {
     const keys = {};
@@ -143,11 +157,10 @@ presslore.page = presslore.page || {};
   /** What was taken to be pressed, and the way to change it. */
   function pressedLine(app) {
     const said = app.state.item;
-    const item = said && app.knowledge.items.get(said.id);
     const facts = Object.entries(said ? said.facts : {}).map(([fact, value]) => factWords(app, fact, value));
     const change = () => app.go(flow.at(app.state, 'item'));
     const act = button('Change', change, { class: 'text', 'aria-label': 'Change what was pressed' });
-    return presslore.page.parts.about(item, facts, act);
+    return presslore.page.parts.about(app.consultation.then(flow.pressedAlone(app.state)), facts, act);
   }
 
   function factWords(app, fact, value) {
@@ -234,5 +247,5 @@ presslore.page = presslore.page || {};
     });
   }
 
-  presslore.page.opening = { itemView, seenView, understoodView };
+  presslore.page.opening = { itemView, pressView, seenView, understoodView };
 })();
