@@ -20,8 +20,11 @@ CALLS = (
     "defects",
     "defects ghosting",
     "items mug",
+    "causes damp-item",
+    "checks probe-the-platen",
+    "fixes set-heat-by-probe",
+    "why damp-item ghosting",
 )
-CALLS = (*CALLS, "causes damp-item", "checks probe-the-platen", "fixes set-heat-by-probe", "why damp-item ghosting")
 
 
 class Terminal(io.StringIO):

@@ -262,10 +262,10 @@ def test_who_waits_too_long_for_a_lock_is_told(tmp_path: Path) -> None:
 def test_where_a_folder_cannot_be_locked_a_file_in_it_is(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     real = os.open
 
-    def refusing(path: object, *rest: int) -> int:
+    def refusing(path: str, *rest: int) -> int:
         if str(path) == str(tmp_path):
             raise PermissionError(13, "Permission denied")
-        return real(path, *rest)  # type: ignore[call-overload, no-any-return]
+        return real(path, *rest)
 
     monkeypatch.setattr("os.open", refusing)
     with locked([tmp_path]), pytest.raises(PressloreError, match="another presslore"), locked([tmp_path], 0.05):

@@ -2,7 +2,6 @@
 
 import gzip
 import json
-import re
 from dataclasses import replace
 from functools import cache
 from random import Random
@@ -16,15 +15,16 @@ from diagnose.dialogue import moves as said
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Move
 from diagnose.dialogue.rehearsal import rehearse
-from diagnose.dialogue.saving import from_json, to_json
+from diagnose.dialogue.saving import to_json
 from diagnose.dialogue.session import Session
 from diagnose.dialogue.speech.chances import in_words, minutes, money, percent, side
 from diagnose.handbook.page.compiled import engine_script, script
-from diagnose.knowledge.conditions import Condition, Test
-from diagnose.knowledge.model import ALWAYS, SETTLED, TRIAL, Chance, Check, Fact, Knowledge, Shape, Spends
+from diagnose.knowledge.conditions import ALWAYS, Condition, Test
+from diagnose.knowledge.model import SETTLED, TRIAL, Chance, Check, Fact, Knowledge, Shape, Spends
 from diagnose.knowledge.shop import PRESS_NAME, Known, Press, Rates, Shop
 from diagnose.reasoning.beliefs import WIDEST, believe
 from tests.dialogue import workshop
+from tests.dialogue.saved import from_json
 from tests.handbook.browser import (
     another_shop,
     beliefs_here,
@@ -341,7 +341,7 @@ def test_steps_on_trial_wait_on_both_sides(settled: bool) -> None:
     fixes, checks, causes = workshop.KNOWLEDGE.fixes, workshop.KNOWLEDGE.checks, workshop.KNOWLEDGE.causes
     every = dict.fromkeys(causes, sure)
     quiet, loud, *_ = next(iter(checks.values())).outcomes
-    theirs = {"status": status, "origin": whose, "minutes": 0.0, "condition": ALWAYS}
+    theirs: dict[str, Any] = {"status": status, "origin": whose, "minutes": 0.0, "condition": ALWAYS}
     check = replace(
         next(iter(checks.values())), id="their-check", outcomes=(quiet, replace(loud, shows=every)), **theirs
     )
@@ -413,7 +413,9 @@ def _refusal(text: str, folder: Any) -> str:
     file.write_text(text, encoding="utf-8")
     with pytest.raises(PressloreError) as caught:
         resume(file, KNOWN)
-    return re.sub(r"^(:\d+:\d+)?: ", "", str(caught.value).removeprefix(str(file)))
+    place, _, words = str(caught.value).partition(": ")  # a page has no file to name a line of
+    assert place == f"{file}{'' if text else ':1:1'}"
+    return words
 
 
 # --- what the page carries ---

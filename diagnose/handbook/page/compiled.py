@@ -6,6 +6,7 @@ word, the glossary, settings) stays out. Names that only free words are matched 
 """
 
 import json
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import asdict
 from pathlib import Path
@@ -76,7 +77,7 @@ WORDS = (  # what reads free words, after all of the above
     "items",
     "understand",
 )
-COMMENTS = ("//", "/*", "* ", "*/")  # how a line starts that is nothing but a comment
+CAST = re.compile(r"/\*\* @[^*]*\*/ ?")  # a type that the checks are told within a line
 
 
 def engine_files() -> list[Path]:
@@ -86,11 +87,21 @@ def engine_files() -> list[Path]:
 
 
 def engine_script() -> str:
-    """The whole engine as one classic script, without its comments and indentation, what it shares with this side
-    first."""
-    lines = (line.strip() for file in engine_files() for line in file.read_text(encoding="utf-8").splitlines())
-    code = "\n".join(line for line in lines if line and not line.startswith(COMMENTS))
-    return f"{assigned('shared', shared())}{code}\n"
+    """The whole engine as one classic script, what it shares with this side first."""
+    return assigned("shared", shared()) + joined(engine_files())
+
+
+def joined(paths: list[Path]) -> str:
+    """Scripts as one, without the comments, types and indents that only people and checks read."""
+    lines = (line.strip() for path in paths for line in path.read_text(encoding="utf-8").splitlines())
+    kept, talking = [], False
+    for line in lines:
+        talking = talking or (line.startswith("/*") and not CAST.match(line))
+        bare = CAST.sub("", line)
+        if bare and not talking and not bare.startswith("//"):
+            kept.append(bare)
+        talking = talking and not line.endswith("*/")
+    return "\n".join(kept) + "\n"
 
 
 def script(knowledge: Knowledge, shop: Shop) -> str:

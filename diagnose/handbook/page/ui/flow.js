@@ -10,9 +10,10 @@ presslore.page = presslore.page || {};
   /**
    * The state at the very start.
    * `stage`: which view; `several`: whether the shop has presses to choose from; `item`: {id, facts} once said; `press`:
-   * its id once said, '' where the person cannot say; `words`, `defects`, `notSeen`, `answers` and `left`: what was
-   * said is seen and how it was understood; `opening`: how many moves the opening made; `warned`: cautions already
-   * read in full; `after`: the fix after which something else shows.
+   * its id once said, '' where the person cannot say; `words`, `defects`, `notSeen`, `answers` and `left`: what was said
+   * is seen and how it was understood; `opening`: how many moves the opening made; `warned`: cautions already read in
+   * full; `after`: the fix after which something else shows.
+   * @type {Flow['begin']}
    */
   function begin(knowledge) {
     return {
@@ -33,47 +34,71 @@ presslore.page = presslore.page || {};
     };
   }
 
+  /** @param {State} state @param {Partial<State>} parts */
   function changed(state, parts) {
     return { ...state, ...parts };
   }
 
+  /** @type {Flow['at']} */
   function at(state, stage) {
     return changed(state, { stage });
   }
 
-  /** Whether a dialogue is under way. */
+  /**
+   * Whether a dialogue is under way.
+   * @type {Flow['started']}
+   */
   function started(state) {
     return state.session.moves.length > 0;
   }
 
-  /** The item was said: {id, facts}. Within a dialogue it takes the place of what was said of it before. */
+  /**
+   * The item was said: {id, facts}. Within a dialogue it takes the place of what was said of it before.
+   * @type {Flow['pressed']}
+   */
   function pressed(state, item, words) {
     const next = changed(state, { item, itemWords: words || '' });
     return state.several && state.press === null && !started(state) ? at(next, 'press') : begunWith(next);
   }
 
-  /** The press was said, or that the person cannot say it (''). */
+  /**
+   * The press was said, or that the person cannot say it ('').
+   * @type {Flow['onPress']}
+   */
   function onPress(state, press) {
     return begunWith(changed(state, { press }));
   }
 
-  /** On to what is seen; within a dialogue what was pressed, and on what, takes the place of what was said before. */
+  /**
+   * On to what is seen; within a dialogue what was pressed, and on what, takes the place of what was said before.
+   * @param {State} state
+   */
   function begunWith(state) {
     if (!started(state)) return at(state, state.defects.length ? 'understood' : 'seen');
     const moves = state.session.moves.map((move, place) => (place === 0 ? pressedMove(state) : move));
     return changed(state, { session: new presslore.session.Session(moves), stage: 'step' });
   }
 
+  /**
+   * @param {State} state
+   * @returns {Move}
+   */
   function pressedMove({ item, press }) {
     return { move: 'pressed', item: item ? item.id : '', facts: item ? item.facts : {}, press: press || '' };
   }
 
-  /** A session that says what was pressed, on what, and no more. */
+  /**
+   * A session that says what was pressed, on what, and no more.
+   * @type {Flow['pressedAlone']}
+   */
   function pressedAlone(state) {
     return new presslore.session.Session([pressedMove(state)]);
   }
 
-  /** Words were heard. What they say of the item counts where none was named. */
+  /**
+   * Words were heard. What they say of the item counts where none was named.
+   * @type {Flow['heard']}
+   */
   function heard(state, words, found) {
     const next = changed(state, {
       words,
@@ -88,19 +113,28 @@ presslore.page = presslore.page || {};
     return next;
   }
 
-  /** Defects were picked by hand. */
+  /**
+   * Defects were picked by hand.
+   * @type {Flow['picked']}
+   */
   function picked(state, defects) {
     const next = changed(state, { defects, stage: 'understood' });
     next.notSeen = state.notSeen.filter((id) => defects.indexOf(id) < 0);
     return next;
   }
 
-  /** One thing that was understood is struck out: `kind` is defects, notSeen or answers. */
+  /**
+   * One thing that was understood is struck out: `kind` is defects, notSeen or answers.
+   * @type {Flow['struck']}
+   */
   function struck(state, kind, place) {
     return changed(state, { [kind]: state[kind].filter((_, at) => at !== place) });
   }
 
-  /** What was understood is right: the dialogue starts, or goes on with what shows now. */
+  /**
+   * What was understood is right: the dialogue starts, or goes on with what shows now.
+   * @type {Flow['agreed']}
+   */
   function agreed(state) {
     const clean = { words: '', defects: [], notSeen: [], answers: [], left: [], after: '', stage: 'step' };
     if (started(state)) {
@@ -113,22 +147,26 @@ presslore.page = presslore.page || {};
     return changed(state, { session, opening: session.moves.length, stage: 'step' });
   }
 
+  /** @param {State} state */
   function opened(state) {
     let session = pressedAlone(state).make({ move: 'saw', defects: state.defects });
     if (state.notSeen.length) session = session.make({ move: 'did-not-see', defects: state.notSeen });
-    return state.answers.reduce(
-      (so, [check, outcome]) => so.make({ move: 'answered', check, outcome }),
-      session
-    );
+    return state.answers.reduce((so, [check, outcome]) => so.make({ move: 'answered', check, outcome }), session);
   }
 
-  /** One more move of the dialogue. `read`: the cautions that stood before it. */
+  /**
+   * One more move of the dialogue. `read`: the cautions that stood before it.
+   * @type {Flow['moved']}
+   */
   function moved(state, move, read) {
     const warned = Array.from(new Set(state.warned.concat(read || [])));
     return changed(state, { session: state.session.make(move), warned, stage: 'step' });
   }
 
-  /** Something else shows after a fix, or beside what was seen (no fix). */
+  /**
+   * Something else shows after a fix, or beside what was seen (no fix).
+   * @type {Flow['lookAgain']}
+   */
   function lookAgain(state, fix) {
     return changed(state, {
       after: fix,
@@ -141,7 +179,10 @@ presslore.page = presslore.page || {};
     });
   }
 
-  /** One step back; the same state at the very start. */
+  /**
+   * One step back; the same state at the very start.
+   * @type {Flow['back']}
+   */
   function back(state) {
     if (state.stage === 'list' || state.stage === 'pictures') {
       return at(state, state.defects.length ? 'understood' : 'seen');
@@ -156,7 +197,10 @@ presslore.page = presslore.page || {};
     return changed(state, { session: new presslore.session.Session(moves) });
   }
 
-  /** The moves before the last one. What was seen after a fix goes with the fix, as it was told in one. */
+  /**
+   * The moves before the last one. What was seen after a fix goes with the fix, as it was told in one.
+   * @param {readonly Move[]} moves
+   */
   function stepBack(moves) {
     const last = moves.length - 1;
     const before = moves[last - 1];
@@ -164,7 +208,10 @@ presslore.page = presslore.page || {};
     return moves.slice(0, told ? last - 1 : last);
   }
 
-  /** The opening as it was, to be put right. */
+  /**
+   * The opening as it was, to be put right.
+   * @param {State} state
+   */
   function reopened(state) {
     const evidence = state.session.evidence();
     return changed(state, {
@@ -177,14 +224,17 @@ presslore.page = presslore.page || {};
     });
   }
 
-  /** Throws where a kept draft does not fit the knowledge. */
+  /**
+   * Throws where a kept draft does not fit the knowledge.
+   * @type {Flow['proven']}
+   */
   function proven(state, knowledge) {
     const known =
       STAGES.indexOf(state.stage) >= 0 &&
       state.defects.concat(state.notSeen).every((id) => knowledge.defects.has(id)) &&
       state.answers.every(
         ([check, outcome]) =>
-          knowledge.checks.has(check) && presslore.outcomeOf(knowledge.checks.get(check), outcome)
+          knowledge.checks.has(check) && presslore.outcomeOf(presslore.known(knowledge.checks, check), outcome)
       ) &&
       (!state.item || state.item.id === '' || knowledge.items.has(state.item.id)) &&
       (!state.press || started(state) || knowledge.presses.has(state.press)) &&
