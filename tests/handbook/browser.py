@@ -102,6 +102,19 @@ def engine(known: Knowledge, shop: Shop) -> MiniRacer:
     return world
 
 
+def another_shop(known: Knowledge, shop: Shop) -> MiniRacer:
+    """One world that holds this knowledge now, in place of the one before."""
+    world = _changing()
+    world.eval(script(known, shop))
+    world.eval("known = presslore.unpack(presslore.knowledge)")
+    return world
+
+
+@cache
+def _changing() -> MiniRacer:
+    return engine(knowledge(), Shop())
+
+
 @cache
 def shipped_engine() -> MiniRacer:
     """The engine with what ships, free words included."""

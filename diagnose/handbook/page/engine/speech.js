@@ -88,6 +88,7 @@ var presslore = presslore || {};
     if (finding.kind === 'seen') return `${presslore.known(knowledge.defects, finding.id).title}: seen`;
     if (finding.kind === 'not-seen')
       return `${presslore.known(knowledge.defects, finding.id).title}: looked for, not seen`;
+    if (finding.kind === 'press') return `This press: ${finding.detail}`;
     if (finding.kind === 'tried') {
       return `Tried: ${marked(presslore.known(knowledge.fixes, finding.id))}; ${CHANGES[finding.detail]}`;
     }
@@ -294,8 +295,14 @@ var presslore = presslore || {};
    */
   function summary(consultation) {
     const lines = [`Item: ${consultation.item ? consultation.item.title : 'not named'}`];
-    if (consultation.job.size) {
-      const facts = Array.from(consultation.job.keys()).sort(numbers.byText);
+    if (consultation.press) {
+      const known = consultation.press.known.map((each) => each.told).join('; ');
+      lines.push(`Press: ${consultation.press.title}${known ? ` (${known})` : ''}`);
+    }
+    const facts = Array.from(consultation.job.keys())
+      .filter((fact) => fact !== presslore.session.PRESS_NAME)
+      .sort(numbers.byText);
+    if (facts.length) {
       const known = facts.map((fact) => factWords(consultation, fact));
       lines.push(`Known of it: ${known.join('; ')}`);
     }
