@@ -12,10 +12,10 @@ import pytest
 from diagnose.cli import exits
 from diagnose.knowledge import limits
 from diagnose.knowledge.folders import Folder, SourceFile, read_folders, shipped_folder
-from diagnose.knowledge.layer import KINDS
 from diagnose.knowledge.laying import leaving_out
 from diagnose.knowledge.laying.compiling import compile_stock
 from diagnose.knowledge.loading import load, load_shop, look_over
+from diagnose.knowledge.model import KINDS
 from diagnose.problems import MOST_HINTS, MOST_KEPT, MOST_SHOWN, Collector, Place, PressloreError
 from tests.cli.playing import play
 
