@@ -4,9 +4,9 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from diagnose.knowledge.schema_check import Kind, check_structure
 
 from diagnose.knowledge.documents.document import Document
+from diagnose.knowledge.documents.schema_check import Kind, check_structure
 from diagnose.knowledge.folders import shipped_folder
 from diagnose.knowledge.laying import compiling
 from diagnose.knowledge.loading import inspect, load
