@@ -15,6 +15,7 @@ import zipfile
 from pathlib import Path
 from types import ModuleType
 
+import pexpect
 import pytest
 
 from tests.checkout import CHECKOUT, load_dev
@@ -304,7 +305,7 @@ class Machine:
         self.complaint = complaint
         self.asked: list[str] = []
 
-    def run(self, command: list[str]) -> str:
+    def run(self, command: list[str], packages: int = 0) -> str:
         asked = " ".join(command).replace(sys.executable, "python3")
         self.asked.append(asked)
         return "" if any(asked.startswith(working) for working in self.working) else self.complaint
@@ -466,6 +467,18 @@ def test_an_old_python_is_told_so(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(sys, "version_info", (3, 9, 2))
     with pytest.raises(SystemExit, match=r"needs Python 3\.11 or newer; this is 3\.9"):
         load_dev()
+
+
+def test_somebody_who_looks_on_sees_the_packages_counted(checkout: Checkout) -> None:
+    (checkout.root / "requirements.lock").write_text("press==1 --hash=sha256:00\nplaten==2 --hash=sha256:00\n")
+    during = "printf 'Collecting press==1\\nDownloading\\nCollecting platen==2\\n'"
+    assert "package" not in checkout.run("presslore", during=during).stderr.replace("runtime packages", "")
+    shutil.rmtree(checkout.root / ".venv")
+    path = f"{checkout.tools}{os.pathsep}{os.environ['PATH']}"
+    env = {**os.environ, "PATH": path, "CALLS": str(checkout.calls), "DURING": during}
+    arguments = [str(checkout.root / "dev"), "presslore"]
+    said = str(pexpect.spawn(sys.executable, arguments, env=env, encoding="utf-8", timeout=60).read())
+    assert "\rdev: package 1 of 2\rdev: package 2 of 2\r\ndev: ready\r\n" in said
 
 
 # On Windows, as far as that can be told elsewhere.

@@ -122,7 +122,7 @@ def test_the_command_checks_and_rehearses(
 ) -> None:
     drawn = {"index.md": b"# Start\n"}
     monkeypatch.setattr("diagnose.cli.handbook.shipped_folder", lambda: small)
-    monkeypatch.setattr("diagnose.cli.handbook.drawn", lambda root, shop: drawn)
+    monkeypatch.setattr("diagnose.cli.handbook.drawn", lambda root, shop, far=None: drawn)
     assert run(["handbook", "build", "--dry-run"]) == exits.GOOD
     assert capsys.readouterr().out.splitlines() == ["new docs/generated/index.md", "gone docs/generated/old.md"]
     assert run(["handbook", "build", "--check"]) == exits.PROBLEMS
@@ -138,7 +138,7 @@ def test_the_command_builds_where_it_is_told(
     small: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     monkeypatch.setattr("diagnose.cli.handbook.shipped_folder", lambda: small)
-    monkeypatch.setattr("diagnose.cli.handbook.drawn", lambda root, shop: {"index.md": b"# Start\n"})
+    monkeypatch.setattr("diagnose.cli.handbook.drawn", lambda root, shop, far=None: {"index.md": b"# Start\n"})
     assert run(["handbook", "build", "--out", str(tmp_path / "elsewhere")]) == exits.GOOD
     assert "index.html" in capsys.readouterr().out
     assert (tmp_path / "elsewhere" / "index.html").is_file()
@@ -152,7 +152,7 @@ def test_the_command_refuses_before_anything_is_drawn(
     (shop / "rules").mkdir(parents=True)
     (shop / "shop.yaml").write_text("name: Quay\n")
     monkeypatch.setattr("diagnose.cli.handbook.shipped_folder", lambda: small)
-    monkeypatch.setattr("diagnose.cli.handbook.drawn", lambda root, shop: pytest.fail("drawn"))
+    monkeypatch.setattr("diagnose.cli.handbook.drawn", lambda root, shop, far=None: pytest.fail("drawn"))
     for out in (shop, shop.parent, shop / "rules" / "site", small, small / "docs", small / "docs" / "site"):
         assert run(["handbook", "build", "--shop", str(shop), "--out", str(out)]) == exits.PROBLEMS
         assert "nothing was changed" in capsys.readouterr().err
@@ -171,7 +171,7 @@ def test_without_mkdocs_nothing_is_drawn_first(
 ) -> None:
     monkeypatch.setattr("diagnose.handbook.building.find_spec", lambda name: None)
     monkeypatch.setattr("diagnose.cli.handbook.shipped_folder", lambda: small)
-    monkeypatch.setattr("diagnose.cli.handbook.drawn", lambda root, shop: pytest.fail("drawn"))
+    monkeypatch.setattr("diagnose.cli.handbook.drawn", lambda root, shop, far=None: pytest.fail("drawn"))
     assert run(call) == exits.PROBLEMS
     assert "presslore[handbook]" in " ".join(capsys.readouterr().err.split())
 
@@ -183,7 +183,7 @@ def test_installed_it_builds_in_the_working_folder_and_draws_nothing_where_it_li
     monkeypatch.chdir(tmp_path)
     monkeypatch.setattr("diagnose.cli.handbook.shipped_folder", lambda: small)
     monkeypatch.setattr("diagnose.handbook.building.is_installed", lambda root: root == small)
-    monkeypatch.setattr("diagnose.cli.handbook.drawn", lambda root, shop: {"index.md": b"# Start\n"})
+    monkeypatch.setattr("diagnose.cli.handbook.drawn", lambda root, shop, far=None: {"index.md": b"# Start\n"})
     before = sorted(small.rglob("*"))
     assert run(["handbook", "build"]) == exits.GOOD
     assert capsys.readouterr().out == f"Built 1 files into site; open {Path('site', 'index.html')}.\n"
@@ -203,7 +203,7 @@ def test_pages_of_an_older_presslore_are_named_before_anything_is_drawn(
 ) -> None:
     (small / "docs" / "generated" / placing.MARK).unlink()
     monkeypatch.setattr("diagnose.cli.handbook.shipped_folder", lambda: small)
-    monkeypatch.setattr("diagnose.cli.handbook.drawn", lambda root, shop: pytest.fail("drawn"))
+    monkeypatch.setattr("diagnose.cli.handbook.drawn", lambda root, shop, far=None: pytest.fail("drawn"))
     for call in (["handbook", "build"], ["handbook", "serve", "--port", "0"]):
         assert run(call) == exits.PROBLEMS
         said = capsys.readouterr().err
