@@ -2,6 +2,7 @@
 
 import gzip
 import json
+from collections.abc import Mapping
 from dataclasses import replace
 from functools import cache
 from random import Random
@@ -221,7 +222,7 @@ def test_another_knowledge_and_dear_paper(session: Session) -> None:
 # --- the shop's presses ---
 
 
-def _knowledge_of(presses: dict[str, Press]) -> Knowledge:
+def _knowledge_of(presses: Mapping[str, Press]) -> Knowledge:
     """The workshop's knowledge in a shop with these presses: damp towels are impossible on tiles, and a sheet slips on
     one press alone."""
     named = Fact(id=PRESS_NAME, title="Press", asks="-", one_of=tuple(presses), place=workshop.HERE)
