@@ -262,6 +262,7 @@ def wrong(status: int | None, texts: dict[str, str]) -> str:
 def main(folder: str, seed: int, first: int, number: int) -> None:
     from diagnose.cli import shelf
     from diagnose.cli.program import program
+    from diagnose.knowledge.loading import inspect
     from diagnose.reasoning import words
 
     for module in pkgutil.walk_packages(diagnose.__path__, "diagnose."):  # once, not in every call
@@ -270,6 +271,7 @@ def main(folder: str, seed: int, first: int, number: int) -> None:
     root = Path(folder)
     knowledge = shelf.knowledge()
     lexicon, made = words.lexicon(knowledge), words.lexicon
+    inspect()  # so that what ships is parsed and checked for every call that looks a folder over
     shelf.shipped = lambda: knowledge
     words.lexicon = lambda known: lexicon if known is knowledge else made(known)
     commands = [each for each in leaves(program) for _ in range(1 if each[0] in SHORT else 10)]
