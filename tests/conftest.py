@@ -5,9 +5,9 @@ from hypothesis import HealthCheck, settings
 
 # Daily the same examples, and fewer of what takes long (see ``tests.trials``): what fails has been changed. No example
 # is against the clock: other work on the machine is no fault.
-CALM = {"deadline": None, "suppress_health_check": [HealthCheck.too_slow]}
-settings.register_profile("daily", derandomize=True, database=None, **CALM)
-settings.register_profile("thorough", **CALM)
+CALM = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.register_profile("daily", CALM, derandomize=True, database=None)
+settings.register_profile("thorough", CALM)
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

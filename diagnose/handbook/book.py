@@ -6,7 +6,7 @@ from functools import cached_property
 from statistics import fmean
 from typing import TypeVar
 
-from diagnose.casebook.report import Report
+from diagnose.casebook.report.report import Report
 from diagnose.handbook.text import words_in
 from diagnose.knowledge.conditions import FactValue, Job
 from diagnose.knowledge.model import Chance, Check, Defect, Fix, Item, Knowledge, Outcome, Rule, WorkedCase

@@ -4,7 +4,7 @@ their names below. Drawn narrow, so that the letters stay large on a phone."""
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from diagnose.casebook.charts import Words, svg, text
+from diagnose.casebook.report.charts import Words, svg, text
 
 TONES = ("#2a8ba0", "#c8681c", "#b8478f", "#6f8420")  # 3 : 1 and more on white and on near black
 DASHES = ("", "9 4", "2 4", "12 4 2 4")

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator, Mapping
 
-from diagnose.casebook.report import Report
+from diagnose.casebook.report.report import Report
 from diagnose.handbook.book import Handbook
 from diagnose.handbook.care import notes
 from diagnose.handbook.leaf import Leaf

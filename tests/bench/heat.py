@@ -7,7 +7,7 @@ from time import perf_counter
 import numpy as np
 from scipy.integrate import solve_ivp
 
-from diagnose.cli import shelf
+from diagnose.cli.shop import shelf
 from diagnose.foresight.pressing import body_of, usual_settings
 from diagnose.press.dye.dose import dose
 from diagnose.press.dye.doses import doses

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from diagnose.casebook.store import Casebook, open_book
+from diagnose.casebook.store.casebook import Casebook, open_book
 from tests.casebook import postgres
 
 

@@ -10,14 +10,17 @@ from typing import Any
 import pytest
 from sqlalchemy import Connection, text
 
-from diagnose.casebook import store, store_migrations, store_reading, store_rows
-from diagnose.casebook import store_tables as tables
-from diagnose.casebook.backup import back_up
 from diagnose.casebook.case import Case
-from diagnose.casebook.checking import RowFault
-from diagnose.casebook.store import Casebook, Skipped, open_book
-from diagnose.casebook.store_rows import case_row, pattern_of, took_rows
-from diagnose.casebook.store_seals import pattern_digest, seal
+from diagnose.casebook.store import casebook as store
+from diagnose.casebook.store import migrations as store_migrations
+from diagnose.casebook.store import reading as store_reading
+from diagnose.casebook.store import rows as store_rows
+from diagnose.casebook.store import tables
+from diagnose.casebook.store.backup import back_up
+from diagnose.casebook.store.casebook import Casebook, Skipped, open_book
+from diagnose.casebook.store.checking import RowFault
+from diagnose.casebook.store.rows import case_row, pattern_of, took_rows
+from diagnose.casebook.store.seals import pattern_digest, seal
 from diagnose.dialogue.moves import Measured, Saw
 from diagnose.problems import PressloreError
 from tests.casebook.some import a_case, some_case, some_cases
@@ -244,7 +247,7 @@ def test_a_row_that_was_written_so_is_named_and_keeps_nobody_from_a_backup(tmp_p
 def older(place: str, cases: list[Case], monkeypatch: pytest.MonkeyPatch) -> None:
     """A casebook as version 2 left it."""
     with monkeypatch.context() as patched:
-        for where in ("diagnose.casebook.store_migrations.MIGRATIONS", "diagnose.casebook.store.MIGRATIONS"):
+        for where in ("diagnose.casebook.store.migrations.MIGRATIONS", "diagnose.casebook.store.casebook.MIGRATIONS"):
             patched.setattr(where, store_migrations.MIGRATIONS[:2])
         with open_book(place) as book, book.database.writing() as connection:
             patterns = {pattern_of(case).digest: pattern_of(case) for case in cases}

@@ -12,11 +12,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from diagnose.casebook.backup import back_up, look_over, restore
 from diagnose.casebook.case import LONGEST, VERSION, line, to_plain
-from diagnose.casebook.exporting import COLUMNS, FORMULA, defused, json_lines, table
-from diagnose.casebook.importing import MOST_NAMED, read_files
-from diagnose.casebook.store import Casebook, open_book
+from diagnose.casebook.store.backup import back_up, look_over, restore
+from diagnose.casebook.store.casebook import Casebook, open_book
+from diagnose.casebook.store.exporting import COLUMNS, FORMULA, defused, json_lines, table
+from diagnose.casebook.store.importing import MOST_NAMED, read_files
 from diagnose.dialogue.moves import Saw
 from diagnose.problems import PressloreError
 from tests.casebook.some import a_case, some_case, some_cases
@@ -185,7 +185,7 @@ def test_restoring_keeps_what_was_there(damaged: bool, tmp_path: Path) -> None:
 
 
 def test_restoring_waits_for_nobody_to_have_it_open(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("diagnose.casebook.backup.WAIT", 0.2)
+    monkeypatch.setattr("diagnose.casebook.store.backup.WAIT", 0.2)
     file, copy = tmp_path / "book.sqlite3", tmp_path / "copy.sqlite3"
     with open_book(file) as book:
         book.add(some_cases(4))

@@ -10,14 +10,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from diagnose.casebook.case import Case
-from diagnose.casebook.charts import Words, pareto, weeks
 from diagnose.casebook.costing import reckon
-from diagnose.casebook.report import CauseShare, Report, interval, report
-from diagnose.casebook.report_page import charts, page
-from diagnose.casebook.report_tables import tables
-from diagnose.casebook.report_words import left_out, run_words, sums
-from diagnose.casebook.run_chart import Run, Shift, run_chart, shifts
-from diagnose.casebook.store import Casebook
+from diagnose.casebook.report.charts import Words, pareto, weeks
+from diagnose.casebook.report.page import charts, page
+from diagnose.casebook.report.report import CauseShare, Report, interval, report
+from diagnose.casebook.report.run_chart import Run, Shift, run_chart, shifts
+from diagnose.casebook.report.tables import tables
+from diagnose.casebook.report.words import left_out, run_words, sums
+from diagnose.casebook.store.casebook import Casebook
 from diagnose.dialogue.moves import Answered, Cured, HandedOver, Pressed, Saw, TriedFix
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.loading import load
@@ -202,7 +202,7 @@ def luminance(colour: str) -> float:
 
 @pytest.mark.parametrize("ground", ["#ffffff", "#1b1b1f"])
 def test_marks_stand_out_from_a_light_and_a_dark_ground(ground: str) -> None:
-    from diagnose.casebook.charts import BAR, LINE, SHIFTED
+    from diagnose.casebook.report.charts import BAR, LINE, SHIFTED
 
     for colour in (BAR, LINE, SHIFTED):
         lighter, darker = sorted((luminance(colour), luminance(ground)), reverse=True)

@@ -12,12 +12,23 @@ from hypothesis import given
 from hypothesis import strategies as st
 from sqlalchemy import inspect
 
-from diagnose.casebook import store_migrations
 from diagnose.casebook.case import CURED, Case
-from diagnose.casebook.store import Casebook, open_book
-from diagnose.casebook.store_rows import alike, pattern_of
-from diagnose.casebook.store_tables import TABLES
-from diagnose.dialogue.moves import Answered, CannotDo, CannotTell, Cured, DidNotSee, HandedOver, Pressed, Saw, TriedFix
+from diagnose.casebook.store import migrations as store_migrations
+from diagnose.casebook.store.casebook import Casebook, open_book
+from diagnose.casebook.store.rows import alike, pattern_of
+from diagnose.casebook.store.tables import TABLES
+from diagnose.dialogue.moves import (
+    Answered,
+    CannotDo,
+    CannotTell,
+    Cured,
+    DidNotSee,
+    HandedOver,
+    Move,
+    Pressed,
+    Saw,
+    TriedFix,
+)
 from diagnose.dialogue.session import Session
 from diagnose.problems import PressloreError
 from tests.casebook.some import START, a_case, some_case, some_cases
@@ -180,7 +191,7 @@ def test_an_older_casebook_is_brought_to_the_newest_version(place: str, monkeypa
         book.add(cases)
     more = [*store_migrations.MIGRATIONS, ("ALTER TABLE cases ADD COLUMN lights INTEGER",)]
     monkeypatch.setattr(store_migrations, "MIGRATIONS", more)
-    monkeypatch.setattr("diagnose.casebook.store.MIGRATIONS", more)
+    monkeypatch.setattr("diagnose.casebook.store.casebook.MIGRATIONS", more)
     with open_book(place) as book, book.database.reading() as connection:
         assert connection.exec_driver_sql("SELECT lights FROM cases").scalars().all() == [None] * 10
         assert store_migrations.version(connection, place) == len(more)
@@ -194,7 +205,7 @@ def test_a_migration_that_fails_leaves_the_casebook_as_it_was(place: str, monkey
         book.add(some_cases(10))
     more = [*store_migrations.MIGRATIONS, ("CREATE TABLE extra (one INTEGER)", "CREATE TABLE cases (twice INTEGER)")]
     monkeypatch.setattr(store_migrations, "MIGRATIONS", more)
-    monkeypatch.setattr("diagnose.casebook.store.MIGRATIONS", more)
+    monkeypatch.setattr("diagnose.casebook.store.casebook.MIGRATIONS", more)
     with pytest.raises(PressloreError):
         open_book(place)
     monkeypatch.undo()
@@ -233,8 +244,13 @@ def test_what_stands_for_a_case_shows_the_same(said: list[Any], end: tuple[Any, 
 
 
 def test_the_order_of_answers_makes_no_other_pattern() -> None:
-    one = [Pressed("mug", {"item.polyester": 65}), Saw(("banding",)), Answered("a", "x"), Answered("b", "y")]
-    other = [Saw(("banding",)), Answered("b", "y"), CannotTell("c"), Answered("a", "x")]
+    one: list[Move] = [
+        Pressed("mug", {"item.polyester": 65}),
+        Saw(("banding",)),
+        Answered("a", "x"),
+        Answered("b", "y"),
+    ]
+    other: list[Move] = [Saw(("banding",)), Answered("b", "y"), CannotTell("c"), Answered("a", "x")]
     other.append(Pressed("mug", {"item.polyester": 65.0}))
     first, second = a_case(1, one), a_case(2, other)
     assert pattern_of(first).digest == pattern_of(second).digest

@@ -6,9 +6,9 @@ from time import monotonic
 import pytest
 from sqlalchemy import create_engine, event
 
-from diagnose.casebook import store_engine
-from diagnose.casebook.store import open_book
-from diagnose.casebook.store_server import LOCK
+from diagnose.casebook.store import engine as store_engine
+from diagnose.casebook.store.casebook import open_book
+from diagnose.casebook.store.server import LOCK
 from diagnose.problems import PressloreError
 from tests.casebook.postgres import Server
 from tests.casebook.some import some_cases

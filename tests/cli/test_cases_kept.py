@@ -16,8 +16,8 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from diagnose.casebook.case import Case, to_plain
-from diagnose.casebook.store import MOST_TOLD, open_book
-from diagnose.casebook.store_seals import seal
+from diagnose.casebook.store.casebook import MOST_TOLD, open_book
+from diagnose.casebook.store.seals import seal
 from diagnose.cli import exits
 from tests.casebook.some import some_cases
 from tests.cli.playing import play

@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
 from diagnose.cli import exits
-from diagnose.cli.prompts import Reply
-from diagnose.cli.ready_asking import _picked, _read
+from diagnose.cli.asking.prompts import Reply
+from diagnose.cli.ready.asking import _picked, _read
 from tests.cli.playing import AT_ROOT, CTRL_C, PLAIN, play
 
 ROOT = Path(__file__).parents[2]

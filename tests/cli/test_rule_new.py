@@ -8,7 +8,8 @@ from pathlib import Path
 import pexpect
 import pytest
 
-from diagnose.cli import exits, shelf
+from diagnose.cli import exits
+from diagnose.cli.shop import shelf
 from tests.cli.playing import AT_ROOT, CTRL_C, play
 
 DRAFT = Path(__file__).parents[1] / "cases" / "harbour" / "cold-towels.yaml"

@@ -17,10 +17,10 @@ from diagnose.dialogue.moves import Move
 from diagnose.dialogue.rehearsal import MOST_STEPS, rehearse
 from diagnose.dialogue.report import report
 from diagnose.dialogue.session import Session
-from diagnose.knowledge.compiling import Parsed, compile_stock
+from diagnose.knowledge.documents.yaml_text import read_yaml
 from diagnose.knowledge.folders import Folder, SourceFile
+from diagnose.knowledge.laying.compiling import Parsed, compile_stock
 from diagnose.knowledge.stock import Stock
-from diagnose.knowledge.yaml_text import read_yaml
 from diagnose.problems import Collector, Problem
 from tests.trials import daily
 
@@ -32,7 +32,7 @@ NUMBERS = (0, 1, 0.5, 0.000000000001, 0.99999999999, 7, 65, 1000, 10000, 9999999
 CHANCES = ("very likely", "likely", "rarely", "almost never", "impossible")
 PRICES = ["minutes", "test-minutes", "blank-price", "paper", "scrap", "blank"]
 PRICES += ["asking", "money", "help", "help-minutes"]
-VALUES = (
+VALUES: tuple[Any, ...] = (
     *NUMBERS,
     "almost never",
     "impossible",

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from time import sleep, time
 from typing import Any
 
-from diagnose.dialogue.saving import from_json
 from diagnose.dialogue.session import Session
+from tests.dialogue.saved import from_json
 
 WAITING = "Getting the words ready …"
 SEE = """

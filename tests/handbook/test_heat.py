@@ -6,7 +6,7 @@ from xml.etree import ElementTree
 
 import pytest
 
-from diagnose.casebook.charts import Words
+from diagnose.casebook.report.charts import Words
 from diagnose.handbook.book import Handbook
 from diagnose.handbook.line_chart import Axis, ChartLine, line_chart
 from diagnose.handbook.pages import heat

@@ -5,11 +5,11 @@ from pathlib import Path
 
 import pytest
 
-from diagnose.knowledge import compiling
-from diagnose.knowledge.document import Document
+from diagnose.knowledge.documents.document import Document
+from diagnose.knowledge.documents.schema_check import Kind, check_structure
 from diagnose.knowledge.folders import shipped_folder
+from diagnose.knowledge.laying import compiling
 from diagnose.knowledge.loading import inspect, load
-from diagnose.knowledge.schema_check import Kind, check_structure
 from diagnose.problems import PressloreError, Problem
 
 

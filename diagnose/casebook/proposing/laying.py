@@ -5,8 +5,8 @@ from pathlib import Path
 
 from diagnose.casebook.proposing.entries import Entries
 from diagnose.casebook.writing.yaml_edit import YamlFile
+from diagnose.knowledge.documents.yaml_text import read_yaml
 from diagnose.knowledge.taken import PREFIX
-from diagnose.knowledge.yaml_text import read_yaml
 from diagnose.problems import PressloreError
 
 TRIAL = "`status: trial` counts and is marked; three further cases settle it (presslore rules promote)."

@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 
-from diagnose.casebook import report_words as words
-from diagnose.casebook.report import Report
-from diagnose.casebook.report_page import charts, html_table
-from diagnose.casebook.report_tables import tables
+from diagnose.casebook.report import words
+from diagnose.casebook.report.page import charts, html_table
+from diagnose.casebook.report.report import Report
+from diagnose.casebook.report.tables import tables
 from diagnose.handbook.book import Handbook
 from diagnose.handbook.leaf import Leaf
 from diagnose.handbook.text import plain

@@ -14,7 +14,7 @@ from diagnose.casebook.sharing.bundle import Bundle, Sender
 from diagnose.casebook.sharing.landing import land, take_back
 from diagnose.casebook.sharing.sharing import share
 from diagnose.casebook.sharing.taking import plan
-from diagnose.cli.new_shop import ToldShop, files, write
+from diagnose.cli.shop.new_shop import ToldShop, files, write
 from diagnose.knowledge.folders import digest, read_folders
 from diagnose.knowledge.loading import inspect
 from diagnose.problems import Collector

@@ -11,12 +11,12 @@ from hypothesis import strategies as st
 from diagnose.casebook.writing.yaml_edit import YamlFile
 from diagnose.characters import stripped
 from diagnose.files.writing import replace_all
+from diagnose.knowledge.documents.yaml_text import read_yaml
 from diagnose.knowledge.loading import shipped_folder
-from diagnose.knowledge.yaml_text import read_yaml
 from diagnose.problems import PressloreError
 from tests.trials import daily
 
-SEEN = st.characters(exclude_categories=("Cs",)).filter(lambda sign: stripped(sign) == sign)
+SEEN = st.characters(exclude_categories=["Cs"]).filter(lambda sign: stripped(sign) == sign)
 
 
 def texts(least: int, most: int) -> st.SearchStrategy[str]:
