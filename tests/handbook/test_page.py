@@ -538,8 +538,14 @@ def _tour(person: Person) -> Iterator[dict[str, Any]]:
     yield person.press(RESULTS[0])
 
 
-@pytest.mark.parametrize("width", [320, 1280])
-@pytest.mark.parametrize("dark", [False, True])
+@pytest.mark.parametrize(
+    ("width", "dark"),
+    [
+        (320, True),
+        (1280, False),
+        *(pytest.param(*each, marks=pytest.mark.thorough) for each in ((320, False), (1280, True))),
+    ],
+)
 def test_nothing_stands_in_anybodys_way(width: int, dark: bool, two: Path) -> None:
     rules = next(Path(__file__).parent.rglob("axe.min.js"), None)
     if rules is None:
