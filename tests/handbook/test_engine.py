@@ -16,11 +16,11 @@ from diagnose.dialogue.moves import Move
 from diagnose.dialogue.rehearsal import rehearse
 from diagnose.dialogue.saving import from_json, to_json
 from diagnose.dialogue.session import Session
-from diagnose.dialogue.speech.chances import in_words, minutes, money, percent, side
 from diagnose.handbook.page.compiled import engine_script, script
 from diagnose.knowledge.model import ALWAYS, SETTLED, TRIAL, Chance, Check, Fact, Spends
 from diagnose.knowledge.shop import Rates, Shop
 from diagnose.reasoning.beliefs import WIDEST, believe
+from diagnose.speech.amounts import in_words, minutes, money, percent, side
 from tests.dialogue import workshop
 from tests.handbook.browser import (
     beliefs_here,

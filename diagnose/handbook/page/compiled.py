@@ -6,6 +6,7 @@ word, the glossary, settings) stays out. Names that only free words are matched 
 """
 
 import json
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import asdict
 from pathlib import Path
@@ -30,12 +31,14 @@ from diagnose.knowledge.model import (
 )
 from diagnose.knowledge.shop import Rates, Shop
 from diagnose.knowledge.trial import on_trial
+from diagnose.speech.saying import sentences
 
 Packed: TypeAlias = dict[str, Any]
 Index: TypeAlias = Mapping[str, int]
 
 ENGINE = (  # in the order the page loads them
     "numbers",
+    "say",
     "conditions",
     "unpack",
     "network",
@@ -57,6 +60,7 @@ ENGINE = (  # in the order the page loads them
     "wording",
     "session",
     "consultation",
+    "telling",
     "speech",
 )
 WORDS = (  # what reads free words, after all of the above
@@ -75,6 +79,7 @@ WORDS = (  # what reads free words, after all of the above
     "items",
     "understand",
 )
+SAID = re.compile(r"\bsay\('([\w-]+)'")  # a sentence that a script says
 COMMENTS = ("//", "/*", "* ", "*/")  # how a line starts that is nothing but a comment
 
 
@@ -85,9 +90,11 @@ def engine_files() -> list[Path]:
 
 
 def engine_script() -> str:
-    """The whole engine as one classic script, without its comments and indentation."""
+    """The whole engine as one classic script, the sentences it says first; without its comments and indentation."""
     lines = (line.strip() for file in engine_files() for line in file.read_text(encoding="utf-8").splitlines())
-    return "\n".join(line for line in lines if line and not line.startswith(COMMENTS)) + "\n"
+    code = "\n".join(line for line in lines if line and not line.startswith(COMMENTS))
+    said = {name: sentences()[name] for name in sorted(set(SAID.findall(code)))}
+    return f"{assigned('sentences', said)}{code}\n"
 
 
 def script(knowledge: Knowledge, shop: Shop) -> str:

@@ -72,7 +72,7 @@ presslore.page = presslore.page || {};
   function fixView(app, fix) {
     const keys = {};
     const talk = app.consultation;
-    const ids = presslore.speech.fixCautions(talk, fix);
+    const ids = presslore.telling.fixCautions(talk, fix);
     const whole = fix.minutes + (talk.item ? talk.item.testMinutes : 5);
     const move = (said) => app.go(flow.moved(app.state, said, ids));
     const results = [
@@ -129,7 +129,7 @@ presslore.page = presslore.page || {};
   function goneView(app) {
     const keys = {};
     const fix = app.knowledge.fixes.get(app.consultation.advice.id);
-    const ids = presslore.speech.fixCautions(app.consultation, fix);
+    const ids = presslore.telling.fixCautions(app.consultation, fix);
     const left = presslore.evidence.left(app.consultation.evidence);
     const gone = new Set();
     const tried = () => {
