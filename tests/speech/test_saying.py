@@ -166,7 +166,7 @@ def test_both_sides_fill_them_in_alike(page: MiniRacer, data: st.DataObject, nam
 
 def is_sentence(text: str) -> bool:
     """Whether a text reads like one: several words, with a capital or a full stop."""
-    several = re.search(r"[A-Za-z]{2,}[,;:]? +[A-Za-z(“{]", text)
+    several = re.search(r"[A-Za-z]{2,}[,;:]? +[a-z(“{]", text)
     return bool(several) and bool(re.match(r"\s*[A-Z]", text) or re.search(r"[a-z)}]\.(\s|$)", text))
 
 
