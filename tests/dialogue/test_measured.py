@@ -6,12 +6,13 @@ import pytest
 from hypothesis import given, settings
 
 from diagnose.dialogue.moves import Answered, Measured, Saw, TriedFix
-from diagnose.dialogue.saving import VERSION, from_json, to_json
+from diagnose.dialogue.saving import VERSION, to_json
 from diagnose.dialogue.session import Session
 from diagnose.problems import PressloreError
 from diagnose.speech.readings import idle_words
 from diagnose.speech.report import report
 from diagnose.speech.talk import summary, told
+from tests.dialogue.saved import from_json
 from tests.dialogue.workshop import at_work, measured, opened, sessions
 
 COOL = Measured({"set": 196.0, "probe": 187.0}, "probe")

@@ -1,6 +1,7 @@
 """From knowledge to a network: which priors, rules, checks and fixes count for a job."""
 
 from collections.abc import Mapping
+from typing import TypeVar
 
 import pytest
 
@@ -54,19 +55,26 @@ def outcome(name: str, otherwise: float = 0.0, shows: Mapping[str, float] | None
     return Outcome(id=name, looks="", shows=chances, otherwise=Chance(otherwise))
 
 
+Known = TypeVar("Known", Cause, Defect, Check, Fix)
+
+
 def knowing(*entries: Cause | Defect | Check | Fix) -> Knowledge:
-    def of(kind: type) -> dict[str, object]:
+    def of(kind: type[Known]) -> dict[str, Known]:
         return {entry.id: entry for entry in entries if isinstance(entry, kind)}
 
-    empty = {name: {} for name in ("scale", "facts", "items", "cautions", "glossary", "sources")}
-    return Knowledge(  # type: ignore[arg-type]
+    return Knowledge(
         version="",
+        scale={},
         scale_note="",
+        facts={},
+        items={},
         causes=of(Cause),
         checks=of(Check),
         fixes=of(Fix),
         defects=of(Defect),
-        **empty,
+        cautions={},
+        glossary={},
+        sources={},
     )
 
 

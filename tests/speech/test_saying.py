@@ -123,7 +123,7 @@ def test_no_sentence_stands_unused() -> None:
 def test_the_page_carries_what_its_engine_says() -> None:
     world = MiniRacer()
     world.eval(engine_script())
-    carried = json.loads(str(world.eval("JSON.stringify(presslore.sentences)")))
+    carried = json.loads(str(world.eval("JSON.stringify(presslore.shared.sentences)")))
     said = {name for script in scripts() for _, name, _ in said_by(script)}
     assert carried == {name: sentences()[name] for name in said}
 
@@ -137,7 +137,7 @@ def page() -> MiniRacer:
     for path in engine_files():
         if path.name in ("numbers.js", "say.js"):
             world.eval(path.read_text(encoding="utf-8"))
-    world.eval(f"presslore.sentences = {json.dumps(dict(sentences()))}")
+    world.eval(f"presslore.shared = {{sentences: {json.dumps(dict(sentences()))}}}")
     return world
 
 

@@ -13,8 +13,7 @@ from diagnose.casebook.learning.suggesting import NewCondition, NewRule, Proport
 from diagnose.casebook.learning.times import Timed
 from diagnose.cli.lookup.pages import condition
 from diagnose.cli.terminal.screen import Screen
-from diagnose.knowledge.chances import Chance
-from diagnose.knowledge.model import Knowledge
+from diagnose.knowledge.model import Chance, Knowledge
 from diagnose.speech.amounts import in_words, percent
 from diagnose.speech.titles import titled
 

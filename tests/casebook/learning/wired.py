@@ -33,7 +33,8 @@ def wired(net: Network) -> tuple[Parameters, Wiring]:
 
 def tables(cases: Iterable[tuple[Evidence, float]], parameters: Parameters, wiring: Wiring) -> list[SheetTable]:
     """The cases, each with how many it stands for, entered on sheets."""
-    links, sheets = LinkLists(), {}
+    links = LinkLists()
+    sheets: dict[int, Sheet] = {}
     for evidence, count in cases:
         told = known(evidence, wiring)
         sheet = sheets.setdefault(width(told, wiring), Sheet(width(told, wiring)))

@@ -6,8 +6,9 @@ from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import CannotDo, CannotTell, Saw
 from diagnose.dialogue.rehearsal import rehearse
 from diagnose.dialogue.session import Session
+from diagnose.knowledge.conditions import ALWAYS
 from diagnose.knowledge.loading import load
-from diagnose.knowledge.model import ALWAYS, TRIAL, Chance, Knowledge
+from diagnose.knowledge.model import TRIAL, Chance, Knowledge
 from diagnose.knowledge.shop import Shop
 from diagnose.speech.report import report
 

@@ -4,105 +4,148 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
+  /** @type {[least: number, strength: string][]} */
   const SIDES = [
     [12, 'strongly'],
     [5, 'clearly'],
     [1.5, 'somewhat'],
     [0, 'slightly']
   ];
-  const { numbers, say, telling } = presslore;
+  const { known, numbers, say, telling } = presslore;
 
   // --- chances, minutes and money ---
 
-  /** A probability as a whole per cent; never 0 % or 100 % for what is neither. */
+  /**
+   * A probability as a whole per cent; never 0 % or 100 % for what is neither.
+   * @type {Speech['percent']}
+   */
   function percent(probability) {
     if (probability > 0 && probability < 0.005) return say('percent-under-one', {});
     if (probability >= 0.995 && probability < 1) return say('percent-over-ninety-nine', {});
     return say('percent', { percent: probability * 100 });
   }
 
-  /** The word of the scale that lies nearest in log odds, with the number. */
+  /**
+   * The word of the scale that lies nearest in log odds, with the number.
+   * @type {Speech['inWords']}
+   */
   function inWords(probability, scale) {
     const graded = scale.filter((word) => word.value > 0 && word.value < 1);
-    if (!graded.length) return percent(probability);
-    const nearest = numbers.least(graded, (word) => [
-      Math.abs(odds(word.value) - odds(probability)),
-      word.word
-    ]);
-    return say('chance', { word: nearest.word, percent: percent(probability) });
+    const nearest = numbers.least(graded, (word) => [Math.abs(odds(word.value) - odds(probability)), word.word]);
+    return nearest ? say('chance', { word: nearest.word, percent: percent(probability) }) : percent(probability);
   }
 
+  /** @param {number} probability */
   function odds(probability) {
     const p = Math.min(1 - 1e-9, Math.max(1e-9, probability));
     return Math.log(p / (1 - p));
   }
 
-  /** What a weight of evidence in decibans does. */
+  /**
+   * What a weight of evidence in decibans does.
+   * @type {Speech['side']}
+   */
   function side(weight) {
-    const strength = SIDES.find((one) => Math.abs(weight) >= one[0])[1];
+    const strength = (SIDES.find((one) => Math.abs(weight) >= one[0]) || SIDES[SIDES.length - 1])[1];
     return weight >= 0 ? say('weight-for', { strength }) : say('weight-against', { strength });
   }
 
-  /** A time a person would say. */
+  /**
+   * A time a person would say.
+   * @type {Speech['minutes']}
+   */
   function minutes(value) {
     if (value < 0.75) return say('half-a-minute', {});
     const whole = numbers.rounded(value, 0);
     return say('time', { hours: Math.floor(whole / 60), minutes: whole % 60 });
   }
 
-  /** An amount in the shop's currency, or a plain figure where it names none. */
+  /**
+   * An amount in the shop's currency, or a plain figure where it names none.
+   * @type {Speech['money']}
+   */
   function money(value, currency) {
     return say('money', { currency, amount: value }).trim();
   }
 
   // --- what was seen, answered and tried ---
 
-  /** One finding as a short sentence without a full stop. `cause`: the one that a figure is told to speak of. */
+  /**
+   * One finding as a short sentence without a full stop.
+   * @type {Speech['sentence']}
+   */
   function sentence(finding, consultation, cause) {
     const knowledge = consultation.knowledge;
     if (finding.kind === 'reading') return measured(finding.id, consultation, cause);
-    if (finding.kind === 'seen') return say('seen', { defect: knowledge.defects.get(finding.id).title });
-    if (finding.kind === 'not-seen') return say('not-seen', { defect: knowledge.defects.get(finding.id).title });
+    if (finding.kind === 'seen') return say('seen', { defect: known(knowledge.defects, finding.id).title });
+    if (finding.kind === 'not-seen') return say('not-seen', { defect: known(knowledge.defects, finding.id).title });
+    if (finding.kind === 'press') return say('this-press', { known: finding.detail });
     if (finding.kind === 'tried') {
-      return say('tried', { fix: marked(knowledge.fixes.get(finding.id)), change: finding.detail });
+      return say('tried', { fix: marked(known(knowledge.fixes, finding.id)), change: finding.detail });
     }
-    const check = knowledge.checks.get(finding.id);
-    return say('answered', { check: marked(check), looks: presslore.outcomeOf(check, finding.detail).looks });
+    const check = known(knowledge.checks, finding.id);
+    return say('answered', { check: marked(check), looks: looksOf(check, finding.detail) });
   }
 
-  /** What a figure comes to, in the shop's units, and where a cause is asked of: how it speaks of it. */
+  /** @param {Check} check @param {string} id */
+  function looksOf(check, id) {
+    const outcome = presslore.outcomeOf(check, id);
+    if (!outcome) throw new RangeError(`no such outcome: ${check.id} ${id}`);
+    return outcome.looks;
+  }
+
+  /**
+   * What a figure comes to, in the shop's units, and where a cause is asked of: how it speaks of it.
+   * @param {string} measure @param {Consultation} consultation @param {number} [cause]
+   */
   function measured(measure, consultation, cause) {
     const reading = consultation.readings.find((one) => one.measure.id === measure);
+    if (!reading) throw new RangeError(`not measured: ${measure}`);
     const what = presslore.wording.told(reading, consultation.knowledge.unit);
-    const ratio = reading.ratios.get(cause);
+    const ratio = cause === undefined ? undefined : reading.ratios.get(cause);
     if (ratio === undefined) return what;
     return say('reading-speaks', { reading: what, speaks: presslore.wording.weighed(reading, ratio) });
   }
 
-  /** The titles of defects, joined for one line. */
+  /**
+   * The titles of defects, joined for one line.
+   * @type {Speech['seen']}
+   */
   function seen(defects, knowledge) {
-    return defects.map((defect) => knowledge.defects.get(defect).title).join(' · ');
+    return defects.map((defect) => known(knowledge.defects, defect).title).join(' · ');
   }
 
-  /** The title of a check or fix; of one on trial also whose it is. */
+  /**
+   * The title of a check or fix; of one on trial also whose it is.
+   * @type {Speech['marked']}
+   */
   function marked(step) {
     return step.trial ? say('step-on-trial', { title: step.title, origin: step.origin }) : step.title;
   }
 
-  /** Where a check or fix comes from, with the mark where it is on trial; '' where it shipped. */
+  /**
+   * Where a check or fix comes from, with the mark where it is on trial; '' where it shipped.
+   * @type {Speech['whose']}
+   */
   function whose(step) {
     return step.trial ? say('origin-on-trial', { origin: step.origin }) : step.origin;
   }
 
   // --- what is believed and why ---
 
-  /** The title of a cause, marked where what is believed of it rests on a rule that is on trial. */
+  /**
+   * The title of a cause, marked where what is believed of it rests on a rule that is on trial.
+   * @type {Speech['titled']}
+   */
   function titled(consultation, id) {
-    const title = consultation.knowledge.causes.get(id).title;
+    const title = known(consultation.knowledge.causes, id).title;
     return telling.rests(consultation, id) ? say('title-on-trial', { title }) : title;
   }
 
-  /** The likeliest causes that come up, with their reasons: {title, chance, reasons, origin}. */
+  /**
+   * The likeliest causes that come up, with their reasons: {title, chance, reasons, origin}.
+   * @type {Speech['told']}
+   */
   function told(consultation, most) {
     const knowledge = consultation.knowledge;
     return consultation.suspects.slice(0, most).map((suspect) => ({
@@ -114,31 +157,40 @@ var presslore = presslore || {};
           weight: side(reason.weight)
         })
       ),
-      origin: knowledge.causes.get(suspect.cause).origin
+      origin: known(knowledge.causes, suspect.cause).origin
     }));
   }
 
-  /** Answers that would put another cause first. */
+  /**
+   * Answers that would put another cause first.
+   * @type {Speech['whatWouldChange']}
+   */
   function whatWouldChange(consultation, most) {
     return consultation.turns.slice(0, most === undefined ? 3 : most).map((turn) => {
-      const check = consultation.knowledge.checks.get(turn.check);
+      const check = known(consultation.knowledge.checks, turn.check);
       return say('would-put-first', {
         check: marked(check),
-        looks: presslore.outcomeOf(check, turn.outcome).looks,
+        looks: looksOf(check, turn.outcome),
         cause: titled(consultation, consultation.net.causes[turn.leads]),
         percent: percent(turn.probability)
       });
     });
   }
 
-  /** A warning where the numbers are bounded and not exact, else ''. */
+  /**
+   * A warning where the numbers are bounded and not exact, else ''.
+   * @type {Speech['caveat']}
+   */
   function caveat(consultation) {
     return consultation.beliefs.exact ? '' : say('not-exact', {});
   }
 
   // --- why the next step is the next step ---
 
-  /** What speaks for the step advised now. */
+  /**
+   * What speaks for the step advised now.
+   * @type {Speech['whyStep']}
+   */
   function whyStep(consultation) {
     const advice = consultation.advice;
     if (advice.kind === 'check') return whyCheck(consultation, advice.id);
@@ -146,7 +198,10 @@ var presslore = presslore || {};
     return advice.options.some((option) => option.step) ? say('help-costs-less', {}) : say('nothing-left', {});
   }
 
-  /** Which of the causes that come up this check speaks of, and what asking it first saves. */
+  /**
+   * Which of the causes that come up this check speaks of, and what asking it first saves.
+   * @type {Speech['whyCheck']}
+   */
   function whyCheck(consultation, id) {
     const titles = telling.spokenOf(consultation, id).map((suspect) => titled(consultation, suspect.cause));
     const tells = titles.length ? say('tells-whether', { causes: titles.join('; ') }) : say('narrows-down', {});
@@ -154,14 +209,17 @@ var presslore = presslore || {};
     return saved ? `${tells} ${say('asking-saves', { minutes: minutes(saved) })}` : tells;
   }
 
-  /** What this fix puts right: the causes it pays for most, each with how likely it is and how surely it is cured. */
+  /**
+   * What this fix puts right: the causes it pays for most, each with how likely it is and how surely it is cured.
+   * @type {Speech['whyFix']}
+   */
   function whyFix(consultation, id) {
-    const cures = consultation.net.cures.get(id);
+    const cures = known(consultation.net.cures, id);
     const aimed = telling.aimedAt(consultation, id).map((suspect) =>
       say('cure', {
         cause: titled(consultation, suspect.cause),
         likely: percent(suspect.behind),
-        cured: percent(cures.get(suspect.index))
+        cured: percent(known(cures, suspect.index))
       })
     );
     return aimed.length ? say('puts-right', { causes: aimed.join('; ') }) : say('cheapest-left', {});
@@ -169,27 +227,42 @@ var presslore = presslore || {};
 
   // --- the case so far, to paste into a message ---
 
-  /** Item, facts, what was seen, answered and tried, and what is believed; one line each. */
+  /**
+   * Item, facts, what was seen, answered and tried, and what is believed; one line each.
+   * @type {Speech['summary']}
+   */
   function summary(consultation) {
-    const item = consultation.item;
+    const { item, press, job } = consultation;
     const lines = [item ? say('item', { item: item.title }) : say('item-not-named', {})];
-    const facts = Array.from(consultation.job.keys()).sort(numbers.byText);
-    const known = facts.map((fact) => factWords(consultation, fact));
-    if (known.length) lines.push(say('facts-known', { facts: known.join('; ') }));
+    if (press) {
+      const found = press.known.map((each) => each.told).join('; ');
+      lines.push(
+        found ? say('press-known', { press: press.title, known: found }) : say('press', { press: press.title })
+      );
+    }
+    const facts = Array.from(job.keys()).filter((fact) => fact !== presslore.session.PRESS_NAME);
+    const told = facts.sort(numbers.byText).map((fact) => factWords(consultation, fact));
+    if (told.length) lines.push(say('facts-known', { facts: told.join('; ') }));
     presslore.reasons.findings(consultation.evidence).forEach((one) => {
       lines.push(`- ${sentence(one.finding, consultation)}`);
     });
     return lines.concat(believed(consultation), ending(consultation));
   }
 
-  /** A fact of the job with its value. */
+  /**
+   * A fact of the job with its value.
+   * @type {Speech['factWords']}
+   */
   function factWords(consultation, id) {
     const fact = consultation.knowledge.facts.get(id);
-    const value = valueWords(consultation.job.get(id), fact ? fact.unit : '');
+    const value = valueWords(known(consultation.job, id), fact ? fact.unit : '');
     return say('fact', { title: fact ? fact.title : id, value });
   }
 
-  /** The value of a fact: `yes`, `clamshell`, `65 %`. */
+  /**
+   * The value of a fact: `yes`, `clamshell`, `65 %`.
+   * @type {Speech['valueWords']}
+   */
   function valueWords(value, unit) {
     if (typeof value === 'boolean') return say('yes-or-no', { answer: value ? 'yes' : 'no' });
     if (typeof value === 'string') return value;
@@ -197,11 +270,13 @@ var presslore = presslore || {};
     return unit ? say('of-unit', { value: written, unit }) : written;
   }
 
+  /** @param {Consultation} consultation */
   function cured(consultation) {
     const ended = consultation.session.over();
     return ended && ended.move === 'cured' ? ended : null;
   }
 
+  /** @param {Consultation} consultation */
   function believed(consultation) {
     if (cured(consultation) || !consultation.suspects.length) return [];
     return [say('may-be-behind', {})].concat(
@@ -212,6 +287,7 @@ var presslore = presslore || {};
     );
   }
 
+  /** @param {Consultation} consultation */
   function ending(consultation) {
     const ended = cured(consultation);
     if (!ended) return [];

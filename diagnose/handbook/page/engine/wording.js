@@ -8,6 +8,7 @@ var presslore = presslore || {};
   const LEVEL = 0.5; // K; a smaller gap is none
   const { numbers, say } = presslore;
 
+  /** @type {Record<string, (f: Figures, value: number, unit: string) => string>} */
   const WORDS = {
     'platen-gap': (f, value, unit) =>
       say('platen-gap', { probe: degrees(f.probe, unit), set: degrees(f.set, unit), gap: gap(value, unit) }),
@@ -37,30 +38,42 @@ var presslore = presslore || {};
     yellowness: (_, value) => say('yellowness', { side: side(value, 0), steps: Math.abs(value) })
   };
 
+  /** @param {number} value @param {number} level */
   function side(value, level) {
     if (Math.abs(value) < level) return 'level';
     return value < 0 ? 'under' : 'over';
   }
 
+  /** @param {number} celsius @param {string} unit */
   function degrees(celsius, unit) {
     return say('degrees', { unit, celsius, fahrenheit: celsius * 1.8 + 32 });
   }
 
-  /** A difference without its sign. */
+  /**
+   * A difference without its sign.
+   * @param {number} kelvin @param {string} unit
+   */
   function step(kelvin, unit) {
     return say('degrees', { unit, celsius: Math.abs(kelvin), fahrenheit: Math.abs(kelvin) * 1.8 });
   }
 
+  /** @param {number} kelvin @param {string} unit */
   function gap(kelvin, unit) {
     return say('gap', { side: side(kelvin, LEVEL), step: step(kelvin, unit) });
   }
 
-  /** The figure and what it comes to; `unit` is C or F. */
+  /**
+   * The figure and what it comes to; `unit` is C or F.
+   * @type {Engine['wording']['told']}
+   */
   function told(reading, unit) {
     return WORDS[reading.measure.id](reading.figures, reading.value, unit);
   }
 
-  /** How such a figure speaks of one cause. */
+  /**
+   * How such a figure speaks of one cause.
+   * @type {Engine['wording']['weighed']}
+   */
   function weighed(reading, ratio) {
     const what = reading.measure.id.endsWith('-gap') ? 'gap' : 'figure';
     if (1 / NEAR < ratio && ratio < NEAR) return say('speaks-neither-way', { what });
@@ -68,6 +81,7 @@ var presslore = presslore || {};
     return say('speaks-against', { what, times: times(1 / ratio) });
   }
 
+  /** @param {number} ratio */
   function times(ratio) {
     const most = presslore.measures.MOST;
     if (ratio >= most * (1 - 1e-9)) return say('times-or-more', { times: most });
