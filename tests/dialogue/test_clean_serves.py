@@ -15,13 +15,13 @@ from diagnose.dialogue import moves as said
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Move
 from diagnose.dialogue.rehearsal import MOST_STEPS, rehearse
-from diagnose.dialogue.report import report
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.documents.yaml_text import read_yaml
 from diagnose.knowledge.folders import Folder, SourceFile
 from diagnose.knowledge.laying.compiling import Parsed, compile_stock
 from diagnose.knowledge.stock import Stock
 from diagnose.problems import Collector, Problem
+from diagnose.speech.report import report
 from tests.trials import daily
 
 BASE = Path(__file__).parents[1] / "knowledge" / "valid" / "readings"

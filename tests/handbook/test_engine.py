@@ -18,12 +18,12 @@ from diagnose.dialogue.moves import Move
 from diagnose.dialogue.rehearsal import rehearse
 from diagnose.dialogue.saving import to_json
 from diagnose.dialogue.session import Session
-from diagnose.dialogue.speech.chances import in_words, minutes, money, percent, side
 from diagnose.handbook.page.compiled import engine_script, script
 from diagnose.knowledge.conditions import ALWAYS, Condition, Test
 from diagnose.knowledge.model import SETTLED, TRIAL, Chance, Check, Fact, Knowledge, Shape, Spends
 from diagnose.knowledge.shop import PRESS_NAME, Known, Press, Rates, Shop
 from diagnose.reasoning.beliefs import WIDEST, believe
+from diagnose.speech.amounts import in_words, minutes, money, percent, side
 from tests.dialogue import workshop
 from tests.dialogue.saved import from_json
 from tests.handbook.browser import (

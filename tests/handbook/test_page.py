@@ -12,15 +12,13 @@ import pytest
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Answered, CannotDo, CannotTell, Cured, HandedOver, Move, Pressed, Saw, TriedFix
 from diagnose.dialogue.session import Session
-from diagnose.dialogue.speech.beliefs import told
-from diagnose.dialogue.speech.steps import why_check, why_fix
-from diagnose.dialogue.speech.summary import summary
 from diagnose.handbook.book import Handbook
 from diagnose.handbook.page import page
 from diagnose.handbook.text import sentence_start
 from diagnose.knowledge.loading import load, load_shop, shipped_folder
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
+from diagnose.speech.talk import summary, told, why_check, why_fix
 from tests.handbook.chromium import chromium, resize, served, two_pages
 from tests.handbook.dialogue import Person
 from tests.handbook.weights import FIRST_LOAD, VOCABULARY, weights
