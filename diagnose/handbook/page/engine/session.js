@@ -63,11 +63,6 @@ var presslore = presslore || {};
     return new Session(this.moves.concat([whole(move)]));
   };
 
-  /** The session before its last move; an empty one where there is none. */
-  Session.prototype.back = function () {
-    return new Session(this.moves.slice(0, -1));
-  };
-
   /** The id of the item, '' where unknown. */
   Session.prototype.item = function () {
     return this.moves.reduce((item, move) => (move.move === 'pressed' ? move.item : item), '');
