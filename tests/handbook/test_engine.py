@@ -135,16 +135,6 @@ def test_a_whole_dialogue_takes_the_same_way(item: str, told: dict[str, Any], tr
         assert differences(by_command(turn.consultation), by_page(turn.consultation.session)) == []
 
 
-@settings(max_examples=15, deadline=None)
-@given(middle=st.lists(moves, min_size=1, max_size=4))
-def test_back_is_exact(middle: list[Move]) -> None:
-    session = Session((said.Saw(("faint-colour",)), *middle))
-    before = shipped_engine().eval(
-        f"presslore.session.toJson(presslore.session.fromJson({json.dumps(to_json(session, 'v'))}).back(), 'v')"
-    )
-    assert from_json(str(before))[0] == session.back()
-
-
 # --- extremes ---
 
 EXTREMES: dict[str, tuple[Move, ...]] = {
