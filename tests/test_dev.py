@@ -87,7 +87,7 @@ class Checkout:
 
     def run(self, *arguments: str, during: str = ":", **settings: str) -> subprocess.CompletedProcess[str]:
         process = self.start(*arguments, during=during, **settings)
-        out, err = process.communicate(timeout=60)
+        out, err = process.communicate(timeout=300)
         return subprocess.CompletedProcess(arguments, process.returncode, out, err)
 
     @property
@@ -142,7 +142,7 @@ def test_the_command_needs_the_runtime_packages_only(ready: Checkout) -> None:
 def test_tests_add_their_packages_to_what_is_there(ready: Checkout) -> None:
     mark = ready.leave_a_mark()
     done = ready.run("test", "-x")
-    assert json.loads(done.stdout)["arguments"] == ["-x"]
+    assert json.loads(done.stdout)["arguments"] == ["-n", "auto", "--maxprocesses=8", "--dist=worksteal", "-x"]
     assert json.loads(done.stdout)["folder"] == str(ready.root)
     assert "requirements-dev.lock" in ready.set_ups[1]
     assert mark.exists()
@@ -221,7 +221,7 @@ def test_adding_packages_broken_off_makes_a_new_venv(ready: Checkout) -> None:
 
 def test_two_starts_at_once_set_up_once(checkout: Checkout) -> None:
     starts = [checkout.start("presslore", during="sleep 0.5") for _ in range(2)]
-    errors = [start.communicate(timeout=60)[1] for start in starts]
+    errors = [start.communicate(timeout=300)[1] for start in starts]
     assert [start.returncode for start in starts] == [0, 0]
     assert len(checkout.set_ups) == 1
     assert sum("waiting" in error for error in errors) == 1

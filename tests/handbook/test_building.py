@@ -7,10 +7,12 @@ import pytest
 from diagnose.cli import exits
 from diagnose.cli.program import run
 from diagnose.handbook import building, placing
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.building import Drift
 from diagnose.handbook.page import offline
 from diagnose.knowledge.loading import shipped_folder
 from diagnose.problems import PressloreError
+from tests.handbook.chromium import two_pages
 
 SETTINGS = """\
 site_name: Small
@@ -107,6 +109,11 @@ def test_a_dead_link_is_refused_and_the_old_site_stays(small: Path) -> None:
 
 
 @pytest.mark.slow
+def test_the_same_two_pages_build_the_same_site(two: Path, book: Handbook, tmp_path: Path) -> None:
+    assert building.drift(two_pages(book, tmp_path), {**_read(two)}) == Drift()
+
+
+@pytest.mark.thorough
 def test_the_same_pages_build_the_same_site(whole: Path, files: dict[str, bytes], tmp_path: Path) -> None:
     building.write(tmp_path / "pages", files)
     building.build(shipped_folder(), tmp_path / "site", tmp_path / "pages")

@@ -14,11 +14,11 @@ from diagnose.cli.lookup.pages import condition
 from diagnose.cli.options import BOOK
 from diagnose.cli.shop import shelf
 from diagnose.cli.terminal.screen import Screen, print_json, progress, screen_for
-from diagnose.dialogue.speech.chances import in_words, percent
 from diagnose.knowledge.folders import SHOP_FILE
 from diagnose.knowledge.loading import load, shipped_folder
 from diagnose.knowledge.model import Knowledge, Rule
 from diagnose.knowledge.shop import Shop
+from diagnose.speech.amounts import in_words, percent
 
 if TYPE_CHECKING:
     from diagnose.casebook.case import Case
