@@ -18,8 +18,9 @@ from diagnose.problems import PressloreError
 
 SETTINGS = "mkdocs.yml"
 DOCS = "docs"
-SCREENSHOTS = "docs/screenshots"  # shown by the README; no part of the site
 GENERATED = "docs/generated"  # where the settings look for the pages unless SOURCE_VARIABLE says otherwise
+SCREENSHOTS = "docs/screenshots"  # shown by the README
+LEFT_OUT = (GENERATED, SCREENSHOTS, "docs/decisions")  # folders of docs/ for who reads the checkout
 SOURCE_VARIABLE = "PRESSLORE_HANDBOOK_SOURCE"
 CHANGES = "CHANGELOG.md"
 SITE = "site"
@@ -43,10 +44,10 @@ class Drift:
 def read_docs(root: Path) -> dict[str, bytes]:
     """The hand-written files of the site, by path: those in the folders of docs/. What lies in docs/ itself is for who
     reads the checkout. Raises PressloreError where there are none."""
-    docs, left_out = root / DOCS, (root / GENERATED, root / SCREENSHOTS)
+    docs, left_out = root / DOCS, {root / folder for folder in LEFT_OUT}
     if not (root / SETTINGS).is_file() or not docs.is_dir():
-        raise PressloreError("The handbook is built in a checkout of presslore: mkdocs.yml and docs/ are not here.")
-    files = (path for path in sorted(docs.glob("*/**/*")) if path.is_file() and not {*left_out} & {*path.parents})
+        raise PressloreError(f"{root}: mkdocs.yml and docs/ are not here, so no handbook can be built: install again")
+    files = (path for path in sorted(docs.glob("*/**/*")) if path.is_file() and not left_out & {*path.parents})
     return {path.relative_to(docs).as_posix(): path.read_bytes() for path in files}
 
 
@@ -54,6 +55,30 @@ def read_changes(root: Path) -> str:
     """The text of the changelog, "" where there is none."""
     path = root / CHANGES
     return path.read_text(encoding="utf-8") if path.is_file() else ""
+
+
+def is_installed(root: Path) -> bool:
+    """Whether what ships lies within the package, so that nothing is drawn or built there."""
+    return Path(__file__).parent.parent.resolve() in root.resolve().parents
+
+
+def prove_tools() -> None:
+    """Raises PressloreError where what builds a site is not installed."""
+    if find_spec("mkdocs") is None or find_spec("material") is None:
+        raise PressloreError(
+            "mkdocs-material, which builds the handbook, is not installed. In a checkout: ./dev handbook installs it "
+            'and builds. Else install presslore with it, its wheel or folder named so: "presslore[handbook]"'
+        )
+
+
+@contextmanager
+def pages_folder(root: Path) -> Iterator[Path]:
+    """Where the drawn pages go: docs/generated of a checkout; else a folder of their own that is gone afterwards."""
+    if not is_installed(root):
+        yield root / GENERATED
+        return
+    with TemporaryDirectory(prefix="presslore-") as folder:
+        yield Path(folder)
 
 
 def drift(folder: Path, files: Mapping[str, bytes]) -> Drift:
@@ -106,8 +131,7 @@ def build(
 
     Raises PressloreError with what mkdocs complained of, or why ``out`` cannot be replaced.
     """
-    if find_spec("mkdocs") is None or find_spec("material") is None:
-        raise PressloreError("mkdocs-material is not installed. In a checkout, ./dev handbook installs it and builds.")
+    prove_tools()
     with placing.replacing(out, (root, *kept)) as fresh:
         with _settings(root, own) as config:
             _run_mkdocs(root, config, (source or root / GENERATED).absolute(), fresh)

@@ -10,7 +10,7 @@ import pytest
 from sqlalchemy import event
 
 from diagnose.casebook.store import engine as store_engine
-from diagnose.casebook.store import share as store_share
+from diagnose.casebook.store import engine as store_share
 from diagnose.casebook.store.backup import back_up, restore
 from diagnose.casebook.store.casebook import open_book
 from diagnose.problems import PressloreError

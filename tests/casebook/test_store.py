@@ -17,7 +17,18 @@ from diagnose.casebook.store import migrations as store_migrations
 from diagnose.casebook.store.casebook import Casebook, open_book
 from diagnose.casebook.store.rows import alike, pattern_of
 from diagnose.casebook.store.tables import TABLES
-from diagnose.dialogue.moves import Answered, CannotDo, CannotTell, Cured, DidNotSee, HandedOver, Pressed, Saw, TriedFix
+from diagnose.dialogue.moves import (
+    Answered,
+    CannotDo,
+    CannotTell,
+    Cured,
+    DidNotSee,
+    HandedOver,
+    Move,
+    Pressed,
+    Saw,
+    TriedFix,
+)
 from diagnose.dialogue.session import Session
 from diagnose.problems import PressloreError
 from tests.casebook.some import START, a_case, some_case, some_cases
@@ -233,8 +244,13 @@ def test_what_stands_for_a_case_shows_the_same(said: list[Any], end: tuple[Any, 
 
 
 def test_the_order_of_answers_makes_no_other_pattern() -> None:
-    one = [Pressed("mug", {"item.polyester": 65}), Saw(("banding",)), Answered("a", "x"), Answered("b", "y")]
-    other = [Saw(("banding",)), Answered("b", "y"), CannotTell("c"), Answered("a", "x")]
+    one: list[Move] = [
+        Pressed("mug", {"item.polyester": 65}),
+        Saw(("banding",)),
+        Answered("a", "x"),
+        Answered("b", "y"),
+    ]
+    other: list[Move] = [Saw(("banding",)), Answered("b", "y"), CannotTell("c"), Answered("a", "x")]
     other.append(Pressed("mug", {"item.polyester": 65.0}))
     first, second = a_case(1, one), a_case(2, other)
     assert pattern_of(first).digest == pattern_of(second).digest

@@ -35,7 +35,8 @@ class _Typed(io.StringIO):
         super().__init__("".join(f"{line}\n" for line in lines))
         self.screen = screen
 
-    def readline(self, size: int | None = -1, /) -> str:
+    # The stubs have a stream of text inherit from one of bytes, too.
+    def readline(self, size: int | None = -1, /) -> str:  # type: ignore[override]
         line = super().readline(-1 if size is None else size)
         if line == f"{CTRL_C}\n":
             raise KeyboardInterrupt

@@ -5,6 +5,7 @@ import multiprocessing
 import os
 import signal
 from collections.abc import Callable
+from contextlib import AbstractContextManager
 from pathlib import Path
 from typing import Any
 from unittest import mock
@@ -239,7 +240,7 @@ def _killed(point: str, typed: tuple[str, ...]) -> None:
         add(case, where)
         die()
 
-    patches = {
+    patches: dict[str, AbstractContextManager[Any]] = {
         "before": mock.patch.object(ending, "_add", die),
         "after": mock.patch.object(ending, "_add", added),
         "going": mock.patch.object(KeptSession, "case_is_kept", die),

@@ -1,11 +1,13 @@
 """The screen as it is: colour only where it is wanted, narrow ones kept to, few letters got along with."""
 
+import ctypes
 import io
 import json
 import os
 import re
 import subprocess
 import sys
+from types import ModuleType
 from unittest import mock
 
 import pytest
@@ -20,8 +22,11 @@ CALLS = (
     "defects",
     "defects ghosting",
     "items mug",
+    "causes damp-item",
+    "checks probe-the-platen",
+    "fixes set-heat-by-probe",
+    "why damp-item ghosting",
 )
-CALLS = (*CALLS, "causes damp-item", "checks probe-the-platen", "fixes set-heat-by-probe", "why damp-item ghosting")
 
 
 class Terminal(io.StringIO):
@@ -129,3 +134,31 @@ def test_letters_that_are_none_are_shown_somehow() -> None:
     assert done.returncode == 0
     assert b"Traceback" not in done.stderr
     assert b"Not understood: caf" in done.stderr
+
+
+@pytest.mark.parametrize(("takes", "coloured"), [(True, True), (False, False)])
+def test_a_terminal_of_windows_is_told_to_show_colours(
+    takes: bool, coloured: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """An old one cannot: there the signs for colours would stand among the words."""
+    told: list[int] = []
+
+    class Kernel:
+        def GetConsoleMode(self, handle: object, mode: object) -> int:  # noqa: N802 - as it is called
+            ctypes.cast(mode, ctypes.POINTER(ctypes.c_ulong))[0] = 3  # type: ignore[arg-type]
+            return 1
+
+        def SetConsoleMode(self, handle: object, mode: int) -> int:  # noqa: N802
+            told.append(mode)
+            return int(takes)
+
+    console = ModuleType("msvcrt")
+    console.get_osfhandle = lambda handle: handle  # type: ignore[attr-defined]
+    terminal = Terminal()
+    monkeypatch.setattr(terminal, "fileno", lambda: 1)
+    monkeypatch.setitem(sys.modules, "msvcrt", console)
+    monkeypatch.setattr(ctypes, "WinDLL", lambda name: Kernel(), raising=False)
+    monkeypatch.setattr(sys, "platform", "win32")
+    with mock.patch.dict(os.environ, {}, clear=True):
+        assert screen_for(terminal).colour == coloured
+    assert told == [7]

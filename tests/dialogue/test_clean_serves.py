@@ -31,7 +31,7 @@ NUMBERS = (0, 1, 0.5, 0.000000000001, 0.99999999999, 7, 65, 1000, 10000, 9999999
 CHANCES = ("very likely", "likely", "rarely", "almost never", "impossible")
 PRICES = ["minutes", "test-minutes", "blank-price", "paper", "scrap", "blank"]
 PRICES += ["asking", "money", "help", "help-minutes"]
-VALUES = (
+VALUES: tuple[Any, ...] = (
     *NUMBERS,
     "almost never",
     "impossible",

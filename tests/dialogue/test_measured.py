@@ -6,11 +6,12 @@ import pytest
 
 from diagnose.dialogue.moves import Answered, Measured, Saw, TriedFix
 from diagnose.dialogue.report import report
-from diagnose.dialogue.saving import VERSION, from_json, to_json
+from diagnose.dialogue.saving import VERSION, to_json
 from diagnose.dialogue.session import Session
 from diagnose.dialogue.speech.beliefs import told
 from diagnose.dialogue.speech.summary import summary
 from diagnose.problems import PressloreError
+from tests.dialogue.saved import from_json
 from tests.dialogue.workshop import at_work, opened
 
 COOL = Measured({"set": 196.0, "probe": 187.0}, "probe")

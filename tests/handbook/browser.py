@@ -24,6 +24,7 @@ from diagnose.reasoning.beliefs import Beliefs
 from diagnose.reasoning.planner import Option
 from diagnose.reasoning.reasons import Reason
 from diagnose.reasoning.trouble import PlannedQuestion
+from tests.cover.noted import noting
 
 LOOK = """
 var known = presslore.unpack(presslore.knowledge);
@@ -94,11 +95,24 @@ def knowledge() -> Knowledge:
 
 def engine(known: Knowledge, shop: Shop) -> MiniRacer:
     """The engine with this knowledge, in a world of its own."""
-    world = MiniRacer()
+    world = noting(MiniRacer())
     world.eval(engine_script())
     world.eval(script(known, shop))
     world.eval(LOOK)
     return world
+
+
+def another_shop(known: Knowledge, shop: Shop) -> MiniRacer:
+    """One world that holds this knowledge now, in place of the one before."""
+    world = _changing()
+    world.eval(script(known, shop))
+    world.eval("known = presslore.unpack(presslore.knowledge)")
+    return world
+
+
+@cache
+def _changing() -> MiniRacer:
+    return engine(knowledge(), Shop())
 
 
 @cache

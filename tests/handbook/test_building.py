@@ -41,8 +41,15 @@ def test_hand_written_pages_are_read_and_drawn_ones_are_not(small: Path) -> None
     assert building.read_docs(small) == {"lessons/by-hand.md": b"# By hand\n"}
 
 
-def test_away_from_a_checkout_it_is_said_so(tmp_path: Path) -> None:
-    with pytest.raises(PressloreError, match="in a checkout"):
+def test_decisions_and_screenshots_are_no_part_of_the_site(small: Path) -> None:
+    for folder in ("decisions", "screenshots"):
+        (small / "docs" / folder).mkdir()
+        (small / "docs" / folder / "0001-one.md").write_text("# One\n")
+    assert set(building.read_docs(small)) == {"lessons/by-hand.md"}
+
+
+def test_where_the_hand_written_pages_are_gone_it_is_said_so(tmp_path: Path) -> None:
+    with pytest.raises(PressloreError, match="not here"):
         building.read_docs(tmp_path)
 
 
@@ -154,8 +161,41 @@ def test_the_command_refuses_before_anything_is_drawn(
 
 def test_without_mkdocs_it_is_said_what_to_do(small: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("diagnose.handbook.building.find_spec", lambda name: None)
-    with pytest.raises(PressloreError, match=r"\./dev handbook"):
+    with pytest.raises(PressloreError, match=r"\./dev handbook.*presslore\[handbook\]"):
         building.build(small, small / "site")
+
+
+@pytest.mark.parametrize("call", [["handbook", "build"], ["handbook", "serve", "--port", "0"]])
+def test_without_mkdocs_nothing_is_drawn_first(
+    small: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], call: list[str]
+) -> None:
+    monkeypatch.setattr("diagnose.handbook.building.find_spec", lambda name: None)
+    monkeypatch.setattr("diagnose.cli.handbook.shipped_folder", lambda: small)
+    monkeypatch.setattr("diagnose.cli.handbook.drawn", lambda root, shop: pytest.fail("drawn"))
+    assert run(call) == exits.PROBLEMS
+    assert "presslore[handbook]" in " ".join(capsys.readouterr().err.split())
+
+
+@pytest.mark.slow
+def test_installed_it_builds_in_the_working_folder_and_draws_nothing_where_it_lies(
+    small: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr("diagnose.cli.handbook.shipped_folder", lambda: small)
+    monkeypatch.setattr("diagnose.handbook.building.is_installed", lambda root: root == small)
+    monkeypatch.setattr("diagnose.cli.handbook.drawn", lambda root, shop: {"index.md": b"# Start\n"})
+    before = sorted(small.rglob("*"))
+    assert run(["handbook", "build"]) == exits.GOOD
+    assert capsys.readouterr().out == f"Built 1 files into site; open {Path('site', 'index.html')}.\n"
+    assert (tmp_path / "site" / "index.html").is_file()
+    assert sorted(small.rglob("*")) == before
+    assert run(["handbook", "build", "--check"]) == exits.USAGE
+    assert "in a checkout" in capsys.readouterr().err
+
+
+def test_a_checkout_is_not_taken_for_an_installed_package() -> None:
+    assert not building.is_installed(shipped_folder())
+    assert building.is_installed(Path(building.__file__).parent.parent / "shipped")
 
 
 def test_pages_of_an_older_presslore_are_named_before_anything_is_drawn(

@@ -7,8 +7,7 @@ from xml.etree import ElementTree
 import pytest
 
 from diagnose.handbook.book import Handbook
-from diagnose.handbook.care.cards import PAPERS, STYLE, Card, sheet
-from diagnose.handbook.care.codes import code, page_address
+from diagnose.handbook.care.cards import PAPERS, STYLE, Card, code, page_address, sheet
 from diagnose.handbook.care.notes import leaves
 from diagnose.knowledge.loading import load, shipped_folder
 from diagnose.knowledge.model import CareNote, CareStatement, Knowledge

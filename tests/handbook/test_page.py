@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 from random import Random
+from shutil import copytree
 from typing import Any
 
 import pytest
@@ -15,8 +16,9 @@ from diagnose.dialogue.speech.beliefs import told
 from diagnose.dialogue.speech.steps import why_check, why_fix
 from diagnose.dialogue.speech.summary import summary
 from diagnose.handbook.book import Handbook
+from diagnose.handbook.page import page
 from diagnose.handbook.text import sentence_start
-from diagnose.knowledge.loading import load
+from diagnose.knowledge.loading import load, load_shop, shipped_folder
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
 from tests.handbook.chromium import chromium, resize, served, two_pages
@@ -343,6 +345,101 @@ def test_the_item_can_be_changed_on_the_way(at_hand: Person) -> None:
     at_hand.press("Change what was pressed")
     at_hand.say("ceramic-tile")
     assert at_hand.session() == Session((Pressed("ceramic-tile"), Saw(("ghosting",))))
+
+
+# --- the shop's presses ---
+
+HARBOUR = load_shop(shipped_folder() / "tests" / "cases" / "harbour")
+
+
+@pytest.fixture(scope="module")
+def harbour(site: Path, tmp_path_factory: pytest.TempPathFactory) -> str:
+    """The page in a shop with two presses, of which one is known to run cool."""
+    return _in_shop(site, tmp_path_factory.mktemp("harbour"), HARBOUR.shop)
+
+
+def _in_shop(site: Path, folder: Path, shop: Shop) -> str:
+    copytree(site, folder, dirs_exist_ok=True)
+    for path, content in page.files(Handbook(HARBOUR.knowledge, shop)).items():
+        (folder / path).write_bytes(content)
+    return folder.as_uri()
+
+
+@pytest.fixture
+def at_two_presses(harbour: str, window: Any) -> Iterator[Person]:
+    resize(window, 390, 844)
+    yield from _quiet(Person(window, harbour))
+
+
+def test_the_press_is_asked_for_where_there_are_several(at_two_presses: Person) -> None:
+    somebody, titles = at_two_presses, [press.title for press in HARBOUR.shop.presses.values()]
+    somebody.open()
+    asked = somebody.say("cushion cover")
+    assert (asked["title"], asked["answers"]) == ("On which press?", [*titles, "I cannot say"])
+    somebody.open(fresh=False)
+    assert somebody.see()["title"] == "On which press?"
+    assert somebody.keys("1")["title"] == "What do you see?"
+    assert _strip(somebody) == f"Cushion cover, polyester · {titles[0]}"
+    somebody.say("the whole print came out washed out")
+    somebody.press("Right, go on")
+    session = somebody.session()
+    assert session == Session((Pressed("cushion-cover", {}, "left"), Saw(("faint-colour",))))
+    assert _strip(somebody) == f"Cushion cover, polyester · {titles[0]} · Faint colour"
+    now = Consultation(HARBOUR.knowledge, HARBOUR.shop, session)
+    panel = spoken(" ".join(somebody.press("What I believe")["panel"]))
+    cool = told(now, 1)[0]
+    assert spoken(f"{cool.title}: {cool.chance}") in panel
+    assert "This press: runs 6 °C cool at the left rear corner since March" in panel
+    assert summary(now)[1] in spoken(somebody.window.execute_script(KNOWN_SO_FAR))
+
+
+def test_the_press_can_be_changed_or_left_open(at_two_presses: Person) -> None:
+    somebody, seen = at_two_presses, Saw(("faint-colour",))
+    somebody.open("?item=cushion-cover&saw=faint-colour")
+    assert somebody.see()["title"] == "On which press?"
+    assert somebody.press("I cannot say")["title"] == "I take it that you see:"
+    somebody.press("Right, go on")
+    assert somebody.session() == Session((Pressed("cushion-cover"), seen))
+    somebody.press("All that is known")
+    somebody.press("Change the press")
+    somebody.press("The big press")
+    assert somebody.session() == Session((Pressed("cushion-cover", {}, "right"), seen))
+    somebody.press("All that is known")
+    somebody.press("Change what was pressed")
+    somebody.say("ceramic-tile")
+    assert somebody.session() == Session((Pressed("ceramic-tile", {}, "right"), seen))
+    for title in ("I take it that you see:", "What do you see?", "On which press?", "What was pressed?"):
+        assert somebody.press("Back")["title"] == title
+    somebody.open(fresh=False)
+    somebody.window.execute_script(SELL_IT)
+    somebody.open(fresh=False)
+    assert "does not fit any more" in somebody.window.find_element("css selector", "#presslore .notice").text
+
+
+def test_the_only_press_is_taken_and_said(site: Path, tmp_path: Path, window: Any) -> None:
+    only = replace(HARBOUR.shop, presses={"left": HARBOUR.shop.presses["left"]})
+    somebody = Person(window, _in_shop(site, tmp_path, only))
+    somebody.open()
+    assert somebody.say("cushion cover")["title"] == "What do you see?"
+    assert _strip(somebody) == "Cushion cover, polyester · The press by the window"
+    somebody.say("washed out")
+    somebody.press("Right, go on")
+    assert somebody.session().press == ""
+    assert "This press: runs 6 °C cool" in " ".join(somebody.press("What I believe")["panel"])
+    assert "Change the press" not in somebody.press("All that is known")["answers"]
+
+
+def _strip(person: Person) -> str:
+    return str(person.window.find_element("css selector", "#presslore .strip p").text)
+
+
+KNOWN_SO_FAR = """
+[...document.querySelectorAll('button')].find((one) => one.textContent === 'All that is known').click();
+return document.querySelector('#presslore').innerText;
+"""
+SELL_IT = """
+localStorage['presslore.diagnosis'] = localStorage['presslore.diagnosis'].replaceAll('right', 'sold');
+"""
 
 
 # --- by keyboard, by ear, by thumb ---

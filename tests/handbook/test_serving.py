@@ -10,9 +10,9 @@ from pathlib import Path
 import click
 import pytest
 
-from diagnose.cli.handbook import HERE, server
+from diagnose.cli.handbook import server
 from diagnose.handbook import serving
-from diagnose.handbook.serving import Server, digests
+from diagnose.handbook.serving import HERE, Server, digests
 
 
 @pytest.fixture

@@ -1,4 +1,5 @@
 import json
+from typing import Any
 
 import pytest
 from jsonschema import Draft202012Validator
@@ -22,7 +23,8 @@ def scale_words() -> dict[str, float]:
     path = shipped_folder() / "kb" / "scales.yaml"
     document, _ = read_yaml(path.read_bytes(), "scales.yaml")
     assert document is not None
-    return {word["word"]: word["value"] for word in document.value["scale"]}  # type: ignore[index,call-overload,union-attr]
+    whole: Any = document.value
+    return {word["word"]: word["value"] for word in whole["scale"]}
 
 
 @pytest.mark.parametrize("kind", BOTH)

@@ -1,23 +1,28 @@
 """The casebook: all cases of a shop in one database. What ``add`` has returned from is kept, whatever happens next."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
+from itertools import islice
 from pathlib import Path
 from types import TracebackType
 from typing import Self
 
-from sqlalchemy import Connection
+from sqlalchemy import Column, Connection, Table, select
 
 from diagnose.casebook.case import Case, fit
-from diagnose.casebook.store import adding, aside, reading
+from diagnose.casebook.store import aside, reading, tables
 from diagnose.casebook.store.checking import RowFault, changed, faults
 from diagnose.casebook.store.engine import Database, beginning, database
 from diagnose.casebook.store.faults import DAMAGED, Damaged
 from diagnose.casebook.store.migrations import MIGRATIONS, migrate, version
+from diagnose.casebook.store.rows import Pattern, Row, case_row, pattern_of, took_rows
 from diagnose.casebook.store.schema import MARKED, UNMARK
 from diagnose.casebook.tally import Day, Group
 from diagnose.problems import PressloreError
+
+AT_ONCE = 500  # cases in one statement
+
 
 CHECKED_UP_TO = 8_000_000  # bytes of a file that is looked over for damage whenever it is opened
 
@@ -75,7 +80,7 @@ class Casebook:
         """Keep the cases, all or none of them. Returns how many were new; a case whose id is there is left alone.
         Raises PressloreError for one that could not be read again."""
         with self.database.writing() as connection:
-            new = adding.add(connection, map(fit, cases))
+            new = _insert_new(connection, map(fit, cases))
             if new and self.database.path is not None and connection.exec_driver_sql(MARKED).scalar():
                 connection.exec_driver_sql(UNMARK)  # a backup that is written to is a casebook
             return new
@@ -206,3 +211,41 @@ def _refuse_damaged(connection: Connection, found: Database, most: int | None) -
     said = connection.exec_driver_sql("PRAGMA quick_check").scalars()
     if any(one != "ok" and not one.startswith(OF_ONE_ROW) for one in said):
         raise PressloreError(f"{found.place}: {DAMAGED}")
+
+
+def _insert_new(connection: Connection, cases: Iterable[Case]) -> int:
+    """Insert what is new; returns how many that were."""
+    return sum(_add_some(connection, some) for some in _parts(cases))
+
+
+def _parts(cases: Iterable[Case]) -> Iterator[list[Case]]:
+    waiting = iter(cases)
+    while some := list(islice(waiting, AT_ONCE)):
+        yield some
+
+
+def _add_some(connection: Connection, cases: Sequence[Case]) -> int:
+    new = {case.id: case for case in reversed(cases)}  # of one id twice, the first counts
+    for known in _known(connection, tables.cases.c.id, list(new)):
+        del new[known]
+    patterns = {case.id: pattern_of(case) for case in new.values()}
+    _add_patterns(connection, {one.digest: one for one in patterns.values()})
+    _insert(connection, tables.cases, [case_row(case, patterns[case.id].digest) for case in new.values()])
+    _insert(connection, tables.took, [row for case in new.values() for row in took_rows(case)])
+    return len(new)
+
+
+def _add_patterns(connection: Connection, patterns: dict[str, Pattern]) -> None:
+    known = _known(connection, tables.pattern.c.digest, list(patterns))
+    new = [one for digest, one in patterns.items() if digest not in known]
+    for table in (tables.pattern, tables.seen, tables.answer, tables.tried, tables.figure):
+        _insert(connection, table, [row for one in new for row in one.rows[table.name]])
+
+
+def _known(connection: Connection, column: Column[str], wanted: list[str]) -> set[str]:
+    return set(connection.scalars(select(column).where(column.in_(wanted))))
+
+
+def _insert(connection: Connection, table: Table, rows: list[Row]) -> None:
+    if rows:
+        connection.execute(table.insert(), rows)

@@ -10,10 +10,9 @@ import click
 
 from diagnose.casebook.case import BY_HAND, EARLIEST, MOST, MOST_MONEY, Case, fit, new_id, now, press_name
 from diagnose.cli import exits
-from diagnose.cli.asking.figure_flags import FLAGS, options
 from diagnose.cli.cases.pages import case_line
 from diagnose.cli.completion import ids
-from diagnose.cli.options import BOOK, shop_option
+from diagnose.cli.options import BOOK, FIGURE_FLAGS, figure_options, shop_option
 from diagnose.cli.shop import leaving_out, shelf
 from diagnose.cli.shop.bookcase import opened, short
 from diagnose.cli.shop.shelf import Shelf
@@ -46,7 +45,7 @@ AMOUNT = _Amount(0, MOST)
     "--answer", "answers", multiple=True, metavar="CHECK=OUTCOME", shell_complete=ids("answers"),
     help="The outcome of a check.",
 )  # fmt: skip
-@options
+@figure_options
 @click.option("--tried", multiple=True, metavar="FIX", shell_complete=ids("fixes"), help="A fix that did not help.")
 @click.option("--cured-by", default="", metavar="FIX", shell_complete=ids("fixes"), help="The fix that cured it.")
 @click.option("--cured", is_flag=True, help="It was cured, nobody knows by what.")
@@ -66,7 +65,7 @@ def add(book: str, shop: Path | None, date: datetime | None, **told: Any) -> int
     from diagnose.cli.cases.asking import asked, said
     from diagnose.reasoning.words import lexicon
 
-    told["measured"] = {name: text for name in FLAGS if (text := told.pop(name))}
+    told["measured"] = {name: text for name in FIGURE_FLAGS if (text := told.pop(name))}
     stock, screen = shelf.at(shop), screen_for(sys.stdout)
     leaving_out.tell(stock)
     knowledge = stock.knowledge

@@ -6,11 +6,10 @@ from typing import Any
 
 import click
 
-from diagnose.cli.asking.figure_flags import FLAGS, options
 from diagnose.cli.asking.prompts import ITEM_LETTERS, ITEM_QUESTION, Reply, ask_words
 from diagnose.cli.completion import ids
 from diagnose.cli.diagnosis.ahead import Ahead
-from diagnose.cli.options import BOOK, shop_option
+from diagnose.cli.options import BOOK, FIGURE_FLAGS, figure_options, shop_option
 from diagnose.cli.terminal.screen import both_terminals, screen_for
 
 
@@ -43,7 +42,7 @@ from diagnose.cli.terminal.screen import both_terminals, screen_for
 @click.option("--tried", multiple=True, metavar="FIX", shell_complete=ids("fixes"), help="A fix that did not help.")
 @click.option("--cannot-do", multiple=True, metavar="FIX", shell_complete=ids("fixes"), help="A fix not to propose.")
 @click.option("--polyester", default="", metavar="SHARE", help="The cloth's share of polyester: 65%.")
-@options
+@figure_options
 @click.option("--press", default="", metavar="ID", help="The press it was pressed on, as shop.yaml calls it.")
 @shop_option
 @click.option(
@@ -84,7 +83,7 @@ def diagnose(
         from diagnose.cli.diagnosis.resuming import discard as delete
 
         return delete(discard)
-    measured = {name: text for name in FLAGS if (text := flags.pop(name))}
+    measured = {name: text for name in FIGURE_FLAGS if (text := flags.pop(name))}
     somebody = not as_json and both_terminals()
     ahead = Ahead(shop)
     first = None

@@ -80,8 +80,7 @@ def ready(job: Path | None, listing: bool, as_json: bool, shop: Path | None, **f
 
 def _told(job: Path | None, flags: dict[str, Any]) -> ToldJob:
     """What the file says, with the flags laid over it."""
-    from diagnose.cli.ready.job_file import read_job
-    from diagnose.cli.ready.told import ToldJob, from_file
+    from diagnose.cli.ready.told import ToldJob, from_file, read_job
 
     given = {name: value for name, value in flags.items() if value not in (None, ())}
     return ToldJob.of({**(from_file(read_job(job)) if job else {}), **given})

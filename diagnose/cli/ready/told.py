@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
+from pathlib import Path
 from typing import Any
 
 import click
@@ -9,12 +10,18 @@ import click
 from diagnose.cli.asking.flags import fact, known_id
 from diagnose.cli.press.settings import goods_named
 from diagnose.cli.shop.shelf import Shelf
+from diagnose.files.reading import read
 from diagnose.foresight.dosing import Set
 from diagnose.foresight.job import AS_LISTED, HEAVY, LIGHT, Job
 from diagnose.knowledge.conditions import FactValue
+from diagnose.knowledge.documents.document import Plain
 from diagnose.knowledge.model import Item
 from diagnose.knowledge.shop import PRESS_NAME, Press
 from diagnose.press import quantities
+from diagnose.problems import PressloreError
+
+LARGEST = 100_000  # bytes
+
 
 WORDS: Mapping[str, tuple[float, float]] = {
     "light": (1.0, 1.0),
@@ -177,3 +184,22 @@ def _fact_written(value: object) -> str:
 
 def _written(value: object) -> str:
     return ("yes" if value else "no") if isinstance(value, bool) else str(value)
+
+
+def read_job(path: Path) -> dict[str, Any]:
+    """The values of a job file by key. Raises PressloreError with everything that is wrong with it."""
+    from diagnose.knowledge.documents.schema_check import check_structure
+    from diagnose.knowledge.documents.yaml_text import read_yaml
+
+    document, problems = read_yaml(read(path, most=LARGEST), str(path))
+    if document is not None:
+        document, more = check_structure(document, "job")
+        problems = [*problems, *more]
+    if problems or document is None:
+        raise PressloreError(problems)
+    return _plain(document.value)
+
+
+def _plain(value: Plain) -> dict[str, Any]:
+    """The file's keys as the options are called: ``not-so`` becomes ``not_so``."""
+    return {key.replace("-", "_"): each for key, each in value.items()} if isinstance(value, dict) else {}

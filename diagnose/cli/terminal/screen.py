@@ -20,6 +20,7 @@ from diagnose.casebook.store.address import masked
 from diagnose.characters import stripped, unsafe
 
 NARROWEST, WIDEST = 30, 88
+TAKES_COLOUR = 4  # Windows: ENABLE_VIRTUAL_TERMINAL_PROCESSING
 SWATCH, GROUND = 8, frozenset("0123456789;")
 STYLES = {
     "title": {"bold": True},
@@ -136,7 +137,7 @@ def screen_for(stream: TextIO | None) -> Screen:
     nothing."""
     stream = stream or open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115
     terminal = stream.isatty()
-    colour = terminal and os.environ.get("TERM", "") != "dumb"
+    colour = terminal and os.environ.get("TERM", "") != "dumb" and _shows_colour(stream)
     if os.environ.get("FORCE_COLOR"):
         colour = True
     if os.environ.get("NO_COLOR"):
@@ -146,6 +147,20 @@ def screen_for(stream: TextIO | None) -> Screen:
     if hasattr(stream, "reconfigure"):  # a letter that cannot be shown is no reason to stop
         stream.reconfigure(errors="replace")
     return Screen(stream, max(NARROWEST, min(WIDEST, width)), colour, unicode)
+
+
+def _shows_colour(terminal: TextIO) -> bool:
+    """Whether a terminal takes colours for what they are: on Windows it does once it is told to, an old one never."""
+    if sys.platform != "win32":
+        return True
+    import ctypes
+    import msvcrt
+
+    kernel, mode = ctypes.WinDLL("kernel32"), ctypes.c_ulong()
+    handle = ctypes.c_void_p(msvcrt.get_osfhandle(terminal.fileno()))
+    return bool(
+        kernel.GetConsoleMode(handle, ctypes.byref(mode)) and kernel.SetConsoleMode(handle, mode.value | TAKES_COLOUR)
+    )
 
 
 def _wrap(text: str, width: int) -> list[str]:

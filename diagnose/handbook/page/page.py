@@ -7,7 +7,7 @@ from typing import Any
 from diagnose.handbook.book import Handbook
 from diagnose.handbook.leaf import Leaf
 from diagnose.handbook.links import Links, address, built, picture_address
-from diagnose.handbook.page.compiled import assigned, engine_script, script
+from diagnose.handbook.page.compiled import assigned, engine_script, joined, script
 from diagnose.handbook.page.vocabulary import vocabulary_script
 from diagnose.handbook.pictures_in import image, picture_files
 from diagnose.handbook.text import markup, sentence_start, shown
@@ -83,18 +83,6 @@ def files(book: Handbook) -> dict[str, bytes]:
 def _of_version(version: str) -> str:
     """What the vocabulary goes with: after an update the page may be older than the vocabulary it gets."""
     return f"presslore.vocabulary.version = {json.dumps(version)};\n"
-
-
-def joined(paths: list[Path]) -> str:
-    """Scripts as one, without the comments and indents that only people read."""
-    lines = (line.strip() for path in paths for line in path.read_text(encoding="utf-8").splitlines())
-    kept, talking = [], False
-    for line in lines:
-        talking = talking or line.startswith("/*")
-        if line and not talking and not line.startswith("//"):
-            kept.append(line)
-        talking = talking and not line.endswith("*/")
-    return "\n".join([*kept, ""])
 
 
 def _more(book: Handbook) -> str:

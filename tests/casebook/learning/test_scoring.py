@@ -118,8 +118,8 @@ def test_an_overconfident_forecaster_is_found_out() -> None:
     random = np.random.default_rng(1)
     chances = random.random(300)
     shrunk = np.clip(3.0 * (chances - 0.5) + 0.5, 0.01, 0.99)
-    shifted = calibration([*shrunk], [*(random.random(300) < chances)])
-    assert shifted.error > shifted.most
+    found = calibration([*shrunk], [*(random.random(300) < chances)])
+    assert found.error > found.most
 
 
 def test_an_interval_holds_the_mean_and_is_the_same_each_time() -> None:

@@ -2,9 +2,7 @@
 
 from collections.abc import Iterable
 
-from diagnose.casebook.case import Case
-from diagnose.casebook.learning.jobs import FindingLinks, Jobs, Wiring, known
-from diagnose.casebook.learning.material import Gathering, Tabled
+from diagnose.casebook.learning.jobs import FindingLinks, Wiring, known
 from diagnose.casebook.learning.numbers import Cure, Link, Parameters, TurnUp
 from diagnose.casebook.learning.sheets import LinkLists, Sheet, SheetEntry, width
 from diagnose.casebook.learning.tables import Nets, SheetTable, table
@@ -35,7 +33,8 @@ def wired(net: Network) -> tuple[Parameters, Wiring]:
 
 def tables(cases: Iterable[tuple[Evidence, float]], parameters: Parameters, wiring: Wiring) -> list[SheetTable]:
     """The cases, each with how many it stands for, entered on sheets."""
-    links, sheets = LinkLists(), {}
+    links = LinkLists()
+    sheets: dict[int, Sheet] = {}
     for evidence, count in cases:
         told = known(evidence, wiring)
         sheet = sheets.setdefault(width(told, wiring), Sheet(width(told, wiring)))
@@ -45,11 +44,3 @@ def tables(cases: Iterable[tuple[Evidence, float]], parameters: Parameters, wiri
 
 def nets(wiring: Wiring) -> Nets:
     return Nets.of([wiring])
-
-
-def gather(patterns: Iterable[tuple[Case, int]], jobs: Jobs) -> Tabled:
-    """Patterns, each with how many cases it stands for, as learning material."""
-    gathering = Gathering(jobs)
-    for case, count in patterns:
-        gathering.add(case, float(count))
-    return gathering.done()

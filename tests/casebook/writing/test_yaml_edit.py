@@ -15,7 +15,7 @@ from diagnose.knowledge.documents.yaml_text import read_yaml
 from diagnose.knowledge.loading import shipped_folder
 from diagnose.problems import PressloreError
 
-SEEN = st.characters(exclude_categories=("Cs",)).filter(lambda sign: stripped(sign) == sign)
+SEEN = st.characters(exclude_categories=["Cs"]).filter(lambda sign: stripped(sign) == sign)
 
 
 def texts(least: int, most: int) -> st.SearchStrategy[str]:

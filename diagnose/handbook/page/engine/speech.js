@@ -6,12 +6,14 @@ var presslore = presslore || {};
 
   const REASONS_EACH = 4;
   const FAINTEST = 0.5; // decibans
+  /** @type {[least: number, strength: string][]} */
   const SIDES = [
     [12, 'strongly'],
     [5, 'clearly'],
     [1.5, 'somewhat'],
     [0, 'slightly']
   ];
+  /** @type {Record<string, string>} */
   const CHANGES = { better: 'it got better, not right', same: 'no change', '': 'not cured' };
   const WORTH_NAMING = 0.25; // of what the best-paying cause brings
   const TEST_PRESS = ['hot-platen', 'pinch'];
@@ -19,36 +21,45 @@ var presslore = presslore || {};
 
   // --- chances, minutes and money ---
 
-  /** A probability as a whole per cent; never 0 % or 100 % for what is neither. */
+  /**
+   * A probability as a whole per cent; never 0 % or 100 % for what is neither.
+   * @type {Speech['percent']}
+   */
   function percent(probability) {
     if (probability > 0 && probability < 0.005) return 'under 1 %';
     if (probability >= 0.995 && probability < 1) return 'over 99 %';
     return `${numbers.fixed(probability * 100, 0)} %`;
   }
 
-  /** The word of the scale that lies nearest in log odds, with the number. */
+  /**
+   * The word of the scale that lies nearest in log odds, with the number.
+   * @type {Speech['inWords']}
+   */
   function inWords(probability, scale) {
     const graded = scale.filter((word) => word.value > 0 && word.value < 1);
-    if (!graded.length) return percent(probability);
-    const nearest = numbers.least(graded, (word) => [
-      Math.abs(odds(word.value) - odds(probability)),
-      word.word
-    ]);
-    return `${nearest.word}, ${percent(probability)}`;
+    const nearest = numbers.least(graded, (word) => [Math.abs(odds(word.value) - odds(probability)), word.word]);
+    return nearest ? `${nearest.word}, ${percent(probability)}` : percent(probability);
   }
 
+  /** @param {number} probability */
   function odds(probability) {
     const p = Math.min(1 - 1e-9, Math.max(1e-9, probability));
     return Math.log(p / (1 - p));
   }
 
-  /** What a weight of evidence in decibans does. */
+  /**
+   * What a weight of evidence in decibans does.
+   * @type {Speech['side']}
+   */
   function side(weight) {
-    const strength = SIDES.find((one) => Math.abs(weight) >= one[0])[1];
+    const strength = (SIDES.find((one) => Math.abs(weight) >= one[0]) || SIDES[SIDES.length - 1])[1];
     return `speaks ${strength} ${weight >= 0 ? 'for' : 'against'} it`;
   }
 
-  /** A time a person would say. */
+  /**
+   * A time a person would say.
+   * @type {Speech['minutes']}
+   */
   function minutes(value) {
     if (value < 0.75) return 'half a minute';
     const whole = numbers.rounded(value, 0);
@@ -57,99 +68,141 @@ var presslore = presslore || {};
     return `${Math.floor(whole / 60)} h${rest ? ` ${rest} min` : ''}`;
   }
 
-  /** An amount in the shop's currency, or a plain figure where it names none. */
+  /**
+   * An amount in the shop's currency, or a plain figure where it names none.
+   * @type {Speech['money']}
+   */
   function money(value, currency) {
     return `${currency} ${numbers.fixed(value, 2)}`.trim();
   }
 
   // --- what was seen, answered and tried ---
 
-  /** One finding as a short sentence without a full stop. */
+  /**
+   * One finding as a short sentence without a full stop.
+   * @type {Speech['sentence']}
+   */
   function sentence(finding, consultation, cause) {
     const knowledge = consultation.knowledge;
     if (finding.kind === 'reading') return measured(finding.id, consultation, cause);
-    if (finding.kind === 'seen') return `${knowledge.defects.get(finding.id).title}: seen`;
+    if (finding.kind === 'seen') return `${presslore.known(knowledge.defects, finding.id).title}: seen`;
     if (finding.kind === 'not-seen')
-      return `${knowledge.defects.get(finding.id).title}: looked for, not seen`;
+      return `${presslore.known(knowledge.defects, finding.id).title}: looked for, not seen`;
+    if (finding.kind === 'press') return `This press: ${finding.detail}`;
     if (finding.kind === 'tried') {
-      return `Tried: ${marked(knowledge.fixes.get(finding.id))}; ${CHANGES[finding.detail]}`;
+      return `Tried: ${marked(presslore.known(knowledge.fixes, finding.id))}; ${CHANGES[finding.detail]}`;
     }
-    const check = knowledge.checks.get(finding.id);
-    return `${marked(check)}: ${presslore.outcomeOf(check, finding.detail).looks}`;
+    const check = presslore.known(knowledge.checks, finding.id);
+    return `${marked(check)}: ${looksOf(check, finding.detail)}`;
   }
 
-  /** What a figure comes to, in the shop's units, and where a cause is asked of: how it speaks of it. */
+  /** @param {Check} check @param {string} id */
+  function looksOf(check, id) {
+    const outcome = presslore.outcomeOf(check, id);
+    if (!outcome) throw new RangeError(`no such outcome: ${check.id} ${id}`);
+    return outcome.looks;
+  }
+
+  /**
+   * What a figure comes to, in the shop's units, and where a cause is asked of: how it speaks of it.
+   * @param {string} measure @param {Consultation} consultation @param {number} [cause]
+   */
   function measured(measure, consultation, cause) {
     const reading = consultation.readings.find((one) => one.measure.id === measure);
+    if (!reading) throw new RangeError(`not measured: ${measure}`);
     const what = presslore.wording.told(reading, consultation.knowledge.unit);
-    const ratio = reading.ratios.get(cause);
+    const ratio = cause === undefined ? undefined : reading.ratios.get(cause);
     return ratio === undefined ? what : `${what}; ${presslore.wording.weighed(reading, ratio)}`;
   }
 
-  /** The titles of defects, joined for one line. */
+  /**
+   * The titles of defects, joined for one line.
+   * @type {Speech['seen']}
+   */
   function seen(defects, knowledge) {
-    return defects.map((defect) => knowledge.defects.get(defect).title).join(' · ');
+    return defects.map((defect) => presslore.known(knowledge.defects, defect).title).join(' · ');
   }
 
-  /** The title of a check or fix; of one on trial also whose it is. */
+  /**
+   * The title of a check or fix; of one on trial also whose it is.
+   * @type {Speech['marked']}
+   */
   function marked(step) {
     return step.trial ? `${step.title} [${whose(step)}]` : step.title;
   }
 
-  /** Where a check or fix comes from, with the mark where it is on trial; '' where it shipped. */
+  /**
+   * Where a check or fix comes from, with the mark where it is on trial; '' where it shipped.
+   * @type {Speech['whose']}
+   */
   function whose(step) {
     return step.trial ? `${step.origin}, on trial` : step.origin;
   }
 
   // --- what is believed and why ---
 
-  /** The title of a cause, marked where what is believed of it rests on a rule that is on trial. */
+  /**
+   * The title of a cause, marked where what is believed of it rests on a rule that is on trial.
+   * @type {Speech['titled']}
+   */
   function titled(consultation, id) {
-    const title = consultation.knowledge.causes.get(id).title;
+    const title = presslore.known(consultation.knowledge.causes, id).title;
     return rests(consultation, id) ? `${title} (on trial)` : title;
   }
 
+  /** @param {Consultation} consultation @param {string} id */
   function rests(consultation, id) {
     const cause = Array.from(consultation.knowledge.causes.keys()).indexOf(id);
     const defects = consultation.knowledge.defects;
-    const own = (defect) => defect.rules.filter((rule) => rule.cause === cause);
+    const own = (/** @type {Defect} */ defect) => defect.rules.filter((rule) => rule.cause === cause);
     const tying = consultation.evidence.seen
-      .flatMap((name) => own(defects.get(name)))
+      .flatMap((name) => own(presslore.known(defects, name)))
       .filter((rule) => presslore.conditions.mayHold(rule.if, consultation.job));
     if (tying.length) return tying.some((rule) => rule.trial);
     const all = Array.from(defects.values()).flatMap(own);
     return all.length > 0 && all.every((rule) => rule.trial);
   }
 
-  /** The likeliest causes that come up, with their reasons: {title, chance, reasons, origin}. */
+  /**
+   * The likeliest causes that come up, with their reasons: {title, chance, reasons, origin}.
+   * @type {Speech['told']}
+   */
   function told(consultation, most) {
     const knowledge = consultation.knowledge;
     return consultation.suspects.slice(0, most).map((suspect) => {
-      const cause = knowledge.causes.get(suspect.cause);
-      const reasons = consultation.reasons
-        .get(suspect.index)
+      const cause = presslore.known(knowledge.causes, suspect.cause);
+      const reasons = presslore
+        .known(consultation.reasons, suspect.index)
         .slice(0, REASONS_EACH)
         .filter((reason, place) => !place || Math.abs(reason.weight) >= FAINTEST);
       return {
         title: titled(consultation, suspect.cause),
         chance: inWords(suspect.behind, knowledge.scale),
-        reasons: reasons.map((reason) => `${sentence(reason.finding, consultation, suspect.index)} (${side(reason.weight)})`),
+        reasons: reasons.map(
+          (reason) => `${sentence(reason.finding, consultation, suspect.index)} (${side(reason.weight)})`
+        ),
         origin: cause.origin
       };
     });
   }
 
-  /** Answers that would put another cause first. */
+  /**
+   * Answers that would put another cause first.
+   * @type {Speech['whatWouldChange']}
+   */
   function whatWouldChange(consultation, most) {
     return consultation.turns.slice(0, most === undefined ? 3 : most).map((turn) => {
-      const check = consultation.knowledge.checks.get(turn.check);
+      const check = presslore.known(consultation.knowledge.checks, turn.check);
       const cause = titled(consultation, consultation.net.causes[turn.leads]);
-      const looks = presslore.outcomeOf(check, turn.outcome).looks;
+      const looks = looksOf(check, turn.outcome);
       return `${marked(check)}: “${looks}” would put first: ${cause} (${percent(turn.probability)})`;
     });
   }
 
-  /** A warning where the numbers are bounded and not exact, else ''. */
+  /**
+   * A warning where the numbers are bounded and not exact, else ''.
+   * @type {Speech['caveat']}
+   */
   function caveat(consultation) {
     if (consultation.beliefs.exact) return '';
     return 'So much was seen at once that these chances are estimates within bounds, not exact.';
@@ -157,14 +210,20 @@ var presslore = presslore || {};
 
   // --- why the next step is the next step ---
 
-  /** The cautions to read before a fix: its own, and those of the test press that ends it. */
+  /**
+   * The cautions to read before a fix: its own, and those of the test press that ends it.
+   * @type {Speech['fixCautions']}
+   */
   function fixCautions(consultation, fix) {
     const known = consultation.knowledge.cautions;
     const pressing = TEST_PRESS.filter((caution) => known.has(caution));
     return Array.from(new Set(fix.cautions.concat(pressing)));
   }
 
-  /** What speaks for the step advised now. */
+  /**
+   * What speaks for the step advised now.
+   * @type {Speech['whyStep']}
+   */
   function whyStep(consultation) {
     const advice = consultation.advice;
     if (advice.kind === 'check') return whyCheck(consultation, advice.id);
@@ -172,9 +231,12 @@ var presslore = presslore || {};
     return whyCall(consultation);
   }
 
-  /** Which of the causes that come up this check speaks of, and what asking it first saves. */
+  /**
+   * Which of the causes that come up this check speaks of, and what asking it first saves.
+   * @type {Speech['whyCheck']}
+   */
   function whyCheck(consultation, id) {
-    const links = consultation.net.checks.get(id).links;
+    const links = presslore.known(consultation.net.checks, id).links;
     const titles = consultation.suspects
       .filter((suspect) => links.has(suspect.index))
       .slice(0, 3)
@@ -185,6 +247,7 @@ var presslore = presslore || {};
     return `${tells} ${saved(consultation, id)}`.trim();
   }
 
+  /** @param {Consultation} consultation @param {string} id */
   function saved(consultation, id) {
     const options = consultation.advice.options;
     const own = options.find((option) => option.step && option.step.id === id);
@@ -194,25 +257,30 @@ var presslore = presslore || {};
     return spared >= 0.75 ? `Asking first saves about ${minutes(spared)} of work and goods.` : '';
   }
 
-  /** What this fix puts right: the causes it pays for most, each with how likely it is and how surely it is cured. */
+  /**
+   * What this fix puts right: the causes it pays for most, each with how likely it is and how surely it is cured.
+   * @type {Speech['whyFix']}
+   */
   function whyFix(consultation, id) {
-    const cures = consultation.net.cures.get(id);
+    const cures = presslore.known(consultation.net.cures, id);
     const gains = numbers.sorted(
-      consultation.suspects
-        .filter((suspect) => cures.has(suspect.index))
-        .map((suspect) => ({ gain: suspect.behind * cures.get(suspect.index), suspect })),
+      consultation.suspects.flatMap((suspect) => {
+        const cure = cures.get(suspect.index);
+        return cure === undefined ? [] : [{ gain: suspect.behind * cure, cure, suspect }];
+      }),
       (one) => [-one.gain, one.suspect.cause]
     );
     const aimed = gains.filter((one) => one.gain >= WORTH_NAMING * gains[0].gain).slice(0, 2);
     if (!aimed.length) return 'It is the cheapest of what is left to try.';
     const named = aimed.map((one) => {
       const title = titled(consultation, one.suspect.cause);
-      const cure = percent(cures.get(one.suspect.index));
+      const cure = percent(one.cure);
       return `${title} (${percent(one.suspect.behind)} likely, cures ${cure})`;
     });
     return `It puts right: ${named.join('; ')}.`;
   }
 
+  /** @param {Consultation} consultation */
   function whyCall(consultation) {
     const others = consultation.advice.options.some((option) => option.step);
     if (!others) return 'There is nothing left to try here that the rules know of.';
@@ -221,11 +289,20 @@ var presslore = presslore || {};
 
   // --- the case so far, to paste into a message ---
 
-  /** Item, facts, what was seen, answered and tried, and what is believed; one line each. */
+  /**
+   * Item, facts, what was seen, answered and tried, and what is believed; one line each.
+   * @type {Speech['summary']}
+   */
   function summary(consultation) {
     const lines = [`Item: ${consultation.item ? consultation.item.title : 'not named'}`];
-    if (consultation.job.size) {
-      const facts = Array.from(consultation.job.keys()).sort(numbers.byText);
+    if (consultation.press) {
+      const known = consultation.press.known.map((each) => each.told).join('; ');
+      lines.push(`Press: ${consultation.press.title}${known ? ` (${known})` : ''}`);
+    }
+    const facts = Array.from(consultation.job.keys())
+      .filter((fact) => fact !== presslore.session.PRESS_NAME)
+      .sort(numbers.byText);
+    if (facts.length) {
       const known = facts.map((fact) => factWords(consultation, fact));
       lines.push(`Known of it: ${known.join('; ')}`);
     }
@@ -235,24 +312,32 @@ var presslore = presslore || {};
     return lines.concat(believed(consultation), ending(consultation));
   }
 
-  /** A fact of the job with its value. */
+  /**
+   * A fact of the job with its value.
+   * @type {Speech['factWords']}
+   */
   function factWords(consultation, id) {
     const fact = consultation.knowledge.facts.get(id);
-    return `${fact ? fact.title : id}: ${valueWords(consultation.job.get(id), fact ? fact.unit : '')}`;
+    return `${fact ? fact.title : id}: ${valueWords(presslore.known(consultation.job, id), fact ? fact.unit : '')}`;
   }
 
-  /** The value of a fact: `yes`, `clamshell`, `65 %`. */
+  /**
+   * The value of a fact: `yes`, `clamshell`, `65 %`.
+   * @type {Speech['valueWords']}
+   */
   function valueWords(value, unit) {
     if (typeof value === 'boolean') return value ? 'yes' : 'no';
     if (typeof value === 'string') return value;
     return `${numbers.general(value)} ${unit}`.trim();
   }
 
+  /** @param {Consultation} consultation */
   function cured(consultation) {
     const ended = consultation.session.over();
     return ended && ended.move === 'cured' ? ended : null;
   }
 
+  /** @param {Consultation} consultation */
   function believed(consultation) {
     if (cured(consultation) || !consultation.suspects.length) return [];
     return ['What may be behind it:'].concat(
@@ -263,6 +348,7 @@ var presslore = presslore || {};
     );
   }
 
+  /** @param {Consultation} consultation */
   function ending(consultation) {
     const ended = cured(consultation);
     if (!ended) return [];
