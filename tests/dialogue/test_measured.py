@@ -5,12 +5,12 @@ import json
 import pytest
 
 from diagnose.dialogue.moves import Answered, Measured, Saw, TriedFix
-from diagnose.dialogue.report import report
 from diagnose.dialogue.saving import VERSION, to_json
 from diagnose.dialogue.session import Session
-from diagnose.dialogue.speech.beliefs import told
-from diagnose.dialogue.speech.summary import summary
 from diagnose.problems import PressloreError
+from diagnose.speech.readings import idle_words
+from diagnose.speech.report import report
+from diagnose.speech.talk import summary, told
 from tests.dialogue.saved import from_json
 from tests.dialogue.workshop import at_work, opened
 
@@ -50,14 +50,18 @@ def test_a_check_that_a_figure_settles_is_not_asked() -> None:
     assert "probe" in asked
 
 
+def idle(session: Session) -> list[str]:
+    return list(map(idle_words, at_work(session).idle))
+
+
 def test_a_figure_that_says_nothing_says_why() -> None:
-    assert at_work(opened("pale").make(Measured({"probe": 187.0}))).idle == (
+    assert idle(opened("pale").make(Measured({"probe": 187.0}))) == [
         "what the probe reads on the platen says nothing without the temperature on the display",
-    )
-    assert at_work(Session((Saw(("pale",)), Measured({"dwell": 30.0})))).idle == (
+    ]
+    assert idle(Session((Saw(("pale",)), Measured({"dwell": 30.0})))) == [
         "the time on the press's clock says nothing while the item is not named",
-    )
-    assert at_work(opened("pale").make(COOL)).idle == ()
+    ]
+    assert idle(opened("pale").make(COOL)) == []
 
 
 def test_its_reason_says_the_figures_and_how_they_speak() -> None:

@@ -18,12 +18,12 @@ from diagnose.dialogue.moves import Move
 from diagnose.dialogue.rehearsal import rehearse
 from diagnose.dialogue.saving import to_json
 from diagnose.dialogue.session import Session
-from diagnose.dialogue.speech.chances import in_words, minutes, money, percent, side
 from diagnose.handbook.page.compiled import engine_script, script
 from diagnose.knowledge.conditions import ALWAYS, Condition, Test
 from diagnose.knowledge.model import SETTLED, TRIAL, Chance, Check, Fact, Knowledge, Shape, Spends
 from diagnose.knowledge.shop import PRESS_NAME, Known, Press, Rates, Shop
 from diagnose.reasoning.beliefs import WIDEST, believe
+from diagnose.speech.amounts import in_words, minutes, money, percent, side
 from tests.dialogue import workshop
 from tests.dialogue.saved import from_json
 from tests.handbook.browser import (
@@ -37,6 +37,7 @@ from tests.handbook.browser import (
     knowledge,
     shipped_engine,
 )
+from tests.trials import daily
 
 KNOWN = knowledge()
 
@@ -115,13 +116,13 @@ openings = st.tuples(
 )
 
 
-@settings(max_examples=60, deadline=None)
+@daily(25, of=60)
 @given(opening=openings, middle=st.lists(moves, max_size=7), ending=endings)
 def test_any_session_comes_to_the_same(opening: tuple[Move, ...], middle: list[Move], ending: tuple[Move, ...]) -> None:
     same(Session((*opening, *middle, *ending)))
 
 
-@settings(max_examples=25, deadline=None)
+@daily(8, of=25)
 @given(item=items, told=few_facts, truth=st.sets(st.sampled_from(sorted(KNOWN.causes)), min_size=1, max_size=2))
 def test_a_whole_dialogue_takes_the_same_way(item: str, told: dict[str, Any], truth: set[str]) -> None:
     start = Consultation(KNOWN, Shop(), Session((said.Pressed(item, told),)))
@@ -181,7 +182,7 @@ def test_much_seen_at_once_is_believed_alike(number: int) -> None:
     _believed_alike(Session((seen, *told)), WIDEST)
 
 
-@settings(max_examples=40, deadline=None)
+@daily(20, of=40)
 @given(opening=openings, middle=st.lists(moves, min_size=2, max_size=7), widest=st.integers(1, 5))
 def test_bounds_are_alike(opening: tuple[Move, ...], middle: list[Move], widest: int) -> None:
     _believed_alike(Session((*opening, *middle)), widest)
@@ -200,7 +201,7 @@ def _one_answer(random: Random, check: Check) -> Move:
 # --- another knowledge, another shop ---
 
 
-@settings(max_examples=40, deadline=None)
+@daily(20, of=40)
 @given(session=workshop.sessions)
 def test_another_knowledge_and_dear_paper(session: Session) -> None:
     shop = Shop(currency="EUR", rates=Rates(minute=1.25, paper=2.5, help=40.0, help_minutes=30.0, asking=0.5))

@@ -802,6 +802,25 @@ interface ToldCause {
   origin: string;
 }
 
+interface Slot {
+  name: string;
+  kind: string;
+  style: string;
+  forms: Record<string, Message>;
+}
+
+type Message = (string | Slot)[];
+type Places = Record<string, string | number>;
+
+interface Telling {
+  rests(consultation: Consultation, id: string): boolean;
+  weighty(consultation: Consultation, suspect: Suspect): Reason[];
+  spokenOf(consultation: Consultation, id: string): Suspect[];
+  spared(consultation: Consultation, id: string): number;
+  aimedAt(consultation: Consultation, id: string): Suspect[];
+  fixCautions(consultation: Consultation, fix: Fix): string[];
+}
+
 interface Speech {
   percent(probability: number): string;
   inWords(probability: number, scale: ScaleWord[]): string;
@@ -816,7 +835,6 @@ interface Speech {
   told(consultation: Consultation, most?: number): ToldCause[];
   whatWouldChange(consultation: Consultation, most?: number): string[];
   caveat(consultation: Consultation): string;
-  fixCautions(consultation: Consultation, fix: Fix): string[];
   whyStep(consultation: Consultation): string;
   whyCheck(consultation: Consultation, id: string): string;
   whyFix(consultation: Consultation, id: string): string;
@@ -874,6 +892,7 @@ interface Words {
 
 /** What stands on the command line's side, compiled: see `shared.py`. */
 interface Shared {
+  sentences: Record<string, string>;
   session: { format: string; version: number; pressName: string };
 }
 
@@ -909,6 +928,8 @@ interface Engine {
   wording: { told(reading: Reading, unit: string): string; weighed(reading: Reading, ratio: number): string };
   session: Sessions;
   Consultation: new (knowledge: Knowledge, session: Session, nets?: Map<string, Network>) => Consultation;
+  say(sentence: string, places: Places): string;
+  telling: Telling;
   speech: Speech;
   words: Words;
 }

@@ -1,19 +1,18 @@
-"""A consultation as plain data, for ``--json``: the shape is fixed by schema/diagnosis.json, and versioned."""
+"""A consultation as plain data, for ``--json``: the shape is fixed by dialogue/schema/diagnosis.json, and versioned."""
 
 from collections.abc import Sequence
 from math import log
 from typing import TYPE_CHECKING, Any
 
 from diagnose.dialogue.consultation import Consultation
-from diagnose.dialogue.speech.care import care_note, what_to_tell
-from diagnose.dialogue.speech.chances import in_words
-from diagnose.dialogue.speech.evidence import reckoned, sentence, spoken
-from diagnose.dialogue.speech.steps import fix_cautions, why_check, why_fix, why_step
-from diagnose.dialogue.speech.trial import rests
+from diagnose.dialogue.telling import care_note, fix_cautions, rests, what_to_tell
 from diagnose.knowledge.trial import on_trial
 from diagnose.reasoning.planner import Option
 from diagnose.reasoning.ranking import Suspect
 from diagnose.reasoning.reasons import Reason
+from diagnose.speech.amounts import in_words
+from diagnose.speech.saying import say
+from diagnose.speech.talk import reckoned, sentence, spoken, why_check, why_fix, why_step
 
 if TYPE_CHECKING:
     from diagnose.foresight.readings import Reading
@@ -139,12 +138,12 @@ def _reason(consultation: Consultation, reason: Reason, cause: str) -> dict[str,
 
 def _next(consultation: Consultation) -> dict[str, Any]:
     if consultation.session.over:
-        return {"kind": "done", "id": "", "title": "Done", "why": "", "minutes": 0.0, "cautions": []}
+        return {"kind": "done", "id": "", "title": say("done"), "why": "", "minutes": 0.0, "cautions": []}
     if not consultation.evidence.seen:
-        return _step("say", "", "Say what is wrong", "Nothing that was said names a defect.", 0.0, ())
+        return _step("say", "", say("say-what-is-wrong"), say("names-no-defect"), 0.0, ())
     advice = consultation.advice
     if advice.kind == "call":
-        title, minutes, cautions = "Call for help", consultation.shop.rates.help_minutes, ()
+        title, minutes, cautions = say("call-for-help"), consultation.shop.rates.help_minutes, ()
         return _step("call", "", title, why_step(consultation), minutes, cautions)
     return _option(consultation, advice.kind, advice.id)
 

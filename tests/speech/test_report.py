@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given, settings
 
 from diagnose.dialogue.moves import CannotTell, Cured, HandedOver, Move, TriedFix
-from diagnose.dialogue.report import report
 from diagnose.dialogue.session import Session
+from diagnose.speech.report import report
 from tests.dialogue.workshop import KNOWLEDGE, at_work, opened, sessions
 
 SCHEMA = json.loads(files("diagnose.dialogue").joinpath("schema", "diagnosis.json").read_text(encoding="utf-8"))

@@ -5,15 +5,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from diagnose.dialogue.moves import Answered, Cured, DidNotSee, HandedOver, TriedFix
-from diagnose.dialogue.speech.beliefs import told, what_would_change
-from diagnose.dialogue.speech.chances import in_words, minutes, money, percent, side, temperatures
-from diagnose.dialogue.speech.conditions import condition_words, value_words
-from diagnose.dialogue.speech.evidence import sentence
-from diagnose.dialogue.speech.steps import why_check, why_fix, why_step
-from diagnose.dialogue.speech.summary import summary
 from diagnose.knowledge.conditions import ALWAYS, Condition, Test, parse_span
 from diagnose.knowledge.model import ScaleWord
 from diagnose.reasoning.reasons import findings
+from diagnose.speech.amounts import degrees_between, in_words, minutes, money, percent, side
+from diagnose.speech.conditions import condition_words, value_words
+from diagnose.speech.talk import sentence, summary, told, what_would_change, why_check, why_fix, why_step
 from tests.dialogue.workshop import KNOWLEDGE, at_work, opened
 
 SCALE = {word: ScaleWord(word, value, "-") for word, value in (("rarely", 0.07), ("even", 0.5), ("often", 0.75))}
@@ -60,8 +57,8 @@ def test_minutes(value: float, words: str) -> None:
 def test_money_and_temperatures() -> None:
     assert money(1.5, "") == "1.50"
     assert money(1.5, "GBP") == "GBP 1.50"
-    assert temperatures(180, 200, "C") == "180–200 °C (356–392 °F)"
-    assert temperatures(180, 200, "F") == "356–392 °F (180–200 °C)"
+    assert degrees_between((180, 200), "C") == "180–200 °C (356–392 °F)"
+    assert degrees_between((180, 200), "F") == "356–392 °F (180–200 °C)"
 
 
 @pytest.mark.parametrize(
