@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from diagnose.knowledge.documents.document import Node
-from diagnose.knowledge.model import KINDS, Chance, KnownEntries, LookAlike, Rule, ScaleWord, WorkedCase
+from diagnose.knowledge.model import KINDS, Chance, Entries, LookAlike, Rule, ScaleWord, WorkedCase
 from diagnose.knowledge.numbers import Learned
 from diagnose.knowledge.shop import Press, Shop
 from diagnose.problems import Place
@@ -54,7 +54,7 @@ class Scale:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Layer(KnownEntries):
+class Layer(Entries):
     """Entries by id, kind by kind, filled by way of ``of``. ``nodes`` leads from an entry's, rule's or case's place to
     the file's own values; ``unread`` holds the ids of entries that stand in a file but could not be read, ``broken``
     those entries themselves. ``heard``: the sentences heard of a defect, each once, in order; ``heard_at``: each id of

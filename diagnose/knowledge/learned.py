@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any, TypeAlias
 
 from diagnose.knowledge.conditions import Condition
-from diagnose.knowledge.model import Cause, Chance, Check, Defect, Fix, Knowledge, KnownEntries, Outcome, Rule
+from diagnose.knowledge.model import Cause, Chance, Check, Defect, Entries, Fix, Knowledge, Outcome, Rule
 from diagnose.knowledge.numbers import Learned, LearnedCause, LearnedCheck, LearnedFix, LearnedRule
 from diagnose.problems import Place
 
@@ -14,7 +14,7 @@ CASES = "this shop's cases"
 _Subject: TypeAlias = tuple[str, str, frozenset[tuple[str, str]] | None]  # a defect, a cause, a condition as written
 
 
-def laid(entries: KnownEntries, learned: Learned) -> dict[str, Any]:
+def laid(entries: Entries, learned: Learned) -> dict[str, Any]:
     """By kind, the entries with what was learnt. What leads nowhere is passed over (``astray`` finds it)."""
     causes, checks, fixes = dict(entries.causes), dict(entries.checks), dict(entries.fixes)
     defects = dict(entries.defects)
@@ -46,7 +46,7 @@ def unlearned(knowledge: Knowledge) -> Knowledge:
     return knowledge
 
 
-def numbers_before(entries: KnownEntries, learned: Learned) -> Learned:
+def numbers_before(entries: Entries, learned: Learned) -> Learned:
     """The numbers that these learnt ones take the place of."""
     causes, checks, fixes = entries.causes, entries.checks, entries.fixes
     rules = _indexed(entries, learned)
@@ -79,7 +79,7 @@ def numbers_before(entries: KnownEntries, learned: Learned) -> Learned:
     )
 
 
-def _indexed(entries: KnownEntries, learned: Learned) -> dict[_Subject, list[Rule]]:
+def _indexed(entries: Entries, learned: Learned) -> dict[_Subject, list[Rule]]:
     """The rules of the defects that were learnt about, each under its cause alone and with its condition."""
     found: dict[_Subject, list[Rule]] = defaultdict(list)
     for defect in {rule.defect for rule in learned.rules} & set(entries.defects):
@@ -94,7 +94,7 @@ def _wanted(learnt: LearnedRule) -> _Subject:
     return learnt.defect, learnt.cause, written(learnt.condition) if learnt.condition.tests else None
 
 
-def astray(entries: KnownEntries, learned: Learned) -> Iterator[tuple[Place, str]]:
+def astray(entries: Entries, learned: Learned) -> Iterator[tuple[Place, str]]:
     """Every learnt number that belongs to nothing, and what it is about."""
     for cause, learnt in learned.causes.items():
         if cause not in entries.causes:

@@ -285,7 +285,7 @@ def _kind(one: str, called: str = "", most: int = 0) -> dict[str, Any]:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class KnownEntries:
+class Entries:
     """All kinds of entries, each by id in the order written: the one table of kinds. A field's name is where entries
     stand in a file of ``kb/`` (a defect is a whole file of ``rules/``); ``EntryKind`` says what else it tells."""
 
@@ -327,12 +327,12 @@ KINDS: Final = {
     each.name: EntryKind(
         name=each.name, made=get_args(each.type)[1], **{**each.metadata, "called": each.metadata["called"] or each.name}
     )
-    for each in fields(KnownEntries)
+    for each in fields(Entries)
 }
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Knowledge(KnownEntries):
+class Knowledge(Entries):
     """Everything. ``version`` is a digest of the files' content. ``heard``: whole sentences in which people told of a
     defect, by its id. ``unlearned``: the numbers that the shop's cases have changed, as they were before."""
 
