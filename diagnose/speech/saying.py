@@ -16,6 +16,7 @@ from pathlib import Path
 from typing import TypeAlias
 
 Message: TypeAlias = "list[str | Slot]"
+WHOLE = 1e15  # beyond it not every whole number can be held
 _PLAIN = re.compile(r"[^{}#]+")
 _HEAD = re.compile(r"\{(\w+)(?:, (\w+)(?:, )?)?")
 _FORM = re.compile(r" ?(=?[\w-]+) \{")
@@ -102,13 +103,18 @@ def _filled(slot: Slot, places: Mapping[str, str | float]) -> str:
     value = places[slot.name]
     if slot.kind == "number":
         assert not isinstance(value, str)
-        return f"{value:.{len(slot.style) - 3}f}" if slot.style else f"{value:g}"
+        return f"{value:.{len(slot.style) - 3}f}" if slot.style else _number(value)
     if not slot.kind:
         return str(value)
     key = _plural(value, slot.forms) if slot.kind == "plural" else value
     return _written(slot.forms.get(str(key), slot.forms["other"]), places)
 
 
+def _number(value: float) -> str:
+    """A whole number in full, any other in at most six digits."""
+    return f"{value:.0f}" if float(value).is_integer() and abs(value) < WHOLE else f"{value:g}"
+
+
 def _plural(value: str | float, forms: Mapping[str, Message]) -> str:
-    exact = f"={value:g}"
+    exact = f"={_number(float(value))}"
     return exact if exact in forms else "one" if value == 1 else "other"

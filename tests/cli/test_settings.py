@@ -5,7 +5,6 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from diagnose.speech.preparing import part_title, part_words
 from jsonschema import Draft202012Validator
 
 from diagnose.cli import exits
@@ -13,6 +12,7 @@ from diagnose.cli.press import settings_pages
 from diagnose.cli.shop import shelf
 from diagnose.cli.shop.shelf import Shelf
 from diagnose.foresight.settings import recipe
+from diagnose.speech.preparing import part_title, part_words
 from tests.cli.playing import PLAIN, play
 
 SCHEMA = Path(__file__).parents[2] / "diagnose" / "dialogue" / "schema" / "settings.json"

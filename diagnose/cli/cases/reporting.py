@@ -19,6 +19,7 @@ from diagnose.cli.shop import leaving_out, shelf
 from diagnose.cli.shop.bookcase import existing
 from diagnose.cli.terminal.screen import Screen, screen_for
 from diagnose.files.kinds import write_out
+from diagnose.speech.saying import say
 
 LAST_WEEKS = 26  # on the screen
 WIDEST_BAR = 40
@@ -71,7 +72,7 @@ def report(
 
 def _show(screen: Screen, found: Report, currency: str) -> None:
     if not found.cases:
-        screen.line(words.NOTHING)
+        screen.line(say("no-case-yet"))
         return
     screen.line(words.sums(found, currency))
     if note := words.left_out(found):
