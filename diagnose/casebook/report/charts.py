@@ -36,7 +36,7 @@ def pareto(shares: Sequence[CauseShare], told: Callable[[float], str], words: Wo
     shown = shares[:MOST_BARS]
     height = TOP + ROW * len(shown) + 8
     greatest = max((share.amount for share in shown), default=0.0) or 1.0
-    marks = [text(WIDTH, 12, say("up-to-here"), anchor="end", size=11)]
+    marks = [text(WIDTH, 12, say("share-of-all-up-to-here"), anchor="end", size=11)]
     edge = 'stroke="currentColor" stroke-opacity="0.25"'
     marks += [f'<path d="M{x} {TOP}V{height - 8}" {edge}/>' for x in PANEL]
     points = []

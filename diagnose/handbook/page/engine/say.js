@@ -99,7 +99,7 @@ var presslore = presslore || {};
   function plural(value, forms) {
     const exact = `=${number(value)}`;
     if (exact in forms) return exact;
-    return value === 1 ? 'one' : 'other';
+    return value === 1 && 'one' in forms ? 'one' : 'other';
   }
 
   presslore.say = say;
