@@ -15,6 +15,7 @@ import zipfile
 from pathlib import Path
 from types import ModuleType
 
+import pexpect
 import pytest
 
 from tests.checkout import CHECKOUT, load_dev
@@ -86,7 +87,7 @@ class Checkout:
 
     def run(self, *arguments: str, during: str = ":", **settings: str) -> subprocess.CompletedProcess[str]:
         process = self.start(*arguments, during=during, **settings)
-        out, err = process.communicate(timeout=60)
+        out, err = process.communicate(timeout=300)
         return subprocess.CompletedProcess(arguments, process.returncode, out, err)
 
     @property
@@ -141,7 +142,7 @@ def test_the_command_needs_the_runtime_packages_only(ready: Checkout) -> None:
 def test_tests_add_their_packages_to_what_is_there(ready: Checkout) -> None:
     mark = ready.leave_a_mark()
     done = ready.run("test", "-x")
-    assert json.loads(done.stdout)["arguments"] == ["-x"]
+    assert json.loads(done.stdout)["arguments"] == ["-n", "auto", "--maxprocesses=8", "--dist=worksteal", "-x"]
     assert json.loads(done.stdout)["folder"] == str(ready.root)
     assert "requirements-dev.lock" in ready.set_ups[1]
     assert mark.exists()
@@ -220,7 +221,7 @@ def test_adding_packages_broken_off_makes_a_new_venv(ready: Checkout) -> None:
 
 def test_two_starts_at_once_set_up_once(checkout: Checkout) -> None:
     starts = [checkout.start("presslore", during="sleep 0.5") for _ in range(2)]
-    errors = [start.communicate(timeout=60)[1] for start in starts]
+    errors = [start.communicate(timeout=300)[1] for start in starts]
     assert [start.returncode for start in starts] == [0, 0]
     assert len(checkout.set_ups) == 1
     assert sum("waiting" in error for error in errors) == 1
@@ -304,7 +305,7 @@ class Machine:
         self.complaint = complaint
         self.asked: list[str] = []
 
-    def run(self, command: list[str]) -> str:
+    def run(self, command: list[str], packages: int = 0) -> str:
         asked = " ".join(command).replace(sys.executable, "python3")
         self.asked.append(asked)
         return "" if any(asked.startswith(working) for working in self.working) else self.complaint
@@ -466,6 +467,18 @@ def test_an_old_python_is_told_so(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(sys, "version_info", (3, 9, 2))
     with pytest.raises(SystemExit, match=r"needs Python 3\.11 or newer; this is 3\.9"):
         load_dev()
+
+
+def test_somebody_who_looks_on_sees_the_packages_counted(checkout: Checkout) -> None:
+    (checkout.root / "requirements.lock").write_text("press==1 --hash=sha256:00\nplaten==2 --hash=sha256:00\n")
+    during = "printf 'Collecting press==1\\nDownloading\\nCollecting platen==2\\n'"
+    assert "package" not in checkout.run("presslore", during=during).stderr.replace("runtime packages", "")
+    shutil.rmtree(checkout.root / ".venv")
+    path = f"{checkout.tools}{os.pathsep}{os.environ['PATH']}"
+    env = {**os.environ, "PATH": path, "CALLS": str(checkout.calls), "DURING": during}
+    arguments = [str(checkout.root / "dev"), "presslore"]
+    said = str(pexpect.spawn(sys.executable, arguments, env=env, encoding="utf-8", timeout=60).read())
+    assert "\rdev: package 1 of 2\rdev: package 2 of 2\r\ndev: ready\r\n" in said
 
 
 # On Windows, as far as that can be told elsewhere.

@@ -355,7 +355,7 @@ def test_whoever_opens_it_meanwhile_goes_on_with_what_was_put_back(
 
     monkeypatch.setattr(backup, "_write_into", with_a_guest)
     kept = restore(copy, file, force=True)
-    out, _ = guests[0].communicate(timeout=60)
+    out, _ = guests[0].communicate(timeout=300)
     assert (guests[0].returncode, out) == (0, b"kept\n")
     with open_book(file) as book:
         assert {int(case.id, 16) for case in book.cases()} == {*range(NEW), *range(1000, 1009)}
@@ -433,7 +433,7 @@ def killed_at(call: int, what: str, file: Path, copy: Path) -> bool:
         [*strace, sys.executable, "-B", "-c", CHILD, what, str(file), str(copy)],
         cwd=HERE,
         capture_output=True,
-        timeout=120,
+        timeout=300,
         check=False,
     )
     assert done.returncode in (0, -signal.SIGKILL, 128 + signal.SIGKILL), done.stderr

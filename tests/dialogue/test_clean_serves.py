@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from diagnose.dialogue import moves as said
@@ -22,6 +22,7 @@ from diagnose.knowledge.laying.compiling import Parsed, compile_stock
 from diagnose.knowledge.stock import Stock
 from diagnose.problems import Collector, Problem
 from diagnose.speech.report import report
+from tests.trials import daily
 
 BASE = Path(__file__).parents[1] / "knowledge" / "valid" / "readings"
 KB, RULES, SHOP, OWN = "kb/all.yaml", "rules/faint-colour.yaml", "shop.yaml", "kb/own.yaml"
@@ -198,7 +199,7 @@ changes = st.tuples(st.lists(any_number, max_size=6), free, st.lists(any_value, 
 
 
 @given(changes)
-@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@daily(50, of=150)
 def test_what_is_found_clean_serves(made: list[Change]) -> None:
     stock, problems = stock_of(spoilt(made))
     if stock is not None and not problems:

@@ -6,7 +6,7 @@ from functools import cache
 from typing import Any
 
 from diagnose.knowledge.crosscheck.check import Found
-from diagnose.knowledge.crosscheck.within import Path, Spot, spots
+from diagnose.knowledge.crosscheck.within import PartAt, Path, spots
 from diagnose.knowledge.documents.document import Plain
 from diagnose.knowledge.forms import Part, form
 from diagnose.knowledge.layer import Layer
@@ -57,7 +57,7 @@ def _refers_to(kind: str) -> Callable[[Part], bool]:
     return lambda part: part.refers == kind
 
 
-def _ids(spot: Spot) -> Iterator[tuple[str, Path]]:
+def _ids(spot: PartAt) -> Iterator[tuple[str, Path]]:
     if isinstance(spot.held, Mapping):
         yield from ((named, (*spot.path, named)) for named in spot.held)
     elif isinstance(spot.held, tuple):

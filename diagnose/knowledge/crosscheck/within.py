@@ -13,7 +13,7 @@ Path: TypeAlias = tuple[str | int, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Spot:
+class PartAt:
     """A part within an entry: what it is a part of, the place of the innermost thing round it that has one, the path
     from there, and what it holds."""
 
@@ -24,7 +24,7 @@ class Spot:
     held: Any
 
 
-def spots(layer: Layer, sought: Callable[[Part], bool]) -> Iterator[Spot]:
+def spots(layer: Layer, sought: Callable[[Part], bool]) -> Iterator[PartAt]:
     """Every part of an entry or of a press that is sought. ``sought`` is one and the same function for each search,
     for what it finds in classes is kept."""
     for kind in KINDS:
@@ -34,11 +34,11 @@ def spots(layer: Layer, sought: Callable[[Part], bool]) -> Iterator[Spot]:
         yield from _within(press, place, (), sought)
 
 
-def _within(whole: Any, place: Place, path: Path, sought: Callable[[Part], bool]) -> Iterator[Spot]:
+def _within(whole: Any, place: Place, path: Path, sought: Callable[[Part], bool]) -> Iterator[PartAt]:
     for part in leading(type(whole), sought):
         held, below = getattr(whole, part.name), (*path, *part.path)
         if sought(part):
-            yield Spot(whole, part, place, below, held)
+            yield PartAt(whole, part, place, below, held)
         elif held is not None:
             for step, each in _several(held):
                 own = getattr(each, "place", None)

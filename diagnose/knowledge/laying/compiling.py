@@ -2,6 +2,7 @@
 
 from collections.abc import MutableMapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from typing import TypeAlias
 
 from diagnose.knowledge.crosscheck.registry import cross_check
@@ -45,7 +46,7 @@ def compile_stock(folders: Sequence[Folder], found: Collector, parsed: Parsed | 
     hold, for whoever compiles some of them again.
     """
     parsed = {} if parsed is None else parsed
-    documents = [_parse(folder, found, parsed) for folder in folders]
+    documents = [_parse(folder, found, parsed, lowest=folder is folders[0]) for folder in folders]
     scale = _scale(documents, found)
     layers = [_layer(folder, FolderReading(scale.words, folder.origin, found)) for folder in documents]
     if [layer for layer in layers if not within_limits(layer, found)]:
@@ -61,13 +62,13 @@ def compile_stock(folders: Sequence[Folder], found: Collector, parsed: Parsed | 
     return Stock(knowledge=_knowledge(whole, digest(folders)), shop=whole.shops[-1] if whole.shops else Shop())
 
 
-def _parse(folder: Folder, found: Collector, parsed: Parsed) -> _Documents:
+def _parse(folder: Folder, found: Collector, parsed: Parsed, *, lowest: bool) -> _Documents:
     documents = _Documents(folder.origin)
     values = 0
     by_kind = {"kb": documents.kb, "rule": documents.rules, "shop": documents.shop}
     for file in folder.files:
         if file not in parsed:
-            parsed[file] = _checked(file, 1 if found.full else MOST_SHOWN)
+            parsed[file] = (_checked_once if lowest else _checked)(file, 1 if found.full else MOST_SHOWN)
         document, problems = parsed[file]
         found.take(problems)
         values += len(document.values) if document else 0
@@ -91,6 +92,10 @@ def _checked(file: SourceFile, most: int) -> tuple[Document | None, list[Problem
         return None, problems
     document, more = check_structure(document, file.kind, most)
     return (document if len(more) < most else None), [*problems, *more]
+
+
+# What ships lies below every shop's own files: a command that tries changes compiles it again and again.
+_checked_once = lru_cache(maxsize=256)(_checked)
 
 
 def _scale(folders: Sequence[_Documents], found: Collector) -> Scale:

@@ -1,4 +1,4 @@
-"""Heat soaking through many stacks at once, for sweeps: the same method as ``soaking``, in arrays.
+"""Heat soaking through many stacks at once, and the doses: the same method as ``soaking``, in arrays.
 
 All stacks of a call have the same number of cells. An axis of arrays is named by its letter in the docstrings: steps
 t, cells c (the platen first), stacks s.
@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
+from diagnose.press.dye.vapour import KELVIN, STEEPNESS
 from diagnose.press.heat.soaking import BOILS, CLOSE, GAMMA, HALF_WIDTH, MOST_TURNS, ROOM, times
 from diagnose.press.heat.stack import Stack
 
@@ -145,3 +146,13 @@ def _steamed(degrees: Array) -> Array:
 def _steaming(degrees: Array) -> Array:
     place = np.clip((degrees - BOILS) / (2.0 * HALF_WIDTH) + 0.5, 0.0, 1.0)
     return 3.0 * place * (1.0 - place) / HALF_WIDTH
+
+
+def doses(clock: Array, at_dye: Array, reference: float, steepness: float = STEEPNESS) -> Array:
+    """Equivalent seconds at ``reference`` °C of each column of temperatures (°C) over its times (s)."""
+    powers = steepness * (1.0 / (reference + KELVIN) - 1.0 / (at_dye + KELVIN))
+    rates, ratios = np.exp(powers), np.diff(powers, axis=0)
+    flat = np.abs(ratios) < 1e-4
+    means = np.where(flat, 0.5 * (rates[1:] + rates[:-1]), np.diff(rates, axis=0) / np.where(flat, 1.0, ratios))
+    total: Array = (np.diff(clock, axis=0) * means).sum(axis=0)
+    return total

@@ -3,11 +3,10 @@
 import pytest
 
 from diagnose.press.dye.dose import dose
-from diagnose.press.dye.doses import doses
 from diagnose.press.heat.layers import Platen, Slab, ThermalMaterial
-from diagnose.press.heat.many import TOGETHER, soak_many
 from diagnose.press.heat.soaking import soak
 from diagnose.press.heat.stack import Stack, stacked
+from tests.bench.many import TOGETHER, doses, soak_many
 
 PAPER = ThermalMaterial(conductivity=0.18, density=930.0, heat_capacity=1340.0, regain=0.06)
 CLOTH = ThermalMaterial(conductivity=0.07, density=400.0, heat_capacity=1280.0, regain=0.05)
