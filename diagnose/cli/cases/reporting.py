@@ -64,7 +64,7 @@ def report(
     if file is not None:
         text = page(found, stock.shop.name, stock.shop.currency)
         write_out(file, text.encode(errors="replace"), PAGE, force=force)
-        screen_for(sys.stderr).line(f"Written to {file}.")
+        screen_for(sys.stderr).line(say("page-written-to", file=file))
     elif not as_json:
         _show(screen, found, stock.shop.currency)
     return exits.GOOD
