@@ -41,8 +41,8 @@ def entries(lock: str) -> list[str]:
 def asked() -> list[list[str]]:
     """What pyproject.toml asks for, by lock."""
     project = tomllib.loads((CHECKOUT / "pyproject.toml").read_text(encoding="utf-8"))
-    groups = project["dependency-groups"]
-    return [project["project"]["dependencies"], groups["site"], groups["dev"]]
+    extras, groups = project["project"]["optional-dependencies"], project["dependency-groups"]
+    return [project["project"]["dependencies"], extras["handbook"], groups["dev"]]
 
 
 @pytest.mark.parametrize("number", range(len(LOCKS)))

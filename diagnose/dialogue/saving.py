@@ -85,12 +85,6 @@ def version_of(session: Session) -> int:
     return VERSION if session.figures else 1
 
 
-def from_json(text: str) -> tuple[Session, str]:
-    """The session in a JSON text, and the version of the knowledge it was held with; PressloreError else."""
-    found = saved(text.encode("utf-8", "surrogatepass"), text)
-    return found.session, found.knowledge
-
-
 def saved(content: bytes, text: str) -> Saved:
     """What a file with this text holds. Raises PressloreError."""
     try:

@@ -7,7 +7,6 @@ from sqlalchemy import create_engine, select
 
 from diagnose.casebook.case import from_plain, to_plain
 from diagnose.casebook.learning.jobs import Jobs
-from diagnose.casebook.learning.material import gather
 from diagnose.casebook.learning.numbers import parameters
 from diagnose.casebook.looking_back import looked_back
 from diagnose.casebook.replaying import alike, minutes_to_cure
@@ -21,6 +20,7 @@ from diagnose.dialogue.moves import Answered, Cured, Measured, Move, Pressed, Sa
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.loading import load
 from diagnose.knowledge.shop import Shop
+from tests.casebook.learning.wired import gather
 from tests.casebook.some import a_case
 
 KNOWLEDGE = load()

@@ -11,8 +11,8 @@ from diagnose.cli import exits
 from diagnose.cli.press import settings_pages
 from diagnose.cli.shop import shelf
 from diagnose.cli.shop.shelf import Shelf
-from diagnose.dialogue.speech.preparing import PART_TITLES, part_words
 from diagnose.foresight.settings import recipe
+from diagnose.speech.preparing import part_title, part_words
 from tests.cli.playing import PLAIN, play
 
 SCHEMA = Path(__file__).parents[2] / "diagnose" / "dialogue" / "schema" / "settings.json"
@@ -97,7 +97,7 @@ def test_each_part_of_the_work_stands_on_its_line_and_in_json(item: str) -> None
     assert found is not None
     parts = {line.part: line for line in found.lines}
     rows = dict(settings_pages.rows(Shelf(knowledge=knowledge), found))
-    titles = {part: PART_TITLES[part] for part in ("artwork", "pre-press", "face", "held", "cover", "pad")}
+    titles = {part: part_title(part) for part in ("artwork", "pre-press", "face", "held", "cover", "pad")}
     assert list(rows) == [*("Heat", "Time", "Pressure"), *(titles[p] for p in titles if p in parts), "Peel"]
     assert all(rows[titles[part]] == part_words(parts[part]) for part in titles if part in parts)
     least, most = found.settings.temperature

@@ -175,6 +175,7 @@ facts = st.fixed_dictionaries(
         "press.levelled": st.booleans(),
     },
 )
+presses = st.sampled_from(("", "left", "right", "sold-long-ago"))
 answers = checks.flatmap(
     lambda check: st.sampled_from([o.id for o in KNOWLEDGE.checks[check].outcomes]).map(
         lambda outcome: said.Answered(check, outcome)
@@ -204,7 +205,7 @@ between_fixes = st.one_of(
 )
 anything: st.SearchStrategy[Move] = st.one_of(
     between_fixes,
-    st.builds(said.Pressed, st.sampled_from(("", *KNOWLEDGE.items)), facts),
+    st.builds(said.Pressed, st.sampled_from(("", *KNOWLEDGE.items)), facts, presses),
     st.builds(said.TriedFix, fixes, st.sampled_from(("", "better", "same")), defects),
     st.builds(said.Cured, st.sampled_from(("", *KNOWLEDGE.fixes))),
     st.just(said.HandedOver()),

@@ -1,6 +1,6 @@
 """The casebook's patterns, entered on sheets and ready to learn from."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Protocol
 
@@ -114,11 +114,3 @@ class Gathering:
         tables = (*self._tables, *[self._table(self._sheets[louds]) for louds in sorted(self._sheets)])
         kinds = tuple(kind for _, kind in self._nets)
         return Tabled(tables, Nets.of(self._wirings), kinds, tuple(self._cases), self.left_out)
-
-
-def gather(patterns: Iterable[tuple[Case, int]], jobs: Jobs) -> Tabled:
-    """The patterns as learning material."""
-    gathering = Gathering(jobs)
-    for case, count in patterns:
-        gathering.add(case, float(count))
-    return gathering.done()

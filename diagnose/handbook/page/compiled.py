@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import Any, TypeAlias
 
 from diagnose.handbook.page.measured import PressGathering, measures
+from diagnose.handbook.page.shared import shared
 from diagnose.knowledge.conditions import Condition, FactValue, Test
 from diagnose.knowledge.model import (
     SHIPPED,
@@ -29,14 +30,16 @@ from diagnose.knowledge.model import (
     Shape,
     Spends,
 )
-from diagnose.knowledge.shop import Rates, Shop
+from diagnose.knowledge.shop import Press, Rates, Shop
 from diagnose.knowledge.trial import on_trial
+from diagnose.speech.saying import sentences
 
 Packed: TypeAlias = dict[str, Any]
 Index: TypeAlias = Mapping[str, int]
 
 ENGINE = (  # in the order the page loads them
     "numbers",
+    "say",
     "conditions",
     "unpack",
     "network",
@@ -58,6 +61,7 @@ ENGINE = (  # in the order the page loads them
     "wording",
     "session",
     "consultation",
+    "telling",
     "speech",
 )
 WORDS = (  # what reads free words, after all of the above
@@ -76,6 +80,7 @@ WORDS = (  # what reads free words, after all of the above
     "items",
     "understand",
 )
+SAID = re.compile(r"\bsay\('([\w-]+)'")  # a sentence that a script says
 CAST = re.compile(r"/\*\* @[^*]*\*/ ?")  # a type that the checks are told within a line
 
 
@@ -86,8 +91,10 @@ def engine_files() -> list[Path]:
 
 
 def engine_script() -> str:
-    """The whole engine as one classic script."""
-    return joined(engine_files())
+    """The whole engine as one classic script, what it shares with this side first: of the sentences, those it says."""
+    code = joined(engine_files())
+    said = {name: sentences()[name] for name in sorted(set(SAID.findall(code)))}
+    return assigned("shared", {**shared(), "sentences": said}) + code
 
 
 def joined(paths: list[Path]) -> str:
@@ -134,6 +141,7 @@ def compiled(knowledge: Knowledge, shop: Shop) -> Packed:
         "items": items,
         "cautions": [{"id": c.id, "title": c.title, "text": c.text} for c in knowledge.cautions.values()],
         **_lean(readings=measures(knowledge, index), press=press.whole()),
+        **_lean(presses=[_press(each, index) for each in shop.presses.values()]),
     }
 
 
@@ -264,12 +272,23 @@ def _rule(rule: Rule, index: Index) -> list[Any]:
     return [*packed, _condition(rule.condition)] if rule.condition.tests else packed
 
 
+def _press(press: Press, index: Index) -> Packed:
+    known = [
+        [index[each.cause], _number(each.turns_up.value), each.told] for each in press.known if each.cause in index
+    ]
+    return {"id": press.id, "title": press.title, **_lean(facts=_job(press.facts), known=known)}
+
+
+def _job(facts: Mapping[str, FactValue]) -> list[list[Any]]:
+    return [[fact, _value(value)] for fact, value in facts.items()]
+
+
 def _item(item: Item) -> Packed:
     return {
         "id": item.id,
         "title": item.title,
         "family": item.family,
-        "facts": [[fact, _value(value)] for fact, value in item.facts.items()],
+        "facts": _job(item.facts),
         "blankPrice": _number(item.blank_price),
         "testMinutes": _number(item.test_minutes),
         **_lean(cautions=list(item.cautions)),

@@ -161,6 +161,20 @@ interface Press {
   wrap: Platen;
 }
 
+/** One of the shop's presses, what holds for every job on it, and what was found out about it. */
+interface ShopPress {
+  id: string;
+  title: string;
+  facts: [fact: string, value: Value][];
+  known: KnownOfPress[];
+}
+
+interface KnownOfPress {
+  cause: number;
+  turnsUp: number;
+  told: string;
+}
+
 interface Caution {
   id: string;
   title: string;
@@ -184,6 +198,10 @@ type PackedDefect = Lean<Omit<Defect, 'rules'>, 'said' | 'otherwise'> & {
   rules?: [cause: number, brings: number, condition?: Test[], trial?: number][];
 };
 
+type PackedPress = Lean<Omit<ShopPress, 'known'>, 'facts'> & {
+  known?: [cause: number, turnsUp: number, told: string][];
+};
+
 interface Packed {
   version: string;
   currency?: string;
@@ -199,6 +217,7 @@ interface Packed {
   cautions: Caution[];
   readings?: Lean<Measure, 'settles'>[];
   press?: Press;
+  presses?: PackedPress[];
 }
 
 interface ScaleWord {
@@ -221,6 +240,7 @@ interface Knowledge {
   cautions: Map<string, Caution>;
   readings: Measure[];
   press: Press | null;
+  presses: Map<string, ShopPress>;
   packed: Packed;
 }
 
@@ -458,7 +478,7 @@ interface Reading extends ToldFigures {
 }
 
 type Move =
-  | { move: 'pressed'; item: string; facts: Facts }
+  | { move: 'pressed'; item: string; facts: Facts; press: string }
   | { move: 'saw' | 'did-not-see'; defects: string[] }
   | { move: 'answered'; check: string; outcome: string }
   | { move: 'measured'; figures: Figures; check: string }
@@ -476,6 +496,7 @@ interface Session {
   moves: readonly Move[];
   make(move: Made): Session;
   item(): string;
+  press(): string;
   facts(): Job;
   evidence(): Known;
   closed(): Set<string>;
@@ -488,6 +509,7 @@ interface Consultation {
   session: Session;
   then(session: Session): Consultation;
   readonly item: Item | null;
+  readonly press: ShopPress | null;
   readonly job: Job;
   readonly net: Network;
   readonly evidence: Known;
@@ -747,6 +769,8 @@ interface Reasons {
   findings(evidence: Known): { finding: Finding; without: Known }[];
   reasons(net: Network, evidence: Known, beliefs: Beliefs, causes: number[]): Map<number, Reason[]>;
   turns(net: Network, evidence: Known, beliefs: Beliefs, checks: string[]): Turn[];
+  heaviestFirst(found: Reason[]): Reason[];
+  decibans(probability: number): number;
 }
 
 interface Heat {
@@ -764,6 +788,7 @@ interface Measures {
 }
 
 interface Sessions {
+  PRESS_NAME: string;
   Session: new (moves?: readonly Move[]) => Session;
   toJson(session: Session, version: string): string;
   fromJson(text: string): Session;
@@ -775,6 +800,25 @@ interface ToldCause {
   chance: string;
   reasons: string[];
   origin: string;
+}
+
+interface Slot {
+  name: string;
+  kind: string;
+  style: string;
+  forms: Record<string, Message>;
+}
+
+type Message = (string | Slot)[];
+type Places = Record<string, string | number>;
+
+interface Telling {
+  rests(consultation: Consultation, id: string): boolean;
+  weighty(consultation: Consultation, suspect: Suspect): Reason[];
+  spokenOf(consultation: Consultation, id: string): Suspect[];
+  spared(consultation: Consultation, id: string): number;
+  aimedAt(consultation: Consultation, id: string): Suspect[];
+  fixCautions(consultation: Consultation, fix: Fix): string[];
 }
 
 interface Speech {
@@ -791,7 +835,6 @@ interface Speech {
   told(consultation: Consultation, most?: number): ToldCause[];
   whatWouldChange(consultation: Consultation, most?: number): string[];
   caveat(consultation: Consultation): string;
-  fixCautions(consultation: Consultation, fix: Fix): string[];
   whyStep(consultation: Consultation): string;
   whyCheck(consultation: Consultation, id: string): string;
   whyFix(consultation: Consultation, id: string): string;
@@ -847,13 +890,21 @@ interface Words {
   hear(lexicon: Lexicon, text: string): Sights;
 }
 
+/** What stands on the command line's side, compiled: see `shared.py`. */
+interface Shared {
+  sentences: Record<string, string>;
+  session: { format: string; version: number; pressName: string };
+}
+
 interface Engine {
+  shared: Shared;
   known<Name, One>(map: ReadonlyMap<Name, One>, key: Name): One;
   numbers: Numbers;
   conditions: Conditions;
   unpack(packed: Packed): Knowledge;
   outcomeOf(check: Check, id: string): Outcome | undefined;
-  network(knowledge: Knowledge, job: Job): Network;
+  network(knowledge: Knowledge, job: Job, known: KnownOfPress[]): Network;
+  prior(cause: Cause, job: Job): number;
   evidence: EvidenceParts;
   factors(net: Network, evidence: Known): Given;
   logOf(value: number): number;
@@ -877,6 +928,8 @@ interface Engine {
   wording: { told(reading: Reading, unit: string): string; weighed(reading: Reading, ratio: number): string };
   session: Sessions;
   Consultation: new (knowledge: Knowledge, session: Session, nets?: Map<string, Network>) => Consultation;
+  say(sentence: string, places: Places): string;
+  telling: Telling;
   speech: Speech;
   words: Words;
 }
@@ -896,7 +949,9 @@ interface Settings {
 
 interface State {
   stage: string;
+  several: boolean;
   item: { id: string; facts: Facts } | null;
+  press: string | null;
   itemWords: string;
   words: string;
   defects: string[];
@@ -1008,10 +1063,12 @@ interface Dom {
 }
 
 interface Flow {
-  begin(): State;
+  begin(knowledge: Knowledge): State;
   at(state: State, stage: string): State;
   started(state: State): boolean;
   pressed(state: State, item: State['item'], words?: string): State;
+  onPress(state: State, press: string): State;
+  pressedAlone(state: State): Session;
   heard(state: State, words: string, found: Omit<Sights, 'facts'> & { facts: Facts }): State;
   picked(state: State, defects: string[]): State;
   struck(state: State, kind: Sayings, place: number): State;
@@ -1035,7 +1092,7 @@ interface Parts {
   choices(keys: Keys, numbered: Numbered[], others?: Lettered[]): HTMLElement;
   cautions(app: App, ids: string[]): HTMLElement | null;
   strip(app: App): HTMLElement;
-  about(item: Item | null | undefined, more: string[], act: Element): HTMLElement;
+  about(talk: Pick<Consultation, 'item' | 'press'>, more: string[], act: Element): HTMLElement;
   spent(spends: Spends, currency: string): string;
   link(app: App, kind: string, id: string, text: string): Child;
 }
@@ -1053,7 +1110,7 @@ interface Page {
   asking: { form(app: App, asked: Asked): { node: HTMLElement; said: (event: Event) => void } };
   figures: { form(app: App, check: Check | null, cautions: string[]): HTMLElement };
   keys: { listen(app: App): void; legend(): HTMLElement };
-  opening: { itemView: Viewer; seenView: Viewer; understoodView: Viewer };
+  opening: { itemView: Viewer; pressView: Viewer; seenView: Viewer; understoodView: Viewer };
   panels: { why(fill: () => Child[]): FoldOut; beliefs(app: App): FoldOut };
   picking: { listView: Viewer; picturesView: Viewer };
   steps: { stepView: Viewer; goneView: Viewer };

@@ -11,14 +11,13 @@ from diagnose.casebook.learning.expecting import Expected, expect
 from diagnose.casebook.learning.fitting import Held, fit, maximise
 from diagnose.casebook.learning.jobs import Jobs
 from diagnose.casebook.learning.learning import learn
-from diagnose.casebook.learning.material import gather
 from diagnose.casebook.learning.numbers import Ints, Numbers, parameters
 from diagnose.casebook.learning.weights import TURNS_UP
 from diagnose.knowledge.loading import load
 from diagnose.reasoning.evidence import Evidence, Tried
 from diagnose.reasoning.network import Network
 from tests.casebook.learning.harbour import Harbour
-from tests.casebook.learning.wired import nets, tables, wired
+from tests.casebook.learning.wired import gather, nets, tables, wired
 from tests.reasoning.networks import story, with_checks
 from tests.reasoning.strategies import cases, inner
 

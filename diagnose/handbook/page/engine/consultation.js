@@ -17,7 +17,7 @@ var presslore = presslore || {};
       /** @type {Map<string, Network>} */
       this.nets = nets || new Map();
       /** @type {Map<string, any>} what was worked out, by its name */
-      this.known = new Map();
+      this.worked = new Map();
     }
 
     /**
@@ -35,8 +35,8 @@ var presslore = presslore || {};
      * @returns {Found}
      */
     once(name, work) {
-      if (!this.known.has(name)) this.known.set(name, work());
-      return this.known.get(name);
+      if (!this.worked.has(name)) this.worked.set(name, work());
+      return this.worked.get(name);
     }
 
     /** @returns {Item | null} */
@@ -45,15 +45,29 @@ var presslore = presslore || {};
     }
 
     /**
-     * The item's facts, with what the person said laid over them.
+     * The shop's press: the one that was named, or the only one there is; null where it is not known.
+     * @returns {ShopPress | null}
+     */
+    get press() {
+      return this.once('press', () => {
+        const presses = this.knowledge.presses;
+        const named = this.session.press();
+        if (named) return presses.get(named) || null;
+        return presses.size === 1 ? Array.from(presses.values())[0] : null;
+      });
+    }
+
+    /**
+     * The item's facts and the press's, with what the person said laid over them.
      * @returns {Job}
      */
     get job() {
       return this.once('job', () => {
-        const job = new Map(this.item ? this.item.facts : []);
+        const job = new Map([...(this.item ? this.item.facts : []), ...(this.press ? this.press.facts : [])]);
         this.session.facts().forEach((value, fact) => {
           job.set(fact, value);
         });
+        if (this.press) job.set(presslore.session.PRESS_NAME, this.press.id);
         return job;
       });
     }
@@ -62,7 +76,7 @@ var presslore = presslore || {};
     get net() {
       return this.once('net', () => {
         const key = JSON.stringify(presslore.numbers.sorted(Array.from(this.job), (pair) => [pair[0]]));
-        if (!this.nets.has(key)) this.nets.set(key, presslore.network(this.knowledge, this.job));
+        if (!this.nets.has(key)) this.nets.set(key, presslore.network(this.knowledge, this.job, knownOf(this.press)));
         return presslore.known(this.nets, key);
       });
     }
@@ -144,7 +158,13 @@ var presslore = presslore || {};
     get reasons() {
       return this.once('reasons', () => {
         const causes = this.suspects.map((suspect) => suspect.index);
-        return presslore.reasons.reasons(this.net, this.evidence, this.beliefs, causes);
+        const found = presslore.reasons.reasons(this.net, this.evidence, this.beliefs, causes);
+        knownOf(this.press).forEach((each) => {
+          const own = found.get(each.cause);
+          const reason = own && ofPress(this, each);
+          if (reason) found.set(each.cause, presslore.reasons.heaviestFirst([...own, reason]));
+        });
+        return found;
       });
     }
 
@@ -160,6 +180,25 @@ var presslore = presslore || {};
         return presslore.reasons.turns(this.net, this.evidence, this.beliefs, asked);
       });
     }
+  }
+
+  /** @param {ShopPress | null} press */
+  function knownOf(press) {
+    return press ? press.known : [];
+  }
+
+  /**
+   * What is known of the press as a reason; null where the cause cannot be there in such a job. The odds before any
+   * finding carry over to the odds after them all.
+   * @param {Consultation} talk @param {KnownOfPress} each
+   */
+  function ofPress(talk, each) {
+    const cause = talk.net.causes[each.cause];
+    const usual = presslore.prior(presslore.known(talk.knowledge.causes, cause), talk.job);
+    if (!usual) return null;
+    const { decibans } = presslore.reasons;
+    const weight = decibans(talk.net.priors[each.cause]) - decibans(usual);
+    return { finding: { kind: 'press', id: cause, detail: each.told }, weight };
   }
 
   presslore.Consultation = Consultation;

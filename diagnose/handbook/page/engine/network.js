@@ -10,15 +10,17 @@ var presslore = presslore || {};
   const conditions = presslore.conditions;
 
   /**
-   * The network for a job: priors shaped by it, and the rules and checks that may hold for it.
+   * The network for a job: priors shaped by it, and the rules and checks that may hold for it. What is `known` of the
+   * press sets the prior of its cause, told by its number; a cause that cannot be there in such a job stays out.
    * A node is {id, leak, links: Map<cause, chances>, outcomes}.
    * @type {Engine['network']}
    */
-  function network(knowledge, job) {
+  function network(knowledge, job, known) {
     const causes = Array.from(knowledge.causes.values());
+    const ofPress = new Map(known.map((each) => [each.cause, Math.min(each.turnsUp, MOST)]));
     return {
       causes: causes.map((cause) => cause.id),
-      priors: causes.map((cause) => prior(cause, job)),
+      priors: causes.map((cause, at) => priorOn(ofPress.get(at), prior(cause, job))),
       defects: mapped(knowledge.defects, (defect) => defectNode(defect, job)),
       checks: mapped(fitting(knowledge.checks, job), checkNode),
       cures: mapped(fitting(knowledge.fixes, job), (fix) => new Map(fix.cures))
@@ -44,11 +46,16 @@ var presslore = presslore || {};
 
   /**
    * How often the cause turns up in such a job: its first shape that holds, else its usual chance.
-   * @param {Cause} cause @param {Job} job
+   * @type {Engine['prior']}
    */
   function prior(cause, job) {
     const shape = cause.shapes.find((one) => conditions.holds(one.if, job));
     return (shape || cause).turnsUp;
+  }
+
+  /** @param {number | undefined} ofPress @param {number} usual */
+  function priorOn(ofPress, usual) {
+    return usual && ofPress !== undefined ? ofPress : usual;
   }
 
   /** @param {Defect} defect @param {Job} job */
@@ -99,4 +106,5 @@ var presslore = presslore || {};
   }
 
   presslore.network = network;
+  presslore.prior = prior;
 })();

@@ -94,12 +94,17 @@ var presslore = presslore || {};
       });
     });
     result.forEach((own, cause) => {
-      result.set(
-        cause,
-        numbers.sorted(own, (reason) => [-settled(Math.abs(reason.weight)), reason.finding.kind, reason.finding.id])
-      );
+      result.set(cause, heaviestFirst(own));
     });
     return result;
+  }
+
+  /**
+   * The reasons in the order in which they are told.
+   * @type {Reasons['heaviestFirst']}
+   */
+  function heaviestFirst(found) {
+    return numbers.sorted(found, (one) => [-settled(Math.abs(one.weight)), one.finding.kind, one.finding.id]);
   }
 
   /**
@@ -173,5 +178,5 @@ var presslore = presslore || {};
     return numbers.rounded(value, 9);
   }
 
-  presslore.reasons = { findings, reasons, turns };
+  presslore.reasons = { findings, reasons, turns, heaviestFirst, decibans };
 })();

@@ -7,15 +7,14 @@ var presslore = presslore || {};
 
   /** @typedef {[fits: (value: unknown) => boolean, usual?: unknown]} Field */
 
-  const FORMAT = 'presslore-session';
-  const VERSION = 2; // 2: figures that were measured; without any it is written as version 1
+  const { format: FORMAT, version: VERSION, pressName: PRESS_NAME } = presslore.shared.session;
   const DAMAGED = 'the saved session is damaged: start afresh, or mend the file';
   const byText = presslore.numbers.byText;
 
   /** The fields of each kind of move: what they hold, with what stands in where they may be left out. */
   const KINDS = new Map(
     /** @type {[string, Record<string, Field>][]} */ ([
-      ['pressed', { item: [isText], facts: [isFacts, {}] }],
+      ['pressed', { item: [isText], facts: [isFacts, {}], press: [isText, ''] }],
       ['saw', { defects: [isTexts] }],
       ['did-not-see', { defects: [isTexts] }],
       ['answered', { check: [isText], outcome: [isText] }],
@@ -84,14 +83,16 @@ var presslore = presslore || {};
       return new Session(this.moves.concat([whole(move)]));
     }
 
-    /** The session before its last move; an empty one where there is none. */
-    back() {
-      return new Session(this.moves.slice(0, -1));
-    }
-
     /** The id of the item, '' where unknown. */
     item() {
       return this.moves.reduce((item, move) => (move.move === 'pressed' ? move.item : item), '');
+    }
+
+    /** The id of the press, '' where nobody said; later words win. */
+    press() {
+      const named = this.facts().get(PRESS_NAME);
+      const said = this.moves.reduce((press, move) => (move.move === 'pressed' && move.press) || press, '');
+      return said || String(named === undefined ? '' : named);
     }
 
     /** What the person said of the job; later words win. */
@@ -201,9 +202,18 @@ var presslore = presslore || {};
    * @type {Sessions['toJson']}
    */
   function toJson(session, version) {
-    const needed = session.figures().length ? VERSION : 1;
-    const whole = { format: FORMAT, version: needed, knowledge: version, moves: session.moves };
+    const needed = session.figures().length ? VERSION : 1; // the oldest that can hold it
+    const whole = { format: FORMAT, version: needed, knowledge: version, moves: session.moves.map(spared) };
     return `${JSON.stringify(whole, null, 1)}\n`;
+  }
+
+  /**
+   * The move as it is written: no press, and no check that figures answer, where there is none.
+   * @param {Move} move
+   */
+  function spared(move) {
+    const told = Object.entries(move).filter(([name, value]) => value !== '' || (name !== 'press' && name !== 'check'));
+    return Object.fromEntries(told);
   }
 
   /**
@@ -278,5 +288,5 @@ var presslore = presslore || {};
     return ids.filter((id) => !entries.has(id) && (needed || id !== ''));
   }
 
-  presslore.session = { Session, toJson, fromJson, resume };
+  presslore.session = { PRESS_NAME, Session, toJson, fromJson, resume };
 })();

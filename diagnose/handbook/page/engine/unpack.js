@@ -27,6 +27,7 @@ var presslore = presslore || {};
       cautions: byId(packed.cautions, plain),
       readings: (packed.readings || NOTHING).map(reading),
       press: packed.press || null,
+      presses: byId(packed.presses || NOTHING, ofShop),
       packed
     };
   }
@@ -91,6 +92,12 @@ var presslore = presslore || {};
       filled.usual = { temperature, dwell, pressure: entry.pressure, sheets: entry.sheets || 0, offset: 0 };
     }
     return filled;
+  }
+
+  /** @param {PackedPress} entry */
+  function ofShop(entry) {
+    const known = (entry.known || []).map(([cause, turnsUp, told]) => ({ cause, turnsUp, told }));
+    return { facts: NOTHING, ...entry, known };
   }
 
   /** @param {Lean<Measure, 'settles'>} entry */

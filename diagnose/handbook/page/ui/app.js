@@ -10,6 +10,7 @@ presslore.page = presslore.page || {};
   /** @type {Record<string, Viewer>} */
   const VIEWS = {
     item: presslore.page.opening.itemView,
+    press: presslore.page.opening.pressView,
     seen: presslore.page.opening.seenView,
     understood: presslore.page.opening.understoodView,
     list: presslore.page.picking.listView,
@@ -33,7 +34,7 @@ presslore.page = presslore.page || {};
       pictures: pictures(root),
       ears: presslore.page.ears(knowledge, root.dataset.vocabulary || ''),
       keys: {},
-      state: flow.begin(),
+      state: flow.begin(knowledge),
       consultation: new presslore.Consultation(knowledge, new presslore.session.Session()),
       voice: make('p', { class: 'unseen', role: 'status', 'aria-live': 'polite' }),
       stage: make('div', { class: 'stage' }),
@@ -73,10 +74,9 @@ presslore.page = presslore.page || {};
     const query = new URLSearchParams(`${location.search.slice(1)}&${location.hash.slice(1)}`);
     const defects = query.getAll('saw').filter((id) => knowledge.defects.has(id));
     const item = query.get('item');
-    const state = flow.begin();
-    if (item && knowledge.items.has(item)) Object.assign(state, { item: { id: item, facts: {} }, stage: 'seen' });
-    if (defects.length) Object.assign(state, { defects, stage: state.item ? 'understood' : 'item' });
-    return defects.length || state.item ? state : null;
+    const state = { ...flow.begin(knowledge), defects };
+    if (item && knowledge.items.has(item)) return flow.pressed(state, { id: item, facts: {} });
+    return defects.length ? state : null;
   }
 
   /**
@@ -126,7 +126,7 @@ presslore.page = presslore.page || {};
   /** @param {App} app */
   function startOver(app) {
     presslore.page.keep.forget();
-    app.go(flow.begin());
+    app.go(flow.begin(app.knowledge));
   }
 
   /** @param {App} app @param {State} state */

@@ -140,10 +140,12 @@ presslore.page = presslore.page || {};
       back: true,
       body: [
         line(item, 'lead'),
+        app.consultation.press ? line(rest[0]) : null,
         list('ul', told),
         presslore.page.parts.choices(keys, [
           { label: 'Go on', act: () => app.go(flow.at(app.state, 'step')) },
           { label: 'Change what was pressed', act: () => app.go(flow.at(app.state, 'item')) },
+          ...(app.state.several ? [{ label: 'Change the press', act: () => app.go(flow.at(app.state, 'press')) }] : []),
           { label: 'I see something else as well', act: () => app.go(flow.lookAgain(app.state, '')) },
           { label: 'Start over', act: () => app.startOver() }
         ])

@@ -5,18 +5,22 @@ presslore.page = presslore.page || {};
 (function () {
   'use strict';
 
-  const STAGES = ['item', 'seen', 'list', 'pictures', 'understood', 'step', 'gone', 'known'];
+  const STAGES = ['item', 'press', 'seen', 'list', 'pictures', 'understood', 'step', 'gone', 'known'];
 
   /**
    * The state at the very start.
-   * `stage`: which view; `item`: {id, facts} once said; `words`, `defects`, `notSeen`, `answers` and `left`: what was
-   * said is seen and how it was understood; `opening`: how many moves the opening made; `warned`: cautions already
-   * read in full; `after`: the fix after which something else shows.
+   * `stage`: which view; `several`: whether the shop has presses to choose from; `item`: {id, facts} once said; `press`:
+   * its id once said, '' where the person cannot say; `words`, `defects`, `notSeen`, `answers` and `left`: what was said
+   * is seen and how it was understood; `opening`: how many moves the opening made; `warned`: cautions already read in
+   * full; `after`: the fix after which something else shows.
+   * @type {Flow['begin']}
    */
-  function begin() {
+  function begin(knowledge) {
     return {
       stage: 'item',
+      several: knowledge.presses.size > 1,
       item: null,
+      press: null,
       itemWords: '',
       words: '',
       defects: [],
@@ -54,17 +58,41 @@ presslore.page = presslore.page || {};
    */
   function pressed(state, item, words) {
     const next = changed(state, { item, itemWords: words || '' });
-    if (!started(state)) return at(next, state.defects.length ? 'understood' : 'seen');
-    const moves = state.session.moves.map((move, place) => (place === 0 ? pressedMove(item) : move));
-    return changed(next, { session: new presslore.session.Session(moves), stage: 'step' });
+    return state.several && state.press === null && !started(state) ? at(next, 'press') : begunWith(next);
   }
 
   /**
-   * @param {State['item']} item
+   * The press was said, or that the person cannot say it ('').
+   * @type {Flow['onPress']}
+   */
+  function onPress(state, press) {
+    return begunWith(changed(state, { press }));
+  }
+
+  /**
+   * On to what is seen; within a dialogue what was pressed, and on what, takes the place of what was said before.
+   * @param {State} state
+   */
+  function begunWith(state) {
+    if (!started(state)) return at(state, state.defects.length ? 'understood' : 'seen');
+    const moves = state.session.moves.map((move, place) => (place === 0 ? pressedMove(state) : move));
+    return changed(state, { session: new presslore.session.Session(moves), stage: 'step' });
+  }
+
+  /**
+   * @param {State} state
    * @returns {Move}
    */
-  function pressedMove(item) {
-    return { move: 'pressed', item: item ? item.id : '', facts: item ? item.facts : {} };
+  function pressedMove({ item, press }) {
+    return { move: 'pressed', item: item ? item.id : '', facts: item ? item.facts : {}, press: press || '' };
+  }
+
+  /**
+   * A session that says what was pressed, on what, and no more.
+   * @type {Flow['pressedAlone']}
+   */
+  function pressedAlone(state) {
+    return new presslore.session.Session([pressedMove(state)]);
   }
 
   /**
@@ -121,8 +149,7 @@ presslore.page = presslore.page || {};
 
   /** @param {State} state */
   function opened(state) {
-    let session = new presslore.session.Session([pressedMove(state.item)]);
-    session = session.make({ move: 'saw', defects: state.defects });
+    let session = pressedAlone(state).make({ move: 'saw', defects: state.defects });
     if (state.notSeen.length) session = session.make({ move: 'did-not-see', defects: state.notSeen });
     return state.answers.reduce((so, [check, outcome]) => so.make({ move: 'answered', check, outcome }), session);
   }
@@ -163,7 +190,7 @@ presslore.page = presslore.page || {};
     if (state.stage === 'understood') return at(state, 'seen');
     if (state.stage !== 'step') {
       if (started(state)) return changed(state, { stage: 'step', after: '' });
-      return at(state, 'item');
+      return at(state, state.several && state.stage === 'seen' ? 'press' : 'item');
     }
     const moves = stepBack(state.session.moves);
     if (moves.length < state.opening) return reopened(state);
@@ -210,6 +237,8 @@ presslore.page = presslore.page || {};
           knowledge.checks.has(check) && presslore.outcomeOf(presslore.known(knowledge.checks, check), outcome)
       ) &&
       (!state.item || state.item.id === '' || knowledge.items.has(state.item.id)) &&
+      (!state.press || started(state) || knowledge.presses.has(state.press)) &&
+      (state.several || state.stage !== 'press') &&
       (state.after === '' || knowledge.fixes.has(state.after)) &&
       (started(state) || ['step', 'gone', 'known'].indexOf(state.stage) < 0);
     if (!known) throw new Error('speaks of things no longer known');
@@ -220,6 +249,8 @@ presslore.page = presslore.page || {};
     at,
     started,
     pressed,
+    onPress,
+    pressedAlone,
     heard,
     picked,
     struck,

@@ -21,6 +21,7 @@ presslore.page = presslore.page || {};
   const FITS = {
     stage: isText,
     item: (value) => value === null || (isObject(value) && isText(value.id) && isObject(value.facts)),
+    press: (value) => value === null || isText(value),
     itemWords: isText,
     words: isText,
     defects: isTexts,
@@ -51,7 +52,8 @@ presslore.page = presslore.page || {};
     if (!text) return null;
     const found = JSON.parse(text);
     if (found.format !== FORMAT) throw new Error('kept by another version of this page');
-    const state = presslore.page.flow.begin();
+    const state = presslore.page.flow.begin(knowledge);
+    if (found.press === undefined) found.press = null; // kept before the page knew of presses
     Object.keys(FITS).forEach((name) => {
       if (!FITS[name](found[name])) throw new Error('damaged');
       Object.assign(state, { [name]: found[name] });

@@ -95,6 +95,24 @@ presslore.page = presslore.page || {};
   }
 
   /**
+   * The question for the press, where the shop has several.
+   * @type {Page['opening']['pressView']}
+   */
+  function pressView(app) {
+    /** @type {Keys} */
+    const keys = {};
+    const act = (/** @type {string} */ id) => () => app.go(flow.onPress(app.state, id));
+    const presses = Array.from(app.knowledge.presses.values(), (press) => ({ label: press.title, act: act(press.id) }));
+    return {
+      title: 'On which press?',
+      keys,
+      back: true,
+      above: pressedLine(app),
+      body: [presslore.page.parts.choices(keys, presses, [{ key: 'u', label: 'I cannot say', act: act('') }])]
+    };
+  }
+
+  /**
    * The question for what is seen.
    * @type {Page['opening']['seenView']}
    */
@@ -160,11 +178,10 @@ presslore.page = presslore.page || {};
    */
   function pressedLine(app) {
     const said = app.state.item;
-    const item = said && app.knowledge.items.get(said.id);
     const facts = Object.entries(said ? said.facts : {}).map(([fact, value]) => factWords(app, fact, value));
     const change = () => app.go(flow.at(app.state, 'item'));
     const act = button('Change', change, { class: 'text', 'aria-label': 'Change what was pressed' });
-    return presslore.page.parts.about(item, facts, act);
+    return presslore.page.parts.about(app.consultation.then(flow.pressedAlone(app.state)), facts, act);
   }
 
   /** @param {App} app @param {string} fact @param {Value} value */
@@ -265,5 +282,5 @@ presslore.page = presslore.page || {};
     });
   }
 
-  presslore.page.opening = { itemView, seenView, understoodView };
+  presslore.page.opening = { itemView, pressView, seenView, understoodView };
 })();

@@ -66,16 +66,17 @@ presslore.page = presslore.page || {};
     const talk = app.consultation;
     const left = presslore.evidence.left(talk.evidence).map((id) => presslore.known(app.knowledge.defects, id).title);
     const known = () => app.go(presslore.page.flow.at(app.state, 'known'));
-    return about(talk.item, left, button('All that is known', known, { class: 'text' }));
+    return about(talk, left, button('All that is known', known, { class: 'text' }));
   }
 
   /**
-   * One line: the item, what else is to be said of it, and what can be done about it.
+   * One line: the item and the press, what else is to be said, and what can be done about it.
    * @type {Parts['about']}
    */
-  function about(item, more, act) {
+  function about({ item, press }, more, act) {
     /** @type {Child[]} */
     const parts = [make('span', {}, item ? item.title : 'Item not named')];
+    if (press) parts.push(' · ', make('span', {}, press.title));
     more.forEach((text) => parts.push(' · ', make('strong', {}, text)));
     return make('div', { class: 'strip' }, [make('p', {}, parts), act]);
   }
