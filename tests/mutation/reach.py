@@ -67,4 +67,4 @@ def _meant(context: str, needs: dict[str, list[str]]) -> Iterable[str]:
 
 def measure() -> None:
     """Run all tests once, each watched by itself."""
-    run(["-q", "-p", "tests.cover.contexts"], KEPT)
+    run(["-q", "-n", "auto", "-p", "tests.cover.contexts"], KEPT)
