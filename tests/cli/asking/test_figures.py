@@ -20,8 +20,8 @@ from diagnose.dialogue.session import Session
 from diagnose.foresight.figures import COLOURS, FIGURES
 from diagnose.knowledge.loading import load
 from diagnose.knowledge.shop import Shop
+from tests.cli.diagnosis.test_consulting import SCHEMA
 from tests.cli.playing import AT_ROOT, play
-from tests.cli.test_consulting import SCHEMA
 
 PALE = ["diagnose", "--item", "cushion cover", "--saw", "washed out"]
 PROBED = ["--set", "385F", "--probe", "371F"]
