@@ -15,7 +15,7 @@ from diagnose.cli import exits
 from diagnose.cli.options import FIGURE_FLAGS
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import CannotDo, CannotTell, Measured, Move, Pressed, Saw
-from diagnose.dialogue.saving import save
+from diagnose.dialogue.saving import to_json
 from diagnose.dialogue.session import Session
 from diagnose.foresight.figures import COLOURS, FIGURES
 from diagnose.knowledge.loading import load
@@ -115,7 +115,7 @@ def session_at(check: str) -> Session:
 def asked(check: str, *typed: str, more: Sequence[Move] = ()) -> str:
     """A dialogue gone on with where this check is asked."""
     session = Session((*session_at(check).moves, *more))
-    save(session, Path("session.json"), load().version)
+    Path("session.json").write_text(to_json(session, load().version))
     return talk(*typed, "s", flags=("--resume", "session.json", "--save", "after.json", "--force"))
 
 
