@@ -35,8 +35,9 @@ BLUE_14 = Dye("Disperse Blue 14", 41.0752, 18255.0, 385.0, 413.0)
 YELLOW_54 = Dye("Disperse Yellow 54", 35.0833, 16677.0, 483.0, 514.0)
 DYES = (RED_60, RED_11, BLUE_14, YELLOW_54)
 MEASURE = RED_60
+STEEPNESS = MEASURE.b  # K
 
 
-def haste(celsius: float, reference: float, steepness: float = MEASURE.b) -> float:
+def haste(celsius: float, reference: float, steepness: float = STEEPNESS) -> float:
     """How many times faster the dye gasses off than at a reference temperature (°C)."""
     return exp(steepness * (1.0 / (reference + KELVIN) - 1.0 / (celsius + KELVIN)))
