@@ -7,7 +7,7 @@ def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption(
         "--refresh",
         action="store_true",
-        help="rewrite the dialogues in tests/cases, docs/command and README.md from what is printed now",
+        help="rewrite the dialogues in tests/cases, docs/command and README.md, and the records in tests/conformance, as they are now",
     )
     parser.addoption("--thorough", action="store_true", help="run the long trials as well (minutes)")
 
