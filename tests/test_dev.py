@@ -10,12 +10,16 @@ import os
 import shutil
 import subprocess
 import sys
+import time
 import zipfile
 from pathlib import Path
+from types import ModuleType
 
+import pexpect
 import pytest
 
 from tests.checkout import CHECKOUT, load_dev
+from tests.windows import msvcrt
 
 ECHO = """
 import json, os, sys
@@ -83,7 +87,7 @@ class Checkout:
 
     def run(self, *arguments: str, during: str = ":", **settings: str) -> subprocess.CompletedProcess[str]:
         process = self.start(*arguments, during=during, **settings)
-        out, err = process.communicate(timeout=60)
+        out, err = process.communicate(timeout=300)
         return subprocess.CompletedProcess(arguments, process.returncode, out, err)
 
     @property
@@ -138,7 +142,7 @@ def test_the_command_needs_the_runtime_packages_only(ready: Checkout) -> None:
 def test_tests_add_their_packages_to_what_is_there(ready: Checkout) -> None:
     mark = ready.leave_a_mark()
     done = ready.run("test", "-x")
-    assert json.loads(done.stdout)["arguments"] == ["-x"]
+    assert json.loads(done.stdout)["arguments"] == ["-n", "auto", "--maxprocesses=8", "--dist=worksteal", "-x"]
     assert json.loads(done.stdout)["folder"] == str(ready.root)
     assert "requirements-dev.lock" in ready.set_ups[1]
     assert mark.exists()
@@ -217,7 +221,7 @@ def test_adding_packages_broken_off_makes_a_new_venv(ready: Checkout) -> None:
 
 def test_two_starts_at_once_set_up_once(checkout: Checkout) -> None:
     starts = [checkout.start("presslore", during="sleep 0.5") for _ in range(2)]
-    errors = [start.communicate(timeout=60)[1] for start in starts]
+    errors = [start.communicate(timeout=300)[1] for start in starts]
     assert [start.returncode for start in starts] == [0, 0]
     assert len(checkout.set_ups) == 1
     assert sum("waiting" in error for error in errors) == 1
@@ -301,7 +305,7 @@ class Machine:
         self.complaint = complaint
         self.asked: list[str] = []
 
-    def run(self, command: list[str]) -> str:
+    def run(self, command: list[str], packages: int = 0) -> str:
         asked = " ".join(command).replace(sys.executable, "python3")
         self.asked.append(asked)
         return "" if any(asked.startswith(working) for working in self.working) else self.complaint
@@ -463,3 +467,79 @@ def test_an_old_python_is_told_so(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(sys, "version_info", (3, 9, 2))
     with pytest.raises(SystemExit, match=r"needs Python 3\.11 or newer; this is 3\.9"):
         load_dev()
+
+
+def test_somebody_who_looks_on_sees_the_packages_counted(checkout: Checkout) -> None:
+    (checkout.root / "requirements.lock").write_text("press==1 --hash=sha256:00\nplaten==2 --hash=sha256:00\n")
+    during = "printf 'Collecting press==1\\nDownloading\\nCollecting platen==2\\n'"
+    assert "package" not in checkout.run("presslore", during=during).stderr.replace("runtime packages", "")
+    shutil.rmtree(checkout.root / ".venv")
+    path = f"{checkout.tools}{os.pathsep}{os.environ['PATH']}"
+    env = {**os.environ, "PATH": path, "CALLS": str(checkout.calls), "DURING": during}
+    arguments = [str(checkout.root / "dev"), "presslore"]
+    said = str(pexpect.spawn(sys.executable, arguments, env=env, encoding="utf-8", timeout=60).read())
+    assert "\rdev: package 1 of 2\rdev: package 2 of 2\r\ndev: ready\r\n" in said
+
+
+# On Windows, as far as that can be told elsewhere.
+
+
+@pytest.fixture
+def dev_on_windows(monkeypatch: pytest.MonkeyPatch) -> ModuleType:
+    with monkeypatch.context() as patch:
+        patch.setattr(os, "name", "nt")
+        return load_dev()
+
+
+def test_programs_lie_elsewhere_on_windows(dev_on_windows: ModuleType) -> None:
+    assert dev_on_windows.WINDOWS
+    programs = [dev_on_windows.PYTHON, *dev_on_windows.CHECKS["floors"][:1]]
+    assert [Path(one).relative_to(CHECKOUT).as_posix() for one in programs] == [
+        ".venv/Scripts/python.exe",
+        ".venv/Scripts/lint-imports.exe",
+    ]
+    assert dev_on_windows.program_in("C:\\a\\venv", "uv").endswith("uv.exe")
+
+
+def test_windows_waits_for_the_command_and_passes_its_exit_code_on(
+    dev_on_windows: ModuleType, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(os, "execve", lambda *given: pytest.fail("on Windows the shell would take it to be over"))
+    monkeypatch.setattr(dev_on_windows, "PYTHON", sys.executable)
+    assert dev_on_windows.become(["-c", "raise SystemExit(3)"]) == 3
+
+
+def test_ctrl_c_is_left_to_the_command(dev_on_windows: ModuleType, monkeypatch: pytest.MonkeyPatch) -> None:
+    ends = [KeyboardInterrupt, KeyboardInterrupt]
+
+    class Process:
+        def wait(self) -> int:
+            if ends:
+                raise ends.pop()
+            return 130
+
+    monkeypatch.setattr(subprocess, "Popen", lambda command, env: Process())
+    assert dev_on_windows.become(["-m", "diagnose"]) == 130
+    assert not ends
+
+
+def test_one_start_waits_for_another_on_windows(
+    dev_on_windows: ModuleType, monkeypatch: pytest.MonkeyPatch, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    import fcntl
+
+    monkeypatch.setitem(sys.modules, "msvcrt", msvcrt(fcntl.flock, fcntl.LOCK_EX | fcntl.LOCK_NB))
+    monkeypatch.setitem(sys.modules, "fcntl", None)
+    monkeypatch.setattr(sys, "platform", "win32")
+    monkeypatch.setattr(dev_on_windows, "VENV", str(tmp_path / ".venv"))
+    first = dev_on_windows.hold_lock()
+    monkeypatch.setattr(time, "sleep", lambda seconds: first.close())
+    with dev_on_windows.hold_lock():
+        assert capsys.readouterr().err == "dev: another start is setting up .venv; waiting for it\n"
+
+
+def test_what_is_written_has_the_same_line_ends_everywhere(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(os, "linesep", "\r\n")
+    dev = load_dev()
+    dev.write(str(tmp_path / "lock"), "a\nb\n")
+    assert (tmp_path / "lock").read_bytes() == b"a\nb\n"

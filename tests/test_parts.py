@@ -20,6 +20,7 @@ PERMISSIVE = {
     "CC0-1.0",
     "ISC",
     "MIT",
+    "MIT-0",
     "MIT-CMU",
     "PSF-2.0",
     "Zlib",

@@ -13,12 +13,13 @@ from diagnose.cli import exits
 from diagnose.cli.options import BOOK_VARIABLE, shop_option
 from diagnose.cli.shop import bookcase, leaving_out, shelf
 from diagnose.cli.shop.shelf import Shelf
-from diagnose.cli.terminal.screen import Screen, screen_for
+from diagnose.cli.terminal.screen import Screen, progress, screen_for
 from diagnose.handbook import building, placing
 from diagnose.handbook.building import Drift
 from diagnose.handbook.own_settings import read_own_settings
 from diagnose.handbook.serving import HERE, Server
 from diagnose.knowledge.loading import shipped_folder
+from diagnose.pace import Far, unheard
 from diagnose.problems import PressloreError
 
 
@@ -84,21 +85,22 @@ def _build(root: Path, target: Path, shop: Path | None) -> int:
     """Draw the pages and have the site built from them. How many files that took. Raises PressloreError."""
     own, kept = _settings(root, shop), _kept(shop)
     _prove(root, target, kept)
-    files = drawn(root, shop)
-    with building.pages_folder(root) as pages:
+    with progress("Drawing the pages") as far:
+        files = drawn(root, shop, far)
+    with building.pages_folder(root) as pages, progress("Building the site") as far:
         building.write(pages, files)
-        building.build(root, target, pages, own=own, kept=kept)
+        building.build(root, target, pages, own=own, kept=kept, far=far)
     return len(files)
 
 
-def drawn(root: Path, shop: Path | None) -> dict[str, bytes]:
+def drawn(root: Path, shop: Path | None, far: Far = unheard) -> dict[str, bytes]:
     """All files for mkdocs, from what ships with a shop's own rules laid over it. Raises PressloreError."""
     from diagnose.handbook.site import site
 
     found = shelf.at(shop)
     leaving_out.tell(found)
     changes, docs = building.read_changes(root), building.read_docs(root)
-    return site(found.knowledge, found.shop, changes, docs, cases(found, shop))
+    return site(found.knowledge, found.shop, changes, docs, cases(found, shop), far)
 
 
 def cases(found: Shelf, shop: Path | None) -> Report | None:

@@ -17,7 +17,7 @@ from diagnose.reasoning.reasons import Finding, Reason, Turn, decibans, heaviest
 from diagnose.reasoning.trouble import PlannedQuestion
 
 if TYPE_CHECKING:
-    from diagnose.foresight.readings import Reading
+    from diagnose.foresight.readings import IdleFigure, Reading
     from diagnose.press.pressing import Result
 
 TURNING_CHECKS = 3
@@ -98,8 +98,8 @@ class Consultation:
         return gone_through(self.session.figures, Bench(self.item, self.knowledge))
 
     @property
-    def idle(self) -> tuple[str, ...]:
-        """Sentences on figures that were told and say nothing, and why."""
+    def idle(self) -> "tuple[IdleFigure, ...]":
+        """Figures that were told and say nothing, and why."""
         if not self.session.figures:
             return ()
         from diagnose.foresight.measures import Bench

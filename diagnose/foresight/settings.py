@@ -12,7 +12,8 @@ ALWAYS_SAID = ("hot-platen", "pinch", "fumes")  # cautions of any press
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SettingLine:
-    """What is done about one part of the work, and why. ``seconds``: least and most, None where it takes no time."""
+    """What is done about one part of the work, and why. ``text``: "" where it is the plain pre-press of an item with a
+    time of its own. ``seconds``: least and most, None where it takes no time."""
 
     part: str
     text: str
@@ -69,7 +70,7 @@ def _lines(item: Item, settings: Settings, knowledge: Knowledge) -> Iterator[Set
             seconds = settings.pre_press if part == "pre-press" and settings.pre_press else fitting.seconds
             yield SettingLine(
                 part=part,
-                text=_text(fitting, settings, seconds),
+                text=_text(fitting, settings),
                 why=fitting.why,
                 basis=fitting.basis,
                 seconds=seconds,
@@ -84,8 +85,7 @@ def _fitting(part: str, item: Item, knowledge: Knowledge) -> Handling | None:
     return next(sure, next((line for line in lines if line.condition.may_hold(item.facts)), None))
 
 
-def _text(line: Handling, settings: Settings, seconds: tuple[float, float] | None) -> str:
-    """The line's words; where the item has a time of its own for what such goods usually go without, plainer ones."""
-    if settings.pre_press and line.part == "pre-press" and line.seconds and not line.seconds[1]:
-        return "Without the printed sheet; then open, and let the steam go."
-    return line.title
+def _text(line: Handling, settings: Settings) -> str:
+    """The line's words; "" where the item has a time of its own for what such goods usually go without."""
+    timed = settings.pre_press and line.part == "pre-press" and line.seconds and not line.seconds[1]
+    return "" if timed else line.title

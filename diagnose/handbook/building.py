@@ -14,6 +14,7 @@ from types import MappingProxyType
 
 from diagnose.handbook import placing
 from diagnose.handbook.page import offline
+from diagnose.pace import Far, unheard
 from diagnose.problems import PressloreError
 
 SETTINGS = "mkdocs.yml"
@@ -25,6 +26,7 @@ SOURCE_VARIABLE = "PRESSLORE_HANDBOOK_SOURCE"
 CHANGES = "CHANGELOG.md"
 SITE = "site"
 SIGNS = ("WARNING", "ERROR", "Error", "Aborted", "Config")  # how lines begin that say what was wrong
+STEP = ("DEBUG   -  Reading: ", "DEBUG   -  Building page ")  # how lines begin that say how far it has come
 NONE: Mapping[str, str] = MappingProxyType({})
 BUILT_ON = "1767225600"  # mkdocs writes a date into the site; the same input is to give the same bytes
 
@@ -123,7 +125,12 @@ def _held(folder: Path) -> tuple[dict[str, Path], set[str]]:
 
 
 def build(
-    root: Path, out: Path, source: Path | None = None, own: Mapping[str, str] = NONE, kept: Iterable[Path] = ()
+    root: Path,
+    out: Path,
+    source: Path | None = None,
+    own: Mapping[str, str] = NONE,
+    kept: Iterable[Path] = (),
+    far: Far = unheard,
 ) -> None:
     """Have mkdocs build ``out`` from the pages in ``source`` (None: docs/generated), strictly. A site built before
     gives way only to one that is whole, and nothing else does. ``own``: a shop's settings, laid over those of the
@@ -134,7 +141,7 @@ def build(
     prove_tools()
     with placing.replacing(out, (root, *kept)) as fresh:
         with _settings(root, own) as config:
-            _run_mkdocs(root, config, (source or root / GENERATED).absolute(), fresh)
+            _run_mkdocs(root, config, (source or root / GENERATED).absolute(), fresh, far)
         for path, content in offline.worker_for(fresh).items():
             (fresh / path).write_bytes(content)
 
@@ -152,17 +159,30 @@ def _settings(root: Path, own: Mapping[str, str]) -> Iterator[Path]:
         yield config
 
 
-def _run_mkdocs(root: Path, config: Path, source: Path, out: Path) -> None:
-    command = [sys.executable, "-m", "mkdocs", "build", "--strict", "--clean"]
+def _run_mkdocs(root: Path, config: Path, source: Path, out: Path, far: Far) -> None:
+    command = [sys.executable, "-m", "mkdocs", "build", "--strict", "--clean", "--verbose"]
     command += [f"--config-file={config}", f"--site-dir={out}"]
     settings = {SOURCE_VARIABLE: str(source), "SOURCE_DATE_EPOCH": BUILT_ON, "NO_MKDOCS_2_WARNING": "1"}
-    done = subprocess.run(
-        command, capture_output=True, text=True, errors="replace", cwd=root, env={**os.environ, **settings}
-    )
-    if done.returncode:
-        raise PressloreError(_complaints(done.stdout + done.stderr))
+    process = subprocess.Popen(
+        command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, errors="replace", cwd=root,
+        env={**os.environ, **settings},
+    )  # fmt: skip
+    with process:
+        said = list(_heard(process.stdout or (), 2 * sum(1 for _ in source.rglob("*.md")), far))
+    if process.returncode:
+        raise PressloreError(_complaints(said))
 
 
-def _complaints(printed: str) -> str:
-    lines = [line for line in printed.splitlines() if line.startswith(SIGNS)]
-    return "\n".join(["mkdocs refused the handbook:", *(lines or printed.splitlines()[-20:])])
+def _heard(lines: Iterable[str], steps: int, far: Far) -> Iterator[str]:
+    """What mkdocs says, but for each step: it reads each page once and builds it once."""
+    done = 0
+    for line in lines:
+        done += line.startswith(STEP)
+        far(min(1.0, done / max(1, steps)))
+        if not line.startswith("DEBUG"):
+            yield line.rstrip("\n")
+
+
+def _complaints(said: list[str]) -> str:
+    lines = [line for line in said if line.startswith(SIGNS)]
+    return "\n".join(["mkdocs refused the handbook:", *(lines or said[-20:])])

@@ -3,15 +3,16 @@
 import re
 from collections.abc import Iterable
 
-from diagnose.dialogue.speech.chances import in_words, minutes, money
-from diagnose.dialogue.speech.conditions import condition_words, value_words
 from diagnose.handbook.book import Handbook
 from diagnose.handbook.links import Links, address
 from diagnose.handbook.text import plain
 from diagnose.knowledge.conditions import Condition, FactValue
 from diagnose.knowledge.model import SHIPPED, Check, Entry, Fix, Spends
-from diagnose.knowledge.trial import on_trial, titled
+from diagnose.knowledge.trial import on_trial
 from diagnose.problems import Place
+from diagnose.speech.amounts import in_words, minutes, money
+from diagnose.speech.conditions import condition_words, value_words
+from diagnose.speech.titles import titled
 
 ON_TRIAL = "**On trial.**"
 _IN_A_FOLDER = re.compile(r"(?:.*[/\\])?((?:rules|kb)[/\\].*)")

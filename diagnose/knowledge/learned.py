@@ -2,11 +2,11 @@
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
-from typing import Protocol, TypeAlias
+from dataclasses import replace
+from typing import Any, TypeAlias
 
 from diagnose.knowledge.conditions import Condition
-from diagnose.knowledge.model import Cause, Chance, Check, Defect, Fix, Knowledge, Outcome, Rule
+from diagnose.knowledge.model import Cause, Chance, Check, Defect, Entries, Fix, Knowledge, Outcome, Rule
 from diagnose.knowledge.numbers import Learned, LearnedCause, LearnedCheck, LearnedFix, LearnedRule
 from diagnose.problems import Place
 
@@ -14,31 +14,8 @@ CASES = "this shop's cases"
 _Subject: TypeAlias = tuple[str, str, frozenset[tuple[str, str]] | None]  # a defect, a cause, a condition as written
 
 
-class HoldsEntries(Protocol):
-    """A layer, or the whole knowledge."""
-
-    @property
-    def causes(self) -> Mapping[str, Cause]: ...
-    @property
-    def defects(self) -> Mapping[str, Defect]: ...
-    @property
-    def checks(self) -> Mapping[str, Check]: ...
-    @property
-    def fixes(self) -> Mapping[str, Fix]: ...
-
-
-@dataclass(frozen=True, slots=True)
-class Laid:
-    """The entries with the learnt numbers in place."""
-
-    causes: dict[str, Cause]
-    defects: dict[str, Defect]
-    checks: dict[str, Check]
-    fixes: dict[str, Fix]
-
-
-def lay(entries: HoldsEntries, learned: Learned) -> Laid:
-    """The entries with what was learnt. What leads nowhere is passed over (``astray`` finds it)."""
+def laid(entries: Entries, learned: Learned) -> dict[str, Any]:
+    """By kind, the entries with what was learnt. What leads nowhere is passed over (``astray`` finds it)."""
     causes, checks, fixes = dict(entries.causes), dict(entries.checks), dict(entries.fixes)
     defects = dict(entries.defects)
     causes |= {key: _cause(causes[key], new) for key, new in learned.causes.items() if key in causes}
@@ -53,34 +30,23 @@ def lay(entries: HoldsEntries, learned: Learned) -> Laid:
     for rule in learned.rules:
         by_defect.setdefault(rule.defect, []).append(rule)
     defects |= {key: _defect(defects[key], new) for key, new in by_defect.items() if key in defects}
-    return Laid(causes, defects, checks, fixes)
+    return {"causes": causes, "defects": defects, "checks": checks, "fixes": fixes}
 
 
 def with_numbers(knowledge: Knowledge, learned: Learned) -> Knowledge:
     """The knowledge with the learnt numbers laid over it."""
-    laid = lay(knowledge, learned)
     before = (*knowledge.unlearned, numbers_before(knowledge, learned))
-    return replace(
-        knowledge,
-        causes=laid.causes,
-        defects=laid.defects,
-        checks=laid.checks,
-        fixes=laid.fixes,
-        unlearned=before,
-    )
+    return replace(knowledge, **laid(knowledge, learned), unlearned=before)
 
 
 def unlearned(knowledge: Knowledge) -> Knowledge:
     """The knowledge as it is without what the shop's cases have taught."""
     for before in reversed(knowledge.unlearned):
-        laid = lay(knowledge, before)
-        knowledge = replace(
-            knowledge, causes=laid.causes, defects=laid.defects, checks=laid.checks, fixes=laid.fixes, unlearned=()
-        )
+        knowledge = replace(knowledge, **laid(knowledge, before), unlearned=())
     return knowledge
 
 
-def numbers_before(entries: HoldsEntries, learned: Learned) -> Learned:
+def numbers_before(entries: Entries, learned: Learned) -> Learned:
     """The numbers that these learnt ones take the place of."""
     causes, checks, fixes = entries.causes, entries.checks, entries.fixes
     rules = _indexed(entries, learned)
@@ -113,7 +79,7 @@ def numbers_before(entries: HoldsEntries, learned: Learned) -> Learned:
     )
 
 
-def _indexed(entries: HoldsEntries, learned: Learned) -> dict[_Subject, list[Rule]]:
+def _indexed(entries: Entries, learned: Learned) -> dict[_Subject, list[Rule]]:
     """The rules of the defects that were learnt about, each under its cause alone and with its condition."""
     found: dict[_Subject, list[Rule]] = defaultdict(list)
     for defect in {rule.defect for rule in learned.rules} & set(entries.defects):
@@ -128,7 +94,7 @@ def _wanted(learnt: LearnedRule) -> _Subject:
     return learnt.defect, learnt.cause, written(learnt.condition) if learnt.condition.tests else None
 
 
-def astray(entries: HoldsEntries, learned: Learned) -> Iterator[tuple[Place, str]]:
+def astray(entries: Entries, learned: Learned) -> Iterator[tuple[Place, str]]:
     """Every learnt number that belongs to nothing, and what it is about."""
     for cause, learnt in learned.causes.items():
         if cause not in entries.causes:

@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 from math import exp, log, sqrt
 
 from diagnose.press.dye.dose import dose, log_mean, share
-from diagnose.press.dye.vapour import MEASURE, haste
+from diagnose.press.dye.vapour import STEEPNESS, haste
 from diagnose.press.heat.layers import USUAL_PLATEN, USUAL_PRESSURE, Platen, Slab, contact_resistance
 from diagnose.press.heat.soaking import Moment, soak, start, steamed, step, times
 from diagnose.press.heat.stack import Stack, stacked
@@ -154,7 +154,7 @@ def spreads(body: Body, settings: PressSettings, moments: list[Moment], stack: S
     reference = body.reference.temperature
     clock, at_dye = [moment.time for moment in moments], [moment.at_dye(stack) for moment in moments]
     middle = log(dose(clock, at_dye, reference))
-    steeper = log(dose(clock, at_dye, reference, MEASURE.b * (1.0 + STEEPNESS_SPREAD)))
+    steeper = log(dose(clock, at_dye, reference, STEEPNESS * (1.0 + STEEPNESS_SPREAD)))
     setting = settings.temperature + settings.offset
     other = (
         (stack, setting + settings.offset_spread),

@@ -5,6 +5,7 @@ finding shows the highest picked (a noisy-MAX; with m = 1 the noisy-OR of a defe
 Strengths exclude the leak: each is what the cause does alone (F. J. Diez's convention).
 """
 
+from collections import deque
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -104,20 +105,45 @@ def scaled(chances: Sequence[float]) -> tuple[float, ...]:
     return tuple(chance * MOST / total for chance in chances)
 
 
+@dataclass(frozen=True, slots=True)
+class _Same:
+    """What of a network is the same for every job."""
+
+    knowledge: Knowledge
+    index: Mapping[str, int]
+    checks: Mapping[str, FindingNode]
+    cures: Mapping[str, Mapping[int, float]]
+
+
+_latest: deque[_Same] = deque(maxlen=4)  # a change of rules is looked at in the old knowledge and the new by turns
+
+
+def _same(knowledge: Knowledge) -> _Same:
+    """Made once for a knowledge, with all that its nodes keep."""
+    for kept in _latest:
+        if kept.knowledge is knowledge:
+            return kept
+    index = {cause: i for i, cause in enumerate(knowledge.causes)}
+    checks = {check.id: _check_node(check, index) for check in knowledge.checks.values()}
+    cures = {
+        fix.id: {index[cause]: chance.value for cause, chance in fix.cures.items() if cause in index}
+        for fix in knowledge.fixes.values()
+    }
+    made = _Same(knowledge, index, checks, cures)
+    _latest.append(made)
+    return made
+
+
 def network(knowledge: Knowledge, job: Job, known: Iterable[Known] = ()) -> Network:
     """The network for a job: priors shaped by it, and the rules and checks that may hold for it. What is ``known``
     of the press sets the prior of its cause; a cause that cannot be there in such a job stays out."""
     of_press = {each.cause: min(each.turns_up.value, MOST) for each in known}
-    index = {cause: i for i, cause in enumerate(knowledge.causes)}
+    same = _same(knowledge)
     return Network(
         causes=tuple(knowledge.causes),
         priors=tuple(_prior(cause, job, of_press) for cause in knowledge.causes.values()),
-        defects={d.id: _defect_node(d, job, index) for d in knowledge.defects.values()},
-        checks={c.id: _check_node(c, index) for c in knowledge.checks.values() if c.condition.may_hold(job)},
-        cures={
-            f.id: {index[cause]: chance.value for cause, chance in f.cures.items() if cause in index}
-            for f in knowledge.fixes.values()
-            if f.condition.may_hold(job)
-        },
-        index=index,
+        defects={d.id: _defect_node(d, job, same.index) for d in knowledge.defects.values()},
+        checks={c.id: same.checks[c.id] for c in knowledge.checks.values() if c.condition.may_hold(job)},
+        cures={f.id: same.cures[f.id] for f in knowledge.fixes.values() if f.condition.may_hold(job)},
+        index=same.index,
     )

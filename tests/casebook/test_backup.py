@@ -355,7 +355,7 @@ def test_whoever_opens_it_meanwhile_goes_on_with_what_was_put_back(
 
     monkeypatch.setattr(backup, "_write_into", with_a_guest)
     kept = restore(copy, file, force=True)
-    out, _ = guests[0].communicate(timeout=60)
+    out, _ = guests[0].communicate(timeout=300)
     assert (guests[0].returncode, out) == (0, b"kept\n")
     with open_book(file) as book:
         assert {int(case.id, 16) for case in book.cases()} == {*range(NEW), *range(1000, 1009)}
@@ -433,7 +433,7 @@ def killed_at(call: int, what: str, file: Path, copy: Path) -> bool:
         [*strace, sys.executable, "-B", "-c", CHILD, what, str(file), str(copy)],
         cwd=HERE,
         capture_output=True,
-        timeout=120,
+        timeout=300,
         check=False,
     )
     assert done.returncode in (0, -signal.SIGKILL, 128 + signal.SIGKILL), done.stderr
@@ -487,3 +487,16 @@ def done_again(what: str, file: Path, copy: Path) -> None:
 
 RUINED = b"\xee" * 10_000
 HERE = Path(__file__).parents[2]
+
+
+def test_on_windows_no_process_is_asked_whether_it_lives(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """There the question would stop it. What it wrote goes when it is a day old."""
+    old, young = (tmp_path / f".book.sqlite3.{process}.new" for process in (4_000_001, 4_000_002))
+    for path in (old, young):
+        path.write_bytes(b"")
+    yesterday = time.time() - 90_000
+    os.utime(old, (yesterday, yesterday))
+    monkeypatch.setattr(os, "kill", lambda *given: pytest.fail("asked"))
+    monkeypatch.setattr("diagnose.casebook.aside.sys.platform", "win32")
+    aside.sweep(tmp_path / "book.sqlite3")
+    assert (old.exists(), young.exists()) == (False, True)

@@ -20,7 +20,7 @@ from diagnose.dialogue.moves import Answered, Cured, Measured, Move, Pressed, Sa
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.loading import load
 from diagnose.knowledge.shop import Shop
-from tests.casebook.learning.gathered import gather
+from tests.casebook.learning.wired import gather
 from tests.casebook.some import a_case
 
 KNOWLEDGE = load()

@@ -274,6 +274,7 @@ def wrong(status: int | None, texts: dict[str, str]) -> str:
 def main(folder: str, seed: int, first: int, number: int) -> None:
     from diagnose.cli.program import program
     from diagnose.cli.shop import shelf
+    from diagnose.knowledge.loading import inspect
     from diagnose.reasoning import words
 
     for module in pkgutil.walk_packages(diagnose.__path__, "diagnose."):  # once, not in every call
@@ -282,6 +283,7 @@ def main(folder: str, seed: int, first: int, number: int) -> None:
     root = Path(folder)
     known = shelf.knowledge()
     lexicon, made = words.lexicon(known), words.lexicon
+    inspect()  # so that what ships is parsed and checked for every call that looks a folder over
     shelf.shipped = lambda: known
 
     def lexicon_of(knowledge: "Knowledge", cache_dir: Path | None = None) -> "Lexicon":

@@ -28,7 +28,7 @@ def shell(line: str, folder: Path) -> "subprocess.CompletedProcess[bytes]":
         cwd=folder,
         env={**AT_ROOT, **PLAIN},
         capture_output=True,
-        timeout=120,
+        timeout=300,
         check=False,
     )
 

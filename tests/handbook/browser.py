@@ -10,10 +10,7 @@ from py_mini_racer import MiniRacer
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.saving import to_json
 from diagnose.dialogue.session import Session
-from diagnose.dialogue.speech.beliefs import caveat, told, what_would_change
-from diagnose.dialogue.speech.evidence import spoken
-from diagnose.dialogue.speech.steps import fix_cautions, why_check, why_fix, why_step
-from diagnose.dialogue.speech.summary import summary
+from diagnose.dialogue.telling import fix_cautions
 from diagnose.foresight.readings import Reading, asked_by
 from diagnose.handbook.page.compiled import engine_script, script
 from diagnose.handbook.page.vocabulary import vocabulary_script
@@ -24,6 +21,8 @@ from diagnose.reasoning.beliefs import Beliefs
 from diagnose.reasoning.planner import Option
 from diagnose.reasoning.reasons import Reason
 from diagnose.reasoning.trouble import PlannedQuestion
+from diagnose.speech.talk import caveat, spoken, summary, told, what_would_change, why_check, why_fix, why_step
+from tests.cover.noted import noting
 
 LOOK = """
 var known = presslore.unpack(presslore.knowledge);
@@ -58,7 +57,7 @@ function look(text) {
     each: now.advice.options.filter((one) => one.step).map((one) =>
       one.step.likelihoods ? speech.whyCheck(now, one.step.id) : speech.whyFix(now, one.step.id)
     ),
-    cautions: now.advice.kind === 'fix' ? speech.fixCautions(now, known.fixes.get(now.advice.id)) : [],
+    cautions: now.advice.kind === 'fix' ? presslore.telling.fixCautions(now, known.fixes.get(now.advice.id)) : [],
     summary: speech.summary(now),
     over: now.session.over() !== null,
     saved: presslore.session.toJson(now.session, known.version)
@@ -94,7 +93,7 @@ def knowledge() -> Knowledge:
 
 def engine(known: Knowledge, shop: Shop) -> MiniRacer:
     """The engine with this knowledge, in a world of its own."""
-    world = MiniRacer()
+    world = noting(MiniRacer())
     world.eval(engine_script())
     world.eval(script(known, shop))
     world.eval(LOOK)

@@ -11,10 +11,8 @@ from typing import Any
 
 import pytest
 
-from diagnose.handbook.book import Handbook
 from diagnose.handbook.page import offline
-from diagnose.knowledge.loading import load
-from tests.handbook.chromium import chromium, elsewhere, keep, served, two_pages
+from tests.handbook.chromium import chromium, elsewhere, keep, served
 from tests.handbook.dialogue import Person
 
 pytestmark = pytest.mark.slow
@@ -119,11 +117,9 @@ def shop(tmp_path: Path) -> Iterator[Shop]:
         yield found
 
 
-def test_served_once_it_stays(tmp_path: Path) -> None:
-    pytest.importorskip("material", reason="mkdocs-material is not installed")
-    site = two_pages(Handbook(load()), tmp_path)
+def test_served_once_it_stays(two: Path) -> None:
     with ExitStack() as going:
-        address = elsewhere(going.enter_context(served(site)))
+        address = elsewhere(going.enter_context(served(two)))
         with chromium(trusted=address) as window:
             person = Person(window, address)
             person.open()

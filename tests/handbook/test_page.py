@@ -12,15 +12,13 @@ import pytest
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Answered, CannotDo, CannotTell, Cured, HandedOver, Move, Pressed, Saw, TriedFix
 from diagnose.dialogue.session import Session
-from diagnose.dialogue.speech.beliefs import told
-from diagnose.dialogue.speech.steps import why_check, why_fix
-from diagnose.dialogue.speech.summary import summary
 from diagnose.handbook.book import Handbook
 from diagnose.handbook.page import page
 from diagnose.handbook.text import sentence_start
 from diagnose.knowledge.loading import load, load_shop, shipped_folder
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
+from diagnose.speech.talk import summary, told, why_check, why_fix
 from tests.handbook.chromium import chromium, resize, served, two_pages
 from tests.handbook.dialogue import Person
 from tests.handbook.weights import FIRST_LOAD, VOCABULARY, weights
@@ -36,33 +34,27 @@ def knowledge() -> Knowledge:
 
 
 @pytest.fixture(scope="module")
-def site(knowledge: Knowledge, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    pytest.importorskip("material", reason="mkdocs-material is not installed")
-    return two_pages(Handbook(knowledge), tmp_path_factory.mktemp("site"))
-
-
-@pytest.fixture(scope="module")
 def window() -> Iterator[Any]:
     with chromium() as opened:
         yield opened
 
 
 @pytest.fixture(params=["file", "served"])
-def person(request: pytest.FixtureRequest, site: Path, window: Any) -> Iterator[Person]:
+def person(request: pytest.FixtureRequest, two: Path, window: Any) -> Iterator[Person]:
     """Somebody at the page, from a folder and from a server. What the browser complains of is a failure."""
     resize(window, 390, 844)
     if request.param == "file":
-        yield from _quiet(Person(window, site.as_uri()))
+        yield from _quiet(Person(window, two.as_uri()))
     else:
-        with served(site) as address:
+        with served(two) as address:
             yield from _quiet(Person(window, address))
 
 
 @pytest.fixture
-def at_hand(site: Path, window: Any) -> Iterator[Person]:
+def at_hand(two: Path, window: Any) -> Iterator[Person]:
     """The same, from the folder alone."""
     resize(window, 390, 844)
-    yield from _quiet(Person(window, site.as_uri()))
+    yield from _quiet(Person(window, two.as_uri()))
 
 
 def _quiet(somebody: Person) -> Iterator[Person]:
@@ -126,7 +118,7 @@ def test_the_causes_of_the_readme(person: Person, knowledge: Knowledge) -> None:
 # --- made-up dialogues, on both sides at once ---
 
 
-@pytest.mark.parametrize("number", range(24))
+@pytest.mark.parametrize("number", [*range(8), *(pytest.param(n, marks=pytest.mark.thorough) for n in range(8, 24))])
 def test_dialogues_go_the_same_way(number: int, at_hand: Person, knowledge: Knowledge) -> None:
     draw = Random(number)
     item = draw.choice(sorted(knowledge.items))
@@ -544,9 +536,15 @@ def _tour(person: Person) -> Iterator[dict[str, Any]]:
     yield person.press(RESULTS[0])
 
 
-@pytest.mark.parametrize("width", [320, 1280])
-@pytest.mark.parametrize("dark", [False, True])
-def test_nothing_stands_in_anybodys_way(width: int, dark: bool, site: Path) -> None:
+@pytest.mark.parametrize(
+    ("width", "dark"),
+    [
+        (320, True),
+        (1280, False),
+        *(pytest.param(*each, marks=pytest.mark.thorough) for each in ((320, False), (1280, True))),
+    ],
+)
+def test_nothing_stands_in_anybodys_way(width: int, dark: bool, two: Path) -> None:
     rules = next(Path(__file__).parent.rglob("axe.min.js"), None)
     if rules is None:
         pytest.skip("axe.min.js is not here")
@@ -555,7 +553,7 @@ def test_nothing_stands_in_anybodys_way(width: int, dark: bool, site: Path) -> N
         ".map((one) => `${one.impact} ${one.id}: ${one.nodes[0].html}`)))"
     )
     with chromium(width, 800, dark) as window:
-        person = Person(window, site.as_uri())
+        person = Person(window, two.as_uri())
         person.open()
         window.execute_script(rules.read_text(encoding="utf-8"))
         for view in _tour(person):

@@ -6,7 +6,6 @@ from typing import Any
 
 import pytest
 
-from diagnose.dialogue.speech.spans import seconds, temperature
 from diagnose.handbook.book import Handbook
 from diagnose.handbook.links import address, pair_address
 from diagnose.handbook.pages import settings
@@ -19,6 +18,7 @@ from diagnose.knowledge.model import THIS_SHOP, Knowledge, Settings
 from diagnose.knowledge.shop import Shop
 from diagnose.knowledge.taken import TakenBundle
 from diagnose.problems import Place, PressloreError
+from diagnose.speech.amounts import degrees_between, seconds_between
 
 KINDS = ("defects", "causes", "checks", "fixes", "items", "care")
 
@@ -165,9 +165,9 @@ def test_settings_in_both_units_the_shops_own_first(book: Handbook) -> None:
 
 
 def test_units() -> None:
-    assert temperature((196, 204), Shop()) == "196–204 °C (385–399 °F)"
-    assert seconds((45, 60)) == "45–60 s"
-    assert seconds((240, 420)) == "240–420 s (4–7 min)"
+    assert degrees_between((196, 204), Shop().temperature) == "196–204 °C (385–399 °F)"
+    assert seconds_between((45, 60)) == "45–60 s"
+    assert seconds_between((240, 420)) == "240–420 s (4–7 min)"
 
 
 def test_before_you_press_speaks_of_every_family(files: dict[str, bytes], known: Knowledge) -> None:

@@ -1,11 +1,13 @@
 """From knowledge to a network: which priors, rules, checks and fixes count for a job."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import TypeVar
 
 import pytest
 
 from diagnose.knowledge.conditions import Condition, Test
+from diagnose.knowledge.loading import load
 from diagnose.knowledge.model import Cause, Chance, Check, Defect, Fix, Knowledge, Outcome, Rule, Shape
 from diagnose.problems import Place
 from diagnose.reasoning.network import LEAST_LEAK, MOST, FindingNode, Network, network, prior
@@ -152,3 +154,13 @@ def test_a_plain_network_from_numbers() -> None:
     assert net.priors == (0.1, 0.2)
     assert net.index == {"a": 0, "b": 1}
     assert net.defects == {"d": FindingNode("d", (0.01,), {1: (0.5,)})}
+
+
+def test_what_no_job_changes_is_made_once_for_a_knowledge() -> None:
+    known = load()
+    one, other = network(known, {}), network(known, {"item.hard": True})
+    for check in one.checks.keys() & other.checks.keys():
+        assert one.checks[check] is other.checks[check]
+    changed = replace(known, checks={})
+    assert network(changed, {}).checks == {}
+    assert network(known, {}) == one

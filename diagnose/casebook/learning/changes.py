@@ -7,9 +7,9 @@ from diagnose.casebook.learning.applying import Applying
 from diagnose.casebook.learning.fitting import by_turn
 from diagnose.casebook.learning.numbers import USUAL, Cure, Link, TurnUp
 from diagnose.casebook.learning.rounding import divergence
-from diagnose.knowledge.chances import Chance
 from diagnose.knowledge.conditions import ALWAYS, Condition
 from diagnose.knowledge.learned import same_rule
+from diagnose.knowledge.model import Chance
 from diagnose.knowledge.numbers import Learned
 
 TURNS_UP, BRINGS, SHOWS, CURES = "turns up", "brings on", "shows", "cures"

@@ -1,7 +1,7 @@
 """The network of a job in terms of the numbers that can be learnt."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from diagnose.casebook.case import Case
@@ -152,7 +152,8 @@ def shape_of(cause: Cause, job: Job) -> int:
 
 def known(evidence: Evidence, wiring: Wiring) -> Evidence:
     """The evidence without what the wiring does not know: checks and fixes that do not go with the job, ids of another
-    time. ``not_seen`` is left out: every defect that nobody told of counts as not seen (``with_untold``)."""
+    time. ``not_seen`` is left out: every defect that nobody told of counts as not seen. Were they left open, nothing
+    would speak against any cause or rule, and every number would drift up."""
     seen = tuple([defect for defect in evidence.seen if defect in wiring.defects])
     answers = {
         check: (outcome, period)
@@ -162,10 +163,3 @@ def known(evidence: Evidence, wiring: Wiring) -> Evidence:
     tried = tuple([tried if tried.fix in wiring.cures else Tried(tried.fix) for tried in evidence.tried])
     weighed = tuple([one for one in evidence.weighed if one.cause in wiring.causes])
     return Evidence(seen, (), answers, tried, weighed)
-
-
-def with_untold(evidence: Evidence, wiring: Wiring) -> Evidence:
-    """The evidence as it is learnt from: the person had the piece in hand and told what was wrong with it, so that
-    every other defect was not seen. Were they left open, nothing would speak against any cause or rule, and every
-    number would drift up."""
-    return replace(evidence, not_seen=tuple([defect for defect in wiring.defects if defect not in evidence.seen]))

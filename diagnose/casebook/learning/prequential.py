@@ -18,6 +18,7 @@ from diagnose.casebook.learning.numbers import Numbers
 from diagnose.casebook.learning.scoring import Forecaster, Prediction
 from diagnose.casebook.learning.sharing import SharedGathering
 from diagnose.knowledge.learned import with_numbers
+from diagnose.pace import Far, paced, unheard
 
 NEWEST = 500  # cases that are predicted
 LEAST_LOT, LOTS = 10, 10
@@ -45,13 +46,13 @@ class Compared:
 
 
 def predicted(
-    newest: Sequence[Case], earlier: Gathering | SharedGathering, jobs: Jobs, lots: int
+    newest: Sequence[Case], earlier: Gathering | SharedGathering, jobs: Jobs, lots: int, far: Far = unheard
 ) -> Iterator[PredictedPair]:
     """Each of the newest cases (in time order) that can be predicted, in so many lots. ``earlier`` holds the cases
     before them; these are added as they come."""
     gathering, start = earlier, None
     before = Forecaster(jobs.knowledge, jobs.shop)
-    for lot in _lots(newest, lots):
+    for lot in paced(list(_lots(newest, lots)), far):
         after, start = _taught(gathering, jobs, start)
         for case in lot:
             old, new = before.forecast(case), after.forecast(case)

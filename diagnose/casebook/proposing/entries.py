@@ -26,7 +26,7 @@ Plain = Mapping[str, Any]
 
 
 @dataclass(frozen=True, slots=True)
-class Entries:
+class RuleEntries:
     """The plain values of a new rule by where they go: ``kb`` by path in a file of facts, the ``rule`` and its
     worked ``case`` in the file of the defect."""
 
@@ -37,7 +37,7 @@ class Entries:
     case: Plain
 
 
-def entries(draft: Draft, knowledge: Knowledge, today: str) -> Entries:
+def entries(draft: Draft, knowledge: Knowledge, today: str) -> RuleEntries:
     """Everything that the draft amounts to. The draft must be without faults."""
     cause = draft.one("cause") or new_id(draft.one("new-cause"), knowledge.causes, "own-cause")
     kb: dict[tuple[str, ...], Any] = {}
@@ -53,7 +53,7 @@ def entries(draft: Draft, knowledge: Knowledge, today: str) -> Entries:
         check, found = loud_outcome(knowledge, draft.one("check"))
         kb["adds-to", "checks", check, found, cause] = values.chance(knowledge, draft.one("shows"))
     rule = _rule(draft, knowledge, cause, today)
-    return Entries(draft.one("defect"), cause, kb, rule, _case(draft, knowledge, cause))
+    return RuleEntries(draft.one("defect"), cause, kb, rule, _case(draft, knowledge, cause))
 
 
 def _cause(draft: Draft, knowledge: Knowledge) -> Plain:

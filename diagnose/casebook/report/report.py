@@ -13,8 +13,8 @@ from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
-from diagnose.knowledge.trial import titled
 from diagnose.reasoning.blame import Blame
+from diagnose.speech.titles import titled
 
 UNKNOWN = ""  # the id that stands for what the rules do not know
 UNKNOWN_TITLE = "Something that the rules do not know"

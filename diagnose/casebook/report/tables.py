@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from diagnose.casebook.report import words
 from diagnose.casebook.report.report import CauseShare, Report
-from diagnose.dialogue.speech.chances import money
+from diagnose.speech.amounts import money
 
 MOST = 15  # rows of a table that could go on
 UNDER = 0.01  # share below which a cause is not listed

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from diagnose.casebook.report.charts import Words
 from diagnose.casebook.report.report import CauseShare, Report
 from diagnose.casebook.report.run_chart import IN_A_ROW, Run, Shift
-from diagnose.dialogue.speech.chances import minutes, money
+from diagnose.speech.amounts import minutes, money
 
 CAUSES = "What was behind the cases"
 LOSSES = "What the money went on"

@@ -3,12 +3,15 @@
 import io
 import os
 import re
+import sys
+import time
 from contextlib import suppress
 from datetime import UTC, datetime
 from pathlib import Path
 
 from diagnose.problems import PressloreError
 
+DAY = 86_400.0  # seconds
 SIDECARS = ("-wal", "-shm", "-journal")
 _JOURNAL = b"\xd9\xd5\x05\xf9\x20\xa1\x63\xd7"  # how SQLite's journal begins
 _HEAD = 28  # bytes: how it begins, how often, a number of chance, pages before, two sizes
@@ -96,14 +99,17 @@ def sweep(target: Path) -> None:
     with suppress(OSError):
         for path in target.parent.iterdir():
             found = named.fullmatch(path.name)
-            if found and not _lives(int(found[1])):
+            if found and not _lives(int(found[1]), path):
                 path.unlink(missing_ok=True)
 
 
-def _lives(process: int) -> bool:
-    """Whether another process of this number runs: what our own left, one of the same number before it left."""
+def _lives(process: int, left: Path) -> bool:
+    """Whether another process of this number runs: what our own left, one of the same number before it left. On
+    Windows a process cannot be asked (``os.kill`` would stop it): what is younger than a day is taken to be its own."""
     if process == os.getpid():
         return False
+    if sys.platform == "win32":
+        return time.time() - left.lstat().st_mtime < DAY
     try:
         os.kill(process, 0)
     except (ProcessLookupError, OverflowError):

@@ -21,7 +21,7 @@ from diagnose.casebook.store.faults import in_plain_words
 from diagnose.casebook.store.migrations import version
 from diagnose.casebook.store.schema import BACKUP, MARK, MARKED, UNMARK
 from diagnose.files.locks import locked
-from diagnose.files.writing import settle
+from diagnose.files.writing import rename, settle
 from diagnose.problems import PressloreError
 
 WAIT = 5.0  # seconds for others to finish
@@ -350,7 +350,7 @@ def _second_name(file: Path, name: Path) -> None:
 def _settle(fresh: Path, target: Path) -> None:
     """Give a file that is whole its name, once it is on the disk."""
     _to_disk(fresh)
-    os.replace(fresh, target)
+    rename(fresh, target)
     settle([target.parent])
 
 

@@ -10,8 +10,8 @@ from diagnose.dialogue.moves import Answered, DidNotSee, Move, Pressed, Saw
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.model import Defect, Entry, Knowledge
 from diagnose.knowledge.shop import Press
-from diagnose.knowledge.trial import titled
 from diagnose.reasoning.words import THE_REST, Lexicon, find_item, is_cut, nearest
+from diagnose.speech.titles import titled
 
 SIGHT_QUESTION = "What do you see? Your own words, several things at once if you like."
 SIGHT_LETTERS = {"l": "list", "b": "back to the item"}

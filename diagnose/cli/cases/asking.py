@@ -16,10 +16,10 @@ from diagnose.dialogue.moves import Cured, HandedOver, Pressed, TriedFix
 from diagnose.dialogue.saving import clean
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.model import Fix, Knowledge
-from diagnose.knowledge.trial import titled
 from diagnose.problems import PressloreError
 from diagnose.reasoning.evidence import SAME
 from diagnose.reasoning.words import Lexicon
+from diagnose.speech.titles import titled
 
 ENDS = "say how it ended, once: --cured-by FIX, --cured where nobody knows by what, or --handed-over"
 FEW = 9  # fixes offered by number

@@ -12,7 +12,7 @@ from diagnose.cli import exits
 from diagnose.cli.options import BOOK, shop_option
 from diagnose.cli.shop import shelf
 from diagnose.cli.shop.bookcase import existing
-from diagnose.cli.terminal.screen import print_json, screen_for
+from diagnose.cli.terminal.screen import print_json, progress, screen_for
 from diagnose.problems import PressloreError
 
 if TYPE_CHECKING:
@@ -49,8 +49,8 @@ def learn(everything: bool, keep: bool, undo: bool, shop: Path | None, as_json: 
     from diagnose.cli.cases.learn_pages import lesson_page, plain
 
     known = shelf.at(shop)
-    with opened:
-        lesson = take_lesson(opened, known.knowledge, known.shop)
+    with opened, progress("Learning", shown=not as_json) as far:
+        lesson = take_lesson(opened, known.knowledge, known.shop, far)
     written = _apply(lesson, _needed(folder)) if keep else None
     screen = screen_for(sys.stdout)
     if as_json:

@@ -13,10 +13,9 @@ from diagnose.casebook.learning.suggesting import NewCondition, NewRule, Proport
 from diagnose.casebook.learning.times import Timed
 from diagnose.cli.lookup.pages import condition
 from diagnose.cli.terminal.screen import Screen
-from diagnose.dialogue.speech.chances import in_words, percent
-from diagnose.knowledge.chances import Chance
-from diagnose.knowledge.model import Knowledge
-from diagnose.knowledge.trial import titled
+from diagnose.knowledge.model import Chance, Knowledge
+from diagnose.speech.amounts import in_words, percent
+from diagnose.speech.titles import titled
 
 WEIGHTIEST = 6  # of each group, shown without --all
 LAST_DIGITS = 8  # of an id, which name a case

@@ -14,7 +14,7 @@ from diagnose.casebook.store.exporting import LINES, TABLE, json_lines, table
 from diagnose.cli import exits
 from diagnose.cli.options import BOOK, shop_option
 from diagnose.cli.shop.bookcase import BOOK_FILE, existing, left_out, opened, place
-from diagnose.cli.terminal.screen import screen_for
+from diagnose.cli.terminal.screen import progress, screen_for
 from diagnose.files.kinds import FileKind, refuse, write_out
 from diagnose.problems import PressloreError
 
@@ -81,11 +81,11 @@ def import_(files: tuple[Path, ...], book: str, shop: Path | None) -> int:
 
     def counted() -> Iterable[object]:
         nonlocal read
-        for case in read_files(files, left_out):
+        for case in read_files(files, left_out, far):
             read += 1
             yield case
 
-    with opened(book, shop) as kept:
+    with opened(book, shop) as kept, progress("Taking in") as far:
         new = kept.add(counted())  # type: ignore[arg-type]
     there = f"; {read - new} were there already" if read > new else ""
     screen_for(sys.stdout).line(f"{_cases(read)} read, {new} new{there}.")

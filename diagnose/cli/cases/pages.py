@@ -9,9 +9,9 @@ from diagnose.cli.shop.shelf import Shelf
 from diagnose.cli.terminal.screen import Screen
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.saving import unknown_ids
-from diagnose.dialogue.speech.chances import in_words, minutes, money
-from diagnose.dialogue.speech.summary import summary
 from diagnose.knowledge.model import Entry, Knowledge
+from diagnose.speech.amounts import in_words, minutes, money
+from diagnose.speech.talk import summary
 
 ENDED = {CURED: "cured", HANDED_OVER: "handed over"}
 MOST_CAUSES, LEAST = 4, 0.02  # shown as behind a case, and from which chance on

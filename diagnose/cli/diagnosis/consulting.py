@@ -21,14 +21,15 @@ from diagnose.cli.shop.shelf import Shelf
 from diagnose.cli.terminal.screen import Screen, screen_for
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Pressed
-from diagnose.dialogue.report import report
 from diagnose.dialogue.saving import SAVED, make_folder, resumed, to_json
 from diagnose.dialogue.session import Session
-from diagnose.dialogue.speech.care import what_to_tell
+from diagnose.dialogue.telling import what_to_tell
 from diagnose.files.kinds import refuse, write_out
 from diagnose.knowledge.model import Knowledge
 from diagnose.problems import PressloreError
 from diagnose.reasoning.words import Lexicon
+from diagnose.speech.readings import idle_words
+from diagnose.speech.report import report
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,7 +107,7 @@ def answer(case: Intake, shelf: Shelf, lexicon: Lexicon, *, as_json: bool) -> in
         _save(beginning, case.save_to, taken.session, knowledge.version)
     consultation = Consultation(knowledge, shelf.shop, taken.session)
     screen, err = screen_for(sys.stdout), screen_for(sys.stderr)
-    for why in consultation.idle:
+    for why in map(idle_words, consultation.idle):
         err.line(f"{why[0].upper()}{why[1:]}.")
     if as_json:
         whole = report(consultation, taken.understood(knowledge), shelf.files_left_out)

@@ -12,10 +12,10 @@ from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.hearing import hear
 from diagnose.dialogue.moves import Answered, CannotDo, CannotTell, Cured, DidNotSee, HandedOver, Pressed, Saw, TriedFix
 from diagnose.dialogue.session import Session
-from diagnose.dialogue.speech.evidence import seen, spoken
 from diagnose.knowledge.model import Check, Fix
 from diagnose.reasoning.evidence import BETTER, SAME
 from diagnose.reasoning.words import Lexicon, answer, nearest
+from diagnose.speech.talk import seen, spoken
 
 Keep = Callable[[Session], None]
 FIX_LETTERS = {**LETTERS, "u": "cannot do this"}

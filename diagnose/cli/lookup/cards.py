@@ -4,15 +4,11 @@ from collections.abc import Iterable
 
 from diagnose.cli.terminal.screen import Screen
 from diagnose.dialogue.consultation import Consultation
-from diagnose.dialogue.speech import trial
-from diagnose.dialogue.speech.beliefs import caveat, told, what_would_change
-from diagnose.dialogue.speech.care import care_note, what_to_tell
-from diagnose.dialogue.speech.chances import minutes, money
-from diagnose.dialogue.speech.evidence import reckoned, seen
-from diagnose.dialogue.speech.steps import fix_cautions, why_check, why_fix, why_step
-from diagnose.dialogue.speech.summary import summary
+from diagnose.dialogue.telling import care_note, fix_cautions, what_to_tell
 from diagnose.knowledge.model import SHIPPED, Check, Entry, Fix, Knowledge, Spends
-from diagnose.knowledge.trial import whose
+from diagnose.speech.amounts import minutes, money
+from diagnose.speech.talk import caveat, reckoned, seen, summary, told, what_would_change, why_check, why_fix, why_step
+from diagnose.speech.titles import cause_titled, whose
 
 KINDS = {"look": "Look", "ask": "Say", "measure": "Measure", "try": "Try out"}
 
@@ -71,7 +67,7 @@ def fix_help(screen: Screen, consultation: Consultation, fix: Fix) -> None:
     up = [suspect.cause for suspect in consultation.suspects if suspect.cause in fix.cures]
     for cause_id in up or fix.cures:
         cause = consultation.knowledge.causes[cause_id]
-        screen.hang("-", f"{trial.titled(consultation, cause_id)}: {cause.about}")
+        screen.hang("-", f"{cause_titled(consultation, cause_id)}: {cause.about}")
     screen.line(f"Basis: {basis(consultation.knowledge, fix.basis)}", "dim")
 
 

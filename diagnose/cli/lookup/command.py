@@ -14,9 +14,10 @@ from diagnose.cli.options import shop_option
 from diagnose.cli.shop import leaving_out, shelf
 from diagnose.cli.shop.shelf import Shelf
 from diagnose.cli.terminal.screen import Screen, screen_for
-from diagnose.dialogue.speech.chances import in_words
 from diagnose.knowledge.model import Entry, Knowledge
-from diagnose.knowledge.trial import marked, on_trial, rests_on_trial, titled
+from diagnose.knowledge.trial import on_trial, rests_on_trial
+from diagnose.speech.amounts import in_words
+from diagnose.speech.titles import marked, titled
 
 Page = Callable[[Screen, Shelf, str], None]
 

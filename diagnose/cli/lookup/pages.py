@@ -5,13 +5,15 @@ from collections.abc import Iterable
 from diagnose.cli.lookup import cards
 from diagnose.cli.shop.shelf import Shelf
 from diagnose.cli.terminal.screen import Screen
-from diagnose.dialogue.speech.chances import in_words, minutes, temperatures
-from diagnose.dialogue.speech.conditions import condition_words, value_words
 from diagnose.knowledge.care import note_on, notes_touching
 from diagnose.knowledge.conditions import Condition
 from diagnose.knowledge.model import SHIPPED, Entry, Knowledge, Rule
-from diagnose.knowledge.trial import MARK, marked, on_trial, rests_on_trial, titled
-from diagnose.knowledge.trial import whose as origin
+from diagnose.knowledge.trial import on_trial, rests_on_trial
+from diagnose.speech.amounts import degrees_between, in_words, minutes
+from diagnose.speech.conditions import condition_words, value_words
+from diagnose.speech.saying import say
+from diagnose.speech.titles import marked, titled
+from diagnose.speech.titles import whose as origin
 
 NAMES_SHOWN = 12
 
@@ -47,7 +49,7 @@ def cause_page(screen: Screen, shelf: Shelf, cause_id: str) -> None:
     """What it is, what it brings on, how to find it, and what puts it right."""
     knowledge = shelf.knowledge
     cause = knowledge.causes[cause_id]
-    _title(screen, cause, MARK if rests_on_trial(knowledge, cause_id) else "")
+    _title(screen, cause, say("on-trial") if rests_on_trial(knowledge, cause_id) else "")
     screen.line(cause.about)
     screen.line(f"How often it turns up: {in_words(cause.turns_up.value, knowledge.scale)}")
     _section(screen, "Brings on")
@@ -117,7 +119,7 @@ def item_page(screen: Screen, shelf: Shelf, item_id: str) -> None:
         screen.hang("-", f"{known.title}: {value_words(value, known.unit)}")
     if item.settings:
         _section(screen, "How it is pressed")
-        screen.hang("-", temperatures(*item.settings.temperature, shelf.shop.temperature))
+        screen.hang("-", degrees_between(item.settings.temperature, shelf.shop.temperature))
         screen.hang("-", f"{item.settings.dwell[0]:g}–{item.settings.dwell[1]:g} s, {item.settings.pressure} pressure")
         wait = f", after {item.settings.settle:g} s" if item.settings.settle else ""
         screen.hang("-", f"peel {item.settings.peel}{wait}")
@@ -138,7 +140,7 @@ def condition(knowledge: Knowledge, condition: Condition) -> str:
 
 def said_where(rule: Rule, *, both: bool = False) -> str:
     """Where a rule stands and on whose word; whose it is where it does not ship, or ``both`` sorts occur."""
-    trial = f" · {MARK}" if on_trial(rule) else ""
+    trial = f" · {say('on-trial')}" if on_trial(rule) else ""
     own = f" · {rule.origin}" if both or rule.origin != SHIPPED else ""
     cases = f" · learnt from: {', '.join(rule.learned_from)}" if rule.learned_from else ""
     return f"{rule.place} · basis: {'; '.join(rule.basis)} · {rule.date}{trial}{own}{cases}"

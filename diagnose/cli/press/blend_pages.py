@@ -8,8 +8,7 @@ from diagnose.cli.terminal import swatches
 from diagnose.cli.terminal.screen import Screen
 from diagnose.press.colour.blend import STATED, Blend, OnBlend, Ways
 from diagnose.press.colour.conversion import hexed, shown
-from diagnose.press.colour.telling import becomes, cloth, for_customer, of_ground
-from diagnose.press.colour.words import name
+from diagnose.speech.colour import becomes, cloth, for_customer, name, of_ground
 
 ABOUT = (
     "A smooth curve is laid through each colour and the fibres are added up by "

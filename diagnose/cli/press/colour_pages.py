@@ -11,10 +11,10 @@ from diagnose.cli.terminal.screen import Screen
 from diagnose.foresight.colour import Lead, leads
 from diagnose.knowledge.model import Knowledge
 from diagnose.press.colour.difference import Difference
-from diagnose.press.colour.judging import KINDS, TOLERANCE, Judgement
+from diagnose.press.colour.judging import TOLERANCE, Judgement
 from diagnose.press.colour.lab import Lab
 from diagnose.press.colour.sheet import ColourPair
-from diagnose.press.colour.words import name, seen
+from diagnose.speech.colour import in_words, name, seen, sign_words
 
 MOST = 12  # pairs shown in full
 
@@ -66,7 +66,7 @@ def _pair(screen: Screen, knowledge: Knowledge, each: Judged, washed: bool) -> N
         "good" if found.passes else "bad",
     )
     _swatches(screen, difference)
-    screen.line(f"The print is: {found.words}.")
+    screen.line(f"The print is: {in_words(difference)}.")
     screen.line(figures(difference))
     screen.line(
         f"Grade for change of colour {found.change} (ISO 105-A05); for staining {found.staining} (ISO 105-A04), "
@@ -98,7 +98,7 @@ def figures(difference: Difference) -> str:
 
 def _lead(screen: Screen, lead: Lead) -> None:
     defects = ", or ".join(f"{defect.title} [{defect.id}]" for defect in lead.defects)
-    screen.hang("-", f"Points to {KINDS[lead.sign.kind]}: {defects}.")
+    screen.hang("-", f"Points to {sign_words(lead.sign.kind)}: {defects}.")
     causes = "; ".join(f"{cause.title} [{cause.id}]" for cause in lead.causes)
     screen.hang(" ", f"Most often behind it: {causes}.")
 
@@ -123,7 +123,7 @@ def _plain_pair(knowledge: Knowledge, each: Judged, washed: bool) -> dict[str, A
         "name": each.pair.name,
         "line": each.pair.line or None,
         **numbers(found),
-        "words": found.words,
+        "words": in_words(found.difference),
         "points_to": [_plain_lead(lead) for lead in leads(knowledge, found.signs, washed=washed)],
     }
 
@@ -182,7 +182,7 @@ def sheet(judged: Sequence[Judged]) -> str:
                 found.change,
                 found.staining,
                 "yes" if found.passes else "no",
-                found.words,
+                in_words(difference),
                 found.signs[0].kind if found.signs else "",
             ]
         )

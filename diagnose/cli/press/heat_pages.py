@@ -7,8 +7,8 @@ from diagnose.cli.lookup import cards
 from diagnose.cli.shop.shelf import Shelf
 from diagnose.cli.terminal.plot import PlotLine, plot
 from diagnose.cli.terminal.screen import Screen
-from diagnose.foresight.degrees import degrees, seconds, step
 from diagnose.foresight.heating import STEADY, Heating, Other
+from diagnose.speech.amounts import degrees, seconds, step
 
 BASIS = (
     "Basis: heat by EN 12524, Morton and Hearle, ASHRAE; dye by Landolt-Börnstein IV/20; contact, paper and the "

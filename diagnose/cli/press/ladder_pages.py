@@ -7,9 +7,10 @@ from diagnose.cli.lookup import cards
 from diagnose.cli.press.settings_pages import rows
 from diagnose.cli.shop.shelf import Shelf
 from diagnose.cli.terminal.screen import Screen
-from diagnose.foresight.degrees import degrees, seconds
 from diagnose.foresight.ladder import Goods, Ladder, Rung
 from diagnose.foresight.settings import recipe
+from diagnose.speech.amounts import degrees, seconds
+from diagnose.speech.preparing import purpose_words, seen_words
 
 KEPT = ("Artwork", "Pre-press", "Lies", "Held", "Covered", "Below", "Pressure", "Peel")
 BASIS = (
@@ -36,7 +37,7 @@ def page(screen: Screen, shelf: Shelf, made: Ladder) -> None:
     screen.line()
     screen.line("Pieces to press", "title")
     for number, rung in enumerate(made.rungs, 1):
-        _rung(screen, unit, number, rung)
+        _rung(screen, unit, number, made, rung)
     screen.line()
     screen.line("Judge each one cold, beside piece 1. Stop at the first that is right, and write it down.")
     screen.line(BASIS, "dim")
@@ -58,11 +59,11 @@ def unsure(made: Ladder) -> str:
     return f"Not sure: at this heat, nine times in ten the right time lies between {seconds(low)} and {end}."
 
 
-def _rung(screen: Screen, unit: str, number: int, rung: Rung) -> None:
+def _rung(screen: Screen, unit: str, number: int, made: Ladder, rung: Rung) -> None:
     colour = f"about {min(99, round(100 * rung.result.share))} % of full colour"
     at = f"{degrees(rung.temperature, unit)}, {seconds(rung.dwell)} ({colour})"
-    screen.hang(f"{number}", f"{at}. {rung.purpose}", style="key")
-    for sight, then in rung.seen:
+    screen.hang(f"{number}", f"{at}. {purpose_words(rung)}", style="key")
+    for sight, then in seen_words(made, rung):
         screen.hang("-", f"{sight}: {then}", indent=2)
 
 
@@ -92,6 +93,6 @@ def _pieces(made: Ladder) -> Iterator[dict[str, Any]]:
             "dwell_s": rung.dwell,
             "share": round(rung.result.share, 4),
             "share_band": [round(one, 4) for one in rung.result.share_band],
-            "purpose": rung.purpose,
-            "seen": [{"sight": sight, "then": then} for sight, then in rung.seen],
+            "purpose": purpose_words(rung),
+            "seen": [{"sight": sight, "then": then} for sight, then in seen_words(made, rung)],
         }

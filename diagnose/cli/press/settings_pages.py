@@ -6,10 +6,10 @@ from typing import Any
 from diagnose.cli.lookup import cards
 from diagnose.cli.shop.shelf import Shelf
 from diagnose.cli.terminal.screen import Screen
-from diagnose.dialogue.speech.preparing import PART_TITLES, part_words
-from diagnose.dialogue.speech.spans import seconds, temperature
 from diagnose.foresight.settings import Recipe, SettingLine
 from diagnose.knowledge.model import SHIPPED
+from diagnose.speech.amounts import degrees_between, seconds_between
+from diagnose.speech.preparing import done, part_title, part_words
 
 MAKER_FIRST = (
     "A place to start from: the blank maker's own instructions come first. Press a test piece, judge it cold, and "
@@ -30,7 +30,7 @@ def page(screen: Screen, shelf: Shelf, recipe: Recipe, *, why: bool) -> None:
         screen.line("Why", "title")
         for line in recipe.lines:
             if line.why:
-                screen.hang("-", f"{PART_TITLES[line.part]}: {line.why}")
+                screen.hang("-", f"{part_title(line.part)}: {line.why}")
     if recipe.settings.note:
         screen.line()
         screen.line(recipe.settings.note)
@@ -43,12 +43,12 @@ def page(screen: Screen, shelf: Shelf, recipe: Recipe, *, why: bool) -> None:
 def rows(shelf: Shelf, recipe: Recipe) -> Iterator[tuple[str, str]]:
     """Heat, time and pressure, then each part of the work and what is done."""
     settings = recipe.settings
-    yield "Heat", temperature(settings.temperature, shelf.shop)
-    yield "Time", seconds(settings.dwell)
+    yield "Heat", degrees_between(settings.temperature, shelf.shop.temperature)
+    yield "Time", seconds_between(settings.dwell)
     yield "Pressure", f"{settings.pressure}: contact everywhere, no crushing"
     for part in ("artwork", "pre-press", "face", "held", "cover", "pad"):
         if line := recipe.line(part):
-            yield PART_TITLES[part], part_words(line) + _whose(line)
+            yield part_title(part), part_words(line) + _whose(line)
     peel = recipe.line("peel")
     told = f". {part_words(peel)}{_whose(peel)}" if peel else ""
     yield "Peel", f"{settings.peel}, after {settings.settle:g} s{told}"
@@ -59,7 +59,7 @@ def grounds(shelf: Shelf, recipe: Recipe) -> Iterator[str]:
     own = cards.basis(shelf.knowledge, recipe.item.basis)
     others: dict[str, list[str]] = {}
     for line in recipe.lines:
-        others.setdefault(cards.basis(shelf.knowledge, line.basis), []).append(PART_TITLES[line.part].lower())
+        others.setdefault(cards.basis(shelf.knowledge, line.basis), []).append(part_title(line.part).lower())
     if set(others) <= {own}:
         yield f"Basis of every line: {own}."
         return
@@ -91,7 +91,7 @@ def as_json(recipe: Recipe) -> dict[str, Any]:
 def _part(line: SettingLine) -> dict[str, Any]:
     return {
         "part": line.part,
-        "text": line.text,
+        "text": done(line),
         "seconds": list(line.seconds) if line.seconds else None,
         "why": line.why,
         "basis": list(line.basis),

@@ -7,11 +7,11 @@ from diagnose.cli.ready.pages import short_cautions
 from diagnose.cli.ready.told import ToldJob, understand
 from diagnose.cli.shop.shelf import Shelf
 from diagnose.cli.terminal.screen import Screen
-from diagnose.dialogue.speech.spans import seconds, temperature
 from diagnose.foresight.job import to_ask
 from diagnose.knowledge.model import Item
 from diagnose.knowledge.preparing import Statement
 from diagnose.press import quantities
+from diagnose.speech.amounts import degrees_between, seconds_between
 
 ITEM = "What is to be pressed? A few words."
 LOOK = "Look. Is all this so?"
@@ -57,7 +57,9 @@ def _from_list(screen: Screen, own: Shelf) -> str:
 def _settings(screen: Screen, own: Shelf, told: ToldJob, item: Item) -> ToldJob:
     """What is set; Enter is the middle of the item's window."""
     assert item.settings is not None
-    window = f"{temperature(item.settings.temperature, own.shop)}, {seconds(item.settings.dwell)}"
+    window = (
+        f"{degrees_between(item.settings.temperature, own.shop.temperature)}, {seconds_between(item.settings.dwell)}"
+    )
     while True:
         reply = ask_words(screen, f"Set to what, and how long? Enter: as listed, {window}.", UNSET)
         if reply.letter:

@@ -5,19 +5,17 @@ from typing import Any
 from diagnose.cli.lookup import cards
 from diagnose.cli.shop.shelf import Shelf
 from diagnose.cli.terminal.screen import Screen
-from diagnose.dialogue.speech.ready import (
-    HEADS,
+from diagnose.foresight.ready import CARE, GO, STOP, Readiness, Remedy, Risk, remedy
+from diagnose.foresight.settings import ALWAYS_SAID
+from diagnose.knowledge.model import SHIPPED, Fix, Item
+from diagnose.speech.amounts import degrees, seconds
+from diagnose.speech.ready import (
     change_words,
     expected,
     grounds,
-    last_look,
-    remedy,
     risk_words,
+    verdict_words,
 )
-from diagnose.foresight.degrees import degrees, seconds
-from diagnose.foresight.ready import CARE, GO, STOP, Readiness, Remedy, Risk
-from diagnose.foresight.settings import ALWAYS_SAID
-from diagnose.knowledge.model import SHIPPED, Fix, Item
 
 STYLES = {GO: "good", CARE: "caution", STOP: "bad"}
 RISKS_SHOWN, CHANGES_SHOWN = 4, 5
@@ -38,7 +36,7 @@ def page(screen: Screen, shelf: Shelf, ready: Readiness, *, warned: bool) -> Non
     if not warned:
         short_cautions(screen, shelf, ready.job.item)
     screen.line()
-    screen.line(HEADS[ready.verdict], STYLES[ready.verdict])
+    screen.line(verdict_words(ready), STYLES[ready.verdict])
     for text in expected(ready, shelf.shop):
         screen.line(text)
     if ready.changes:
@@ -53,10 +51,14 @@ def page(screen: Screen, shelf: Shelf, ready: Readiness, *, warned: bool) -> Non
             screen.hang("-", risk_words(shelf.knowledge, risk))
         _why(screen, ready.risks[0])
     if not ready.changes:
-        looks = last_look(shelf.knowledge, ready)
+        looks = _last_look(shelf, ready)
         screen.line(f"Worth a last look: {'; '.join(looks)}.")
     screen.line()
     screen.line(grounds(ready), "dim")
+
+
+def _last_look(shelf: Shelf, ready: Readiness) -> list[str]:
+    return [shelf.knowledge.causes[cause].title for cause in ready.worth_a_look]
 
 
 def job_line(shelf: Shelf, ready: Readiness) -> str:
@@ -108,7 +110,7 @@ def as_json(shelf: Shelf, ready: Readiness, not_understood: str) -> dict[str, An
         "usual_loss": round(ready.usual_loss, 2),
         "risks": [_risk(risk) for risk in ready.risks],
         "changes": [_change_json(shelf, ready, change) for change in ready.changes],
-        "last_look": last_look(shelf.knowledge, ready),
+        "last_look": _last_look(shelf, ready),
         "settings": {
             "temperature_c": job.set.temperature,
             "dwell_s": job.set.dwell,

@@ -13,8 +13,8 @@ from diagnose.casebook.proposing.fields import FIELDS
 from diagnose.casebook.proposing.similar import Near
 from diagnose.casebook.writing.yaml_edit import YamlFile
 from diagnose.cli.terminal.screen import Screen
-from diagnose.dialogue.speech.chances import in_words, percent
 from diagnose.knowledge.model import Knowledge
+from diagnose.speech.amounts import in_words, percent
 
 FORMAT, VERSION = "presslore-new-rule", 1
 MOST_CHANGES = 6

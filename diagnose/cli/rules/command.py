@@ -12,7 +12,7 @@ from diagnose.cli.rules.diff import diff
 from diagnose.cli.rules.new import new
 from diagnose.cli.rules.trials import promote, trials
 from diagnose.cli.shop import shelf
-from diagnose.cli.terminal.screen import screen_for
+from diagnose.cli.terminal.screen import progress, screen_for
 from diagnose.knowledge.loading import look_over, shipped_folder
 from diagnose.knowledge.model import Knowledge
 from diagnose.problems import and_more, shown
@@ -43,8 +43,10 @@ def check(folder: Path | None, shop: Path | None) -> int:
     seen = look_over(*folders)
     stock, found = seen.stock, seen.found
     if stock is not None:
-        found.take(cannot_be_planned(stock.knowledge, stock.shop.rates))
-        found.take(problem for _, _, problem in broken_cases(stock.knowledge))
+        with progress("Planning") as far:
+            found.take(cannot_be_planned(stock.knowledge, stock.shop.rates, far))
+        with progress("Worked cases") as far:
+            found.take(problem for _, _, problem in broken_cases(stock.knowledge, far))
     screen = screen_for(sys.stdout)
     if stock is not None and not found:
         screen.line(f"Clean: {counts(stock.knowledge)}.")

@@ -13,12 +13,12 @@ from diagnose.cli import exits
 from diagnose.cli.lookup.pages import condition
 from diagnose.cli.options import BOOK
 from diagnose.cli.shop import shelf
-from diagnose.cli.terminal.screen import Screen, print_json, screen_for
-from diagnose.dialogue.speech.chances import in_words, percent
+from diagnose.cli.terminal.screen import Screen, print_json, progress, screen_for
 from diagnose.knowledge.folders import SHOP_FILE
 from diagnose.knowledge.loading import load, shipped_folder
 from diagnose.knowledge.model import Knowledge, Rule
 from diagnose.knowledge.shop import Shop
+from diagnose.speech.amounts import in_words, percent
 
 if TYPE_CHECKING:
     from diagnose.casebook.case import Case
@@ -52,7 +52,8 @@ def diff(old: str, new: str, book: str, most: int, as_json: bool) -> int:
     from diagnose.casebook.comparing import compare
 
     before, after = _knowledge(old), _knowledge(new)
-    found = compare(before, after, _shop(new, old), _cases(book, most))
+    with progress("Comparing", shown=not as_json) as far:
+        found = compare(before, after, _shop(new, old), _cases(book, most), far)
     if as_json:
         print_json(plain(found))
     else:

@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from diagnose.casebook.proposing.draft import Draft
-from diagnose.casebook.proposing.entries import Entries, entries
+from diagnose.casebook.proposing.entries import RuleEntries, entries
 from diagnose.casebook.proposing.faults import faults
 from diagnose.casebook.proposing.laying import lay
 from diagnose.casebook.proposing.similar import Near, nearest_rules
@@ -56,7 +56,7 @@ class Made:
 
     knowledge: Knowledge
     draft: Draft
-    entries: Entries
+    entries: RuleEntries
     files: list[YamlFile]
     trial: Trial
     near: list[Near] = field(default_factory=list)

@@ -5,8 +5,8 @@ from collections.abc import Callable, Mapping, Sequence
 from diagnose.casebook.proposing.values import Wrong, words_for_chances
 from diagnose.cli.asking.prompts import Reply, ask, ask_words, several
 from diagnose.cli.terminal.screen import Screen
-from diagnose.dialogue.speech.chances import percent
 from diagnose.knowledge.model import Knowledge
+from diagnose.speech.amounts import percent
 
 Check = Callable[[str], object]
 BASIC = {"?": "help", "b": "back"}

@@ -10,9 +10,9 @@ from diagnose.cli.asking.prompts import ask_words
 from diagnose.cli.rules import prompts
 from diagnose.cli.rules.talk import Dropped, RuleQuestion, RuleTalk
 from diagnose.dialogue.hearing import hear
-from diagnose.dialogue.speech.chances import in_words
 from diagnose.handbook.pages.causes import FAMILIES
 from diagnose.knowledge.model import Defect, Fact
+from diagnose.speech.amounts import in_words
 
 DEFECT_HELP = "The fault as it meets the eye or hand: pale, doubled, a brown mark. l lists all that are known."
 CAUSE_HELP = (

@@ -9,8 +9,8 @@ from diagnose.cli.rules.talk import RuleQuestion, RuleTalk
 from diagnose.dialogue.hearing import hear
 from diagnose.knowledge.dangers import STANDING
 from diagnose.knowledge.model import Check
-from diagnose.knowledge.trial import titled
 from diagnose.reasoning.words import find_item
+from diagnose.speech.titles import titled
 
 FIX_HELP = "What is done so that the cause is gone. You are shown the fixes that are known."
 STEPS_HELP = "Short orders, in the order of the work, as you would tell the next hire."

@@ -2,6 +2,7 @@
 
 import json
 import os
+import sys
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -144,6 +145,8 @@ def write(folder: Path, told: ToldShop) -> None:
         whole.parent.mkdir(parents=True, exist_ok=True)
         with folder_beside(whole) as beside:
             _fill(beside, files(told))
+            if sys.platform == "win32" and whole.is_dir():  # an empty one; nothing takes its place there
+                whole.rmdir()
             os.replace(beside, whole)
             settle([whole.parent])
     except OSError as error:

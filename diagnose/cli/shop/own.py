@@ -7,8 +7,7 @@ from typing import Any
 from diagnose.cli.shop import shelf
 from diagnose.cli.shop.shelf import Shelf
 from diagnose.knowledge import taken
-from diagnose.knowledge.layer import KINDS
-from diagnose.knowledge.model import SHIPPED, Knowledge
+from diagnose.knowledge.model import KINDS, SHIPPED, Knowledge
 from diagnose.knowledge.shop import PRESS_NAME
 from diagnose.knowledge.taken import TakenBundle
 from diagnose.problems import PressloreError

@@ -9,17 +9,23 @@ import os
 import shutil
 import sys
 import textwrap
+import time
 import unicodedata
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass, field
 from typing import TextIO
 
 import click
 
 from diagnose.casebook.store.address import masked
 from diagnose.characters import stripped, unsafe
+from diagnose.pace import Far, unheard
 
 NARROWEST, WIDEST = 30, 88
+TAKES_COLOUR = 4  # Windows: ENABLE_VIRTUAL_TERMINAL_PROCESSING
+SHORT, AGAIN = 1.0, 0.1  # seconds: work that shows no bar; between two looks of one
+STEPS = 1000  # of a bar
 SWATCH, GROUND = 8, frozenset("0123456789;")
 STYLES = {
     "title": {"bold": True},
@@ -131,12 +137,55 @@ class Screen:
         print(ready, file=self.stream, flush=True)
 
 
+@contextmanager
+def progress(what: str, *, shown: bool = True) -> Iterator[Far]:
+    """How far work has come, as a bar on standard error: on a terminal that can draw over a line, once the work has
+    taken longer than ``SHORT``. Elsewhere, and unless ``shown``, nothing."""
+    if not (shown and sys.stderr and sys.stderr.isatty() and os.environ.get("TERM", "") != "dumb"):
+        yield unheard
+        return
+    bar = _Progress(what, sys.stderr)
+    try:
+        yield bar.far
+        bar.finish()
+    finally:
+        bar.end()
+
+
+@dataclass(slots=True)
+class _Progress:
+    """The library's own bar, begun late and drawn seldom."""
+
+    what: str
+    stream: TextIO
+    began: float = field(default_factory=time.time)
+    _next: float = field(default_factory=lambda: time.monotonic() + SHORT)
+    _bar: "click._termui_impl.ProgressBar[int] | None" = None
+
+    def far(self, share: float) -> None:
+        if time.monotonic() < self._next:
+            return
+        if self._bar is None:
+            self._bar = click.progressbar(length=STEPS, label=self.what, file=self.stream, width=0)
+            self._bar.start = self._bar.last_eta = self.began  # the time it is reckoned to take counts from here
+        self._bar.update(int(share * STEPS) - self._bar.pos)
+        self._next = time.monotonic() + AGAIN
+
+    def finish(self) -> None:
+        if self._bar is not None:
+            self._bar.update(STEPS - self._bar.pos)
+
+    def end(self) -> None:
+        if self._bar is not None:
+            self._bar.render_finish()
+
+
 def screen_for(stream: TextIO | None) -> Screen:
     """The screen behind a stream: NO_COLOR, TERM=dumb, FORCE_COLOR and COLUMNS are heeded. A closed stream shows
     nothing."""
     stream = stream or open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115
     terminal = stream.isatty()
-    colour = terminal and os.environ.get("TERM", "") != "dumb"
+    colour = terminal and os.environ.get("TERM", "") != "dumb" and _shows_colour(stream)
     if os.environ.get("FORCE_COLOR"):
         colour = True
     if os.environ.get("NO_COLOR"):
@@ -146,6 +195,20 @@ def screen_for(stream: TextIO | None) -> Screen:
     if hasattr(stream, "reconfigure"):  # a letter that cannot be shown is no reason to stop
         stream.reconfigure(errors="replace")
     return Screen(stream, max(NARROWEST, min(WIDEST, width)), colour, unicode)
+
+
+def _shows_colour(terminal: TextIO) -> bool:
+    """Whether a terminal takes colours for what they are: on Windows it does once it is told to, an old one never."""
+    if sys.platform != "win32":
+        return True
+    import ctypes
+    import msvcrt
+
+    kernel, mode = ctypes.WinDLL("kernel32"), ctypes.c_ulong()
+    handle = ctypes.c_void_p(msvcrt.get_osfhandle(terminal.fileno()))
+    return bool(
+        kernel.GetConsoleMode(handle, ctypes.byref(mode)) and kernel.SetConsoleMode(handle, mode.value | TAKES_COLOUR)
+    )
 
 
 def _wrap(text: str, width: int) -> list[str]:

@@ -32,12 +32,14 @@ from diagnose.knowledge.model import (
 )
 from diagnose.knowledge.shop import Press, Rates, Shop
 from diagnose.knowledge.trial import on_trial
+from diagnose.speech.saying import sentences
 
 Packed: TypeAlias = dict[str, Any]
 Index: TypeAlias = Mapping[str, int]
 
 ENGINE = (  # in the order the page loads them
     "numbers",
+    "say",
     "conditions",
     "unpack",
     "network",
@@ -59,6 +61,7 @@ ENGINE = (  # in the order the page loads them
     "wording",
     "session",
     "consultation",
+    "telling",
     "speech",
 )
 WORDS = (  # what reads free words, after all of the above
@@ -77,6 +80,7 @@ WORDS = (  # what reads free words, after all of the above
     "items",
     "understand",
 )
+SAID = re.compile(r"\bsay\('([\w-]+)'")  # a sentence that a script says
 CAST = re.compile(r"/\*\* @[^*]*\*/ ?")  # a type that the checks are told within a line
 
 
@@ -87,8 +91,10 @@ def engine_files() -> list[Path]:
 
 
 def engine_script() -> str:
-    """The whole engine as one classic script, what it shares with this side first."""
-    return assigned("shared", shared()) + joined(engine_files())
+    """The whole engine as one classic script, what it shares with this side first: of the sentences, those it says."""
+    code = joined(engine_files())
+    said = {name: sentences()[name] for name in sorted(set(SAID.findall(code)))}
+    return assigned("shared", {**shared(), "sentences": said}) + code
 
 
 def joined(paths: list[Path]) -> str:

@@ -63,6 +63,15 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
         "dialogue.saving": "FORMAT VERSION",
         "knowledge.shop": "PRESS_NAME",
     },
+    "telling": {
+        "dialogue.telling": "REASONS_EACH FAINTEST WORTH_NAMING WORTH_SPARING TEST_PRESS",
+    },
+    "speech": {
+        "speech.amounts": "SIDES",
+    },
+    "wording": {
+        "speech.readings": "NEAR LEVEL",
+    },
     "consultation": {
         "dialogue.consultation": "TURNING_CHECKS",
     },

@@ -802,6 +802,25 @@ interface ToldCause {
   origin: string;
 }
 
+interface Slot {
+  name: string;
+  kind: string;
+  style: string;
+  forms: Record<string, Message>;
+}
+
+type Message = (string | Slot)[];
+type Places = Record<string, string | number>;
+
+interface Telling {
+  rests(consultation: Consultation, id: string): boolean;
+  weighty(consultation: Consultation, suspect: Suspect): Reason[];
+  spokenOf(consultation: Consultation, id: string): Suspect[];
+  spared(consultation: Consultation, id: string): number;
+  aimedAt(consultation: Consultation, id: string): Suspect[];
+  fixCautions(consultation: Consultation, fix: Fix): string[];
+}
+
 interface Speech {
   percent(probability: number): string;
   inWords(probability: number, scale: ScaleWord[]): string;
@@ -816,7 +835,6 @@ interface Speech {
   told(consultation: Consultation, most?: number): ToldCause[];
   whatWouldChange(consultation: Consultation, most?: number): string[];
   caveat(consultation: Consultation): string;
-  fixCautions(consultation: Consultation, fix: Fix): string[];
   whyStep(consultation: Consultation): string;
   whyCheck(consultation: Consultation, id: string): string;
   whyFix(consultation: Consultation, id: string): string;
@@ -927,6 +945,10 @@ interface Shared {
     Record<'ROUNDING' | 'LEAST_QUOTIENT' | 'MOST' | 'DECIMALS' | 'NEUTRAL', number> &
     Record<'PLATEN' | 'STACK', string>;
   session: Record<'FORMAT' | 'PRESS_NAME', string> & Record<'VERSION', number>;
+  telling: Record<'REASONS_EACH' | 'FAINTEST' | 'WORTH_NAMING' | 'WORTH_SPARING', number> &
+    Record<'TEST_PRESS', string[]>;
+  speech: Record<'SIDES', [least: number, strength: string][]>;
+  wording: Record<'NEAR' | 'LEVEL', number>;
   consultation: Record<'TURNING_CHECKS', number>;
   stems: Record<'IRREGULAR', Record<string, string>> & Record<'ENDINGS', string[]>;
   spelling: Record<'LONGEST_TEXT', number> & Record<'BREAKS', string[]>;
@@ -991,6 +1013,7 @@ interface Shared {
     number
   > &
     Record<'THE_REST', string>;
+  sentences: Record<string, string>;
 }
 
 interface Engine {
@@ -1025,6 +1048,8 @@ interface Engine {
   wording: { told(reading: Reading, unit: string): string; weighed(reading: Reading, ratio: number): string };
   session: Sessions;
   Consultation: new (knowledge: Knowledge, session: Session, nets?: Map<string, Network>) => Consultation;
+  say(sentence: string, places: Places): string;
+  telling: Telling;
   speech: Speech;
   words: Words;
 }

@@ -12,8 +12,7 @@ from diagnose.handbook.text import listed, markup, plain
 from diagnose.press.colour.blend import SHARES, Blend, OnBlend, blend
 from diagnose.press.colour.named import GROUNDS, PRINTS
 from diagnose.press.colour.spectrum import colour_of, nearest
-from diagnose.press.colour.telling import becomes, cloth, for_customer, of_ground, percent
-from diagnose.press.colour.words import name
+from diagnose.speech.colour import becomes, cloth, for_customer, name, of_ground, share_words
 
 SHOWN = ("black", "red", "blue", "yellow")
 ON_GROUNDS = ("white", "cream", "pale blue", "grey", "navy")
@@ -85,11 +84,13 @@ def _strip(title: str, found: Blend) -> str:
     bare = colour_of(nearest(found.ground)[0])
     fresh = [Panel(on.fresh.stated) for on in found.on]
     washed = [
-        Panel(on.washed.stated, percent(on.share), (found.full, bare) if on.share < 1.0 else None, on.share)
+        Panel(on.washed.stated, share_words(on.share), (found.full, bare) if on.share < 1.0 else None, on.share)
         for on in found.on
     ]
     told = "; ".join(f"{cloth(on.share)}: {becomes(found, on)}" for on in found.on)
-    words = f"A {title} print on cloth of {listed([percent(share) for share in SHARES])} polyester, fresh and washed"
+    words = (
+        f"A {title} print on cloth of {listed([share_words(share) for share in SHARES])} polyester, fresh and washed"
+    )
     return strip(f"cloth-{title}", words, f"{told}.", [("fresh", fresh), ("washed", washed)])
 
 
@@ -112,7 +113,7 @@ def _row(on: OnBlend) -> str:
         "Spread": f"{on.washed.spread:.1f}",
     }
     rest = "".join(f'<td data-name="{title}">{markup(_rounded(value))}</td>' for title, value in cells.items())
-    return f'<tr><th scope="row">{percent(on.share)}</th>{rest}</tr>'
+    return f'<tr><th scope="row">{share_words(on.share)}</th>{rest}</tr>'
 
 
 def _rounded(text: str) -> str:

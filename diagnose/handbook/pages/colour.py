@@ -12,7 +12,7 @@ from diagnose.handbook.text import markup
 from diagnose.press.colour.grades import CHANGE_LIMITS, CHANGE_STEPS, GRADES, STAINING_STEPS
 from diagnose.press.colour.judging import KINDS, TOLERANCE
 from diagnose.press.colour.lab import Lab
-from diagnose.press.colour.words import seen
+from diagnose.speech.colour import seen, sign_words
 
 LEAD = (
     "A colour is three numbers: L from black (0) to white (100), a from green to red, b from blue to yellow. "
@@ -73,7 +73,7 @@ def _kinds(book: Handbook, links: Links) -> list[str]:
         "Which way a colour is off says more than how far.",
         "",
         *(
-            f"- **{kind.capitalize()}**, {KINDS[kind]}: {found}."
+            f"- **{kind.capitalize()}**, {sign_words(kind)}: {found}."
             for kind in KINDS
             if (found := _named(book, links, kind))
         ),

@@ -3,13 +3,13 @@
 from collections.abc import Iterator
 
 from diagnose.foresight.likelihood import ratio
-from diagnose.foresight.wording import NEAR, amount, times
 from diagnose.handbook import phrases
 from diagnose.handbook.book import Handbook
 from diagnose.handbook.leaf import Leaf, section
 from diagnose.handbook.links import Links
 from diagnose.handbook.text import listed, plain
 from diagnose.knowledge.measures import Measure, Speaks
+from diagnose.speech.readings import NEAR, amount, times
 
 PATH = "figures.md"
 LEAD = "An instrument says more than an eye: not only that the platen is cool, but by how much."

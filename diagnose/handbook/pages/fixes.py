@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from diagnose.dialogue.speech.steps import TEST_PRESS
+from diagnose.dialogue.telling import TEST_PRESS
 from diagnose.handbook import phrases
 from diagnose.handbook.book import Handbook
 from diagnose.handbook.leaf import Leaf, section

@@ -11,7 +11,7 @@ from diagnose.handbook.pages.defects import promising_fixes, telling_checks
 from diagnose.handbook.pages.lessons import LESSONS, titles
 from diagnose.handbook.pictures_in import image
 from diagnose.handbook.text import markup, plain, sentence_start, shown
-from diagnose.knowledge.trial import titled
+from diagnose.speech.titles import titled
 
 ABOUT = (
     "What went wrong with a pressed print, why, and what puts it right. The rules are those of the `presslore` command."

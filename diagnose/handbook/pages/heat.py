@@ -4,7 +4,6 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from diagnose.casebook.report.charts import Words
-from diagnose.foresight.degrees import degrees
 from diagnose.foresight.heating import takes_no_dye
 from diagnose.foresight.pressing import NoBody, body_of
 from diagnose.handbook import phrases
@@ -17,6 +16,7 @@ from diagnose.handbook.text import listed, markup, plain, shown
 from diagnose.knowledge.materials import Material
 from diagnose.press.dye.dose import share
 from diagnose.press.pressing import Body, Unreachable, dose_of, dwell_for, press, track, wanted
+from diagnose.speech.amounts import degrees
 
 LEAD = (
     "The press does one thing: it brings the dye to its heat and holds it there long enough. Everything on this "

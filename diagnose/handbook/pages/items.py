@@ -2,8 +2,6 @@
 
 from collections.abc import Iterator
 
-from diagnose.dialogue.speech.preparing import PART_TITLES, part_words
-from diagnose.dialogue.speech.spans import seconds, temperature
 from diagnose.foresight.settings import Recipe, SettingLine, recipe
 from diagnose.handbook import phrases
 from diagnose.handbook.book import Handbook, seen
@@ -13,6 +11,8 @@ from diagnose.handbook.pages.care_links import care_line
 from diagnose.handbook.pages.cases import case_lines
 from diagnose.handbook.text import plain
 from diagnose.knowledge.model import Item
+from diagnose.speech.amounts import degrees_between, seconds_between
+from diagnose.speech.preparing import part_title, part_words
 
 LIKELY_SHOWN = 6
 WORK = ("artwork", "pre-press", "face", "held", "cover", "pad")  # in its order, the peel being last
@@ -62,8 +62,8 @@ def _settings(book: Handbook, item: Item) -> Iterator[str]:
     found = recipe(item, book.knowledge)
     if found is not None:
         settings = found.settings
-        yield f"- Temperature: **{temperature(settings.temperature, book.shop)}**"
-        yield f"- Dwell: **{seconds(settings.dwell)}**"
+        yield f"- Temperature: **{degrees_between(settings.temperature, book.shop.temperature)}**"
+        yield f"- Dwell: **{seconds_between(settings.dwell)}**"
         yield f"- Pressure: **{plain(settings.pressure)}**"
         yield from (_part(line) for part in WORK if (line := found.line(part)))
         yield f"- Peel: **{plain(settings.peel)}**, after {settings.settle:g} s{_peel(found)}"
@@ -81,7 +81,7 @@ def _peel(found: Recipe) -> str:
 def _part(line: SettingLine) -> str:
     """What is done about one part of the work, and why."""
     why = f" {plain(line.why)}" if line.why else ""
-    return f"- {PART_TITLES[line.part]}: **{plain(part_words(line))}**{why}"
+    return f"- {part_title(line.part)}: **{plain(part_words(line))}**{why}"
 
 
 def _facts(book: Handbook, item: Item) -> list[str]:

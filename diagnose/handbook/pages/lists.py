@@ -9,7 +9,7 @@ from diagnose.handbook.leaf import Leaf, fold
 from diagnose.handbook.links import LISTS, Links
 from diagnose.handbook.text import markup, plain
 from diagnose.knowledge.model import Entry
-from diagnose.knowledge.trial import titled
+from diagnose.speech.titles import titled
 
 RESTS = (
     "What is said here rests on these, on common practice in the trade, or on this shop's own cases. "

@@ -3,8 +3,6 @@ table becomes a card."""
 
 from collections.abc import Iterator
 
-from diagnose.dialogue.speech.preparing import PART_TITLES
-from diagnose.dialogue.speech.spans import seconds, temperature
 from diagnose.foresight.settings import recipe
 from diagnose.handbook import phrases
 from diagnose.handbook.book import Handbook
@@ -15,6 +13,8 @@ from diagnose.handbook.pages.items import families
 from diagnose.handbook.text import markup, plain, shown
 from diagnose.knowledge.model import SHIPPED, Item
 from diagnose.knowledge.preparing import PARTS, Handling
+from diagnose.speech.amounts import degrees_between, seconds_between
+from diagnose.speech.preparing import part_title
 
 START = (
     "A place to start from. The blank maker's own instructions come first. "
@@ -53,10 +53,11 @@ def _row(book: Handbook, links: Links, item: Item) -> str:
     if found is None:
         return ""
     settings, pre_press = found.settings, found.line("pre-press")
+    dried = pre_press.seconds if pre_press else None
     cells = {
-        "Pre-press": seconds(pre_press.seconds) if pre_press and pre_press.seconds and pre_press.seconds[1] else "none",
-        "Temperature": temperature(settings.temperature, book.shop),
-        "Dwell": seconds(settings.dwell),
+        "Pre-press": seconds_between(dried) if dried and dried[1] else "none",
+        "Temperature": degrees_between(settings.temperature, book.shop.temperature),
+        "Dwell": seconds_between(settings.dwell),
         "Pressure": settings.pressure,
         "Peel": f"{settings.peel}, after {settings.settle:g} s",
     }
@@ -71,14 +72,14 @@ def _handling(book: Handbook, links: Links) -> Iterator[str]:
     for part in PARTS:
         lines = [line for line in book.knowledge.handling.values() if line.part == part]
         if lines:
-            yield from fold(markup(PART_TITLES[part]), _lines(book, links, lines), name="fold rest")
+            yield from fold(markup(part_title(part)), _lines(book, links, lines), name="fold rest")
 
 
 def _lines(book: Handbook, links: Links, lines: list[Handling]) -> Iterator[str]:
     for line in lines:
         goods = phrases.condition(book, line.condition)
         whose = "" if line.origin == SHIPPED else f" *From {plain(line.origin)}.*"
-        time = f"{plain(seconds(line.seconds))}. " if line.seconds and line.seconds[1] else ""
+        time = f"{plain(seconds_between(line.seconds))}. " if line.seconds and line.seconds[1] else ""
         lead = f"**{goods[:1].upper()}{goods[1:]}.** " if goods else "**All other goods.** " if len(lines) > 1 else ""
         said = f"Basis: {phrases.basis(book, links, line.basis)}."
         yield from bullet(f"{lead}{time}{plain(line.title)}{whose}", f"{plain(line.why)} {said}")

@@ -9,7 +9,8 @@ from diagnose.problems import Place
 
 @dataclass(frozen=True, slots=True)
 class Node:
-    """The value at a path of a document. A getter gives its default where the key is absent."""
+    """The value at a path of a document. A getter speaks of what stands under some keys of it, or of the value itself;
+    what is absent is empty."""
 
     document: Document
     path: KeyPath
@@ -20,49 +21,48 @@ class Node:
         """Where the value's key stands, or the value where it is an entry of a list."""
         return self.document.key_place(self.path)
 
-    def get(self, key: str) -> "Node | None":
-        """The node under a key, unless it is absent or broken."""
-        if not isinstance(self.value, dict) or key not in self.value:
-            return None
-        path = (*self.path, key)
-        return None if path in self.document.broken else Node(self.document, path, self.value[key])
+    def get(self, *path: str) -> "Node | None":
+        """The node under some keys, unless it is absent or broken; without keys this one."""
+        node = self
+        for key in path:
+            below = (*node.path, key)
+            if not isinstance(node.value, dict) or key not in node.value or below in self.document.broken:
+                return None
+            node = Node(self.document, below, node.value[key])
+        return node
 
-    def text(self, key: str, default: str = "") -> str:
-        """The text under a key, without blanks round it; a number as it is written."""
-        node = self.get(key)
-        return default if node is None else str(node.value).strip()
+    def text(self, *path: str) -> str:
+        """The text under some keys, without blanks round it; a number as it is written; "" where there is none."""
+        node = self.get(*path)
+        return "" if node is None or node.value is None else str(node.value).strip()
 
-    def texts(self, key: str) -> tuple[str, ...]:
+    def texts(self, *path: str) -> tuple[str, ...]:
         """A text or a list of texts, as a tuple."""
-        node = self.get(key)
-        if node is None:
+        node = self.get(*path)
+        if node is None or node.value is None:
             return ()
         values = node.value if isinstance(node.value, list) else [node.value]
         return tuple(str(value).strip() for value in values)
 
-    def number(self, key: str, default: float = 0.0) -> float:
-        """The number under a key."""
-        node = self.get(key)
-        return float(node.value) if node and isinstance(node.value, int | float) else default
+    def number(self, *path: str) -> float:
+        """The number under some keys; 0 where there is none."""
+        node = self.get(*path)
+        return float(node.value) if node and isinstance(node.value, int | float) else 0.0
 
-    def numbers(self, key: str) -> tuple[float, ...]:
-        """The numbers of the list under a key."""
-        return tuple(float(node.value) for node in self.each(key) if isinstance(node.value, int | float))
-
-    def named(self, key: str) -> Iterator[tuple[str, "Node"]]:
-        """The entries of the mapping under a key, in the order written, without the broken ones."""
-        node = self.get(key)
+    def named(self, *path: str) -> Iterator[tuple[str, "Node"]]:
+        """The entries of the mapping under some keys, in the order written, without the broken ones."""
+        node = self.get(*path)
         for name in node.value if node and isinstance(node.value, dict) else ():
             if node and (entry := node.get(name)):
                 yield name, entry
 
-    def each(self, key: str) -> Iterator["Node"]:
-        """The entries of the list under a key, without the broken ones."""
-        node = self.get(key)
+    def each(self, *path: str) -> Iterator["Node"]:
+        """The entries of the list under some keys, without the broken ones."""
+        node = self.get(*path)
         for index, value in enumerate(node.value if node and isinstance(node.value, list) else ()):
-            path = (*self.path, key, index)
-            if path not in self.document.broken:
-                yield Node(self.document, path, value)
+            below = (*self.path, *path, index)
+            if below not in self.document.broken:
+                yield Node(self.document, below, value)
 
 
 def root(document: Document) -> Node:

@@ -2,6 +2,7 @@
 
 from collections.abc import MutableMapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from typing import TypeAlias
 
 from diagnose.knowledge.crosscheck.registry import cross_check
@@ -11,14 +12,13 @@ from diagnose.knowledge.documents.node import broken_parts
 from diagnose.knowledge.documents.schema_check import check_structure
 from diagnose.knowledge.documents.yaml_text import read_yaml
 from diagnose.knowledge.folders import Folder, SourceFile, digest
-from diagnose.knowledge.layer import Layer
+from diagnose.knowledge.layer import Layer, Scale
 from diagnose.knowledge.laying.overlay import lay
 from diagnose.knowledge.laying.within_limits import within_limits
 from diagnose.knowledge.limits import MOST_VALUES, SPLIT
-from diagnose.knowledge.model import Knowledge
-from diagnose.knowledge.readers.files import read_kb_file, read_rule_file, read_scale
+from diagnose.knowledge.model import KINDS, Knowledge
+from diagnose.knowledge.readers.files import read_kb_file, read_rule_file, read_scale, read_shop_file
 from diagnose.knowledge.readers.reading import FolderReading
-from diagnose.knowledge.readers.shop import read_shop_file
 from diagnose.knowledge.shop import Shop
 from diagnose.knowledge.stock import Stock
 from diagnose.problems import MOST_SHOWN, Collector, Place, Problem
@@ -46,11 +46,12 @@ def compile_stock(folders: Sequence[Folder], found: Collector, parsed: Parsed | 
     hold, for whoever compiles some of them again.
     """
     parsed = {} if parsed is None else parsed
-    documents = [_parse(folder, found, parsed) for folder in folders]
-    layers = _read(documents, found)
+    documents = [_parse(folder, found, parsed, lowest=folder is folders[0]) for folder in folders]
+    scale = _scale(documents, found)
+    layers = [_layer(folder, FolderReading(scale.words, folder.origin, found)) for folder in documents]
     if [layer for layer in layers if not within_limits(layer, found)]:
         return None
-    whole = lay(layers, found)
+    whole = lay(scale, layers, found)
     if not can_be_looked_at(whole, found):
         return None
     with_cautions(whole)
@@ -58,16 +59,16 @@ def compile_stock(folders: Sequence[Folder], found: Collector, parsed: Parsed | 
     loose = cross_check(whole, found, lost=any(each.lost for each in documents), gaps=gaps)
     if gaps or loose:
         return None
-    return Stock(knowledge=_knowledge(whole, digest(folders)), shop=whole.shop or Shop())
+    return Stock(knowledge=_knowledge(whole, digest(folders)), shop=whole.shops[-1] if whole.shops else Shop())
 
 
-def _parse(folder: Folder, found: Collector, parsed: Parsed) -> _Documents:
+def _parse(folder: Folder, found: Collector, parsed: Parsed, *, lowest: bool) -> _Documents:
     documents = _Documents(folder.origin)
     values = 0
     by_kind = {"kb": documents.kb, "rule": documents.rules, "shop": documents.shop}
     for file in folder.files:
         if file not in parsed:
-            parsed[file] = _checked(file, 1 if found.full else MOST_SHOWN)
+            parsed[file] = (_checked_once if lowest else _checked)(file, 1 if found.full else MOST_SHOWN)
         document, problems = parsed[file]
         found.take(problems)
         values += len(document.values) if document else 0
@@ -93,11 +94,15 @@ def _checked(file: SourceFile, most: int) -> tuple[Document | None, list[Problem
     return (document if len(more) < most else None), [*problems, *more]
 
 
-def _read(folders: Sequence[_Documents], found: Collector) -> list[Layer]:
+# What ships lies below every shop's own files: a command that tries changes compiles it again and again.
+_checked_once = lru_cache(maxsize=256)(_checked)
+
+
+def _scale(folders: Sequence[_Documents], found: Collector) -> Scale:
     scale = read_scale(document for folder in folders for document in folder.kb)
-    if not scale.scale and not any(folder.lost for folder in folders):
+    if not scale.words and not any(folder.lost for folder in folders):
         found.add(Place("kb/scales.yaml"), "no-scale", "no words for chances", expected="a kb file with `scale`")
-    return [scale, *(_layer(folder, FolderReading(scale.scale, folder.origin, found)) for folder in folders)]
+    return scale
 
 
 def _layer(folder: _Documents, reading: FolderReading) -> Layer:
@@ -108,31 +113,16 @@ def _layer(folder: _Documents, reading: FolderReading) -> Layer:
         read_rule_file(document, layer, replace(reading, origin=folder.origins[document.file]))
     for document in folder.shop:
         read_shop_file(document, layer, reading)
-    layer.broken = [node for document in (*folder.kb, *folder.rules) for node in broken_parts(document)]
+    layer.broken.extend(node for document in (*folder.kb, *folder.rules) for node in broken_parts(document))
     return layer
 
 
 def _knowledge(layer: Layer, version: str) -> Knowledge:
     return Knowledge(
         version=version,
-        scale=layer.scale,
-        scale_note=layer.scale_note,
-        facts=layer.facts,
-        causes=layer.causes,
-        checks=layer.checks,
-        fixes=layer.fixes,
-        defects=layer.defects,
-        items=layer.items,
-        cautions=layer.cautions,
-        glossary=layer.glossary,
-        sources=layer.sources,
-        words=layer.words,
-        care=layer.care,
-        handling=layer.handling,
-        ready=layer.ready,
-        materials=layer.materials,
-        bodies=layer.bodies,
-        readings=layer.readings,
+        scale=layer.scale.words,
+        scale_note=layer.scale.note,
         heard={defect: tuple(sentences) for defect, sentences in layer.heard.items()},
         unlearned=tuple(layer.unlearned),
+        **{kind: layer.of(kind) for kind in KINDS},
     )

@@ -14,7 +14,7 @@ ROUNDING = 1e-9
 def extend(whole: Layer, extension: Extension, found: Collector) -> None:
     """Put the chances of one extension into the layer. What names something unknown, or would have a check show a
     cause more often than always, is a problem and left out."""
-    known = getattr(whole, extension.kind)
+    known = whole.of(extension.kind)
     if extension.id not in known:
         if extension.id not in whole.unread[extension.kind]:
             _unknown(extension, found, extension.id, known, extension.kind)
@@ -27,9 +27,9 @@ def extend(whole: Layer, extension: Extension, found: Collector) -> None:
         return
     if extension.kind == "fixes":
         fix = whole.fixes[extension.id]
-        whole.fixes[fix.id] = replace(fix, cures={**fix.cures, **extension.chances})
+        known[fix.id] = replace(fix, cures={**fix.cures, **extension.chances})
     elif check := _extended(whole.checks[extension.id], extension, found):
-        whole.checks[check.id] = check
+        known[check.id] = check
 
 
 def _extended(check: Check, extension: Extension, found: Collector) -> Check | None:

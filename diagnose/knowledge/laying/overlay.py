@@ -6,20 +6,19 @@ from dataclasses import replace
 from itertools import chain
 from typing import Any
 
-from diagnose.knowledge.layer import KINDS, Addition, Layer
+from diagnose.knowledge.layer import Addition, Layer, Scale
 from diagnose.knowledge.laying.extending import extend
-from diagnose.knowledge.laying.retirement import less_items, retire
-from diagnose.knowledge.learned import astray, numbers_before, written
-from diagnose.knowledge.learned import lay as lay_learned
-from diagnose.knowledge.model import CareNote, Defect, Rule
+from diagnose.knowledge.laying.retirement import less, retire
+from diagnose.knowledge.learned import astray, laid, numbers_before, written
+from diagnose.knowledge.model import KINDS, CareNote, Defect, Rule
 from diagnose.knowledge.near import nearest
 from diagnose.knowledge.numbers import Learned
 from diagnose.problems import Collector
 
 
-def lay(layers: Iterable[Layer], found: Collector) -> Layer:
+def lay(scale: Scale, layers: Iterable[Layer], found: Collector) -> Layer:
     """One layer from several, the later over the earlier. The given layers are not changed."""
-    whole = Layer()
+    whole = Layer(scale=scale)
     for layer in layers:
         retire(whole, layer.retired, found)
         _lay_over(whole, layer)
@@ -38,31 +37,28 @@ def _lay_learned(whole: Layer, learned: Learned, found: Collector) -> None:
             hint = "`presslore learn --apply` writes the numbers anew, without those that lead nowhere"
             found.add(place, "unknown-learned", f"no {what} to learn about", hint=hint)
     whole.unlearned.append(numbers_before(whole, learned))
-    laid = lay_learned(whole, learned)
-    whole.causes, whole.defects, whole.checks, whole.fixes = laid.causes, laid.defects, laid.checks, laid.fixes
+    for kind, entries in laid(whole, learned).items():
+        whole.keep(kind, entries)
 
 
 def _lay_over(whole: Layer, layer: Layer) -> None:
-    whole.scale |= layer.scale
-    whole.scale_places |= layer.scale_places
-    whole.scale_note = layer.scale_note or whole.scale_note
-    whole.shop = layer.shop or whole.shop
-    whole.presses += layer.presses
-    whole.nodes |= layer.nodes
-    whole.broken += layer.broken
-    whole.heard_at += layer.heard_at
+    whole.shops.extend(layer.shops)
+    whole.presses.extend(layer.presses)
+    whole.nodes.update(layer.nodes)
+    whole.broken.extend(layer.broken)
+    whole.heard_at.extend(layer.heard_at)
     for defect, sentences in layer.heard.items():
         whole.hear(defect, sentences)
     for kind in KINDS:
-        getattr(whole, kind).update(getattr(layer, kind))
+        whole.of(kind).update(layer.of(kind))
         whole.unread[kind] |= layer.unread[kind]
-    whole.care = _less_claimed(whole.care, layer.care)
+    whole.keep("care", _less_claimed(whole.care, layer.care))
 
 
 def _less_claimed(notes: Mapping[str, CareNote], claiming: Mapping[str, CareNote]) -> dict[str, CareNote]:
     """The care notes, where an item named by a later folder's note leaves the earlier ones; none stays without."""
     claimed = {item for note in claiming.values() for item in note.items}
-    left = less_items({key: note for key, note in notes.items() if key not in claiming}, claimed) | dict(claiming)
+    left = less({key: note for key, note in notes.items() if key not in claiming}, {"items": claimed}) | dict(claiming)
     return {key: left[key] for key in notes if key in left}
 
 
@@ -75,7 +71,7 @@ def _add_to_defects(whole: Layer, additions: Iterable[Addition], found: Collecto
             hint = nearest(addition.defect, whole.defects)
             found.add(addition.place, "unknown-defect", f'no defect "{addition.defect}" to add to', hint=hint)
     for defect, added in known.items():
-        whole.defects[defect] = _extended(whole.defects[defect], added)
+        whole.of("defects")[defect] = _extended(whole.defects[defect], added)
 
 
 def _extended(defect: Defect, additions: Sequence[Addition]) -> Defect:

@@ -3,9 +3,9 @@
 from collections.abc import Iterable, Iterator
 from itertools import islice
 
-from diagnose.knowledge.layer import Addition, Layer, called
-from diagnose.knowledge.limits import MOST_CASES, MOST_DEFECTS, MOST_ENTRIES, MOST_LINES, MOST_SAID, SPLIT
-from diagnose.knowledge.model import Defect, Item
+from diagnose.knowledge.layer import Addition, Layer
+from diagnose.knowledge.limits import MOST_CASES, MOST_ENTRIES, MOST_SAID, SPLIT
+from diagnose.knowledge.model import KINDS, Defect, Item
 from diagnose.problems import Collector, Place
 
 
@@ -38,13 +38,14 @@ def _said(layer: Layer) -> Iterator[tuple[Place, Iterable[str]]]:
 def _past(layer: Layer) -> Iterator[tuple[Place, str, int]]:
     parts: list[Defect | Addition] = [*layer.defects.values(), *layer.additions]
     cases = [case.place for part in parts for case in part.cases]
-    defects = [defect.place for defect in layer.defects.values()]
-    handling = [line.place for line in layer.handling.values()]
-    counted = (
+    counted: list[tuple[list[Place], str, int]] = [
         (list(layer.nodes), "entries", MOST_ENTRIES),
         (cases, "worked cases", MOST_CASES),
-        (defects, "defects", MOST_DEFECTS),
-        (handling, called("handling"), MOST_LINES),
-    )
+        *(
+            ([e.place for e in layer.of(kind.name).values()], kind.called, kind.most)
+            for kind in KINDS.values()
+            if kind.most
+        ),
+    ]
     for places, what, most in counted:
         yield from ((place, what, most) for place in islice(places, most, most + 1))

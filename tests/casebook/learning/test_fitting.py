@@ -16,9 +16,8 @@ from diagnose.casebook.learning.weights import TURNS_UP
 from diagnose.knowledge.loading import load
 from diagnose.reasoning.evidence import Evidence, Tried
 from diagnose.reasoning.network import Network
-from tests.casebook.learning.gathered import gather
 from tests.casebook.learning.harbour import Harbour
-from tests.casebook.learning.wired import nets, tables, wired
+from tests.casebook.learning.wired import gather, nets, tables, wired
 from tests.reasoning.networks import story, with_checks
 from tests.reasoning.strategies import cases, inner
 

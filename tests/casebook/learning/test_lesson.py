@@ -14,10 +14,9 @@ from diagnose.casebook.learning.sharing import sharing
 from diagnose.casebook.learning.times import timed
 from diagnose.casebook.learning.weights import LEAST_OF_A_KIND, MINUTES
 from diagnose.casebook.store.casebook import Casebook
-from diagnose.knowledge.chances import Chance
 from diagnose.knowledge.learned import with_numbers
 from diagnose.knowledge.loading import load
-from diagnose.knowledge.model import Knowledge
+from diagnose.knowledge.model import Chance, Knowledge
 from diagnose.knowledge.numbers import Learned
 from diagnose.knowledge.shop import Known, Press, Shop
 from tests.casebook.learning.harbour import Harbour

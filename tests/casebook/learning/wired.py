@@ -2,7 +2,9 @@
 
 from collections.abc import Iterable
 
-from diagnose.casebook.learning.jobs import FindingLinks, Wiring, known
+from diagnose.casebook.case import Case
+from diagnose.casebook.learning.jobs import FindingLinks, Jobs, Wiring, known
+from diagnose.casebook.learning.material import Gathering, Tabled
 from diagnose.casebook.learning.numbers import Cure, Link, Parameters, TurnUp
 from diagnose.casebook.learning.sheets import LinkLists, Sheet, SheetEntry, width
 from diagnose.casebook.learning.tables import Nets, SheetTable, table
@@ -44,3 +46,11 @@ def tables(cases: Iterable[tuple[Evidence, float]], parameters: Parameters, wiri
 
 def nets(wiring: Wiring) -> Nets:
     return Nets.of([wiring])
+
+
+def gather(patterns: Iterable[tuple[Case, int]], jobs: Jobs) -> Tabled:
+    """Patterns, each with how many cases it stands for, as learning material."""
+    gathering = Gathering(jobs)
+    for case, count in patterns:
+        gathering.add(case, float(count))
+    return gathering.done()

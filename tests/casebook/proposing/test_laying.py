@@ -5,7 +5,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from diagnose.casebook.proposing.draft import Draft
@@ -19,6 +19,7 @@ from diagnose.knowledge.model import THIS_SHOP, Knowledge
 from diagnose.knowledge.shop import Shop
 from diagnose.problems import PressloreError
 from tests.casebook.proposing.conftest import SAID, SMALLEST, known
+from tests.trials import daily
 
 DAY = "2026-11-25"
 CAUSE = "piece-comes-cold-from-store"
@@ -98,7 +99,7 @@ ONE = ("about", "why", "asks", "quiet", "telling", "story", "new-cause", "new-fi
 
 
 @given(said=st.fixed_dictionaries(dict.fromkeys(ONE, WORDS)), lists=st.lists(WORDS, min_size=1, max_size=3))
-@settings(max_examples=60, deadline=None)
+@daily(25, of=60)
 def test_any_text_in_any_field_comes_back(said: dict[str, str], lists: list[str], knowledge: Knowledge) -> None:
     draft = Draft.of({**SAID, **said, "step": lists, "how": lists, "needs": lists, "learned-from": lists})
     draft = draft.having("caution", "none").having("check-caution", "none")

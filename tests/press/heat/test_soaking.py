@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from diagnose.press.heat.layers import Platen, Slab, ThermalMaterial
-from diagnose.press.heat.soaking import ROOM, Moment, held, soak, step, times
+from diagnose.press.heat.soaking import ROOM, Moment, soak, steamed, step, times
 from diagnose.press.heat.stack import Stack, stacked
 
 HOLDS = Platen(capacity=inf)  # never dips
@@ -18,6 +18,12 @@ WET = ThermalMaterial(conductivity=0.07, density=400.0, heat_capacity=1280.0, re
 PAPER = ThermalMaterial(conductivity=0.18, density=930.0, heat_capacity=1340.0, regain=0.06)
 FOAM = ThermalMaterial(conductivity=0.12, density=750.0, heat_capacity=1000.0)
 DISPLAY, START = 120.0, 20.0
+
+
+def held(stack: Stack, temperatures: Sequence[float]) -> float:
+    """Heat in the cells, steam that has left included, in J/m² above 0 °C."""
+    cells = zip(stack.stores, stack.waters, temperatures[1:], strict=True)
+    return sum(store * degrees + water * steamed(degrees) for store, water, degrees in cells)
 
 
 def slab(contact: float, fineness: int = 8, material: ThermalMaterial = PLAIN, thickness: float = 0.01) -> Stack:

@@ -83,11 +83,6 @@ var presslore = presslore || {};
       return new Session(this.moves.concat([whole(move)]));
     }
 
-    /** The session before its last move; an empty one where there is none. */
-    back() {
-      return new Session(this.moves.slice(0, -1));
-    }
-
     /** The id of the item, '' where unknown. */
     item() {
       return this.moves.reduce((item, move) => (move.move === 'pressed' ? move.item : item), '');

@@ -4,20 +4,8 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const REASONS_EACH = 4;
-  const FAINTEST = 0.5; // decibans
-  /** @type {[least: number, strength: string][]} */
-  const SIDES = [
-    [12, 'strongly'],
-    [5, 'clearly'],
-    [1.5, 'somewhat'],
-    [0, 'slightly']
-  ];
-  /** @type {Record<string, string>} */
-  const CHANGES = { better: 'it got better, not right', same: 'no change', '': 'not cured' };
-  const WORTH_NAMING = 0.25; // of what the best-paying cause brings
-  const TEST_PRESS = ['hot-platen', 'pinch'];
-  const numbers = presslore.numbers;
+  const { SIDES } = presslore.shared.speech;
+  const { known, numbers, say, telling } = presslore;
 
   // --- chances, minutes and money ---
 
@@ -26,9 +14,9 @@ var presslore = presslore || {};
    * @type {Speech['percent']}
    */
   function percent(probability) {
-    if (probability > 0 && probability < 0.005) return 'under 1 %';
-    if (probability >= 0.995 && probability < 1) return 'over 99 %';
-    return `${numbers.fixed(probability * 100, 0)} %`;
+    if (probability > 0 && probability < 0.005) return say('percent-under-one', {});
+    if (probability >= 0.995 && probability < 1) return say('percent-over-ninety-nine', {});
+    return say('percent', { percent: probability * 100 });
   }
 
   /**
@@ -38,7 +26,7 @@ var presslore = presslore || {};
   function inWords(probability, scale) {
     const graded = scale.filter((word) => word.value > 0 && word.value < 1);
     const nearest = numbers.least(graded, (word) => [Math.abs(odds(word.value) - odds(probability)), word.word]);
-    return nearest ? `${nearest.word}, ${percent(probability)}` : percent(probability);
+    return nearest ? say('chance', { word: nearest.word, percent: percent(probability) }) : percent(probability);
   }
 
   /** @param {number} probability */
@@ -53,7 +41,7 @@ var presslore = presslore || {};
    */
   function side(weight) {
     const strength = (SIDES.find((one) => Math.abs(weight) >= one[0]) || SIDES[SIDES.length - 1])[1];
-    return `speaks ${strength} ${weight >= 0 ? 'for' : 'against'} it`;
+    return weight >= 0 ? say('weight-for', { strength }) : say('weight-against', { strength });
   }
 
   /**
@@ -61,11 +49,9 @@ var presslore = presslore || {};
    * @type {Speech['minutes']}
    */
   function minutes(value) {
-    if (value < 0.75) return 'half a minute';
+    if (value < 0.75) return say('half-a-minute', {});
     const whole = numbers.rounded(value, 0);
-    if (whole < 60) return `${whole} min`;
-    const rest = whole % 60;
-    return `${Math.floor(whole / 60)} h${rest ? ` ${rest} min` : ''}`;
+    return say('time', { hours: Math.floor(whole / 60), minutes: whole % 60 });
   }
 
   /**
@@ -73,7 +59,7 @@ var presslore = presslore || {};
    * @type {Speech['money']}
    */
   function money(value, currency) {
-    return `${currency} ${numbers.fixed(value, 2)}`.trim();
+    return say('money', { currency, amount: value }).trim();
   }
 
   // --- what was seen, answered and tried ---
@@ -85,15 +71,14 @@ var presslore = presslore || {};
   function sentence(finding, consultation, cause) {
     const knowledge = consultation.knowledge;
     if (finding.kind === 'reading') return measured(finding.id, consultation, cause);
-    if (finding.kind === 'seen') return `${presslore.known(knowledge.defects, finding.id).title}: seen`;
-    if (finding.kind === 'not-seen')
-      return `${presslore.known(knowledge.defects, finding.id).title}: looked for, not seen`;
-    if (finding.kind === 'press') return `This press: ${finding.detail}`;
+    if (finding.kind === 'seen') return say('seen', { defect: known(knowledge.defects, finding.id).title });
+    if (finding.kind === 'not-seen') return say('not-seen', { defect: known(knowledge.defects, finding.id).title });
+    if (finding.kind === 'press') return say('this-press', { known: finding.detail });
     if (finding.kind === 'tried') {
-      return `Tried: ${marked(presslore.known(knowledge.fixes, finding.id))}; ${CHANGES[finding.detail]}`;
+      return say('tried', { fix: marked(known(knowledge.fixes, finding.id)), change: finding.detail });
     }
-    const check = presslore.known(knowledge.checks, finding.id);
-    return `${marked(check)}: ${looksOf(check, finding.detail)}`;
+    const check = known(knowledge.checks, finding.id);
+    return say('answered', { check: marked(check), looks: looksOf(check, finding.detail) });
   }
 
   /** @param {Check} check @param {string} id */
@@ -112,7 +97,8 @@ var presslore = presslore || {};
     if (!reading) throw new RangeError(`not measured: ${measure}`);
     const what = presslore.wording.told(reading, consultation.knowledge.unit);
     const ratio = cause === undefined ? undefined : reading.ratios.get(cause);
-    return ratio === undefined ? what : `${what}; ${presslore.wording.weighed(reading, ratio)}`;
+    if (ratio === undefined) return what;
+    return say('reading-speaks', { reading: what, speaks: presslore.wording.weighed(reading, ratio) });
   }
 
   /**
@@ -120,7 +106,7 @@ var presslore = presslore || {};
    * @type {Speech['seen']}
    */
   function seen(defects, knowledge) {
-    return defects.map((defect) => presslore.known(knowledge.defects, defect).title).join(' · ');
+    return defects.map((defect) => known(knowledge.defects, defect).title).join(' · ');
   }
 
   /**
@@ -128,7 +114,7 @@ var presslore = presslore || {};
    * @type {Speech['marked']}
    */
   function marked(step) {
-    return step.trial ? `${step.title} [${whose(step)}]` : step.title;
+    return step.trial ? say('step-on-trial', { title: step.title, origin: step.origin }) : step.title;
   }
 
   /**
@@ -136,7 +122,7 @@ var presslore = presslore || {};
    * @type {Speech['whose']}
    */
   function whose(step) {
-    return step.trial ? `${step.origin}, on trial` : step.origin;
+    return step.trial ? say('origin-on-trial', { origin: step.origin }) : step.origin;
   }
 
   // --- what is believed and why ---
@@ -146,21 +132,8 @@ var presslore = presslore || {};
    * @type {Speech['titled']}
    */
   function titled(consultation, id) {
-    const title = presslore.known(consultation.knowledge.causes, id).title;
-    return rests(consultation, id) ? `${title} (on trial)` : title;
-  }
-
-  /** @param {Consultation} consultation @param {string} id */
-  function rests(consultation, id) {
-    const cause = Array.from(consultation.knowledge.causes.keys()).indexOf(id);
-    const defects = consultation.knowledge.defects;
-    const own = (/** @type {Defect} */ defect) => defect.rules.filter((rule) => rule.cause === cause);
-    const tying = consultation.evidence.seen
-      .flatMap((name) => own(presslore.known(defects, name)))
-      .filter((rule) => presslore.conditions.mayHold(rule.if, consultation.job));
-    if (tying.length) return tying.some((rule) => rule.trial);
-    const all = Array.from(defects.values()).flatMap(own);
-    return all.length > 0 && all.every((rule) => rule.trial);
+    const title = known(consultation.knowledge.causes, id).title;
+    return telling.rests(consultation, id) ? say('title-on-trial', { title }) : title;
   }
 
   /**
@@ -169,21 +142,17 @@ var presslore = presslore || {};
    */
   function told(consultation, most) {
     const knowledge = consultation.knowledge;
-    return consultation.suspects.slice(0, most).map((suspect) => {
-      const cause = presslore.known(knowledge.causes, suspect.cause);
-      const reasons = presslore
-        .known(consultation.reasons, suspect.index)
-        .slice(0, REASONS_EACH)
-        .filter((reason, place) => !place || Math.abs(reason.weight) >= FAINTEST);
-      return {
-        title: titled(consultation, suspect.cause),
-        chance: inWords(suspect.behind, knowledge.scale),
-        reasons: reasons.map(
-          (reason) => `${sentence(reason.finding, consultation, suspect.index)} (${side(reason.weight)})`
-        ),
-        origin: cause.origin
-      };
-    });
+    return consultation.suspects.slice(0, most).map((suspect) => ({
+      title: titled(consultation, suspect.cause),
+      chance: inWords(suspect.behind, knowledge.scale),
+      reasons: telling.weighty(consultation, suspect).map((reason) =>
+        say('reason', {
+          finding: sentence(reason.finding, consultation, suspect.index),
+          weight: side(reason.weight)
+        })
+      ),
+      origin: known(knowledge.causes, suspect.cause).origin
+    }));
   }
 
   /**
@@ -192,10 +161,13 @@ var presslore = presslore || {};
    */
   function whatWouldChange(consultation, most) {
     return consultation.turns.slice(0, most === undefined ? 3 : most).map((turn) => {
-      const check = presslore.known(consultation.knowledge.checks, turn.check);
-      const cause = titled(consultation, consultation.net.causes[turn.leads]);
-      const looks = looksOf(check, turn.outcome);
-      return `${marked(check)}: “${looks}” would put first: ${cause} (${percent(turn.probability)})`;
+      const check = known(consultation.knowledge.checks, turn.check);
+      return say('would-put-first', {
+        check: marked(check),
+        looks: looksOf(check, turn.outcome),
+        cause: titled(consultation, consultation.net.causes[turn.leads]),
+        percent: percent(turn.probability)
+      });
     });
   }
 
@@ -204,21 +176,10 @@ var presslore = presslore || {};
    * @type {Speech['caveat']}
    */
   function caveat(consultation) {
-    if (consultation.beliefs.exact) return '';
-    return 'So much was seen at once that these chances are estimates within bounds, not exact.';
+    return consultation.beliefs.exact ? '' : say('not-exact', {});
   }
 
   // --- why the next step is the next step ---
-
-  /**
-   * The cautions to read before a fix: its own, and those of the test press that ends it.
-   * @type {Speech['fixCautions']}
-   */
-  function fixCautions(consultation, fix) {
-    const known = consultation.knowledge.cautions;
-    const pressing = TEST_PRESS.filter((caution) => known.has(caution));
-    return Array.from(new Set(fix.cautions.concat(pressing)));
-  }
 
   /**
    * What speaks for the step advised now.
@@ -228,7 +189,7 @@ var presslore = presslore || {};
     const advice = consultation.advice;
     if (advice.kind === 'check') return whyCheck(consultation, advice.id);
     if (advice.kind === 'fix') return whyFix(consultation, advice.id);
-    return whyCall(consultation);
+    return advice.options.some((option) => option.step) ? say('help-costs-less', {}) : say('nothing-left', {});
   }
 
   /**
@@ -236,25 +197,10 @@ var presslore = presslore || {};
    * @type {Speech['whyCheck']}
    */
   function whyCheck(consultation, id) {
-    const links = presslore.known(consultation.net.checks, id).links;
-    const titles = consultation.suspects
-      .filter((suspect) => links.has(suspect.index))
-      .slice(0, 3)
-      .map((suspect) => titled(consultation, suspect.cause));
-    const tells = titles.length
-      ? `It tells whether this is behind it: ${titles.join('; ')}.`
-      : 'It narrows down where to look.';
-    return `${tells} ${saved(consultation, id)}`.trim();
-  }
-
-  /** @param {Consultation} consultation @param {string} id */
-  function saved(consultation, id) {
-    const options = consultation.advice.options;
-    const own = options.find((option) => option.step && option.step.id === id);
-    const act = options.find((option) => option.step && option.step.cures);
-    if (!own || !act || act.cost <= own.cost) return '';
-    const spared = (act.cost - own.cost) / consultation.knowledge.rates.minute;
-    return spared >= 0.75 ? `Asking first saves about ${minutes(spared)} of work and goods.` : '';
+    const titles = telling.spokenOf(consultation, id).map((suspect) => titled(consultation, suspect.cause));
+    const tells = titles.length ? say('tells-whether', { causes: titles.join('; ') }) : say('narrows-down', {});
+    const saved = telling.spared(consultation, id);
+    return saved ? `${tells} ${say('asking-saves', { minutes: minutes(saved) })}` : tells;
   }
 
   /**
@@ -262,29 +208,15 @@ var presslore = presslore || {};
    * @type {Speech['whyFix']}
    */
   function whyFix(consultation, id) {
-    const cures = presslore.known(consultation.net.cures, id);
-    const gains = numbers.sorted(
-      consultation.suspects.flatMap((suspect) => {
-        const cure = cures.get(suspect.index);
-        return cure === undefined ? [] : [{ gain: suspect.behind * cure, cure, suspect }];
-      }),
-      (one) => [-one.gain, one.suspect.cause]
+    const cures = known(consultation.net.cures, id);
+    const aimed = telling.aimedAt(consultation, id).map((suspect) =>
+      say('cure', {
+        cause: titled(consultation, suspect.cause),
+        likely: percent(suspect.behind),
+        cured: percent(known(cures, suspect.index))
+      })
     );
-    const aimed = gains.filter((one) => one.gain >= WORTH_NAMING * gains[0].gain).slice(0, 2);
-    if (!aimed.length) return 'It is the cheapest of what is left to try.';
-    const named = aimed.map((one) => {
-      const title = titled(consultation, one.suspect.cause);
-      const cure = percent(one.cure);
-      return `${title} (${percent(one.suspect.behind)} likely, cures ${cure})`;
-    });
-    return `It puts right: ${named.join('; ')}.`;
-  }
-
-  /** @param {Consultation} consultation */
-  function whyCall(consultation) {
-    const others = consultation.advice.options.some((option) => option.step);
-    if (!others) return 'There is nothing left to try here that the rules know of.';
-    return 'Going on would be expected to cost more than help does.';
+    return aimed.length ? say('puts-right', { causes: aimed.join('; ') }) : say('cheapest-left', {});
   }
 
   // --- the case so far, to paste into a message ---
@@ -294,18 +226,17 @@ var presslore = presslore || {};
    * @type {Speech['summary']}
    */
   function summary(consultation) {
-    const lines = [`Item: ${consultation.item ? consultation.item.title : 'not named'}`];
-    if (consultation.press) {
-      const known = consultation.press.known.map((each) => each.told).join('; ');
-      lines.push(`Press: ${consultation.press.title}${known ? ` (${known})` : ''}`);
+    const { item, press, job } = consultation;
+    const lines = [item ? say('item', { item: item.title }) : say('item-not-named', {})];
+    if (press) {
+      const found = press.known.map((each) => each.told).join('; ');
+      lines.push(
+        found ? say('press-known', { press: press.title, known: found }) : say('press', { press: press.title })
+      );
     }
-    const facts = Array.from(consultation.job.keys())
-      .filter((fact) => fact !== presslore.session.PRESS_NAME)
-      .sort(numbers.byText);
-    if (facts.length) {
-      const known = facts.map((fact) => factWords(consultation, fact));
-      lines.push(`Known of it: ${known.join('; ')}`);
-    }
+    const facts = Array.from(job.keys()).filter((fact) => fact !== presslore.session.PRESS_NAME);
+    const told = facts.sort(numbers.byText).map((fact) => factWords(consultation, fact));
+    if (told.length) lines.push(say('facts-known', { facts: told.join('; ') }));
     presslore.reasons.findings(consultation.evidence).forEach((one) => {
       lines.push(`- ${sentence(one.finding, consultation)}`);
     });
@@ -318,7 +249,8 @@ var presslore = presslore || {};
    */
   function factWords(consultation, id) {
     const fact = consultation.knowledge.facts.get(id);
-    return `${fact ? fact.title : id}: ${valueWords(presslore.known(consultation.job, id), fact ? fact.unit : '')}`;
+    const value = valueWords(known(consultation.job, id), fact ? fact.unit : '');
+    return say('fact', { title: fact ? fact.title : id, value });
   }
 
   /**
@@ -326,9 +258,10 @@ var presslore = presslore || {};
    * @type {Speech['valueWords']}
    */
   function valueWords(value, unit) {
-    if (typeof value === 'boolean') return value ? 'yes' : 'no';
+    if (typeof value === 'boolean') return say('yes-or-no', { answer: value ? 'yes' : 'no' });
     if (typeof value === 'string') return value;
-    return `${numbers.general(value)} ${unit}`.trim();
+    const written = say('general-number', { value });
+    return unit ? say('of-unit', { value: written, unit }) : written;
   }
 
   /** @param {Consultation} consultation */
@@ -340,10 +273,10 @@ var presslore = presslore || {};
   /** @param {Consultation} consultation */
   function believed(consultation) {
     if (cured(consultation) || !consultation.suspects.length) return [];
-    return ['What may be behind it:'].concat(
+    return [say('may-be-behind', {})].concat(
       consultation.suspects.slice(0, 5).map((suspect) => {
-        const title = titled(consultation, suspect.cause);
-        return `- ${title}: ${inWords(suspect.behind, consultation.knowledge.scale)}`;
+        const chance = inWords(suspect.behind, consultation.knowledge.scale);
+        return `- ${say('suspect', { cause: titled(consultation, suspect.cause), chance })}`;
       })
     );
   }
@@ -353,7 +286,7 @@ var presslore = presslore || {};
     const ended = cured(consultation);
     if (!ended) return [];
     const fix = consultation.knowledge.fixes.get(ended.fix);
-    return [fix ? `Cured by: ${marked(fix)}` : 'Cured.'];
+    return [fix ? say('cured-by', { fix: marked(fix) }) : say('cured', {})];
   }
 
   presslore.speech = {
@@ -370,7 +303,6 @@ var presslore = presslore || {};
     told,
     whatWouldChange,
     caveat,
-    fixCautions,
     whyStep,
     whyCheck,
     whyFix,

@@ -85,7 +85,7 @@ presslore.page = presslore.page || {};
     /** @type {Keys} */
     const keys = {};
     const talk = app.consultation;
-    const ids = presslore.speech.fixCautions(talk, fix);
+    const ids = presslore.telling.fixCautions(talk, fix);
     const whole = fix.minutes + (talk.item ? talk.item.testMinutes : 5);
     const move = (/** @type {Made} */ said) => app.go(flow.moved(app.state, said, ids));
     const results = [
@@ -148,7 +148,7 @@ presslore.page = presslore.page || {};
     /** @type {Keys} */
     const keys = {};
     const fix = presslore.known(app.knowledge.fixes, app.consultation.advice.id);
-    const ids = presslore.speech.fixCautions(app.consultation, fix);
+    const ids = presslore.telling.fixCautions(app.consultation, fix);
     const left = presslore.evidence.left(app.consultation.evidence);
     const gone = new Set();
     const tried = () => {
