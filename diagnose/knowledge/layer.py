@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from diagnose.knowledge.documents.node import Node
+from diagnose.knowledge.documents.document import Node
 from diagnose.knowledge.model import KINDS, Chance, Entries, LookAlike, Rule, ScaleWord, WorkedCase
 from diagnose.knowledge.numbers import Learned
 from diagnose.knowledge.shop import Press, Shop

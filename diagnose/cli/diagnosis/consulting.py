@@ -30,6 +30,7 @@ from diagnose.problems import PressloreError
 from diagnose.reasoning.words import Lexicon
 from diagnose.speech.readings import idle_words
 from diagnose.speech.report import report
+from diagnose.speech.saying import say
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,7 +70,7 @@ def converse(case: Intake, shelf: Shelf, lexicon: Lexicon, first: Reply | None) 
     beginning = case.beginning(knowledge, screen)
     taken = _taken(case, shelf, lexicon, beginning)
     for words in taken.not_understood:
-        screen.line(f"Not understood: {words}")
+        screen.line(say("not-understood", words=words))
     opening = Opening(screen, knowledge, lexicon, shop.presses)
     kept, session = KeptSession(screen, beginning, knowledge.version, case.shop, taken.session), taken.session
     if beginning.saved is None:
@@ -135,9 +136,9 @@ def _save(beginning: Beginning, path: Path, session: Session, version: str) -> N
 def _print_text(screen: Screen, consultation: Consultation, taken: TakenFlags) -> None:
     err = screen_for(sys.stderr)
     for words in taken.not_understood:
-        err.line(f"Not understood: {words}")
+        err.line(say("not-understood", words=words))
     if not consultation.evidence.seen:
-        err.line("Nothing to go on: say what is wrong with --saw, in your own words.")
+        err.line(say("nothing-to-go-on"))
         return
     cards.heading(screen, consultation)
     if consultation.session.over is None:
@@ -158,9 +159,9 @@ def _print_next(screen: Screen, consultation: Consultation) -> None:
         check = knowledge.checks[advice.id]
         cards.check_card(screen, consultation, check)
         outcomes = ", ".join(outcome.id for outcome in check.outcomes)
-        screen.line(f"Answer with --answer {check.id}=OUTCOME: {outcomes}", "dim")
+        screen.line(say("answer-with-a-flag", check=check.id, outcomes=outcomes), "dim")
     elif advice.kind == "fix":
         cards.fix_card(screen, consultation, knowledge.fixes[advice.id])
-        screen.line(f"If it does not help: --tried {advice.id}", "dim")
+        screen.line(say("if-it-does-not-help", fix=advice.id), "dim")
     else:
         cards.call_card(screen, consultation)

@@ -16,6 +16,7 @@ from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
 from diagnose.knowledge.taken import RECORD
 from diagnose.problems import Place, PressloreError, Problem
+from diagnose.speech.saying import say
 
 SHOP_VARIABLE = "PRESSLORE_SHOP"
 PARTS = ("rules", "kb")
@@ -144,7 +145,7 @@ def _is_strange(folder: Path) -> bool:
         said = context.meta if context else {}
         if SHOP_FILE not in said:
             said[SHOP_FILE] = folder
-            note = f"{folder / SHOP_FILE} is not used: {whose}. If you trust it, name it: --shop {folder}"
+            note = say("shop-is-not-used", folder=folder / SHOP_FILE, whose=whose, name=folder)
             screen_for(sys.stderr).line(note, "caution")
     return bool(whose)
 
