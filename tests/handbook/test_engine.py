@@ -400,13 +400,13 @@ def test_what_is_no_saved_session_is_refused_alike(text: str, tmp_path: Any) -> 
 
 
 def _refusal(text: str, folder: Any) -> str:
-    from diagnose.dialogue.saving import resume
+    from diagnose.dialogue.saving import resumed
     from diagnose.problems import PressloreError
 
     file = folder / "towels.json"
     file.write_text(text, encoding="utf-8")
     with pytest.raises(PressloreError) as caught:
-        resume(file, KNOWN)
+        resumed(file, KNOWN)
     place, _, words = str(caught.value).partition(": ")  # a page has no file to name a line of
     assert place == f"{file}{'' if text else ':1:1'}"
     return words

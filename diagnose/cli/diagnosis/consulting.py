@@ -28,7 +28,6 @@ from diagnose.files.kinds import refuse, write_out
 from diagnose.knowledge.model import Knowledge
 from diagnose.problems import PressloreError
 from diagnose.reasoning.words import Lexicon
-from diagnose.speech.readings import idle_words
 from diagnose.speech.report import report
 from diagnose.speech.saying import say
 
@@ -108,14 +107,22 @@ def answer(case: Intake, shelf: Shelf, lexicon: Lexicon, *, as_json: bool) -> in
         _save(beginning, case.save_to, taken.session, knowledge.version)
     consultation = Consultation(knowledge, shelf.shop, taken.session)
     screen, err = screen_for(sys.stdout), screen_for(sys.stderr)
-    for why in map(idle_words, consultation.idle):
-        err.line(f"{why[0].upper()}{why[1:]}.")
+    _say_idle(consultation, err)
     if as_json:
         whole = report(consultation, taken.understood(knowledge), shelf.files_left_out)
         screen.json(whole)
     else:
         _print_text(screen, consultation, taken)
     return exits.GOOD if consultation.evidence.seen else exits.NOT_UNDERSTOOD
+
+
+def _say_idle(consultation: Consultation, screen: Screen) -> None:
+    """Why figures that were told say nothing. Loaded only where there are any."""
+    if consultation.idle:
+        from diagnose.speech.readings import idle_words
+
+        for why in map(idle_words, consultation.idle):
+            screen.line(f"{why[0].upper()}{why[1:]}.")
 
 
 def _taken(case: Intake, shelf: Shelf, lexicon: Lexicon, beginning: Beginning) -> TakenFlags:

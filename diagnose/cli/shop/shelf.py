@@ -84,11 +84,6 @@ def shop_folder(named: Path | None = None) -> Path | None:
     return found and _folder(found)
 
 
-def left_out(named: Path | None = None) -> list[Problem]:
-    """Why files of the shop are left out: every problem in them."""
-    return list(at(named).problems)
-
-
 def find_shop(named: Path | None = None) -> Path | None:
     """The shop's folder or file, None where there is none: one that nobody named must be this person's own or the
     system's. Raises PressloreError where one was named in which there is no shop."""
