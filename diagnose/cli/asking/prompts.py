@@ -6,8 +6,9 @@ from dataclasses import dataclass
 
 from diagnose.cli.terminal.screen import Screen
 from diagnose.files.reading import read_stream
+from diagnose.speech.saying import say
 
-ITEM_QUESTION = "What was pressed? A few words; Enter if you cannot say."
+ITEM_QUESTION = say("what-was-pressed-in-words")
 ITEM_LETTERS: Mapping[str, str] = {"l": "list"}
 
 

@@ -4,6 +4,7 @@ import sys
 
 from diagnose.cli.terminal.screen import screen_for
 from diagnose.knowledge.model import Item, Knowledge
+from diagnose.speech.saying import say
 
 STUFF = "item.polyester"  # the fact that tells one cloth from another
 # Fibres and skins that no item here is of: a likeness in shape must not lend them another stuff's heat or washing.
@@ -31,4 +32,4 @@ def item_named(knowledge: Knowledge, words: str) -> Item | None:
 def tell_not_found(words: str) -> None:
     """Say on standard error that no item goes by these words, and where they stand."""
     err = screen_for(sys.stderr)
-    err.line(f"No item goes by “{words}”. Try its stuff and shape, or an id from: presslore items")
+    err.line(say("no-item-goes-by-that", words=words))

@@ -12,14 +12,13 @@ from diagnose.knowledge.model import Item
 from diagnose.knowledge.preparing import Statement
 from diagnose.press import quantities
 from diagnose.speech.amounts import degrees_between, seconds_between
+from diagnose.speech.saying import say
 
-ITEM = "What is to be pressed? A few words."
-LOOK = "Look. Is all this so?"
-HOW = "Enter: all is so. Else the numbers of those that are not, with ? after one you are not sure of."
+ITEM = say("what-is-to-be-pressed")
 UNSET = {"u": "not set yet"}
 WHY = {"?": "what and why"}
 GAP = 3
-NUMBERS = "Type numbers from the list, such as 2 5?, or just Enter."
+NUMBERS = say("type-numbers")
 
 
 def ask_all(screen: Screen, own: Shelf, told: ToldJob) -> ToldJob:
@@ -43,7 +42,7 @@ def _item(screen: Screen, own: Shelf) -> str:
             return ""
         if not understand(ToldJob(item=reply.words), own).not_understood:
             return reply.words
-        screen.line("I do not know that item. Try its stuff and shape: cotton bag, glass coaster, fleece.")
+        screen.line(say("item-not-known"))
 
 
 def _from_list(screen: Screen, own: Shelf) -> str:
@@ -61,7 +60,7 @@ def _settings(screen: Screen, own: Shelf, told: ToldJob, item: Item) -> ToldJob:
         f"{degrees_between(item.settings.temperature, own.shop.temperature)}, {seconds_between(item.settings.dwell)}"
     )
     while True:
-        reply = ask_words(screen, f"Set to what, and how long? Enter: as listed, {window}.", UNSET)
+        reply = ask_words(screen, say("set-to-what", window=window), UNSET)
         if reply.letter:
             return told
         if not reply.words:
@@ -103,9 +102,9 @@ def _list(screen: Screen, own: Shelf, told: ToldJob) -> ToldJob:
     asked = to_ask(understand(told, own).job, own.knowledge)
     asked = [one for one in asked if one.id not in (*told.so, *told.not_so, *told.unsure)]
     while True:
-        screen.line(LOOK, "title")
+        screen.line(say("is-all-this-so"), "title")
         _table(screen, [statement.title for statement in asked])
-        reply = ask_words(screen, HOW, WHY)
+        reply = ask_words(screen, say("numbers-that-are-not-so"), WHY)
         if reply.letter:
             _why(screen, asked)
             continue

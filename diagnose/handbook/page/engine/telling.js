@@ -4,11 +4,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const REASONS_EACH = 4;
-  const FAINTEST = 0.5; // decibans
-  const WORTH_NAMING = 0.25; // of what the best-paying cause brings
-  const WORTH_SPARING = 0.75; // minutes
-  const TEST_PRESS = ['hot-platen', 'pinch'];
+  const { REASONS_EACH, FAINTEST, WORTH_NAMING, WORTH_SPARING, TEST_PRESS } = presslore.shared.telling;
   const { known, numbers } = presslore;
 
   /**

@@ -15,7 +15,7 @@ from diagnose.foresight.settings import recipe
 from diagnose.speech.preparing import part_title, part_words
 from tests.cli.playing import PLAIN, play
 
-SCHEMA = Path(__file__).parents[2] / "diagnose" / "dialogue" / "schema" / "settings.json"
+SCHEMA = Path(__file__).parents[3] / "diagnose" / "dialogue" / "schema" / "settings.json"
 
 
 @pytest.fixture(autouse=True)
