@@ -58,7 +58,7 @@ def heat(item: tuple[str, ...], as_json: bool, shop: Path | None, **asked: Any) 
         screen_for(sys.stderr).line(f"This cannot be reckoned: {missing}.")
         return exits.PROBLEMS
     if as_json:
-        print_json(heat_pages.as_json(heating))
+        print_json(heat_pages.as_json(own, heating))
     else:
         heat_pages.page(screen_for(sys.stdout), own, heating)
     return exits.GOOD

@@ -9,6 +9,7 @@ from diagnose.cli.screen import Screen
 from diagnose.cli.shelf import Shelf
 from diagnose.foresight.degrees import degrees, seconds, step
 from diagnose.foresight.heating import STEADY, Heating, Other
+from diagnose.knowledge.cautions import at_a_press
 
 BASIS = (
     "Basis: heat by EN 12524, Morton and Hearle, ASHRAE; dye by Landolt-Börnstein IV/20; contact, paper and the "
@@ -29,7 +30,7 @@ def page(screen: Screen, shelf: Shelf, heating: Heating) -> None:
     """All of it, the cautions before anything that tells a person what to do."""
     unit = shelf.shop.temperature
     screen.line(cards.titled(heating.item), "title")
-    cards.cautions(screen, shelf.knowledge, heating.item.cautions)
+    cards.cautions(screen, shelf.knowledge, at_a_press(shelf.knowledge.cautions, heating.item))
     screen.line(f"Set: {set_words(heating, unit)}")
     if heating.too_hot:
         screen.line(f"{TOO_HOT[unit]} {FUMES[unit]}", "caution")
@@ -135,7 +136,7 @@ def times(over: float) -> str:
     return "just" if 0.95 <= over <= 1.05 else f"{over:.2g} times"
 
 
-def as_json(heating: Heating) -> dict[str, Any]:
+def as_json(shelf: Shelf, heating: Heating) -> dict[str, Any]:
     """The same values, in °C and seconds."""
     given, result, other = heating.settings, heating.result, heating.instead
     return {
@@ -174,7 +175,7 @@ def as_json(heating: Heating) -> dict[str, Any]:
             {"s": round(time, 2), "dye_c": round(dye, 1), "platen_c": round(platen, 1)}
             for time, dye, platen in heating.track
         ],
-        "cautions": list(heating.item.cautions),
+        "cautions": list(at_a_press(shelf.knowledge.cautions, heating.item)),
     }
 
 

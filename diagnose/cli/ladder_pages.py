@@ -10,6 +10,7 @@ from diagnose.cli.shelf import Shelf
 from diagnose.foresight.degrees import degrees, seconds
 from diagnose.foresight.ladder import Goods, Ladder, Rung
 from diagnose.foresight.settings import recipe
+from diagnose.knowledge.cautions import at_a_press
 
 KEPT = ("Artwork", "Pre-press", "Lies", "Held", "Covered", "Below", "Pressure", "Peel")
 BASIS = (
@@ -23,7 +24,7 @@ def page(screen: Screen, shelf: Shelf, made: Ladder) -> None:
     """Cautions, the starting point, how unsure it is, and the pieces."""
     like, unit = made.goods.like, shelf.shop.temperature
     screen.line(f"New goods, like: {cards.titled(like)}", "title")
-    cards.cautions(screen, shelf.knowledge, like.cautions)
+    cards.cautions(screen, shelf.knowledge, at_a_press(shelf.knowledge.cautions, like))
     screen.line(told(made.goods), "dim")
     screen.line()
     screen.line("Where to begin", "title")
@@ -66,7 +67,7 @@ def _rung(screen: Screen, unit: str, number: int, rung: Rung) -> None:
         screen.hang("-", f"{sight}: {then}", indent=2)
 
 
-def as_json(made: Ladder) -> dict[str, Any]:
+def as_json(shelf: Shelf, made: Ladder) -> dict[str, Any]:
     """The same values, in °C, seconds and millimetres."""
     goods = made.goods
     return {
@@ -78,7 +79,7 @@ def as_json(made: Ladder) -> dict[str, Any]:
             "polyester": goods.polyester,
             "layers": [{"material": stuff, "mm": round(deep * 1e3, 3)} for stuff, deep in goods.layers],
         },
-        "cautions": list(goods.like.cautions),
+        "cautions": list(at_a_press(shelf.knowledge.cautions, goods.like)),
         "start": {"temperature_c": made.start.temperature, "dwell_s": made.start.dwell},
         "dwell_band_s": [None if one is None else round(one, 1) for one in made.dwells],
         "pieces": list(_pieces(made)),

@@ -119,7 +119,7 @@ def _new(
         screen_for(sys.stderr).line(f"No starting point can be reckoned: {missing}.")
         return exits.PROBLEMS
     if as_json:
-        print_json(pages.as_json(made))
+        print_json(pages.as_json(own, made))
     else:
         pages.page(screen_for(sys.stdout), own, made)
     return exits.GOOD

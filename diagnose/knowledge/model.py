@@ -224,10 +224,12 @@ class Fact:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Caution(Entry):
-    """How a step can hurt somebody or ruin goods. ``called_for_by``: words of a step that call for it, a ``*`` for any
-    ending; ``not_by``: words that are passed over before those are looked for."""
+    """How a step can hurt somebody or ruin goods. ``at_a_press``: when it is read before a press
+    (``diagnose.knowledge.cautions``), "" where only goods and steps bring it. ``called_for_by``: words of a step that
+    call for it, a ``*`` for any ending; ``not_by``: words that are passed over before those are looked for."""
 
     text: str
+    at_a_press: str = ""
     called_for_by: tuple[str, ...] = ()
     not_by: tuple[str, ...] = ()
 

@@ -10,7 +10,7 @@ from diagnose.knowledge.extending import extend
 from diagnose.knowledge.layer import KINDS, Addition, Layer
 from diagnose.knowledge.learned import astray, numbers_before, written
 from diagnose.knowledge.learned import lay as lay_learned
-from diagnose.knowledge.model import CareNote, Defect, Rule
+from diagnose.knowledge.model import CareNote, Caution, Defect, Rule
 from diagnose.knowledge.near import nearest
 from diagnose.knowledge.numbers import Learned
 from diagnose.knowledge.retirement import less_items, retire
@@ -54,9 +54,16 @@ def _lay_over(whole: Layer, layer: Layer) -> None:
     for defect, sentences in layer.heard.items():
         whole.hear(defect, sentences)
     for kind in KINDS:
-        getattr(whole, kind).update(getattr(layer, kind))
+        own = getattr(layer, kind)
+        getattr(whole, kind).update(_read_as_before(whole.cautions, own) if kind == "cautions" else own)
         whole.unread[kind] |= layer.unread[kind]
     whole.care = _less_claimed(whole.care, layer.care)
+
+
+def _read_as_before(before: Mapping[str, Caution], own: Mapping[str, Caution]) -> dict[str, Caution]:
+    """A folder's cautions: one that says in other words what was there before is still read at every press."""
+    kept = {key: before[key].at_a_press if key in before else "" for key in own}
+    return {key: replace(one, at_a_press=one.at_a_press or kept[key]) for key, one in own.items()}
 
 
 def _less_claimed(notes: Mapping[str, CareNote], claiming: Mapping[str, CareNote]) -> dict[str, CareNote]:

@@ -3,19 +3,18 @@
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.speech.chances import minutes, percent
 from diagnose.dialogue.speech.trial import titled
-from diagnose.knowledge.model import Fix
+from diagnose.knowledge.cautions import before
+from diagnose.knowledge.model import Check, Fix
 from diagnose.reasoning.planner import Option
 from diagnose.reasoning.ranking import Suspect
 from diagnose.reasoning.trouble import Action
 
 WORTH_NAMING = 0.25  # of what the best-paying cause brings
-TEST_PRESS = ("hot-platen", "pinch")
 
 
-def fix_cautions(consultation: Consultation, fix: Fix) -> tuple[str, ...]:
-    """The cautions to read before a fix: its own, and those of the test press that ends it."""
-    known = consultation.knowledge.cautions
-    return tuple(dict.fromkeys((*fix.cautions, *(caution for caution in TEST_PRESS if caution in known))))
+def cautions(consultation: Consultation, step: Check | Fix) -> tuple[str, ...]:
+    """The cautions to read before a check or a fix of what is pressed."""
+    return before(consultation.knowledge.cautions, step, consultation.item)
 
 
 def why_step(consultation: Consultation) -> str:

@@ -8,6 +8,7 @@ from diagnose.handbook.leaf import Leaf, item, numbered
 from diagnose.handbook.links import Links
 from diagnose.handbook.pages.items import families
 from diagnose.handbook.text import plain
+from diagnose.knowledge.cautions import at_a_press
 from diagnose.knowledge.conditions import ALWAYS
 from diagnose.knowledge.model import SHIPPED, Fix, Item
 from diagnose.knowledge.preparing import Statement
@@ -18,7 +19,6 @@ SETTLING = 5.0  # minutes that any fix takes beside its own
 SPOILS_SHOWN = 3
 FIRST = "Read the blank maker's instructions and the job's own card. The display and the recipe use one unit."
 LAST = "Press one test piece of the same goods. Judge it cold."
-CAUTIONS = ("hot-platen", "pinch", "hot-goods", "fumes")
 
 
 def leaves(book: Book) -> Iterator[Leaf]:
@@ -29,7 +29,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
         "What must be so each time; what must be so for the goods in hand; and what these are most often spoilt by.",
         "{ .lead }",
         "",
-        *phrases.cautions(book, links, CAUTIONS),
+        *phrases.cautions(book, links, at_a_press(book.knowledge.cautions)),
         "## Every time { #every-time }",
         "",
         FIRST,

@@ -45,7 +45,7 @@ def _page(book: Book, check: Check) -> Leaf:
         "",
         phrases.only_where(book, check.condition),
         "",
-        *phrases.cautions(book, links, check.cautions),
+        *phrases.before_step(book, links, check),
         *section("How", _how(check), "how"),
         *section("What it says", _outcomes(book, links, check), "outcomes"),
         *section("By a figure", _by_figure(book, links, check), "figure", found=False),

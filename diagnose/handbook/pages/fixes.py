@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from diagnose.dialogue.speech.steps import TEST_PRESS
 from diagnose.handbook import phrases
 from diagnose.handbook.book import Book
 from diagnose.handbook.leaf import Leaf, section
@@ -42,7 +41,7 @@ def _page(book: Book, fix: Fix) -> Leaf:
         "",
         phrases.only_where(book, fix.condition),
         "",
-        *phrases.cautions(book, links, (*fix.cautions, *TEST_PRESS)),
+        *phrases.before_step(book, links, fix),
         *section("Steps", _steps(fix), "steps"),
         *section("It puts right", _cures(book, links, fix), "puts-right", found=False),
         *section("Used for", _defects(book, links, fix), "used-for", found=False),

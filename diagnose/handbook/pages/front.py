@@ -113,7 +113,7 @@ def _wall(book: Book) -> Leaf:
         "One sheet for the wall by the press: print this page on A4 or Letter.",
         "{ .not-printed }",
         "",
-        phrases.short_cautions(book, links, ("hot-platen", "pinch", "hot-goods", "fumes")),
+        phrases.before_press(book, links),
         "{ .mind }",
         "",
         f'<div class="wall">{panels}</div>',

@@ -20,7 +20,6 @@ from diagnose.press.dye.dose import share
 from diagnose.press.pressing import Body, Unreachable, dose_of, dwell_for, press, track, wanted
 
 PATH = "heat.md"
-CAUTIONS = ("hot-platen", "pinch", "hot-goods", "fumes")
 SHOWN = ("tea-towel-polyester", "hardboard-coaster", "mug", "ceramic-tile")  # on the chart
 NAMES = {
     "tea-towel-polyester": "Tea towel",
@@ -44,7 +43,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
     """The one page."""
     links = Links(PATH)
     bodies = _bodies(book)
-    lines = [LEAD, "{ .lead }", "", phrases.short_cautions(book, links, CAUTIONS), "{ .mind }", ""]
+    lines = [LEAD, "{ .lead }", "", phrases.before_press(book, links), "{ .mind }", ""]
     for title, text in PARTS:
         lines += section(title, [*_paragraphs(text)])
     if shown := [name for name in SHOWN if name in bodies]:

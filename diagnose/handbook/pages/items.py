@@ -12,6 +12,7 @@ from diagnose.handbook.links import Links, address
 from diagnose.handbook.pages.care_links import care_line
 from diagnose.handbook.pages.cases import case_lines
 from diagnose.handbook.text import plain
+from diagnose.knowledge.cautions import at_a_press
 from diagnose.knowledge.model import Item
 
 LIKELY_SHOWN = 6
@@ -46,7 +47,7 @@ def _page(book: Book, item: Item) -> Leaf:
     lines = [
         *phrases.crumb(links, "items", "Items"),
         *phrases.own(item),
-        *phrases.cautions(book, links, item.cautions),
+        *phrases.cautions(book, links, at_a_press(book.knowledge.cautions, item)),
         *section("How it is pressed", _settings(book, item), "settings"),
         *section("What is known of it", _facts(book, item), "facts"),
         *section("What goes wrong most", _likely(book, links, item), "likely", found=False),

@@ -21,7 +21,6 @@ START = (
     "Press a test piece, and change one thing at a time."
 )
 HEAD = ("Item", "Pre-press", "Temperature", "Dwell", "Pressure", "Peel")
-ALWAYS = ("hot-platen", "pinch", "hot-goods", "fumes")
 
 
 def leaves(book: Book) -> Iterator[Leaf]:
@@ -31,7 +30,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
         START,
         "{ .lead }",
         "",
-        f"{phrases.short_cautions(book, links, ALWAYS)}",
+        phrases.before_press(book, links),
         "{ .mind }",
         "",
         f"Why, and what another heat makes of the time: {links.to('heat.md', 'Heat and dye')}",

@@ -34,6 +34,7 @@ def read_caution(caution_id: str, node: Node, reading: Reading) -> Caution:
         place=node.place,
         origin=reading.origin,
         text=node.text("text"),
+        at_a_press=node.text("at-a-press"),
         called_for_by=node.texts("called-for-by"),
         not_by=node.texts("not-by"),
     )

@@ -14,7 +14,6 @@ var presslore = presslore || {};
   ];
   const CHANGES = { better: 'it got better, not right', same: 'no change', '': 'not cured' };
   const WORTH_NAMING = 0.25; // of what the best-paying cause brings
-  const TEST_PRESS = ['hot-platen', 'pinch'];
   const numbers = presslore.numbers;
 
   // --- chances, minutes and money ---
@@ -157,11 +156,17 @@ var presslore = presslore || {};
 
   // --- why the next step is the next step ---
 
-  /** The cautions to read before a fix: its own, and those of the test press that ends it. */
-  function fixCautions(consultation, fix) {
-    const known = consultation.knowledge.cautions;
-    const pressing = TEST_PRESS.filter((caution) => known.has(caution));
-    return Array.from(new Set(fix.cautions.concat(pressing)));
+  /** The cautions to read before a check or a fix: its own, and those of the press that it brings, the hottest first. */
+  function cautions(consultation, step) {
+    const { knowledge, item } = consultation;
+    const pressing = item ? item.cautions : knowledge.beforePress;
+    const named = new Set(step.cautions.concat(step.cures || step.presses ? pressing : []));
+    return Array.from(knowledge.cautions.keys()).filter((id) => named.has(id));
+  }
+
+  /** Those told by their titles alone: what its test press brings to a fix that is itself done away from the press. */
+  function inBrief(step, ids) {
+    return step.away ? ids.filter((id) => step.cautions.indexOf(id) < 0) : [];
   }
 
   /** What speaks for the step advised now. */
@@ -284,7 +289,8 @@ var presslore = presslore || {};
     told,
     whatWouldChange,
     caveat,
-    fixCautions,
+    cautions,
+    inBrief,
     whyStep,
     whyCheck,
     whyFix,

@@ -34,10 +34,14 @@ presslore.page = presslore.page || {};
     return node;
   }
 
-  /** Cautions, before the step they belong to: whole at first, folded under their titles once they were read. */
-  function cautions(app, ids) {
+  /**
+   * Cautions, before the step they belong to: whole at first, folded under their titles once they were read, or where
+   * they are told in `brief`.
+   */
+  function cautions(app, ids, brief) {
     if (!ids.length) return null;
-    const entries = ids.map((id) => caution(app.knowledge.cautions.get(id), app.state.warned.includes(id)));
+    const folded = app.state.warned.concat(brief);
+    const entries = ids.map((id) => caution(app.knowledge.cautions.get(id), folded.includes(id)));
     return list('ul', entries, 'cautions');
   }
 

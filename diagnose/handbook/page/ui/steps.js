@@ -22,7 +22,8 @@ presslore.page = presslore.page || {};
   function checkView(app, check) {
     const keys = {};
     const speech = presslore.speech;
-    const move = (said) => app.go(flow.moved(app.state, said, check.cautions));
+    const ids = speech.cautions(app.consultation, check);
+    const move = (said) => app.go(flow.moved(app.state, said, ids));
     const kind = KINDS[app.kinds.get(check.id)];
     const answers = check.outcomes.map((outcome) => ({
       label: outcome.looks,
@@ -42,9 +43,9 @@ presslore.page = presslore.page || {};
       why: () => whyCheck(app, check),
       beliefs: true,
       body: [
-        presslore.page.parts.cautions(app, check.cautions),
+        presslore.page.parts.cautions(app, ids, []),
         presslore.page.parts.choices(keys, answers, [cannot]),
-        presslore.page.figures.form(app, check, check.cautions)
+        presslore.page.figures.form(app, check, ids)
       ]
     };
   }
@@ -72,9 +73,9 @@ presslore.page = presslore.page || {};
   function fixView(app, fix) {
     const keys = {};
     const talk = app.consultation;
-    const ids = presslore.speech.fixCautions(talk, fix);
+    const { ids, brief, read } = warnings(talk, fix);
     const whole = fix.minutes + (talk.item ? talk.item.testMinutes : 5);
-    const move = (said) => app.go(flow.moved(app.state, said, ids));
+    const move = (said) => app.go(flow.moved(app.state, said, read));
     const results = [
       { label: 'The fault is gone: good print', act: () => move({ move: 'cured', fix: fix.id }) },
       { label: 'Better, but not right yet', act: () => better(app, fix, move) },
@@ -96,13 +97,20 @@ presslore.page = presslore.page || {};
       beliefs: true,
       body: [
         line(presslore.speech.whyFix(talk, fix.id), 'reason'),
-        presslore.page.parts.cautions(app, ids),
+        presslore.page.parts.cautions(app, ids, brief),
         list('ol', [...fix.steps, 'Press one test piece, and look.'], 'steps'),
         make('h3', {}, 'How is the test piece?'),
         presslore.page.parts.choices(keys, results, [cannot]),
-        presslore.page.figures.form(app, null, ids)
+        presslore.page.figures.form(app, null, read)
       ]
     };
+  }
+
+  /** The cautions of a fix: all `ids`, those told in `brief`, and those that are `read` whole. */
+  function warnings(talk, fix) {
+    const ids = presslore.speech.cautions(talk, fix);
+    const brief = presslore.speech.inBrief(fix, ids);
+    return { ids, brief, read: ids.filter((id) => !brief.includes(id)) };
   }
 
   function better(app, fix, move) {
@@ -129,7 +137,7 @@ presslore.page = presslore.page || {};
   function goneView(app) {
     const keys = {};
     const fix = app.knowledge.fixes.get(app.consultation.advice.id);
-    const ids = presslore.speech.fixCautions(app.consultation, fix);
+    const { read } = warnings(app.consultation, fix);
     const left = presslore.evidence.left(app.consultation.evidence);
     const gone = new Set();
     const tried = () => {
@@ -137,7 +145,7 @@ presslore.page = presslore.page || {};
       const move = all
         ? { move: 'cured', fix: fix.id }
         : { move: 'tried', fix: fix.id, change: 'better', gone: left.filter((id) => gone.has(id)) };
-      app.go(flow.moved(app.state, move, ids));
+      app.go(flow.moved(app.state, move, read));
     };
     const label = make('span', {}, 'Go on');
     const done = button([presslore.page.parts.keycap('y'), label], tried, {
