@@ -23,6 +23,7 @@ from diagnose.dialogue.report import report
 from diagnose.dialogue.saving import SAVED, make_folder, resumed, to_json
 from diagnose.dialogue.session import Session
 from diagnose.dialogue.speech.care import what_to_tell
+from diagnose.dialogue.speech.preparing import refusal
 from diagnose.files.kinds import refuse, write_out
 from diagnose.knowledge.model import Knowledge
 from diagnose.problems import PressloreError
@@ -65,6 +66,7 @@ def converse(case: Case, shelf: Shelf, lexicon: Lexicon, first: Reply | None) ->
     knowledge, shop = shelf.knowledge, shelf.shop
     beginning = case.beginning(knowledge, screen)
     taken = _taken(case, shelf, lexicon, beginning)
+    _tell_refused(screen, knowledge, taken)
     for words in taken.not_understood:
         screen.line(f"Not understood: {words}")
     opening = Opening(screen, knowledge, lexicon, shop.presses)
@@ -104,6 +106,7 @@ def answer(case: Case, shelf: Shelf, lexicon: Lexicon, *, as_json: bool) -> int:
         _save(beginning, case.save_to, taken.session, knowledge.version)
     consultation = Consultation(knowledge, shelf.shop, taken.session)
     screen, err = screen_for(sys.stdout), screen_for(sys.stderr)
+    _tell_refused(err, knowledge, taken)
     for why in consultation.idle:
         err.line(f"{why[0].upper()}{why[1:]}.")
     if as_json:
@@ -127,6 +130,11 @@ def _save(beginning: Beginning, path: Path, session: Session, version: str) -> N
         write_out(path, content, SAVED, force=beginning.force or not beginning.copied)
     except PressloreError as error:
         raise PressloreError(f"cannot save the session to {error}") from error
+
+
+def _tell_refused(screen: Screen, knowledge: Knowledge, taken: Taken) -> None:
+    for stuff in dict.fromkeys(taken.refused):
+        screen.line(refusal(knowledge.refused[stuff]))
 
 
 def _print_text(screen: Screen, consultation: Consultation, taken: Taken) -> None:

@@ -8,7 +8,7 @@ import click
 
 from diagnose.cli import exits, leaving_out, shelf, typed
 from diagnose.cli.completion import ids
-from diagnose.cli.item_named import item_named, tell_not_found
+from diagnose.cli.item_named import goods_named, tell_not_found
 from diagnose.cli.options import shop_option
 from diagnose.cli.screen import print_json, screen_for
 
@@ -43,9 +43,10 @@ def heat(item: tuple[str, ...], as_json: bool, shop: Path | None, **asked: Any) 
     """
     own = shelf.at(shop)
     leaving_out.tell(own)
-    found = item_named(own.knowledge, " ".join(item))
+    goods = goods_named(own.knowledge, " ".join(item))
+    found = goods.as_listed
     if found is None:
-        tell_not_found(" ".join(item))
+        tell_not_found(" ".join(item), goods.refused)
         return exits.NOT_UNDERSTOOD
     from diagnose.cli import heat_pages
     from diagnose.foresight.heating import Job, foresee

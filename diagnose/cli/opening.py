@@ -3,11 +3,12 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from diagnose.cli.prompts import ITEM_LETTERS, ITEM_QUESTION, Reply, ask, ask_words, several
+from diagnose.cli.prompts import ITEM_LETTERS, ITEM_QUESTION, UNKNOWN_ITEM, Reply, ask, ask_words, several
 from diagnose.cli.screen import Screen
 from diagnose.dialogue.hearing import Heard, hear
 from diagnose.dialogue.moves import Answered, DidNotSee, Move, Pressed, Saw
 from diagnose.dialogue.session import Session
+from diagnose.dialogue.speech.preparing import refusal
 from diagnose.knowledge.model import Defect, Entry, Knowledge
 from diagnose.knowledge.shop import Press
 from diagnose.knowledge.trial import titled
@@ -50,9 +51,10 @@ class Opening:
                 return Pressed("")
             if is_cut(reply.words):
                 self.screen.line(f"Not understood: {THE_REST}", "dim")
-            if found := find_item(self.lexicon, reply.words):
+            found = find_item(self.lexicon, reply.words)
+            if found and not found.refused:
                 return self._item(Pressed(found.id, dict(found.facts)))
-            self.screen.line("I do not know that item. Try its stuff and shape: cotton bag, glass coaster, fleece.")
+            self.screen.line(refusal(self.knowledge.refused[found.refused]) if found else UNKNOWN_ITEM)
 
     def _ask_press(self) -> str:
         """The id of the press, "" where the person cannot say."""
@@ -135,6 +137,8 @@ class Opening:
 
     def _item_by_the_way(self, session: Session, heard: Heard) -> Session:
         """The item that was named together with the sight, where none was named before."""
+        if heard.refused and not session.item:
+            self.screen.line(refusal(self.knowledge.refused[heard.refused]))
         if session.item or not heard.item:
             return session
         return session.make(self._item(Pressed(heard.item, dict(heard.facts))))

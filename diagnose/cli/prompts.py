@@ -9,6 +9,7 @@ from diagnose.files.reading import read_stream
 
 ITEM_QUESTION = "What was pressed? A few words; Enter if you cannot say."
 ITEM_LETTERS: Mapping[str, str] = {"l": "list"}
+UNKNOWN_ITEM = "I do not know that item. Try its stuff and shape: cotton bag, glass coaster, fleece."
 
 
 MOST_DIGITS = 9

@@ -2,11 +2,12 @@
 
 from dataclasses import replace
 
-from diagnose.cli.prompts import ITEM_LETTERS, Reply, ask, ask_words, offered
+from diagnose.cli.prompts import ITEM_LETTERS, UNKNOWN_ITEM, Reply, ask, ask_words, offered
 from diagnose.cli.ready_pages import short_cautions
 from diagnose.cli.ready_told import Told, understand
 from diagnose.cli.screen import Screen
 from diagnose.cli.shelf import Shelf
+from diagnose.dialogue.speech.preparing import refusal
 from diagnose.dialogue.speech.spans import seconds, temperature
 from diagnose.foresight.job import to_ask
 from diagnose.knowledge.model import Item
@@ -41,9 +42,10 @@ def _item(screen: Screen, own: Shelf) -> str:
             return _from_list(screen, own)
         if not reply.words:
             return ""
-        if not understand(Told(item=reply.words), own).not_understood:
+        taken = understand(Told(item=reply.words), own)
+        if not taken.not_understood:
             return reply.words
-        screen.line("I do not know that item. Try its stuff and shape: cotton bag, glass coaster, fleece.")
+        screen.line(refusal(taken.refused) if taken.refused else UNKNOWN_ITEM)
 
 
 def _from_list(screen: Screen, own: Shelf) -> str:

@@ -7,12 +7,12 @@ from typing import Any
 import click
 
 from diagnose.cli.flags import fact, known_id
-from diagnose.cli.settings import goods_named
+from diagnose.cli.item_named import Goods, goods_named
 from diagnose.cli.shelf import Shelf
 from diagnose.foresight.dosing import Set
 from diagnose.foresight.job import AS_LISTED, HEAVY, LIGHT, Job
 from diagnose.knowledge.conditions import FactValue
-from diagnose.knowledge.model import Item
+from diagnose.knowledge.model import Item, Refused
 from diagnose.knowledge.shop import PRESS_NAME, Press
 from diagnose.press import quantities
 
@@ -66,11 +66,13 @@ class Told:
 
 @dataclass(frozen=True, slots=True)
 class Understood:
-    """The job, the press it is for, and the words that no item goes by ("" where all was understood)."""
+    """The job, the press it is for, and the words that no item goes by ("" where all was understood), with the stuff
+    for whose sake they are ``refused``."""
 
     job: Job
     press: Press | None = None
     not_understood: str = field(default="")
+    refused: Refused | None = None
 
 
 def from_file(values: Mapping[str, Any]) -> dict[str, Any]:
@@ -88,12 +90,13 @@ def from_file(values: Mapping[str, Any]) -> dict[str, Any]:
 
 def understand(told: Told, own: Shelf) -> Understood:
     """The job. Raises click.UsageError for an id that is not known, or for two things told that cannot both be."""
-    item, said = goods_named(own.knowledge, told.item) if told.item else (None, {})
+    goods = goods_named(own.knowledge, told.item) if told.item else Goods()
+    item = goods.item
     press = _press(told.press, own)
     facts: dict[str, FactValue] = {
         **(press.facts if press else {}),
         **({PRESS_NAME: press.id} if press else {}),
-        **said,
+        **goods.facts,
     }
     facts |= dict(fact(own.knowledge, pair) for pair in told.facts)
     named = [_ids(each, own) for each in (told.so, told.not_so, told.unsure)]
@@ -114,8 +117,8 @@ def understand(told: Told, own: Shelf) -> Understood:
         spoilt=own.shop.spoilt if told.spoilt is None else told.spoilt,
         known=press.known if press else (),
     )
-    missed = told.item if told.item and item is None and not said else ""
-    return Understood(job, press, missed)
+    missed = told.item if told.item and item is None and not goods.facts else ""
+    return Understood(job, press, missed, goods.refused)
 
 
 def _set(told: Told) -> Set:

@@ -1,13 +1,14 @@
 """``presslore settings``: how an item is pressed, and where to begin with one that nobody here has pressed."""
 
 import sys
+from collections.abc import Mapping
 from pathlib import Path
 
 import click
 
 from diagnose.cli import exits, leaving_out, shelf, typed
 from diagnose.cli.completion import ids
-from diagnose.cli.item_named import tell_not_found
+from diagnose.cli.item_named import Goods, goods_named, tell_not_found
 from diagnose.cli.options import shop_option
 from diagnose.cli.screen import print_json, screen_for
 from diagnose.cli.shelf import Shelf
@@ -61,28 +62,18 @@ def settings(
         raise click.UsageError("name an item, or say what new goods are like: --like ITEM or --layer STUFF:LENGTH")
     own = shelf.at(shop)
     leaving_out.tell(own)
-    found, told = goods_named(own.knowledge, words) if words else (None, {})
-    if words and found is None:
-        tell_not_found(words)
+    goods = goods_named(own.knowledge, words) if words else Goods()
+    if words and goods.item is None:
+        tell_not_found(words, goods.refused)
         return exits.NOT_UNDERSTOOD
     if not new:
-        assert found is not None
-        return _known(own, found, told, why=why, as_json=as_json)
+        assert goods.item is not None
+        return _known(own, goods.item, goods.facts, why=why, as_json=as_json)
     pile = tuple(_layer(each, own.knowledge) for each in layers)
-    return _new(own, found, pile, thickness, polyester, as_json=as_json)
+    return _new(own, goods.item, pile, thickness, polyester, as_json=as_json)
 
 
-def goods_named(knowledge: Knowledge, words: str) -> tuple[Item | None, dict[str, FactValue]]:
-    """The item that some words name, and what they say of it beyond its usual facts."""
-    from diagnose.reasoning.words import find_item, lexicon
-
-    if item := knowledge.items.get(words.strip()):
-        return item, {}
-    found = find_item(lexicon(knowledge), words)
-    return (knowledge.items.get(found.id), dict(found.facts)) if found else (None, {})
-
-
-def _known(own: Shelf, item: Item, told: dict[str, FactValue], *, why: bool, as_json: bool) -> int:
+def _known(own: Shelf, item: Item, told: Mapping[str, FactValue], *, why: bool, as_json: bool) -> int:
     from diagnose.cli import settings_pages as pages
     from diagnose.foresight.settings import recipe
 

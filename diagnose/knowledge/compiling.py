@@ -126,6 +126,7 @@ def _knowledge(layer: Layer, version: str) -> Knowledge:
         glossary=layer.glossary,
         sources=layer.sources,
         words=layer.words,
+        refused=layer.refused,
         care=layer.care,
         handling=layer.handling,
         ready=layer.ready,

@@ -17,6 +17,7 @@ from diagnose.knowledge.model import (
     Fix,
     Item,
     LookAlike,
+    Refused,
     Rule,
     ScaleWord,
     Source,
@@ -41,6 +42,7 @@ KINDS: Final = (
     "glossary",
     "sources",
     "words",
+    "refused",
     "care",
     "handling",
     "ready",
@@ -53,6 +55,7 @@ KINDS: Final = (
 CALLED: Final = {
     "glossary": "words of the glossary",
     "words": "groups of words",
+    "refused": "stuffs that are refused",
     "care": "care notes",
     "handling": "lines on handling",
     "ready": "statements before a press",
@@ -119,6 +122,7 @@ class Layer:
     glossary: dict[str, Term] = field(default_factory=dict)
     sources: dict[str, Source] = field(default_factory=dict)
     words: dict[str, WordGroup] = field(default_factory=dict)
+    refused: dict[str, Refused] = field(default_factory=dict)
     care: dict[str, CareNote] = field(default_factory=dict)
     handling: dict[str, Handling] = field(default_factory=dict)
     ready: dict[str, Statement] = field(default_factory=dict)

@@ -187,6 +187,15 @@ class Item(Entry):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Refused(Entry):
+    """A stuff that no print takes to, and why. ``said``: the words it goes by; ``instead``: what to offer."""
+
+    said: tuple[str, ...]
+    why: str
+    instead: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CareStatement:
     """One thing the customer is told. ``kind`` is one of the kinds in ``diagnose.knowledge.care``."""
 
@@ -295,6 +304,7 @@ class Knowledge:
     glossary: Mapping[str, Term]
     sources: Mapping[str, Source]
     words: Mapping[str, WordGroup] = field(default_factory=dict)
+    refused: Mapping[str, Refused] = field(default_factory=dict)
     care: Mapping[str, CareNote] = field(default_factory=dict)
     handling: Mapping[str, Handling] = field(default_factory=dict)
     ready: Mapping[str, Statement] = field(default_factory=dict)

@@ -56,7 +56,7 @@ def _bases_of_properties(layer: Layer) -> Iterator[_Basis]:
 def _bases(layer: Layer) -> Iterator[_Basis]:
     """Each basis, with the place of its entry and the path from there to what it is the basis of."""
     kinds = (layer.causes, layer.checks, layer.fixes, layer.items, layer.cautions, layer.glossary, layer.bodies)
-    for kind in (*kinds, layer.handling, layer.ready, layer.readings):
+    for kind in (*kinds, layer.refused, layer.handling, layer.ready, layer.readings):
         yield from ((entry.place, (), entry.basis) for entry in kind.values())
     for defect in layer.defects.values():
         yield defect.place, (), defect.basis

@@ -19,6 +19,7 @@ from diagnose.knowledge.readers.preparing import read_handling, read_statement
 from diagnose.knowledge.readers.reading import Reading
 from diagnose.knowledge.readers.reference import (
     read_caution,
+    read_refused,
     read_scale_word,
     read_source,
     read_term,
@@ -36,6 +37,7 @@ READERS: Final[Mapping[str, Callable[[str, Node, Reading], Entry | Fact | WordGr
     "glossary": read_term,
     "sources": read_source,
     "words": read_word_group,
+    "refused": read_refused,
     "care": read_care_note,
     "handling": read_handling,
     "ready": read_statement,

@@ -1,6 +1,6 @@
 """Reads what the knowledge leans on: the scale, sources, cautions and the words of the trade."""
 
-from diagnose.knowledge.model import Caution, ScaleWord, Source, Term, WordGroup
+from diagnose.knowledge.model import Caution, Refused, ScaleWord, Source, Term, WordGroup
 from diagnose.knowledge.node import Node
 from diagnose.knowledge.readers.reading import Reading
 
@@ -37,6 +37,20 @@ def read_caution(caution_id: str, node: Node, reading: Reading) -> Caution:
         at_a_press=node.text("at-a-press"),
         called_for_by=node.texts("called-for-by"),
         not_by=node.texts("not-by"),
+    )
+
+
+def read_refused(stuff_id: str, node: Node, reading: Reading) -> Refused:
+    """A stuff that is refused from its entry in a kb file."""
+    return Refused(
+        id=stuff_id,
+        title=node.text("title"),
+        basis=node.texts("basis"),
+        place=node.place,
+        origin=reading.origin,
+        said=node.texts("said"),
+        why=node.text("why"),
+        instead=node.text("instead"),
     )
 
 

@@ -10,7 +10,7 @@ presslore.page = presslore.page || {};
   /**
    * The state at the very start.
    * `stage`: which view; `item`: {id, facts} once said; `words`, `defects`, `notSeen`, `answers` and `left`: what was
-   * said is seen and how it was understood; `opening`: how many moves the opening made; `warned`: cautions already
+   * said is seen and how it was understood, with the `refusal` of goods that take no dye; `opening`: how many moves the opening made; `warned`: cautions already
    * read in full; `after`: the fix after which something else shows.
    */
   function begin() {
@@ -23,6 +23,7 @@ presslore.page = presslore.page || {};
       notSeen: [],
       answers: [],
       left: [],
+      refusal: '',
       opening: 0,
       warned: [],
       after: '',
@@ -63,9 +64,11 @@ presslore.page = presslore.page || {};
       defects: found.defects,
       notSeen: found.notSeen,
       answers: found.answers,
-      left: found.notUnderstood
+      left: found.notUnderstood,
+      refusal: ''
     });
     const named = state.item && (state.item.id || Object.keys(state.item.facts).length);
+    if (!named && !started(state)) next.refusal = found.refusal;
     if (found.item && !named && !started(state)) next.item = { id: found.item, facts: found.facts };
     return next;
   }

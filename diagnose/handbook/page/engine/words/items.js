@@ -13,17 +13,19 @@ var presslore = presslore || {};
   const JOINING = new Set('for with without from of in on at by to that which where when as'.split(' '));
   const words = presslore.words;
   const numbers = presslore.numbers;
+  const OF = new Set('of in from'.split(' ')); // joining words before what a thing is made of
+  const LIKE_BEFORE = new Set('faux fake mock imitation artificial vegan like not no'.split(' '));
+  const LIKE_AFTER = new Set('look looking looks like effect style feel finish imitation'.split(' '));
   const MATERIALS = (
-    'wool woollen silk leather cork linen nylon acrylic bamboo velvet denim glass metal steel brass copper iron ' +
-    'plastic rubber hemp jute wood wooden paper cardboard fleece felt satin slate stone ceramic porcelain tin enamel ' +
-    'vinyl neoprene microfibre suede fur lace tweed cashmere oak pine concrete clay wax viscose rayon'
+    'acrylic velvet denim glass metal steel brass copper iron plastic rubber wood wooden paper cardboard fleece felt ' +
+    'satin slate stone ceramic porcelain tin enamel vinyl neoprene microfibre fur lace oak pine concrete clay wax'
   ).split(' ');
   const MATERIAL_STEMS = new Set(MATERIALS.concat(MATERIALS.map(words.stem)));
 
   /**
-   * The item a text names, {id, facts: Map, score, words}; null where it names none and gives no fact away. `id` is
-   * '' where the words give away facts but no item that is known. An id is taken as it stands, and so is a name, be it
-   * mistyped.
+   * The item a text names, {id, facts: Map, score, words, refused}; null where it names none and gives no fact away. `id`
+   * is '' where the words give away facts but no item that is known, or name goods of a stuff that is `refused`, by its
+   * id. An id is taken as it stands, and so is a name, be it mistyped.
    */
   function findItem(lexicon, text) {
     text = words.taken(text);
@@ -35,6 +37,8 @@ var presslore = presslore || {};
       if (name) [POLYESTER, FAMILY].forEach((fact) => found.facts.delete(fact)); // a name says them of every such item
       return found;
     }
+    const [first] = refusedAt(lexicon, typed, true);
+    if (first !== undefined) return refusal(lexicon, typed, first, [0, typed.length]);
     const units = unitsOf(lexicon, text, typed);
     const share = words.polyesterShare(words.fold(text));
     const told = share === null ? words.materialShare(typed.map((word) => word.text)) : share;
@@ -45,14 +49,56 @@ var presslore = presslore || {};
     return factsAlone(lexicon, text, typed);
   }
 
-  /** The item named in passing anywhere in a text as it was taken. */
+  /**
+   * The item named in passing anywhere in a text as it was taken. Of a refused stuff is what stands right after its name,
+   * or of which it is said to be.
+   */
   function itemAmong(lexicon, text) {
     const typed = words.clauses(text);
     const units = unitsOf(lexicon, text, typed);
-    const all = units.map((_, number) => number);
-    const found = best(lexicon, units, all, words.polyesterShare(words.fold(text)), false);
+    const share = words.polyesterShare(words.fold(text));
+    for (const place of refusedAt(lexicon, typed, false)) {
+      const others = units.filter((unit) => !lexicon.refused(typed[unit.words[0]].text));
+      const goods = best(lexicon, others, Array.from(others.keys()), share, false);
+      const [from, to] = goods ? where(goods.units, others) : [0, 0];
+      if (from === place + 1 || (to === place - 1 && OF.has(typed[to].text))) {
+        return refusal(lexicon, typed, place, [Math.min(from, place), Math.max(to, place + 1)]);
+      }
+    }
+    const found = best(lexicon, units, Array.from(units.keys()), share, false);
     if (found) return withFacts(lexicon, text, typed, found, where(found.units, units));
     return factsAlone(lexicon, text, typed);
+  }
+
+  /**
+   * Where a refused stuff stands for what a thing is made of: no likeness of it, no blend with polyester and, where the
+   * thing was asked for, no part beside it ("with a silk lining").
+   */
+  function refusedAt(lexicon, typed, asked) {
+    const named = typed.map((word) => Boolean(lexicon.refused(word.text)));
+    const blended = typed.some((word) => words.POLY_WORDS.has(word.text));
+    if (!named.includes(true) || blended || inName(lexicon, typed)) return [];
+    let beside = false;
+    let clause = 0;
+    return typed.map((_, place) => place).filter((place) => {
+      const word = typed[place];
+      const [before, after] = [typed[place - 1], typed[place + 1]].map((one) => (one ? one.text : ''));
+      beside = JOINING.has(word.text) ? asked && !OF.has(word.text) : beside && word.clause === clause;
+      clause = word.clause;
+      return named[place] && !(beside || LIKE_BEFORE.has(before) || LIKE_AFTER.has(after));
+    });
+  }
+
+  /** Whether the words hold a whole name of an item that speaks of such a stuff: "silk look scarf". */
+  function inName(lexicon, typed) {
+    const said = ` ${words.wholeKey(typed.map((word) => word.text).join(' '))} `;
+    return Array.from(lexicon.wholeItems.keys()).some(
+      (name) => said.includes(` ${name} `) && name.split(' ').some((word) => lexicon.refused(word))
+    );
+  }
+
+  function refusal(lexicon, typed, place, span) {
+    return { id: '', facts: new Map(), score: 0, words: span, refused: lexicon.refused(typed[place].text).id };
   }
 
   /** The units that may be words of an item: nouns as they are, so that "patchy" is no patch. */
@@ -94,7 +140,7 @@ var presslore = presslore || {};
       const one = candidate(lexicon, name, parts, said, told);
       if (!one || one.share < (asked ? LEAST_CLOSE : CLOSE)) return;
       const misses = asked && one.units.indexOf(said[said.length - 1]) < 0;
-      if (!misses && !otherMaterial(units, said, one.units, asked)) candidates.push(one);
+      if (!misses && !otherMaterial(lexicon, units, said, one.units, asked)) candidates.push(one);
     });
     const first = numbers.least(candidates, (one) => one.rank);
     if (!first) return null;
@@ -139,17 +185,18 @@ var presslore = presslore || {};
     };
   }
 
-  function otherMaterial(units, said, covered, asked) {
+  function otherMaterial(lexicon, units, said, covered, asked) {
     const first = said.indexOf(covered[0]);
     const beside = asked ? said : said.slice(Math.max(0, first - 1), first);
     return beside.some(
       (number) =>
-        covered.indexOf(number) < 0 && units[number].clause === units[covered[0]].clause && isMaterial(units[number])
+        covered.indexOf(number) < 0 && units[number].clause === units[covered[0]].clause && isMaterial(lexicon, units[number])
     );
   }
 
-  function isMaterial(unit) {
-    return unit.features.some((pair) => MATERIAL_STEMS.has(pair[0].replace(/^=/, '')));
+  function isMaterial(lexicon, unit) {
+    const features = unit.features.map((pair) => pair[0].replace(/^=/, ''));
+    return features.some((feature) => MATERIAL_STEMS.has(feature) || lexicon.stuffStems.has(feature));
   }
 
   /** The item of the name that a whole text is with a slip or two, blanks apart; '' where there is none. */
@@ -182,14 +229,14 @@ var presslore = presslore || {};
     if (!usual.has(POLYESTER)) own.delete(POLYESTER);
     const share = own.get(POLYESTER);
     if (share > 0 && share < 100 && usual.get(FAMILY) === 'cloth') own.set(FAMILY, 'blend');
-    return { id: found.item, facts: own, score: numbers.rounded(found.covered, 6), words: near };
+    return { id: found.item, facts: own, score: numbers.rounded(found.covered, 6), words: near, refused: '' };
   }
 
   function factsAlone(lexicon, text, typed) {
     const said = typed.map((word) => word.text);
     const near = [0, said.length <= 3 ? said.length : 0];
     const { facts } = words.factsBeside(text, said, near, lexicon.knowledge.facts);
-    return facts.size ? { id: '', facts, score: 0, words: [0, 0] } : null;
+    return facts.size ? { id: '', facts, score: 0, words: [0, 0], refused: '' } : null;
   }
 
   function differs(usual, told) {

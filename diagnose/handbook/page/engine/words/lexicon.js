@@ -21,6 +21,8 @@ var presslore = presslore || {};
     this.knowledge = knowledge;
     this.reader = new words.Reader(new words.Groups(groups));
     this.literal = new words.Reader(new words.Groups(groups.filter((group) => group.plain)));
+    this.stuffs = new Map(vocabulary.refused.flatMap((stuff) => stuff.said.map((word) => [word, stuff])));
+    this.stuffStems = new Set(Array.from(this.stuffs.keys()).flatMap((word) => [word, words.stem(word)]));
     this.itemNames = Array.from(knowledge.items.values(), (item, i) => [item.title, ...vocabulary.items[i]]);
     this.said = outcomesOf(knowledge).map((_, i) => vocabulary.outcomes[i]);
     this.outcomeNames = outcomesOf(knowledge).map((one, i) => [one.outcome.looks, ...this.said[i]]);
@@ -100,6 +102,11 @@ var presslore = presslore || {};
   /** Whether a word, or its plural, is part of the name of an item. */
   Lexicon.prototype.isItemWord = function (word) {
     return this.itemWords.has(words.withoutPlural(word));
+  };
+
+  /** The stuff that goes by a word, or its plural, and is refused: {id, text: what to say of it}; undefined for others. */
+  Lexicon.prototype.refused = function (word) {
+    return this.stuffs.get(words.withoutPlural(word));
   };
 
   /** The id of the defect that a text is a name of, word for word; '' where it is none. */
