@@ -1,6 +1,13 @@
 """Options and fixtures for all tests."""
 
 import pytest
+from hypothesis import HealthCheck, settings
+
+# Daily the same examples, and fewer of what takes long (see ``tests.trials``): what fails has been changed. No example
+# is against the clock: other work on the machine is no fault.
+CALM = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.register_profile("daily", CALM, derandomize=True, database=None)
+settings.register_profile("thorough", CALM)
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
@@ -10,6 +17,10 @@ def pytest_addoption(parser: pytest.Parser) -> None:
         help="rewrite the dialogues in tests/cases, docs/command and README.md from what is printed now",
     )
     parser.addoption("--thorough", action="store_true", help="run the long trials as well (minutes)")
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    settings.load_profile("thorough" if config.getoption("--thorough") else "daily")
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:

@@ -10,17 +10,30 @@ import os
 import shutil
 import subprocess
 import sys
+import time
 import zipfile
 from pathlib import Path
+from types import ModuleType
 
+import pexpect
 import pytest
 
 from tests.checkout import CHECKOUT, load_dev
+from tests.windows import msvcrt
 
 ECHO = """
 import json, os, sys
 print(json.dumps({"arguments": sys.argv[1:], "folder": os.getcwd(), "path": sys.path}))
 sys.exit(int(os.environ.get("EXIT", "0")))
+"""
+NPM = """#!/bin/sh
+echo "npm $@" >> "$CALLS"
+eval "$DURING"
+mkdir -p "${2#--prefix=}/node_modules/.bin"
+for tool in biome tsc; do
+  printf '#!/bin/sh\necho "%s $@"\n' $tool > "${2#--prefix=}/node_modules/.bin/$tool"
+  chmod +x "${2#--prefix=}/node_modules/.bin/$tool"
+done
 """
 UV = """#!/bin/sh
 echo "$@" >> "$CALLS"
@@ -43,9 +56,20 @@ class Checkout:
         (self.root / "requirements.lock").write_text("# nothing\n")
         (self.root / "requirements-site.lock").write_text("# nothing\n")
         (self.root / "requirements-dev.lock").write_text("# nothing\n")
-        uv = self.tools / "uv"
-        uv.write_text(UV)
-        uv.chmod(0o755)
+        self.put("uv", UV)
+
+    def put(self, tool: str, script: str) -> None:
+        """A tool that stands before whatever the machine has by that name."""
+        (self.tools / tool).write_text(script)
+        (self.tools / tool).chmod(0o755)
+
+    def has_scripts(self) -> None:
+        """The checkout has scripts to check, and the machine has node and npm to do it with."""
+        (self.root / "tests" / "javascript").mkdir(parents=True)
+        for name in ("package.json", "package-lock.json"):
+            (self.root / "tests" / "javascript" / name).write_text("{}")
+        self.put("node", "#!/bin/sh\n")
+        self.put("npm", NPM)
 
     def start(self, *arguments: str, during: str = ":", **settings: str) -> subprocess.Popen[str]:
         """Start ``dev``; ``during`` is what the shell does while packages are being installed."""
@@ -63,7 +87,7 @@ class Checkout:
 
     def run(self, *arguments: str, during: str = ":", **settings: str) -> subprocess.CompletedProcess[str]:
         process = self.start(*arguments, during=during, **settings)
-        out, err = process.communicate(timeout=60)
+        out, err = process.communicate(timeout=300)
         return subprocess.CompletedProcess(arguments, process.returncode, out, err)
 
     @property
@@ -118,7 +142,7 @@ def test_the_command_needs_the_runtime_packages_only(ready: Checkout) -> None:
 def test_tests_add_their_packages_to_what_is_there(ready: Checkout) -> None:
     mark = ready.leave_a_mark()
     done = ready.run("test", "-x")
-    assert json.loads(done.stdout)["arguments"] == ["-x"]
+    assert json.loads(done.stdout)["arguments"] == ["-n", "auto", "--maxprocesses=8", "--dist=worksteal", "-x"]
     assert json.loads(done.stdout)["folder"] == str(ready.root)
     assert "requirements-dev.lock" in ready.set_ups[1]
     assert mark.exists()
@@ -197,7 +221,7 @@ def test_adding_packages_broken_off_makes_a_new_venv(ready: Checkout) -> None:
 
 def test_two_starts_at_once_set_up_once(checkout: Checkout) -> None:
     starts = [checkout.start("presslore", during="sleep 0.5") for _ in range(2)]
-    errors = [start.communicate(timeout=60)[1] for start in starts]
+    errors = [start.communicate(timeout=300)[1] for start in starts]
     assert [start.returncode for start in starts] == [0, 0]
     assert len(checkout.set_ups) == 1
     assert sum("waiting" in error for error in errors) == 1
@@ -220,9 +244,45 @@ def test_what_lies_in_the_folder_one_stands_in_is_not_imported(ready: Checkout) 
 def test_check_reports_every_failure(checkout: Checkout) -> None:
     (checkout.root / "ruff.py").write_text("raise SystemExit(1)")
     (checkout.root / "mypy.py").write_text("")
+    checkout.has_scripts()
     done = checkout.run("check")
     assert done.stderr.splitlines()[-1] == "dev: failed: format, lint, floors"
     assert done.returncode == 1
+
+
+def test_the_scripts_are_checked_with_tools_that_are_set_up_once(checkout: Checkout) -> None:
+    checkout.has_scripts()
+    for _ in range(2):
+        done = checkout.run("check")
+        assert [line.split()[0] for line in done.stdout.splitlines()[-3:]] == ["biome", "tsc", "tsc"]
+    asked = [call for call in checkout.set_ups if call.startswith("npm")]
+    prefix = f"--prefix={checkout.root / '.node'}"
+    assert asked == [f"npm ci {prefix} --ignore-scripts --no-audit --no-fund"]
+    (checkout.root / "tests" / "javascript" / "package-lock.json").write_text("{ }")
+    checkout.run("check")
+    assert len([call for call in checkout.set_ups if call.startswith("npm")]) == 2
+
+
+def test_without_node_the_scripts_fail_their_checks_and_all_else_goes_on(checkout: Checkout) -> None:
+    checkout.has_scripts()
+    (checkout.tools / "node").unlink()
+    (checkout.tools / "env").symlink_to("/usr/bin/env")
+    (checkout.tools / "sh").symlink_to("/bin/sh")
+    (checkout.root / "ruff.py").write_text("")
+    done = checkout.run("check", PATH=str(checkout.tools))
+    said = done.stderr.splitlines()
+    assert said[-1] == "dev: failed: types, floors, scripts, script types, worker types"
+    assert said[-2] == ("dev: no node is found to check the page's scripts with; on Debian: apt-get install nodejs npm")
+    assert checkout.run("test", PATH=str(checkout.tools)).returncode == 0
+
+
+def test_tools_for_the_scripts_that_cannot_be_fetched_are_said_in_one_line(checkout: Checkout) -> None:
+    checkout.has_scripts()
+    done = checkout.run("check", during='case "$0" in *npm) echo "npm error code EAI_AGAIN" >&2; exit 1;; esac')
+    assert done.stderr.splitlines()[-2:] == [
+        "dev: no network: the packages could not be fetched; the first start needs one",
+        "dev: failed: format, lint, types, floors, scripts, script types, worker types",
+    ]
 
 
 def test_help_sets_nothing_up(checkout: Checkout) -> None:
@@ -245,7 +305,7 @@ class Machine:
         self.complaint = complaint
         self.asked: list[str] = []
 
-    def run(self, command: list[str]) -> str:
+    def run(self, command: list[str], packages: int = 0) -> str:
         asked = " ".join(command).replace(sys.executable, "python3")
         self.asked.append(asked)
         return "" if any(asked.startswith(working) for working in self.working) else self.complaint
@@ -374,7 +434,10 @@ def test_each_lock_holds_what_it_adds_in_the_words_of_the_whole(
     (checkout.root / "requirements-site.lock").write_text("# what a site needs\n-r requirements.lock\nold==1\n")
     monkeypatch.setattr(dev, "uv_to_lock_with", lambda folder: "uv")
     monkeypatch.setattr(dev, "run", pretend_to_resolve)
+    asked = list[bool]()
+    monkeypatch.setattr(dev, "lock_node", lambda: asked.append(True))
     assert dev.lock() == 0
+    assert asked == [True]
     locks = [(checkout.root / name).read_text() for name in dev.LOCKS.values()]
     assert locks == [
         "# nothing\na==1\n    --hash=of a for 3\n",
@@ -385,7 +448,7 @@ def test_each_lock_holds_what_it_adds_in_the_words_of_the_whole(
 
 PROJECT = """
 project.dependencies = ["a"]
-dependency-groups.site = ["b"]
+project.optional-dependencies.handbook = ["b"]
 dependency-groups.dev = ["c"]
 """
 
@@ -404,3 +467,79 @@ def test_an_old_python_is_told_so(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(sys, "version_info", (3, 9, 2))
     with pytest.raises(SystemExit, match=r"needs Python 3\.11 or newer; this is 3\.9"):
         load_dev()
+
+
+def test_somebody_who_looks_on_sees_the_packages_counted(checkout: Checkout) -> None:
+    (checkout.root / "requirements.lock").write_text("press==1 --hash=sha256:00\nplaten==2 --hash=sha256:00\n")
+    during = "printf 'Collecting press==1\\nDownloading\\nCollecting platen==2\\n'"
+    assert "package" not in checkout.run("presslore", during=during).stderr.replace("runtime packages", "")
+    shutil.rmtree(checkout.root / ".venv")
+    path = f"{checkout.tools}{os.pathsep}{os.environ['PATH']}"
+    env = {**os.environ, "PATH": path, "CALLS": str(checkout.calls), "DURING": during}
+    arguments = [str(checkout.root / "dev"), "presslore"]
+    said = str(pexpect.spawn(sys.executable, arguments, env=env, encoding="utf-8", timeout=60).read())
+    assert "\rdev: package 1 of 2\rdev: package 2 of 2\r\ndev: ready\r\n" in said
+
+
+# On Windows, as far as that can be told elsewhere.
+
+
+@pytest.fixture
+def dev_on_windows(monkeypatch: pytest.MonkeyPatch) -> ModuleType:
+    with monkeypatch.context() as patch:
+        patch.setattr(os, "name", "nt")
+        return load_dev()
+
+
+def test_programs_lie_elsewhere_on_windows(dev_on_windows: ModuleType) -> None:
+    assert dev_on_windows.WINDOWS
+    programs = [dev_on_windows.PYTHON, *dev_on_windows.CHECKS["floors"][:1]]
+    assert [Path(one).relative_to(CHECKOUT).as_posix() for one in programs] == [
+        ".venv/Scripts/python.exe",
+        ".venv/Scripts/lint-imports.exe",
+    ]
+    assert dev_on_windows.program_in("C:\\a\\venv", "uv").endswith("uv.exe")
+
+
+def test_windows_waits_for_the_command_and_passes_its_exit_code_on(
+    dev_on_windows: ModuleType, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(os, "execve", lambda *given: pytest.fail("on Windows the shell would take it to be over"))
+    monkeypatch.setattr(dev_on_windows, "PYTHON", sys.executable)
+    assert dev_on_windows.become(["-c", "raise SystemExit(3)"]) == 3
+
+
+def test_ctrl_c_is_left_to_the_command(dev_on_windows: ModuleType, monkeypatch: pytest.MonkeyPatch) -> None:
+    ends = [KeyboardInterrupt, KeyboardInterrupt]
+
+    class Process:
+        def wait(self) -> int:
+            if ends:
+                raise ends.pop()
+            return 130
+
+    monkeypatch.setattr(subprocess, "Popen", lambda command, env: Process())
+    assert dev_on_windows.become(["-m", "diagnose"]) == 130
+    assert not ends
+
+
+def test_one_start_waits_for_another_on_windows(
+    dev_on_windows: ModuleType, monkeypatch: pytest.MonkeyPatch, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    import fcntl
+
+    monkeypatch.setitem(sys.modules, "msvcrt", msvcrt(fcntl.flock, fcntl.LOCK_EX | fcntl.LOCK_NB))
+    monkeypatch.setitem(sys.modules, "fcntl", None)
+    monkeypatch.setattr(sys, "platform", "win32")
+    monkeypatch.setattr(dev_on_windows, "VENV", str(tmp_path / ".venv"))
+    first = dev_on_windows.hold_lock()
+    monkeypatch.setattr(time, "sleep", lambda seconds: first.close())
+    with dev_on_windows.hold_lock():
+        assert capsys.readouterr().err == "dev: another start is setting up .venv; waiting for it\n"
+
+
+def test_what_is_written_has_the_same_line_ends_everywhere(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(os, "linesep", "\r\n")
+    dev = load_dev()
+    dev.write(str(tmp_path / "lock"), "a\nb\n")
+    assert (tmp_path / "lock").read_bytes() == b"a\nb\n"

@@ -9,6 +9,7 @@ from pathlib import Path
 from tests.checkout import CHECKOUT
 
 LONG_FUNCTION = 30
+CROWDED = 25
 MODULES = sorted((CHECKOUT / "diagnose").rglob("*.py"))
 
 
@@ -33,3 +34,18 @@ def function_lengths(path: Path) -> Iterator[tuple[int, str]]:
 
 def read(path: Path) -> str:
     return path.read_text(encoding="utf-8")
+
+
+def test_no_public_class_name_stands_for_two_things() -> None:
+    places: dict[str, list[str]] = {}
+    for path in MODULES:
+        for node in ast.parse(read(path)).body:
+            if isinstance(node, ast.ClassDef) and not node.name.startswith("_"):
+                places.setdefault(node.name, []).append(str(path.relative_to(CHECKOUT)))
+    assert not {name: found for name, found in places.items() if len(found) > 1}
+
+
+def test_no_folder_holds_more_modules_than_one_looks_through() -> None:
+    for folder in {path.parent for path in MODULES}:
+        modules = [path for path in folder.glob("*.py") if path.name != "__init__.py"]
+        assert len(modules) <= CROWDED, f"{folder.relative_to(CHECKOUT)} holds {len(modules)} modules"

@@ -1,6 +1,7 @@
 """The lock files hold all that pyproject.toml asks for, once each, and everything that asks for in turn, and for
 each the digests of its files."""
 
+import json
 import re
 import tomllib
 from importlib.metadata import PackageNotFoundError, requires, version
@@ -40,8 +41,8 @@ def entries(lock: str) -> list[str]:
 def asked() -> list[list[str]]:
     """What pyproject.toml asks for, by lock."""
     project = tomllib.loads((CHECKOUT / "pyproject.toml").read_text(encoding="utf-8"))
-    groups = project["dependency-groups"]
-    return [project["project"]["dependencies"], groups["site"], groups["dev"]]
+    extras, groups = project["project"]["optional-dependencies"], project["dependency-groups"]
+    return [project["project"]["dependencies"], extras["handbook"], groups["dev"]]
 
 
 @pytest.mark.parametrize("number", range(len(LOCKS)))
@@ -96,3 +97,11 @@ def test_each_package_is_locked_by_the_digests_of_its_files(lock: str) -> None:
     assert [entry for entry in entries(lock) if not re.fullmatch(r"[^\n\\]+" + digests, entry)] == []
     found = re.findall(r"sha256:(\w+)", "\n".join(entries(lock)))
     assert len(found) == len(set(found))  # each file belongs to one package
+
+
+def test_the_tools_for_the_scripts_are_locked_by_their_digests_and_name_no_place_to_fetch_from() -> None:
+    text = (CHECKOUT / "tests/javascript/package-lock.json").read_text(encoding="utf-8")
+    packages = {path: part for path, part in json.loads(text)["packages"].items() if path}
+    assert packages
+    assert all(re.fullmatch(r"sha512-[\w+/]{86}==", part["integrity"]) for part in packages.values())
+    assert not any("resolved" in part for part in packages.values())

@@ -1,5 +1,6 @@
 """Every part that presslore is made of is listed with its licence, and each licence is one that serves there."""
 
+import json
 import re
 from importlib.metadata import PackageMetadata, PackageNotFoundError, metadata
 
@@ -19,6 +20,7 @@ PERMISSIVE = {
     "CC0-1.0",
     "ISC",
     "MIT",
+    "MIT-0",
     "MIT-CMU",
     "PSF-2.0",
     "Zlib",
@@ -31,6 +33,7 @@ SERVES = {
     "Lying in the handbook": PERMISSIVE | WEAK,
     "For tests and checks only": PERMISSIVE | WEAK | STRONG,
 }
+NPM = "npm:"  # how a package of npm is listed
 # What packages say that do not use the short names, and which of those may be meant.
 MEANT = {
     "2-clause BSD": {"BSD-2-Clause"},
@@ -71,7 +74,7 @@ def locked(lock: str) -> set[str]:
 
 
 ALL = {part: licence for section in listed().values() for part, licence in section.items()}
-PACKAGES = sorted({*ALL} - {part for part in ALL if "/" in part})
+PACKAGES = sorted({*ALL} - {part for part in ALL if "/" in part or part.startswith(NPM)})
 
 
 def test_every_locked_package_is_listed_and_no_other() -> None:
@@ -111,10 +114,9 @@ def test_a_package_says_the_licence_that_is_listed(package: str) -> None:
 def said(package: PackageMetadata) -> str | list[set[str]]:
     """The licence as an expression; from older packages, what each of their words may mean. Some put the whole text
     of the licence where its name belongs."""
-    fields = {"License-Expression": "", "License": "", **dict(package.items())}
-    if fields["License-Expression"]:
-        return str(fields["License-Expression"])
-    first, _, more = str(fields["License"]).partition("\n")
+    if "License-Expression" in package:
+        return str(package["License-Expression"])
+    first, _, more = (str(package["License"]) if "License" in package else "").partition("\n")
     words = [] if first == "UNKNOWN" or (more and first not in MEANT) else [first]
     kinds = [kind.split(" :: ") for kind in package.get_all("Classifier") or [] if kind.startswith("License")]
     words += [kind[-1] for kind in kinds if kind[-1] != "OSI Approved"]
@@ -133,3 +135,12 @@ def test_what_was_copied_into_the_checkout_is_listed_with_its_licence_beside_it(
     }
     assert found == {part for part in ALL if "/" in part}
     assert all((CHECKOUT / part / "LICENSE").is_file() for part in found)
+
+
+def test_every_package_of_npm_is_listed_with_the_licence_it_says() -> None:
+    """What is fetched for one kind of machine only is named after the package it belongs to, and goes with it."""
+    lock = json.loads((CHECKOUT / "tests/javascript/package-lock.json").read_text(encoding="utf-8"))
+    told = {path.rpartition("/")[2]: part for path, part in lock["packages"].items() if path}
+    own = {f"{NPM}{name}": part["license"] for name, part in told.items() if not part.get("optional")}
+    assert own == {part: licence for part, licence in ALL.items() if part.startswith(NPM)}
+    assert {part["license"] for part in told.values()} == set(own.values())

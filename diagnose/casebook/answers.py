@@ -30,7 +30,7 @@ class Answer:
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class OtherAnswer:
     """A worked case that is answered otherwise."""
 
     defect: Defect
@@ -48,7 +48,7 @@ def session_of(case: WorkedCase) -> Session:
     return Session(tuple(moves))
 
 
-def changes(before: Knowledge, after: Knowledge, shop: Shop) -> Iterator[Change]:
+def changes(before: Knowledge, after: Knowledge, shop: Shop) -> Iterator[OtherAnswer]:
     """The worked cases known before that are answered otherwise afterwards: other causes come up, or in another
     order, or another step is next."""
     for defect in before.defects.values():
@@ -59,9 +59,9 @@ def changes(before: Knowledge, after: Knowledge, shop: Shop) -> Iterator[Change]
                 yield change
 
 
-def _change(defect: Defect, case: WorkedCase, was: Consultation, now: Consultation) -> Change | None:
+def _change(defect: Defect, case: WorkedCase, was: Consultation, now: Consultation) -> OtherAnswer | None:
     old, new = answer(was), answer(now)
-    return Change(defect, case, old, new) if (old.order, old.step) != (new.order, new.step) else None
+    return OtherAnswer(defect, case, old, new) if (old.order, old.step) != (new.order, new.step) else None
 
 
 def answer(consultation: Consultation) -> Answer:

@@ -1,6 +1,6 @@
 """What a change of rules does: to the rules themselves, to the worked cases, to a shop's own past cases."""
 
-from collections.abc import Hashable, Iterable, Iterator, Mapping
+from collections.abc import Hashable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -10,6 +10,7 @@ from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.model import Entry, Knowledge, Rule, WorkedCase
 from diagnose.knowledge.shop import Shop
+from diagnose.pace import Far, paced, part, unheard
 from diagnose.problems import Place
 from diagnose.reasoning.beliefs import believe
 from diagnose.reasoning.evidence import SAME as NO_CHANGE
@@ -92,13 +93,14 @@ class Comparison:
     past_left_out: int = 0
 
 
-def compare(old: Knowledge, new: Knowledge, shop: Shop, cases: Iterable[Case] = ()) -> Comparison:
+def compare(old: Knowledge, new: Knowledge, shop: Shop, cases: Sequence[Case] = (), far: Far = unheard) -> Comparison:
     """What changes from the old knowledge to the new, for the worked cases of both and for the cases given."""
-    past, left_out = past_changes(old, new, shop, cases)
+    share = len(cases) / (len(cases) + len(_worked(old) | _worked(new)) or 1)
+    past, left_out = past_changes(old, new, shop, cases, part(far, 0.0, share))
     return Comparison(
         rules=tuple(rule_changes(old, new)),
         entries=tuple(entry_changes(old, new)),
-        worked=tuple(worked_changes(old, new)),
+        worked=tuple(worked_changes(old, new, part(far, share, 1.0))),
         past=tuple(past),
         past_left_out=left_out,
     )
@@ -145,9 +147,9 @@ def _nowhere(entry: Entry) -> Entry:
     return replace(entry, place=_NOWHERE, origin="")
 
 
-def worked_changes(old: Knowledge, new: Knowledge) -> Iterator[WorkedChange]:
+def worked_changes(old: Knowledge, new: Knowledge, far: Far = unheard) -> Iterator[WorkedChange]:
     """Every worked case of either, by its defect and story; where both have it, as the new one tells it."""
-    for (defect, _), case in {**_worked(old), **_worked(new)}.items():
+    for (defect, _), case in paced({**_worked(old), **_worked(new)}.items(), far):
         before, after = standing(old, case), standing(new, case)
         yield WorkedChange(defect=defect, case=case, before=before, after=after, verdict=_of_standings(before, after))
 
@@ -194,13 +196,15 @@ def _of_standings(before: Standing | None, after: Standing | None) -> str:
     return SOONER if after.chance > before.chance else LATER
 
 
-def past_changes(old: Knowledge, new: Knowledge, shop: Shop, cases: Iterable[Case]) -> tuple[list[PastChange], int]:
+def past_changes(
+    old: Knowledge, new: Knowledge, shop: Shop, cases: Sequence[Case], far: Far = unheard
+) -> tuple[list[PastChange], int]:
     """Each case that a fix known to the old or the new knowledge has cured, and the number of the others. Cases that
     are gone through in the same way are gone through once."""
     before, after = (Consultation(knowledge, shop, Session()) for knowledge in (old, new))
     kept: dict[Hashable, tuple[float | None, float | None]] = {}
     found, left_out = [], 0
-    for case in cases:
+    for case in paced(cases, far):
         if case.cured_by not in old.fixes and case.cured_by not in new.fixes:
             left_out += 1
             continue

@@ -26,7 +26,7 @@ def ids(kind: str) -> Completer:
     def complete(ctx: click.Context, param: click.Parameter, incomplete: str) -> list[CompletionItem]:
         from click.shell_completion import CompletionItem
 
-        from diagnose.cli import shelf
+        from diagnose.cli.shop import shelf
         from diagnose.problems import PressloreError
 
         try:
@@ -68,7 +68,7 @@ def completion(ctx: click.Context, shell: str) -> None:
     """Print a script that completes commands, options and ids."""
     from click.shell_completion import get_completion_class
 
-    from diagnose.cli.screen import screen_for
+    from diagnose.cli.terminal.screen import screen_for
 
     kind = get_completion_class(shell)
     assert kind is not None

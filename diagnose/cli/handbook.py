@@ -7,17 +7,19 @@ from pathlib import Path
 
 import click
 
-from diagnose.casebook.address import is_server
-from diagnose.casebook.report import Report, report
-from diagnose.cli import bookcase, exits, leaving_out, shelf
+from diagnose.casebook.report.report import Report, report
+from diagnose.casebook.store.address import is_server
+from diagnose.cli import exits
 from diagnose.cli.options import BOOK_VARIABLE, shop_option
-from diagnose.cli.screen import Screen, screen_for
-from diagnose.cli.shelf import Shelf
+from diagnose.cli.shop import bookcase, leaving_out, shelf
+from diagnose.cli.shop.shelf import Shelf
+from diagnose.cli.terminal.screen import Screen, progress, screen_for
 from diagnose.handbook import building, placing
 from diagnose.handbook.building import Drift
 from diagnose.handbook.own_settings import read_own_settings
 from diagnose.handbook.serving import HERE, Server
 from diagnose.knowledge.loading import shipped_folder
+from diagnose.pace import Far, unheard
 from diagnose.problems import PressloreError
 
 
@@ -37,17 +39,15 @@ def build(out: Path | None, only_check: bool, dry_run: bool, shop: Path | None) 
     Open index.html in the folder: it needs no server and no network.
     """
     root, screen = shipped_folder(), screen_for(sys.stdout)
-    target, own, kept = out or root / building.SITE, _settings(root, shop), _kept(shop)
-    if not only_check and not dry_run:
-        _prove(root, target, kept)
-    files = drawn(root, shop)
     if only_check or dry_run:
-        found = building.drift(root / building.GENERATED, files)
+        if building.is_installed(root):
+            raise click.UsageError("--check and --dry-run look at docs/generated/ in a checkout; this one is installed")
+        found = building.drift(root / building.GENERATED, drawn(root, shop))
         _tell(screen, found)
         return exits.PROBLEMS if only_check and found else exits.GOOD
-    building.write(root / building.GENERATED, files)
-    building.build(root, target, own=own, kept=kept)
-    screen.line(f"Built {len(files)} files into {target}; open {target / 'index.html'}.")
+    target = out or _usual(root)
+    number = _build(root, target, shop)
+    screen.line(f"Built {number} files into {target}; open {target / 'index.html'}.")
     return exits.GOOD
 
 
@@ -57,11 +57,10 @@ def build(out: Path | None, only_check: bool, dry_run: bool, shop: Path | None) 
 def serve(port: int, shop: Path | None) -> int:
     """Build the site and show it to this machine alone, until Ctrl-C."""
     root = shipped_folder()
-    target, own, kept = root / building.SITE, _settings(root, shop), _kept(shop)
-    _prove(root, target, kept)
+    target = _usual(root)
+    _prove(root, target, _kept(shop))
     with server(target, port) as serving:  # whoever asks while it is built waits
-        building.write(root / building.GENERATED, drawn(root, shop))
-        building.build(root, target, own=own, kept=kept)
+        _build(root, target, shop)
         serving.trust(target)
         screen_for(sys.stdout).whole(f"http://{HERE}:{serving.server_port}/")
         sys.stdout.flush()
@@ -77,14 +76,31 @@ def server(folder: Path, port: int) -> Server:
         raise click.UsageError(f"port {port} cannot be had: {error.strerror}; try another with --port") from error
 
 
-def drawn(root: Path, shop: Path | None) -> dict[str, bytes]:
+def _usual(root: Path) -> Path:
+    """Where the site goes unless another folder is named: the checkout; where there is none, the working folder."""
+    return Path(building.SITE) if building.is_installed(root) else root / building.SITE
+
+
+def _build(root: Path, target: Path, shop: Path | None) -> int:
+    """Draw the pages and have the site built from them. How many files that took. Raises PressloreError."""
+    own, kept = _settings(root, shop), _kept(shop)
+    _prove(root, target, kept)
+    with progress("Drawing the pages") as far:
+        files = drawn(root, shop, far)
+    with building.pages_folder(root) as pages, progress("Building the site") as far:
+        building.write(pages, files)
+        building.build(root, target, pages, own=own, kept=kept, far=far)
+    return len(files)
+
+
+def drawn(root: Path, shop: Path | None, far: Far = unheard) -> dict[str, bytes]:
     """All files for mkdocs, from what ships with a shop's own rules laid over it. Raises PressloreError."""
     from diagnose.handbook.site import site
 
     found = shelf.at(shop)
     leaving_out.tell(found)
     changes, docs = building.read_changes(root), building.read_docs(root)
-    return site(found.knowledge, found.shop, changes, docs, cases(found, shop))
+    return site(found.knowledge, found.shop, changes, docs, cases(found, shop), far)
 
 
 def cases(found: Shelf, shop: Path | None) -> Report | None:
@@ -109,8 +125,11 @@ def _settings(root: Path, shop: Path | None) -> Mapping[str, str]:
 
 
 def _prove(root: Path, target: Path, kept: tuple[Path, ...]) -> None:
-    """Raises PressloreError where a folder cannot be replaced, before the pages are drawn: that takes a while."""
-    placing.prove(root / building.GENERATED)
+    """Raises PressloreError where a site cannot be built, or its folder not replaced, before the pages are drawn: that
+    takes a while."""
+    building.prove_tools()
+    if not building.is_installed(root):
+        placing.prove(root / building.GENERATED)
     placing.prove(target, (root, *kept))
 
 

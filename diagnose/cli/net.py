@@ -7,7 +7,7 @@ from pathlib import Path
 
 import diagnose
 from diagnose.cli import exits
-from diagnose.cli.screen import screen_for
+from diagnose.cli.terminal.screen import screen_for
 
 WHOLE_STORY = "PRESSLORE_TRACEBACK"  # set to anything, the way through the code is printed as well
 _PACKAGE = str(Path(diagnose.__file__).parent)
@@ -62,7 +62,7 @@ def _refused(error: OSError) -> str:
 
 
 def _where(error: Exception) -> str:
-    """The innermost line of presslore's own code on the way to the error: ``cli/ready.py, line 40``."""
+    """The innermost line of presslore's own code on the way to the error: ``cli/ready/command.py, line 40``."""
     import traceback
 
     frames = traceback.extract_tb(error.__traceback__)

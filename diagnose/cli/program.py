@@ -12,31 +12,31 @@ import click
 
 from diagnose import __version__
 from diagnose.cli import exits, net
-from diagnose.cli.screen import Screen, screen_for
+from diagnose.cli.terminal.screen import Screen, screen_for
 from diagnose.problems import PressloreError
 
 _NO_TEXT = re.compile("[\ud800-\udfff]")  # how bytes that are no text come as an argument
 COMMANDS: Mapping[str, str] = {
-    "diagnose": "diagnose.cli.diagnosis:diagnose",
-    "ready": "diagnose.cli.ready:ready",
-    "settings": "diagnose.cli.settings:settings",
-    "heat": "diagnose.cli.heat:heat",
-    "pressure": "diagnose.cli.pressure:pressure",
-    "colour": "diagnose.cli.colour:colour",
-    "blend": "diagnose.cli.blend:blend_",
-    "demo": "diagnose.cli.demo:demo",
-    "defects": "diagnose.cli.lookup:defects",
-    "causes": "diagnose.cli.lookup:causes",
-    "checks": "diagnose.cli.lookup:checks",
-    "fixes": "diagnose.cli.lookup:fixes",
-    "items": "diagnose.cli.lookup:items",
-    "why": "diagnose.cli.lookup:why",
-    "cases": "diagnose.cli.cases:cases",
-    "learn": "diagnose.cli.learn:learn",
-    "care": "diagnose.cli.care:care",
+    "diagnose": "diagnose.cli.diagnosis.command:diagnose",
+    "ready": "diagnose.cli.ready.command:ready",
+    "settings": "diagnose.cli.press.settings:settings",
+    "heat": "diagnose.cli.press.heat:heat",
+    "pressure": "diagnose.cli.press.pressure:pressure",
+    "colour": "diagnose.cli.press.colour:colour",
+    "blend": "diagnose.cli.press.blend:blend_",
+    "demo": "diagnose.cli.diagnosis.demo:demo",
+    "defects": "diagnose.cli.lookup.command:defects",
+    "causes": "diagnose.cli.lookup.command:causes",
+    "checks": "diagnose.cli.lookup.command:checks",
+    "fixes": "diagnose.cli.lookup.command:fixes",
+    "items": "diagnose.cli.lookup.command:items",
+    "why": "diagnose.cli.lookup.command:why",
+    "cases": "diagnose.cli.cases.command:cases",
+    "learn": "diagnose.cli.cases.learn:learn",
+    "care": "diagnose.cli.lookup.care:care",
     "handbook": "diagnose.cli.handbook:handbook",
-    "rules": "diagnose.cli.rules:rules",
-    "shop": "diagnose.cli.shop:shop",
+    "rules": "diagnose.cli.rules.command:rules",
+    "shop": "diagnose.cli.shop.command:shop",
     "schema": "diagnose.cli.schema:schema",
     "completion": "diagnose.cli.completion:completion",
 }

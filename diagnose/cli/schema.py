@@ -5,7 +5,7 @@ from importlib.resources import files
 
 import click
 
-from diagnose.cli.screen import screen_for
+from diagnose.cli.terminal.screen import screen_for
 
 PLACES = {
     "diagnosis": ("diagnose.dialogue", "diagnosis.json"),

@@ -14,10 +14,10 @@ from diagnose.reasoning.network import Network, network, prior
 from diagnose.reasoning.planning import Advice, Desk, advise
 from diagnose.reasoning.ranking import Suspect, suspects
 from diagnose.reasoning.reasons import Finding, Reason, Turn, decibans, heaviest_first, reasons, turns
-from diagnose.reasoning.trouble import Question
+from diagnose.reasoning.trouble import PlannedQuestion
 
 if TYPE_CHECKING:
-    from diagnose.foresight.readings import Reading
+    from diagnose.foresight.readings import IdleFigure, Reading
     from diagnose.press.pressing import Result
 
 TURNING_CHECKS = 3
@@ -98,8 +98,8 @@ class Consultation:
         return gone_through(self.session.figures, Bench(self.item, self.knowledge))
 
     @property
-    def idle(self) -> tuple[str, ...]:
-        """Sentences on figures that were told and say nothing, and why."""
+    def idle(self) -> "tuple[IdleFigure, ...]":
+        """Figures that were told and say nothing, and why."""
         if not self.session.figures:
             return ()
         from diagnose.foresight.measures import Bench
@@ -152,5 +152,5 @@ class Consultation:
         asked = [question.id for question in self._questions()[:TURNING_CHECKS]]
         return turns(self.net, self.evidence, self.beliefs, asked)
 
-    def _questions(self) -> list[Question]:
-        return [option.step for option in self.advice.options if isinstance(option.step, Question)]
+    def _questions(self) -> list[PlannedQuestion]:
+        return [option.step for option in self.advice.options if isinstance(option.step, PlannedQuestion)]

@@ -16,19 +16,19 @@ MOST_STEPS = 60
 
 
 @dataclass(frozen=True, slots=True)
-class Turn:
+class RehearsedTurn:
     """One step of the rehearsal: the consultation that advised it, and what the person then said."""
 
     consultation: Consultation
     move: Move
 
 
-def rehearse(start: Consultation, truth: frozenset[str]) -> Iterator[Turn]:
+def rehearse(start: Consultation, truth: frozenset[str]) -> Iterator[RehearsedTurn]:
     """The whole dialogue from a consultation in which something was seen, until it is over."""
     consultation, left = start, set(truth)
     for _ in range(MOST_STEPS):
         move = _reply(consultation, left)
-        yield Turn(consultation, move)
+        yield RehearsedTurn(consultation, move)
         consultation = consultation.then(consultation.session.make(move))
         if consultation.session.over:
             return

@@ -11,7 +11,7 @@ from diagnose.characters import named, stripped
 from diagnose.dialogue import moves as said
 from diagnose.dialogue.moves import Move
 from diagnose.dialogue.session import Session
-from diagnose.files.kinds import Kind
+from diagnose.files.kinds import FileKind
 from diagnose.files.reading import decoded, place_of, read
 from diagnose.files.writing import write_over
 from diagnose.foresight.figures import NAMES, sensible
@@ -26,7 +26,7 @@ LARGEST = 1e9  # no fact of a job is a larger number
 LONGEST_TEXT = 1_000  # letters
 LATEST = 4e9  # seconds since 1970: no dialogue ends later
 MOST_BYTES = 1_000_000  # a dialogue takes some thousands
-SAVED = Kind(name="a saved dialogue", begins=tuple(f'{{{gap}"format": "{FORMAT}"'.encode() for gap in ("\n ", "")))
+SAVED = FileKind(name="a saved dialogue", begins=tuple(f'{{{gap}"format": "{FORMAT}"'.encode() for gap in ("\n ", "")))
 _CASE_ID = re.compile(r"[0-9a-f]{32}")
 
 
@@ -83,12 +83,6 @@ def to_json(session: Session, knowledge_version: str, progress: Progress | None 
 def version_of(session: Session) -> int:
     """The oldest version that can hold the session."""
     return VERSION if session.figures else 1
-
-
-def from_json(text: str) -> tuple[Session, str]:
-    """The session in a JSON text, and the version of the knowledge it was held with; PressloreError else."""
-    found = saved(text.encode("utf-8", "surrogatepass"), text)
-    return found.session, found.knowledge
 
 
 def saved(content: bytes, text: str) -> Saved:

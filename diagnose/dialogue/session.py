@@ -1,6 +1,6 @@
 """A diagnosis in progress, as a pure value: the moves made so far. Every move gives a new session.
 
-Going back drops the last move, so that undo is exact; saving writes the moves, so that resuming is exact too.
+Saving writes the moves, so that resuming is exact; whoever goes back takes the session there was before.
 """
 
 from collections.abc import Mapping
@@ -34,10 +34,6 @@ class Session:
     def make(self, move: Move) -> "Session":
         """The session after one more move."""
         return Session((*self.moves, move))
-
-    def back(self) -> "Session":
-        """The session before its last move; the same session where there is none."""
-        return Session(self.moves[:-1])
 
     @property
     def item(self) -> str:

@@ -11,7 +11,7 @@ from diagnose.problems import PressloreError
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Kind:
+class FileKind:
     """``name``: what one is, within a sentence. ``begins``: how every one of them begins, in one of these ways.
     ``also``: what else is asked of the file where that says too little."""
 
@@ -28,7 +28,7 @@ class Kind:
         return not head or (head.startswith(self.begins) and self.also(path))
 
 
-def write_out(path: Path, content: Content, kind: Kind, *, force: bool = False) -> None:
+def write_out(path: Path, content: Content, kind: FileKind, *, force: bool = False) -> None:
     """Write a file whole or not at all. With ``force`` it takes the place of one of its kind, never of anything else;
     without, of nothing, be it made in the same moment. Raises PressloreError, and leaves all as it was."""
     refuse(path, kind, force=force)
@@ -38,7 +38,7 @@ def write_out(path: Path, content: Content, kind: Kind, *, force: bool = False) 
         write_new(path, content)
 
 
-def refuse(path: Path, kind: Kind, *, force: bool = False) -> None:
+def refuse(path: Path, kind: FileKind, *, force: bool = False) -> None:
     """Raise PressloreError where a file of this kind may not be written: something else is there, or one of its kind
     and ``force`` was not said."""
     if not os.path.lexists(path):
@@ -49,7 +49,7 @@ def refuse(path: Path, kind: Kind, *, force: bool = False) -> None:
         raise PressloreError(f"{path}: there is such a file already: name another, or add --force")
 
 
-def _is_one(path: Path, kind: Kind) -> bool:
+def _is_one(path: Path, kind: FileKind) -> bool:
     """What cannot be looked at is none of ours."""
     try:
         return kind.is_one(path)

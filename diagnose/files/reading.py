@@ -103,9 +103,9 @@ def _opened(path: Path, name: str) -> BufferedReader | None:
         handle = os.open(path, _FLAGS)
     except FileNotFoundError:
         return None
-    except IsADirectoryError:
-        raise _error(name, "no-plain-file", "this is a folder", "a plain file") from None
     except (OSError, ValueError) as error:  # ValueError: a zero byte in the path
+        if isinstance(error, OSError) and os.path.isdir(path):  # Windows opens none
+            raise _error(name, "no-plain-file", "this is a folder", "a plain file") from None
         raise _unreadable(name, error) from error
     mode = os.fstat(handle).st_mode
     if stat.S_ISREG(mode):

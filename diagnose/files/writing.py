@@ -7,6 +7,7 @@ to is replaced where it lies; the link stays. Rights and owner stay those of the
 import os
 import re
 import shutil
+import sys
 import time
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager, suppress
@@ -22,6 +23,7 @@ Version = bytes | None  # the content of a file; None where there is none
 _MEANWHILE = "changed-meanwhile"
 BESIDE, PART = ".presslore-", ".part"
 _OURS = re.compile(re.escape(BESIDE) + "[0-9a-f]{16}" + re.escape(PART))
+PATIENCE = 2.0  # seconds
 YOUNG = 60.0  # seconds for which a hidden file is taken to be somebody's work
 _NEW = os.O_CREAT | os.O_EXCL | os.O_RDWR | getattr(os, "O_BINARY", 0) | getattr(os, "O_CLOEXEC", 0)
 
@@ -39,7 +41,7 @@ def write_over(path: Path, content: Content, *, may_replace: Callable[[Path], bo
             raise _error(path, "not-replaced", wrong, expected)
         fresh = beside(target, content)
         try:
-            os.replace(fresh, target)
+            rename(fresh, target)
         except BaseException:
             _drop(fresh)
             raise
@@ -135,6 +137,21 @@ def sweep(folder: Path) -> None:
                 _drop(path)
 
 
+def rename(fresh: Path, target: Path) -> None:
+    """Give a file that is whole its name, in place of what has it. Raises OSError. On Windows nothing takes the place
+    of a file while somebody reads it, which takes milliseconds: there it is tried again for a while."""
+    until = time.monotonic() + PATIENCE
+    while True:
+        try:
+            os.replace(fresh, target)
+        except PermissionError:
+            if sys.platform != "win32" or time.monotonic() > until:
+                raise
+            time.sleep(0.01)
+        else:
+            return
+
+
 def settle(folders: Iterable[Path]) -> None:
     """Have folders remember the new names even if the power fails."""
     for folder in folders:
@@ -182,7 +199,7 @@ def _put(path: Path, ready: Path | None) -> None:
     if ready is None:
         path.unlink(missing_ok=True)
     else:
-        os.replace(ready, path)
+        rename(ready, path)
 
 
 def _take_back(changes: Mapping[Path, tuple[Version, Version]], done: Iterable[Path]) -> None:

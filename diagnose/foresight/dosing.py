@@ -12,7 +12,7 @@ from math import erf, log, sqrt
 from diagnose.foresight.pressing import NoBody, body_of, usual_settings
 from diagnose.knowledge.model import Item, Knowledge
 from diagnose.press.dye.dose import over_for
-from diagnose.press.pressing import NINETY, Body, Result, Settings, dose_of, press, wanted
+from diagnose.press.pressing import NINETY, Body, PressSettings, Result, dose_of, press, wanted
 
 TOO_LITTLE, TOO_MUCH = 0.5, 2.0
 WIDEST, NARROWEST = 1.5, 0.15  # of the spread of the logarithm of the dose
@@ -86,7 +86,7 @@ def spread_of(result: Result) -> float:
     return min(WIDEST, max(NARROWEST, log(result.over / over_for(least)) / NINETY))
 
 
-def _settings(item: Item, told: Set) -> Settings:
+def _settings(item: Item, told: Set) -> PressSettings:
     """The job's settings: what was told, else as is usual for the item."""
     known = {name: value for name, value in told.told.items() if name != "thickness"}
     if "offset" in known:

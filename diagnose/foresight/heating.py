@@ -9,8 +9,8 @@ from diagnose.press.dye.dose import GHOSTS, SOFTENS
 from diagnose.press.pressing import (
     HOTTEST,
     Body,
+    PressSettings,
     Result,
-    Settings,
     Unreachable,
     dose_of,
     dwell_for,
@@ -26,7 +26,7 @@ LEAST_POLYESTER = 30.0  # %: below, no heat gives a print worth having. Common p
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Job:
+class HeatJob:
     """What was asked. None: as is usual for the item. °C, seconds, metres; ``probe``: what a probe on the platen reads
     while the display shows the set heat; ``instead``: another set heat to tell the dwell for."""
 
@@ -60,8 +60,8 @@ class Heating:
 
     item: Item
     body: Body
-    settings: Settings
-    usual: Settings
+    settings: PressSettings
+    usual: PressSettings
     result: Result
     track: tuple[tuple[float, float, float], ...]
     steady: float
@@ -103,7 +103,7 @@ def takes_no_dye(item: Item) -> bool:
     return bare or (isinstance(polyester, int | float) and polyester < LEAST_POLYESTER)
 
 
-def foresee(item: Item, knowledge: Knowledge, job: Job) -> Heating:
+def foresee(item: Item, knowledge: Knowledge, job: HeatJob) -> Heating:
     """What the item gets by the job.
 
     Raises:
@@ -130,7 +130,7 @@ def foresee(item: Item, knowledge: Knowledge, job: Job) -> Heating:
     )
 
 
-def settings_of(item: Item, job: Job) -> Settings:
+def settings_of(item: Item, job: HeatJob) -> PressSettings:
     """The job's settings, with what is usual for the item where it says nothing."""
     usual = usual_settings(item)
     set_heat = usual.temperature if job.temperature is None else job.temperature
@@ -155,25 +155,25 @@ def _steady(times: Sequence[float], at_dye: Sequence[float]) -> float:
     return 0.0
 
 
-def _sheets_leave(body: Body, settings: Settings, usual: int, got: float) -> float | None:
+def _sheets_leave(body: Body, settings: PressSettings, usual: int, got: float) -> float | None:
     if settings.cover_sheets == usual:
         return None
     return got / dose_of(body, replace(settings, cover_sheets=usual))
 
 
-def _other(body: Body, settings: Settings, temperature: float, over: float) -> Other:
+def _other(body: Body, settings: PressSettings, temperature: float, over: float) -> Other:
     there = replace(settings, temperature=temperature)
     return Other(temperature=temperature, same=_dwell(body, there, over), wanted=_dwell(body, there, 1.0))
 
 
-def _dwell(body: Body, settings: Settings, over: float) -> float | None:
+def _dwell(body: Body, settings: PressSettings, over: float) -> float | None:
     try:
         return dwell_for(body, settings, over)
     except Unreachable:
         return None
 
 
-def _temperature(body: Body, settings: Settings) -> float | None:
+def _temperature(body: Body, settings: PressSettings) -> float | None:
     try:
         return temperature_for(body, settings)
     except Unreachable:

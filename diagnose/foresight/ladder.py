@@ -10,36 +10,13 @@ from math import exp, sqrt
 from diagnose.foresight.dosing import spread_of
 from diagnose.foresight.pressing import NoBody, body_of, material, plan_of, usual_settings
 from diagnose.knowledge.model import Item, Knowledge
-from diagnose.press.heat.layers import Layer
-from diagnose.press.pressing import NINETY, Body, Result, Settings, Unreachable, dwell_for, press
+from diagnose.press.heat.layers import Slab
+from diagnose.press.pressing import NINETY, Body, PressSettings, Result, Unreachable, dwell_for, press
 
 UNTRIED = 0.2  # spread of the logarithm of the dose that goods get for being told of and not measured. An assumption.
 STRIDE = 1.28  # spreads between the middle rung and the outer ones: four jobs in five lie between them
 COOLER = 8.0  # K, for goods that yellow or soften before they are full
-LONGER = (
-    "The same heat, longer: only if piece 1 was pale.",
-    (
-        ("Full and sharp", "Keep it; halfway back to piece 1 may do as well."),
-        ("Still pale, no change", "Time is not what it lacks. Look to coat, share of polyester, sheet and pressure."),
-        ("White gone yellow", "Press piece 4."),
-    ),
-)
-SHORTER = (
-    "The same heat, shorter: only if piece 1 was soft.",
-    (
-        ("Full and sharp", "Keep it."),
-        ("Pale", "The right time lies between this one and piece 1. Halve the distance."),
-        ("Still soft", "Look to pressure, damp and a sheet that stands off, before the time."),
-    ),
-)
-GENTLER = (
-    "Cooler, and for as long as that takes: only if the white turned yellow or the face suffered.",
-    (
-        ("Full and white", "Keep it."),
-        ("White but pale", "Stay at this heat, and add a third to the time."),
-        ("Still yellow", "These goods do not stand the heat that the dye needs. Ask their maker."),
-    ),
-)
+START, LONGER, SHORTER, GENTLER = "start", "longer", "shorter", "gentler"  # what a piece is pressed for
 COAT = "polyester-resin"
 COAT_THICKNESS = 0.03e-3  # m
 SOFT = ("cloth", "blend", "padded")
@@ -71,13 +48,13 @@ class Goods:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rung:
-    """A piece to press. ``purpose``: why this one; ``seen``: what to look for, and what to do where it is so."""
+    """A piece to press. ``purpose``: ``start``, ``longer`` where that one is pale, ``shorter`` where it is soft,
+    ``gentler`` where the goods suffered."""
 
     temperature: float
     dwell: float
     result: Result
     purpose: str
-    seen: tuple[tuple[str, str], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,7 +63,7 @@ class Ladder:
     second is None where it lies beyond an hour); ``rungs``: the pieces, in the order in which to press them."""
 
     goods: Goods
-    start: Settings
+    start: PressSettings
     dwells: tuple[float, float | None]
     spread: float
     rungs: tuple[Rung, ...]
@@ -110,7 +87,7 @@ def ladder(goods: Goods, knowledge: Knowledge) -> Ladder:
         start=replace(start, dwell=rounded(start.dwell)),
         dwells=(low or start.dwell, high),
         spread=spread,
-        rungs=tuple(_rungs(body, start, spread, soft=goods.soft)),
+        rungs=tuple(_rungs(body, start, spread)),
     )
 
 
@@ -158,51 +135,35 @@ def _made_of(item: Item, knowledge: Knowledge) -> set[str]:
         return set()
 
 
-def _layers(goods: Goods, knowledge: Knowledge) -> Iterator[Layer]:
+def _layers(goods: Goods, knowledge: Knowledge) -> Iterator[Slab]:
     """The layers told, with a coat on hard goods where none was told."""
     if goods.gets_a_coat:
-        yield Layer(material(knowledge, COAT), COAT_THICKNESS)
+        yield Slab(material(knowledge, COAT), COAT_THICKNESS)
     for name, deep in goods.layers:
-        yield Layer(material(knowledge, name), deep)
+        yield Slab(material(knowledge, name), deep)
 
 
-def _dwell(body: Body, settings: Settings, over: float) -> float | None:
+def _dwell(body: Body, settings: PressSettings, over: float) -> float | None:
     try:
         return dwell_for(body, settings, over)
     except Unreachable:
         return None
 
 
-def _rungs(body: Body, start: Settings, spread: float, *, soft: bool) -> Iterator[Rung]:
+def _rungs(body: Body, start: PressSettings, spread: float) -> Iterator[Rung]:
     """The pieces to press, those that could not be told apart on a timer left out."""
     cooler = replace(start, temperature=start.temperature - COOLER)
     plan = (
-        (start, 1.0, *_first(soft)),
-        (start, exp(STRIDE * spread), *LONGER),
-        (start, exp(-STRIDE * spread), *SHORTER),
-        (cooler, 1.0, *GENTLER),
+        (start, 1.0, START),
+        (start, exp(STRIDE * spread), LONGER),
+        (start, exp(-STRIDE * spread), SHORTER),
+        (cooler, 1.0, GENTLER),
     )
     taken: set[tuple[float, float]] = set()
-    for settings, over, purpose, seen in plan:
+    for settings, over, purpose in plan:
         dwell = _dwell(body, settings, over)
         if dwell is None or (settings.temperature, rounded(dwell)) in taken:
             continue
         at = replace(settings, dwell=rounded(dwell))
         taken.add((at.temperature, at.dwell))
-        yield Rung(temperature=at.temperature, dwell=at.dwell, result=press(body, at), purpose=purpose, seen=seen)
-
-
-def _first(soft: bool) -> tuple[str, tuple[tuple[str, str], ...]]:
-    """The first piece, with what shows on cloth or on hard goods."""
-    through = "Soft edges all round, or dye through the back" if soft else "Soft edges all round"
-    burnt = "White gone yellow, blacks brown, cloth shiny" if soft else "White gone yellow, blacks brown, coat sticky"
-    return (
-        "The starting point.",
-        (
-            ("Full colour, sharp edges, clean white", "Keep it. Press a second one to be sure."),
-            ("Pale, edges sharp", "It got too little. Press piece 2."),
-            (through, "It got too much. Press piece 3."),
-            (burnt, "Too hot for these goods. Press piece 4."),
-            ("A second image to one side", "The sheet moved. Hold it better and press piece 1 again."),
-        ),
-    )
+        yield Rung(temperature=at.temperature, dwell=at.dwell, result=press(body, at), purpose=purpose)

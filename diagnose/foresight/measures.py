@@ -13,7 +13,7 @@ from diagnose.foresight.pressing import NoBody, body_of, usual_settings
 from diagnose.knowledge.model import Item, Knowledge
 from diagnose.press.colour.difference import Difference
 from diagnose.press.colour.lab import Lab
-from diagnose.press.pressing import Body, Result, Settings, dose_of, press, track
+from diagnose.press.pressing import Body, PressSettings, Result, dose_of, press, track
 
 Values: TypeAlias = Mapping[str, float]
 Told: TypeAlias = Sequence[tuple[int, Values]]  # what was told at a time, with the number of fixes tried before
@@ -35,7 +35,7 @@ class Bench:
 
 
 @dataclass(frozen=True, slots=True)
-class Taken:
+class TakenMeasure:
     """A measure's value, the figures it was worked out from, and the period they belong to."""
 
     measure: str
@@ -61,7 +61,7 @@ class Formula:
         return self.at_item is None or (bench.whole is not None and self.at_item(bench))
 
 
-def taken(told: Told, item: Item | None, knowledge: Knowledge) -> Iterator[Taken]:
+def taken(told: Told, item: Item | None, knowledge: Knowledge) -> Iterator[TakenMeasure]:
     """Every measure that can be worked out of the figures told. The last figure of a kind counts; what goes with it
     (the display's figure beside the probe's) is what was in force when it was told."""
     bench = Bench(item, knowledge)
@@ -70,7 +70,7 @@ def taken(told: Told, item: Item | None, knowledge: Knowledge) -> Iterator[Taken
         found = _in_force(formula, told)
         if found is not None and formula.serves(bench):
             figures, period = found
-            yield Taken(measure, formula.work(figures, bench), figures, period)
+            yield TakenMeasure(measure, formula.work(figures, bench), figures, period)
 
 
 def gone_through(told: Told, bench: Bench) -> Result | None:
@@ -120,7 +120,7 @@ def strip_reckoned(figures: Values, bench: Bench) -> float:
     return max(moment.at_dye(stack) for moment in moments)
 
 
-def _pressed(figures: Values, bench: Bench) -> tuple[Body, Settings]:
+def _pressed(figures: Values, bench: Bench) -> tuple[Body, PressSettings]:
     usual = usual_settings(bench.item)
     offset = figures["probe"] - figures["set"] if "probe" in figures else 0.0
     settings = replace(

@@ -3,12 +3,11 @@
 from collections.abc import Mapping
 from dataclasses import replace
 
-from diagnose.knowledge.materials import BACK, ROUND, BodyLayer, BodyPlan
-from diagnose.knowledge.materials import Material as Told
+from diagnose.knowledge.materials import BACK, ROUND, BodyLayer, BodyPlan, Material
 from diagnose.knowledge.model import Item, Knowledge
 from diagnose.press import pressing
-from diagnose.press.heat.layers import USUAL_PLATEN, USUAL_PRESSURE, Layer, Material, Platen
-from diagnose.press.pressing import Body, Settings
+from diagnose.press.heat.layers import USUAL_PLATEN, USUAL_PRESSURE, Platen, Slab, ThermalMaterial
+from diagnose.press.pressing import Body, PressSettings
 
 # The rest of the pile, as materials of the knowledge and metres: assumptions of a usual small press.
 SHEET, COVER = ("paper", 0.1e-3), ("paper", 0.06e-3)
@@ -41,12 +40,12 @@ def body_of(
     return replace(_body(item, knowledge, thickness, through_back), wanted=body.wanted)
 
 
-def usual_settings(item: Item) -> Settings:
+def usual_settings(item: Item) -> PressSettings:
     """The middle of the item's window; what most cloth gets where it has none."""
     sheets = 0 if item.body and item.body.heated == ROUND else 1
     if item.settings is None:
-        return Settings(temperature=196.0, dwell=60.0, cover_sheets=sheets)
-    return Settings(
+        return PressSettings(temperature=196.0, dwell=60.0, cover_sheets=sheets)
+    return PressSettings(
         temperature=sum(item.settings.temperature) / 2,
         dwell=sum(item.settings.dwell) / 2,
         pressure=PRESSURES.get(item.settings.pressure, USUAL_PRESSURE),
@@ -64,7 +63,7 @@ def plan_of(item: Item, knowledge: Knowledge) -> BodyPlan:
     return BodyPlan(layers=layers, heated=own.heated or (family.plan.heated if family else ""))
 
 
-def material(knowledge: Knowledge, name: str) -> Material:
+def material(knowledge: Knowledge, name: str) -> ThermalMaterial:
     """A material of the knowledge in the terms of the calculations."""
     if name not in knowledge.materials:
         raise NoBody(f'nothing is known of the material "{name}"')
@@ -92,22 +91,22 @@ def _thickness(item: Item) -> float:
     raise NoBody(f"nothing says how thick {item.title} is (the fact {THICKNESS}, in millimetres)")
 
 
-def _layer(layer: BodyLayer, item: Item, knowledge: Knowledge, thickness: float | None) -> Layer:
+def _layer(layer: BodyLayer, item: Item, knowledge: Knowledge, thickness: float | None) -> Slab:
     made = material(knowledge, layer.material)
     polyester = item.facts.get("item.polyester", 100)
     if layer.rest and isinstance(polyester, int | float) and polyester < 100:
         made = _mixed(made, material(knowledge, layer.rest), float(polyester) / 100)
     if layer.thickness is not None:
-        return Layer(made, layer.thickness)
-    return Layer(made, _thickness(item) if thickness is None else thickness)
+        return Slab(made, layer.thickness)
+    return Slab(made, _thickness(item) if thickness is None else thickness)
 
 
-def _made(knowledge: Knowledge, of: tuple[str, float]) -> Layer:
-    return Layer(material(knowledge, of[0]), of[1])
+def _made(knowledge: Knowledge, of: tuple[str, float]) -> Slab:
+    return Slab(material(knowledge, of[0]), of[1])
 
 
-def _plain(told: Told) -> Material:
-    return Material(
+def _plain(told: Material) -> ThermalMaterial:
+    return ThermalMaterial(
         conductivity=told.conductivity.value,
         density=told.density.value,
         heat_capacity=told.heat_capacity.value,
@@ -115,10 +114,10 @@ def _plain(told: Told) -> Material:
     )
 
 
-def _mixed(one: Material, other: Material, share: float) -> Material:
+def _mixed(one: ThermalMaterial, other: ThermalMaterial, share: float) -> ThermalMaterial:
     """A cloth of two fibres, each property by its share of the weight."""
     rest = 1.0 - share
-    return Material(
+    return ThermalMaterial(
         conductivity=share * one.conductivity + rest * other.conductivity,
         density=share * one.density + rest * other.density,
         heat_capacity=share * one.heat_capacity + rest * other.heat_capacity,

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from diagnose.foresight.figures import FIGURES, Figure, title
 from diagnose.foresight.likelihood import ratio
-from diagnose.foresight.measures import FORMULAS, Bench, Taken, Told, taken
+from diagnose.foresight.measures import FORMULAS, Bench, TakenMeasure, Told, taken
 from diagnose.knowledge.measures import Measure
 from diagnose.knowledge.model import Item, Knowledge
 from diagnose.reasoning.evidence import Evidence, Weighed
@@ -18,7 +18,7 @@ class Reading:
     """A measure that was taken, and what it says: for each cause how many times as often such a figure shows where
     the cause is there. ``settles``: the checks that need no answer any more."""
 
-    taken: Taken
+    taken: TakenMeasure
     measure: Measure
     ratios: Mapping[str, float]
     settles: tuple[str, ...]
@@ -63,19 +63,29 @@ def weighing(evidence: Evidence, found: Iterable[Reading]) -> Evidence:
     return replace(evidence, answers=answers, weighed=weighed)
 
 
-def idle(told: Told, found: Iterable[Reading], bench: Bench) -> Iterator[str]:
-    """A sentence for each figure that says nothing: what is missing beside it."""
+@dataclass(frozen=True, slots=True)
+class IdleFigure:
+    """A figure that was told and says nothing. ``why``: ``without`` what is ``missing``, without the ``item`` named,
+    without the ``other`` figure of its pair, or because it says nothing of ``this-item``."""
+
+    title: str
+    why: str
+    missing: tuple[str, ...] = ()
+
+
+def idle(told: Told, found: Iterable[Reading], bench: Bench) -> Iterator[IdleFigure]:
+    """Each figure that says nothing, and why."""
     used = {name for reading in found for name in reading.taken.figures}
     known = {name for _, figures in told for name in figures}
     for name in sorted(_of(known - used)):
         formulas = [formula for formula in FORMULAS.values() if formula.own.partition(".")[0] == name]
         missing = sorted(_of(need for formula in formulas for need in formula.needs) - {name} - _of(known))
         if not missing and bench.whole is None:
-            yield f"{title(name)} says nothing while the item is not named"
+            yield IdleFigure(title(name), "item")
         elif missing or not formulas:
-            yield f"{title(name)} says nothing without {' and '.join(map(title, missing)) or 'the other one'}"
+            yield IdleFigure(title(name), "without" if missing else "other", tuple(map(title, missing)))
         else:
-            yield f"{title(name)} says nothing of this item"
+            yield IdleFigure(title(name), "this-item")
 
 
 def _of(names: Iterable[str]) -> set[str]:
@@ -92,7 +102,7 @@ def asked_by(check: str, item: Item | None, knowledge: Knowledge) -> Figure | No
     return None
 
 
-def _ratios(found: Mapping[str, Taken], measure: Measure, knowledge: Knowledge) -> dict[str, float]:
+def _ratios(found: Mapping[str, TakenMeasure], measure: Measure, knowledge: Knowledge) -> dict[str, float]:
     """A strip in the stack is held against a platen as the probe found it, where there was one: it then has nothing
     more to say of what the probe speaks of."""
     platen = knowledge.readings.get(PLATEN) if measure.id == STACK and PLATEN in found else None

@@ -12,9 +12,10 @@ from dataclasses import dataclass
 from diagnose.foresight.dosing import Dosing, dosing
 from diagnose.foresight.forecast import Forecast, behind, forecast, measure_for
 from diagnose.foresight.job import Job, confirmed, doubted
-from diagnose.knowledge.model import Item, Knowledge
+from diagnose.knowledge.model import Fix, Item, Knowledge
 from diagnose.knowledge.preparing import Statement
 from diagnose.knowledge.shop import Rates
+from diagnose.knowledge.trial import on_trial
 from diagnose.reasoning.network import MOST, Network, network
 
 EVEN = 0.5  # from here on a chance given by the goods is taken as a property of theirs
@@ -22,6 +23,9 @@ CONFIRMED = 0.2  # what is left of a cause's chance where the person says that a
 LATER = "after"  # the family of causes that come after the press
 SHOWN = 0.02  # chances below are not told
 LIFTED = 1.5  # times the usual chance, from which on a defect is told
+STANDS_OUT = 1.2  # times the usual chance, below which nothing stands out
+LEADING = LOOKS = 3  # causes told of a defect, and of all
+LEAST = 0.1  # of the likeliest cause's chance: what is less is not told beside it
 GO, CARE, STOP = "go", "go with care", "stop"
 
 
@@ -34,9 +38,14 @@ class Risk:
     usual: float
     causes: tuple[tuple[str, float], ...]
 
+    @property
+    def leading(self) -> list[tuple[str, float]]:
+        """The likeliest causes, as far as they are worth telling."""
+        return [(cause, chance) for cause, chance in self.causes[:LEADING] if chance >= LEAST * self.causes[0][1]]
+
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class Remedy:
     """What to change before pressing. ``statement`` says how (None: it is a setting); ``causes`` go by it; ``spoils``:
     the chance that these alone spoil a piece; ``price`` and ``saves`` in the shop's money, for the whole job."""
 
@@ -64,10 +73,22 @@ class Readiness:
     loss: float
     usual_loss: float
     risks: tuple[Risk, ...]
-    changes: tuple[Change, ...]
+    changes: tuple[Remedy, ...]
     chances: Mapping[str, float]
     due: Mapping[str, float]
     dosing: Dosing | None
+
+    @property
+    def as_usual(self) -> bool:
+        """Whether nothing stands out."""
+        return self.spoilt < STANDS_OUT * self.usual
+
+    @property
+    def worth_a_look(self) -> list[str]:
+        """The causes most worth a last look: those that spoil most and that the settings do not clear."""
+        cleared = self.dosing.causes if self.dosing else {}
+        open_ = (cause for cause in self.due if cause not in cleared)
+        return sorted(open_, key=lambda cause: (-round(self.due[cause], 9), cause))[:LOOKS]
 
 
 def readiness(job: Job, knowledge: Knowledge, rates: Rates) -> Readiness:
@@ -98,6 +119,18 @@ def readiness(job: Job, knowledge: Knowledge, rates: Rates) -> Readiness:
     )
 
 
+def remedy(knowledge: Knowledge, ready: Readiness, cause: str) -> Fix | None:
+    """What cures a cause most surely for its time, and costs no blank; what is on trial only where nothing else
+    does."""
+    facts = ready.job.all_facts
+    fitting = [
+        (not on_trial(fix), fix.cures[cause].value / (fix.minutes + 5.0), fix)
+        for fix in knowledge.fixes.values()
+        if cause in fix.cures and not fix.spends.blank and fix.condition.may_hold(facts)
+    ]
+    return max(fitting, key=lambda one: (one[0], round(one[1], 9), one[2].id), default=(False, 0.0, None))[2]
+
+
 def price_of_a_piece(item: Item | None, rates: Rates) -> float:
     """What a spoilt piece costs: the blank, a printed sheet, and the minutes of a press."""
     blank = item.blank_price if item else rates.blank
@@ -113,13 +146,13 @@ class _Case:
     whole: float
     rates: Rates
 
-    def change(self, statement: Statement | None, causes: tuple[str, ...]) -> Change:
+    def change(self, statement: Statement | None, causes: tuple[str, ...]) -> Remedy:
         """What it is worth to be rid of some causes."""
         there = {cause: self.chances[cause] for cause in causes if cause in self.chances}
         spoils = forecast(self.net, there, 0.0).spoilt
         minutes, paper = (statement.minutes, statement.paper) if statement else (1.0, 0.0)
         price = minutes * self.rates.minute + paper * self.rates.paper
-        return Change(statement, causes, spoils, price, spoils * self.whole)
+        return Remedy(statement, causes, spoils, price, spoils * self.whole)
 
 
 def _at_the_bench(net: Network, knowledge: Knowledge) -> dict[str, float]:
@@ -180,7 +213,7 @@ def _risks(net: Network, now: Forecast, usual: Forecast, chances: Mapping[str, f
             yield Risk(defect, chance, before, tuple(behind(net, defect, chances)))
 
 
-def _changes(case: _Case) -> list[Change]:
+def _changes(case: _Case) -> list[Remedy]:
     """What to change, the most harmful first: statements that are not so or not sure, then what stands out by the
     settings or the goods and no statement speaks of."""
     bench = _at_the_bench(case.net, case.knowledge)
@@ -192,7 +225,7 @@ def _changes(case: _Case) -> list[Change]:
     return sorted(worth, key=lambda change: (-round(change.spoils, 9), change.causes))
 
 
-def _verdict(spoilt: float, usual: float, changes: tuple[Change, ...]) -> str:
+def _verdict(spoilt: float, usual: float, changes: tuple[Remedy, ...]) -> str:
     """Stop where a piece is as likely spoilt as not: on average each press then costs more than it brings. Care where a
     piece is twice as likely spoilt as usual, or where a change saves more than it costs."""
     if spoilt >= EVEN:

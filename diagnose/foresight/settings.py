@@ -10,8 +10,9 @@ from diagnose.knowledge.preparing import PARTS, Handling, Statement
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
-    """What is done about one part of the work, and why. ``seconds``: least and most, None where it takes no time."""
+class SettingLine:
+    """What is done about one part of the work, and why. ``text``: "" where it is the plain pre-press of an item with a
+    time of its own. ``seconds``: least and most, None where it takes no time."""
 
     part: str
     text: str
@@ -28,11 +29,11 @@ class Recipe:
 
     item: Item
     settings: Settings
-    lines: tuple[Line, ...]
+    lines: tuple[SettingLine, ...]
     cautions: tuple[str, ...]
     against: tuple[Statement, ...]
 
-    def line(self, part: str) -> Line | None:
+    def line(self, part: str) -> SettingLine | None:
         """The line on one part; None where there is none."""
         return next((line for line in self.lines if line.part == part), None)
 
@@ -58,17 +59,17 @@ def refuted(knowledge: Knowledge, facts: Mapping[str, FactValue]) -> Iterator[St
             yield statement
 
 
-def _lines(item: Item, settings: Settings, knowledge: Knowledge) -> Iterator[Line]:
+def _lines(item: Item, settings: Settings, knowledge: Knowledge) -> Iterator[SettingLine]:
     for part in PARTS:
         fitting = _fitting(part, item, knowledge)
         own = settings.handling.get(part)
         if own:
-            yield Line(part=part, text=own, why="", basis=item.basis, origin=item.origin)
+            yield SettingLine(part=part, text=own, why="", basis=item.basis, origin=item.origin)
         elif fitting:
             seconds = settings.pre_press if part == "pre-press" and settings.pre_press else fitting.seconds
-            yield Line(
+            yield SettingLine(
                 part=part,
-                text=_text(fitting, settings, seconds),
+                text=_text(fitting, settings),
                 why=fitting.why,
                 basis=fitting.basis,
                 seconds=seconds,
@@ -83,8 +84,7 @@ def _fitting(part: str, item: Item, knowledge: Knowledge) -> Handling | None:
     return next(sure, next((line for line in lines if line.condition.may_hold(item.facts)), None))
 
 
-def _text(line: Handling, settings: Settings, seconds: tuple[float, float] | None) -> str:
-    """The line's words; where the item has a time of its own for what such goods usually go without, plainer ones."""
-    if settings.pre_press and line.part == "pre-press" and line.seconds and not line.seconds[1]:
-        return "Without the printed sheet; then open, and let the steam go."
-    return line.title
+def _text(line: Handling, settings: Settings) -> str:
+    """The line's words; "" where the item has a time of its own for what such goods usually go without."""
+    timed = settings.pre_press and line.part == "pre-press" and line.seconds and not line.seconds[1]
+    return "" if timed else line.title

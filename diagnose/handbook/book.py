@@ -6,16 +6,17 @@ from functools import cached_property
 from statistics import fmean
 from typing import TypeVar
 
-from diagnose.casebook.report import Report
+from diagnose.casebook.report.report import Report
 from diagnose.handbook.text import words_in
 from diagnose.knowledge.conditions import FactValue, Job
 from diagnose.knowledge.model import Chance, Check, Defect, Fix, Item, Knowledge, Outcome, Rule, WorkedCase
 from diagnose.knowledge.shop import Shop
-from diagnose.knowledge.trial import marked, on_trial, resting_on_trial, titled
+from diagnose.knowledge.trial import on_trial, resting_on_trial
 from diagnose.reasoning import words
 from diagnose.reasoning.beliefs import believe
 from diagnose.reasoning.evidence import Evidence
 from diagnose.reasoning.network import Network, network
+from diagnose.speech.titles import marked, titled
 
 STANDS_OUT = 1.25  # times the score of the next best
 K = TypeVar("K")
@@ -23,7 +24,7 @@ V = TypeVar("V")
 
 
 @dataclass(frozen=True)
-class Book:
+class Handbook:
     """All that a page may be drawn from. ``changes`` is the text of the changelog, ``docs`` the hand-written
     files of the site by path, ``report`` what the shop's cases add up to (None: there are none)."""
 

@@ -14,16 +14,19 @@ from types import MappingProxyType
 
 from diagnose.handbook import placing
 from diagnose.handbook.page import offline
+from diagnose.pace import Far, unheard
 from diagnose.problems import PressloreError
 
 SETTINGS = "mkdocs.yml"
 DOCS = "docs"
-SCREENSHOTS = "docs/screenshots"  # shown by the README; no part of the site
 GENERATED = "docs/generated"  # where the settings look for the pages unless SOURCE_VARIABLE says otherwise
+SCREENSHOTS = "docs/screenshots"  # shown by the README
+LEFT_OUT = (GENERATED, SCREENSHOTS, "docs/decisions")  # folders of docs/ for who reads the checkout
 SOURCE_VARIABLE = "PRESSLORE_HANDBOOK_SOURCE"
 CHANGES = "CHANGELOG.md"
 SITE = "site"
 SIGNS = ("WARNING", "ERROR", "Error", "Aborted", "Config")  # how lines begin that say what was wrong
+STEP = ("DEBUG   -  Reading: ", "DEBUG   -  Building page ")  # how lines begin that say how far it has come
 NONE: Mapping[str, str] = MappingProxyType({})
 BUILT_ON = "1767225600"  # mkdocs writes a date into the site; the same input is to give the same bytes
 
@@ -43,10 +46,10 @@ class Drift:
 def read_docs(root: Path) -> dict[str, bytes]:
     """The hand-written files of the site, by path: those in the folders of docs/. What lies in docs/ itself is for who
     reads the checkout. Raises PressloreError where there are none."""
-    docs, left_out = root / DOCS, (root / GENERATED, root / SCREENSHOTS)
+    docs, left_out = root / DOCS, {root / folder for folder in LEFT_OUT}
     if not (root / SETTINGS).is_file() or not docs.is_dir():
-        raise PressloreError("The handbook is built in a checkout of presslore: mkdocs.yml and docs/ are not here.")
-    files = (path for path in sorted(docs.glob("*/**/*")) if path.is_file() and not {*left_out} & {*path.parents})
+        raise PressloreError(f"{root}: mkdocs.yml and docs/ are not here, so no handbook can be built: install again")
+    files = (path for path in sorted(docs.glob("*/**/*")) if path.is_file() and not left_out & {*path.parents})
     return {path.relative_to(docs).as_posix(): path.read_bytes() for path in files}
 
 
@@ -54,6 +57,30 @@ def read_changes(root: Path) -> str:
     """The text of the changelog, "" where there is none."""
     path = root / CHANGES
     return path.read_text(encoding="utf-8") if path.is_file() else ""
+
+
+def is_installed(root: Path) -> bool:
+    """Whether what ships lies within the package, so that nothing is drawn or built there."""
+    return Path(__file__).parent.parent.resolve() in root.resolve().parents
+
+
+def prove_tools() -> None:
+    """Raises PressloreError where what builds a site is not installed."""
+    if find_spec("mkdocs") is None or find_spec("material") is None:
+        raise PressloreError(
+            "mkdocs-material, which builds the handbook, is not installed. In a checkout: ./dev handbook installs it "
+            'and builds. Else install presslore with it, its wheel or folder named so: "presslore[handbook]"'
+        )
+
+
+@contextmanager
+def pages_folder(root: Path) -> Iterator[Path]:
+    """Where the drawn pages go: docs/generated of a checkout; else a folder of their own that is gone afterwards."""
+    if not is_installed(root):
+        yield root / GENERATED
+        return
+    with TemporaryDirectory(prefix="presslore-") as folder:
+        yield Path(folder)
 
 
 def drift(folder: Path, files: Mapping[str, bytes]) -> Drift:
@@ -98,7 +125,12 @@ def _held(folder: Path) -> tuple[dict[str, Path], set[str]]:
 
 
 def build(
-    root: Path, out: Path, source: Path | None = None, own: Mapping[str, str] = NONE, kept: Iterable[Path] = ()
+    root: Path,
+    out: Path,
+    source: Path | None = None,
+    own: Mapping[str, str] = NONE,
+    kept: Iterable[Path] = (),
+    far: Far = unheard,
 ) -> None:
     """Have mkdocs build ``out`` from the pages in ``source`` (None: docs/generated), strictly. A site built before
     gives way only to one that is whole, and nothing else does. ``own``: a shop's settings, laid over those of the
@@ -106,11 +138,10 @@ def build(
 
     Raises PressloreError with what mkdocs complained of, or why ``out`` cannot be replaced.
     """
-    if find_spec("mkdocs") is None or find_spec("material") is None:
-        raise PressloreError("mkdocs-material is not installed. In a checkout, ./dev handbook installs it and builds.")
+    prove_tools()
     with placing.replacing(out, (root, *kept)) as fresh:
         with _settings(root, own) as config:
-            _run_mkdocs(root, config, (source or root / GENERATED).absolute(), fresh)
+            _run_mkdocs(root, config, (source or root / GENERATED).absolute(), fresh, far)
         for path, content in offline.worker_for(fresh).items():
             (fresh / path).write_bytes(content)
 
@@ -128,17 +159,30 @@ def _settings(root: Path, own: Mapping[str, str]) -> Iterator[Path]:
         yield config
 
 
-def _run_mkdocs(root: Path, config: Path, source: Path, out: Path) -> None:
-    command = [sys.executable, "-m", "mkdocs", "build", "--strict", "--clean"]
+def _run_mkdocs(root: Path, config: Path, source: Path, out: Path, far: Far) -> None:
+    command = [sys.executable, "-m", "mkdocs", "build", "--strict", "--clean", "--verbose"]
     command += [f"--config-file={config}", f"--site-dir={out}"]
     settings = {SOURCE_VARIABLE: str(source), "SOURCE_DATE_EPOCH": BUILT_ON, "NO_MKDOCS_2_WARNING": "1"}
-    done = subprocess.run(
-        command, capture_output=True, text=True, errors="replace", cwd=root, env={**os.environ, **settings}
-    )
-    if done.returncode:
-        raise PressloreError(_complaints(done.stdout + done.stderr))
+    process = subprocess.Popen(
+        command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, errors="replace", cwd=root,
+        env={**os.environ, **settings},
+    )  # fmt: skip
+    with process:
+        said = list(_heard(process.stdout or (), 2 * sum(1 for _ in source.rglob("*.md")), far))
+    if process.returncode:
+        raise PressloreError(_complaints(said))
 
 
-def _complaints(printed: str) -> str:
-    lines = [line for line in printed.splitlines() if line.startswith(SIGNS)]
-    return "\n".join(["mkdocs refused the handbook:", *(lines or printed.splitlines()[-20:])])
+def _heard(lines: Iterable[str], steps: int, far: Far) -> Iterator[str]:
+    """What mkdocs says, but for each step: it reads each page once and builds it once."""
+    done = 0
+    for line in lines:
+        done += line.startswith(STEP)
+        far(min(1.0, done / max(1, steps)))
+        if not line.startswith("DEBUG"):
+            yield line.rstrip("\n")
+
+
+def _complaints(said: list[str]) -> str:
+    lines = [line for line in said if line.startswith(SIGNS)]
+    return "\n".join(["mkdocs refused the handbook:", *(lines or said[-20:])])

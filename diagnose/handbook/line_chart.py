@@ -4,7 +4,7 @@ their names below. Drawn narrow, so that the letters stay large on a phone."""
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from diagnose.casebook.charts import Words, svg, text
+from diagnose.casebook.report.charts import Words, svg, text
 
 TONES = ("#2a8ba0", "#c8681c", "#b8478f", "#6f8420")  # 3 : 1 and more on white and on near black
 DASHES = ("", "9 4", "2 4", "12 4 2 4")
@@ -14,7 +14,7 @@ NAMES, ROW = 190, 20  # width and height of what a line is called
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class ChartLine:
     """A name and the points, in the numbers of the axes."""
 
     name: str
@@ -34,7 +34,7 @@ class Axis:
         return start + (end - start) * (value - low) / (high - low)
 
 
-def line_chart(lines: Sequence[Line], across: Axis, up: Axis, words: Words) -> str:
+def line_chart(lines: Sequence[ChartLine], across: Axis, up: Axis, words: Words) -> str:
     """The chart. A line of more than there are tones takes the first again."""
     marks = [*_grid(across, up)]
     for number, line in enumerate(lines):

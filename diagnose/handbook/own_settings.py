@@ -11,8 +11,8 @@ from pathlib import Path
 from diagnose.characters import stripped
 from diagnose.files.reading import read_if_there
 from diagnose.handbook.text import head_title
-from diagnose.knowledge.document import Document
-from diagnose.knowledge.yaml_text import read_yaml
+from diagnose.knowledge.documents.document import Document
+from diagnose.knowledge.documents.yaml_text import read_yaml
 from diagnose.problems import PressloreError, Problem
 
 SETTINGS = "mkdocs.yml"

@@ -3,44 +3,45 @@
 import re
 from collections.abc import Collection, Iterable
 
-from diagnose.dialogue.speech.chances import in_words, minutes, money
-from diagnose.dialogue.speech.conditions import condition_words, value_words
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.links import Links, address
 from diagnose.handbook.text import plain
 from diagnose.knowledge.cautions import at_a_press, before, hottest_first, in_brief
 from diagnose.knowledge.conditions import Condition, FactValue
 from diagnose.knowledge.model import SHIPPED, Check, Entry, Fix, Spends
-from diagnose.knowledge.trial import on_trial, titled
+from diagnose.knowledge.trial import on_trial
 from diagnose.problems import Place
+from diagnose.speech.amounts import in_words, minutes, money
+from diagnose.speech.conditions import condition_words, value_words
+from diagnose.speech.titles import titled
 
 ON_TRIAL = "**On trial.**"
 _IN_A_FOLDER = re.compile(r"(?:.*[/\\])?((?:rules|kb)[/\\].*)")
 
 
-def chance(book: Book, value: float) -> str:
+def chance(book: Handbook, value: float) -> str:
     """A chance in words with its number: ``likely, 71 %``."""
     return plain(in_words(value, book.knowledge.scale))
 
 
-def fact_words(book: Book, fact_id: str, value: FactValue) -> str:
+def fact_words(book: Handbook, fact_id: str, value: FactValue) -> str:
     """A fact with its value: ``Polyester share: 65 %``."""
     fact = book.knowledge.facts.get(fact_id)
     return plain(f"{fact.title if fact else fact_id}: {value_words(value, fact.unit if fact else '')}")
 
 
-def condition(book: Book, where: Condition) -> str:
+def condition(book: Handbook, where: Condition) -> str:
     """A condition as words: ``kind of item: cloth or blend``; "" where there is none."""
     return plain(condition_words(where, book.knowledge.facts))
 
 
-def only_where(book: Book, where: Condition) -> str:
+def only_where(book: Handbook, where: Condition) -> str:
     """The same as a line of its own."""
     said = condition(book, where)
     return f"Only where: {said}." if said else ""
 
 
-def spent(book: Book, spends: Spends) -> list[str]:
+def spent(book: Handbook, spends: Spends) -> list[str]:
     """What a step uses up."""
     parts = []
     if spends.paper:
@@ -52,12 +53,12 @@ def spent(book: Book, spends: Spends) -> list[str]:
     return parts
 
 
-def price(book: Book, step: Check | Fix) -> str:
+def price(book: Handbook, step: Check | Fix) -> str:
     """The time a step takes, and what it uses up."""
     return " · ".join([minutes(step.minutes), *spent(book, step.spends)])
 
 
-def basis(book: Book, links: Links, names: Iterable[str]) -> str:
+def basis(book: Handbook, links: Links, names: Iterable[str]) -> str:
     """On whose word something stands; published sources as links."""
     known = book.knowledge.sources
     said = [
@@ -79,7 +80,7 @@ def from_where(entry_origin: str, place: Place) -> str:
     return f"<code>{plain(source_line(place))}</code>{own}"
 
 
-def foot(book: Book, links: Links, entry: Entry) -> list[str]:
+def foot(book: Handbook, links: Links, entry: Entry) -> list[str]:
     """The last line of an entry's page: its basis and where it stands."""
     said = basis(book, links, entry.basis)
     lead = f"Basis: {said} · " if said else ""
@@ -92,19 +93,19 @@ def own(entry: Entry) -> list[str]:
     return [] if entry.origin == SHIPPED else [f"*From {plain(entry.origin)}.*", "", *trial]
 
 
-def before_step(book: Book, links: Links, step: Check | Fix) -> list[str]:
+def before_step(book: Handbook, links: Links, step: Check | Fix) -> list[str]:
     """The cautions to read before a step, of goods that nobody has named."""
     known = book.knowledge.cautions
     ids = before(known, step)
     return cautions(book, links, ids, in_brief(known, step, ids))
 
 
-def before_press(book: Book, links: Links) -> str:
+def before_press(book: Handbook, links: Links) -> str:
     """The cautions of any press by their titles, on one line."""
     return short_cautions(book, links, at_a_press(book.knowledge.cautions))
 
 
-def cautions(book: Book, links: Links, ids: Iterable[str], brief: Collection[str] = ()) -> list[str]:
+def cautions(book: Handbook, links: Links, ids: Iterable[str], brief: Collection[str] = ()) -> list[str]:
     """Some cautions, whole or told in ``brief``, each linked to the page of cautions."""
     known = [book.knowledge.cautions[one] for one in hottest_first(book.knowledge.cautions, ids)]
     if not known:
@@ -114,7 +115,7 @@ def cautions(book: Book, links: Links, ids: Iterable[str], brief: Collection[str
     return ['<div class="caution" role="note" aria-label="Cautions" markdown="1">', "", *lines, "", "</div>", ""]
 
 
-def short_cautions(book: Book, links: Links, ids: Iterable[str]) -> str:
+def short_cautions(book: Handbook, links: Links, ids: Iterable[str]) -> str:
     """The same by their titles, on one line; "" where there is none."""
     known = [book.knowledge.cautions[one] for one in hottest_first(book.knowledge.cautions, ids)]
     said = " · ".join(links.entry("cautions", one.id, one.title) for one in known)

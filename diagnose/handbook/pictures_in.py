@@ -1,12 +1,12 @@
 """The drawn picture of a defect, where there is one (a shop's own defects have none)."""
 
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.links import Links, picture_address
 from diagnose.handbook.pictures import alternative, draw, drawn
 from diagnose.handbook.text import markup
 
 
-def picture_files(book: Book) -> dict[str, bytes]:
+def picture_files(book: Handbook) -> dict[str, bytes]:
     """Every picture, by its path in the site."""
     named = ((one, book.title("defects", one)) for one in book.knowledge.defects if one in drawn())
     return {picture_address(one): draw(one, title).encode() for one, title in named}

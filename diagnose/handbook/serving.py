@@ -6,7 +6,6 @@ every answer says what a page may load and who may use it.
 
 import os
 import re
-import stat
 import sys
 from base64 import b64encode
 from collections.abc import Callable, Iterable
@@ -20,6 +19,8 @@ from typing import Any, BinaryIO
 from urllib.parse import quote, unquote_to_bytes
 
 from diagnose import __version__
+from diagnose.files import reading
+from diagnose.problems import PressloreError
 
 HERE = "127.0.0.1"  # nobody else's machine may ask
 NAMES = (HERE, "localhost")
@@ -194,12 +195,6 @@ def opened(folder: Path, names: Iterable[str]) -> BinaryIO | None:
     try:
         inside = Path(os.path.realpath(folder, strict=True))
         found = Path(os.path.realpath(inside.joinpath(*names), strict=True))
-        if inside not in found.parents:
-            return None
-        handle = os.open(found, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
-    except (OSError, ValueError):
+        return reading.opened(found) if inside in found.parents else None
+    except (OSError, ValueError, PressloreError):
         return None
-    if stat.S_ISREG(os.fstat(handle).st_mode):
-        return os.fdopen(handle, "rb")
-    os.close(handle)
-    return None

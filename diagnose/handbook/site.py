@@ -2,8 +2,8 @@
 
 from collections.abc import Callable, Iterator, Mapping
 
-from diagnose.casebook.report import Report
-from diagnose.handbook.book import Book
+from diagnose.casebook.report.report import Report
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.care import notes
 from diagnose.handbook.leaf import Leaf
 from diagnose.handbook.page import offline, page
@@ -28,8 +28,9 @@ from diagnose.handbook.pages import (
 from diagnose.handbook.pictures_in import picture_files
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
+from diagnose.pace import Far, paced, unheard
 
-LEAVES: tuple[Callable[[Book], Iterator[Leaf]], ...] = (
+LEAVES: tuple[Callable[[Handbook], Iterator[Leaf]], ...] = (
     front.leaves,
     lambda book: iter((page.leaf(book),)),
     defects.leaves,
@@ -48,7 +49,7 @@ LEAVES: tuple[Callable[[Book], Iterator[Leaf]], ...] = (
     lists.leaves,
     casebook.leaves,
 )
-FILES: tuple[Callable[[Book], Mapping[str, bytes]], ...] = (
+FILES: tuple[Callable[[Handbook], Mapping[str, bytes]], ...] = (
     picture_files,
     page.files,
     lambda book: offline.registration(),
@@ -56,13 +57,18 @@ FILES: tuple[Callable[[Book], Mapping[str, bytes]], ...] = (
 
 
 def site(
-    knowledge: Knowledge, shop: Shop, changes: str, docs: Mapping[str, bytes], report: Report | None = None
+    knowledge: Knowledge,
+    shop: Shop,
+    changes: str,
+    docs: Mapping[str, bytes],
+    report: Report | None = None,
+    far: Far = unheard,
 ) -> dict[str, bytes]:
     """Every file that mkdocs is given, by path: pages drawn from the knowledge, pictures, and the hand-written
     files ``docs`` with their questions filled in. ``changes`` is the text of the changelog, ``report`` what the
     shop's cases add up to."""
-    book = Book(knowledge, shop, changes, docs, report)
-    drawn = {leaf.path: leaf.file() for make in LEAVES for leaf in make(book)}
+    book = Handbook(knowledge, shop, changes, docs, report)
+    drawn = {leaf.path: leaf.file() for make in paced(LEAVES, far) for leaf in make(book)}
     for make_files in FILES:
         drawn.update(make_files(book))
     drawn.update(lessons.written(book, frozenset(drawn)))

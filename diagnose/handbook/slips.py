@@ -7,7 +7,7 @@ likeliest slips stand on the page.
 from collections.abc import Iterable, Iterator
 from difflib import SequenceMatcher
 
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.text import words_in
 from diagnose.knowledge.model import Defect
 
@@ -18,7 +18,7 @@ SHORTEST = 5  # words below this are so short that their slips are other words
 NAMES = 4  # of the names people use, the first few stand for the rest
 
 
-def slips(defect: Defect, book: Book) -> list[str]:
+def slips(defect: Defect, book: Handbook) -> list[str]:
     """Slips and plurals of the words in the title and the first names; no slip that is a word of its own here."""
     words = dict.fromkeys(word for name in (defect.title, *defect.said[:NAMES]) for word in words_in(name))
     found = {slip for word in words if len(word) >= SHORTEST for slip in _slips(word)} - book.vocabulary
@@ -26,7 +26,7 @@ def slips(defect: Defect, book: Book) -> list[str]:
     return sorted(found | ({f"{word}s" for word in words if _may_be_many(word)} - here))
 
 
-def main_words(defect: Defect, book: Book) -> tuple[str, ...]:
+def main_words(defect: Defect, book: Handbook) -> tuple[str, ...]:
     """The words of the title, of set phrases that mean this defect, and of its first names, each of them once."""
     names = (defect.title, *book.set_phrases.get(defect.id, ()), *defect.said[:MAIN])
     return tuple(dict.fromkeys(word for name in names for word in words_in(name) if len(word) >= WORD))

@@ -7,7 +7,7 @@ files' names are kept apart, so that the same compiled knowledge can be shown fr
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import fields, is_dataclass
 from types import NoneType
-from typing import Any, Final, NewType, TypeVar, get_args, get_origin
+from typing import Annotated, Any, Final, NewType, TypeVar, get_args, get_origin
 
 from diagnose.problems import Place
 
@@ -59,6 +59,8 @@ class _Decoders:
         if is_dataclass(kind):
             return self._object(kind)
         origin, inner = get_origin(kind), get_args(kind)
+        if origin is Annotated:
+            return self._find(inner[0])
         if origin is tuple:
             return _sequence(self._find(inner[0]))
         if origin is not None and isinstance(origin, type) and issubclass(origin, Mapping):

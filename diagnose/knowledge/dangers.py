@@ -49,9 +49,9 @@ def with_cautions(whole: Layer) -> None:
     for step, texts in list(_steps(whole)):
         if isinstance(step, Fix):
             of_causes = [caution for cause in step.cures for caution in told.get(cause, ())]
-            whole.fixes[step.id] = _warned(whole, step, texts, of_causes)
+            whole.of("fixes")[step.id] = _warned(whole, step, texts, of_causes)
         else:
-            whole.checks[step.id] = _warned(whole, step, texts)
+            whole.of("checks")[step.id] = _warned(whole, step, texts)
 
 
 def can_be_looked_at(whole: Layer, found: Collector) -> bool:

@@ -1,7 +1,8 @@
-"""What everything that is defined by an id has in common."""
+"""What everything that is defined by an id has in common, and the chances in it."""
 
 from dataclasses import dataclass
 
+from diagnose.knowledge.conditions import Condition
 from diagnose.problems import Place
 
 SHIPPED = "shipped"
@@ -18,6 +19,22 @@ class Entry:
     basis: tuple[str, ...] = ()
     place: Place
     origin: str = SHIPPED
+
+
+@dataclass(frozen=True, slots=True)
+class Chance:
+    """A probability from 0 to 1, and the word of the scale it was written with ("" for a plain number)."""
+
+    value: float
+    word: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shape:
+    """A chance that takes the usual one's place where a condition on the job holds."""
+
+    condition: Condition
+    turns_up: Chance
 
 
 def from_a_bundle(origin: str) -> bool:

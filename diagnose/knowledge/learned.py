@@ -2,11 +2,11 @@
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
-from typing import Protocol, TypeAlias
+from dataclasses import replace
+from typing import Any, TypeAlias
 
 from diagnose.knowledge.conditions import Condition
-from diagnose.knowledge.model import Cause, Chance, Check, Defect, Fix, Knowledge, Outcome, Rule
+from diagnose.knowledge.model import Cause, Chance, Check, Defect, Entries, Fix, Knowledge, Outcome, Rule
 from diagnose.knowledge.numbers import Learned, LearnedCause, LearnedCheck, LearnedFix, LearnedRule
 from diagnose.problems import Place
 
@@ -14,31 +14,8 @@ CASES = "this shop's cases"
 _Subject: TypeAlias = tuple[str, str, frozenset[tuple[str, str]] | None]  # a defect, a cause, a condition as written
 
 
-class Entries(Protocol):
-    """A layer, or the whole knowledge."""
-
-    @property
-    def causes(self) -> Mapping[str, Cause]: ...
-    @property
-    def defects(self) -> Mapping[str, Defect]: ...
-    @property
-    def checks(self) -> Mapping[str, Check]: ...
-    @property
-    def fixes(self) -> Mapping[str, Fix]: ...
-
-
-@dataclass(frozen=True, slots=True)
-class Laid:
-    """The entries with the learnt numbers in place."""
-
-    causes: dict[str, Cause]
-    defects: dict[str, Defect]
-    checks: dict[str, Check]
-    fixes: dict[str, Fix]
-
-
-def lay(entries: Entries, learned: Learned) -> Laid:
-    """The entries with what was learnt. What leads nowhere is passed over (``astray`` finds it)."""
+def laid(entries: Entries, learned: Learned) -> dict[str, Any]:
+    """By kind, the entries with what was learnt. What leads nowhere is passed over (``astray`` finds it)."""
     causes, checks, fixes = dict(entries.causes), dict(entries.checks), dict(entries.fixes)
     defects = dict(entries.defects)
     causes |= {key: _cause(causes[key], new) for key, new in learned.causes.items() if key in causes}
@@ -53,30 +30,19 @@ def lay(entries: Entries, learned: Learned) -> Laid:
     for rule in learned.rules:
         by_defect.setdefault(rule.defect, []).append(rule)
     defects |= {key: _defect(defects[key], new) for key, new in by_defect.items() if key in defects}
-    return Laid(causes, defects, checks, fixes)
+    return {"causes": causes, "defects": defects, "checks": checks, "fixes": fixes}
 
 
 def with_numbers(knowledge: Knowledge, learned: Learned) -> Knowledge:
     """The knowledge with the learnt numbers laid over it."""
-    laid = lay(knowledge, learned)
     before = (*knowledge.unlearned, numbers_before(knowledge, learned))
-    return replace(
-        knowledge,
-        causes=laid.causes,
-        defects=laid.defects,
-        checks=laid.checks,
-        fixes=laid.fixes,
-        unlearned=before,
-    )
+    return replace(knowledge, **laid(knowledge, learned), unlearned=before)
 
 
 def unlearned(knowledge: Knowledge) -> Knowledge:
     """The knowledge as it is without what the shop's cases have taught."""
     for before in reversed(knowledge.unlearned):
-        laid = lay(knowledge, before)
-        knowledge = replace(
-            knowledge, causes=laid.causes, defects=laid.defects, checks=laid.checks, fixes=laid.fixes, unlearned=()
-        )
+        knowledge = replace(knowledge, **laid(knowledge, before), unlearned=())
     return knowledge
 
 

@@ -43,7 +43,7 @@ def load_shop(shop: Path, shipped: Path | None = None, cache_dir: Path | None = 
     store = cache.Cache(cache_dir or cache.usual_folder(), (below, own))
     stock = None if found else store.read()
     if stock is None:
-        from diagnose.knowledge.leaving_out import stock_without_broken
+        from diagnose.knowledge.laying.leaving_out import stock_without_broken
 
         stock = stock_without_broken(below, own, list(found))
         if not found:
@@ -79,6 +79,6 @@ def look_over(*folders: Path) -> Look:
 
 
 def _compile(folders: tuple[Folder, ...], found: Collector) -> Stock | None:
-    from diagnose.knowledge.compiling import compile_stock  # brings yaml and jsonschema, 130 ms of imports
+    from diagnose.knowledge.laying.compiling import compile_stock  # brings yaml and jsonschema, 130 ms of imports
 
     return compile_stock(folders, found)

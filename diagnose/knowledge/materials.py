@@ -1,13 +1,15 @@
 """What items are made of: properties of materials, and how a kind of item is built up and heated."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Final
 
 from diagnose.knowledge.entry import Entry
+from diagnose.knowledge.forms import MaterialId, stands
 
 FACE: Final = "face"
 BACK: Final = "back"
 ROUND: Final = "round"
+MILLIMETRE: Final = 1e-3
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,8 +23,9 @@ class Property:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Material(Entry):
     """``conductivity`` W/(m K), ``density`` kg/m³, ``heat_capacity`` J/(kg K), ``regain``: kg of water for each kg of
-    dry stuff in the air of a workshop (None: none worth telling)."""
+    dry stuff in the air of a workshop (None: none worth telling). Each of them has a basis of its own."""
 
+    basis: tuple[str, ...] = field(default=(), init=False)
     conductivity: Property
     density: Property
     heat_capacity: Property
@@ -45,9 +48,9 @@ class BodyLayer:
     """A layer of an item. ``rest``: the material of the share of a cloth that is not polyester. ``thickness`` in
     metres; None: as thick as the item is."""
 
-    material: str
-    rest: str = ""
-    thickness: float | None = None
+    material: MaterialId
+    rest: MaterialId = ""
+    thickness: float | None = field(default=None, metadata=stands("thickness", unit=MILLIMETRE))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,4 +66,4 @@ class BodyPlan:
 class FamilyBody(Entry):
     """How items of a family are built up, unless one says otherwise. Its id is the family's."""
 
-    plan: BodyPlan
+    plan: BodyPlan = field(metadata=stands())

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from diagnose.knowledge.entry import Entry
+from diagnose.knowledge.forms import CauseId, CautionId, CheckId
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +34,6 @@ class Measure(Entry):
     needs: tuple[str, ...] = ()
     minutes: float
     error: float
-    settles: tuple[str, ...] = ()
-    speaks: Mapping[str, Speaks]
-    cautions: tuple[str, ...] = ()
+    settles: tuple[CheckId, ...] = ()
+    speaks: Mapping[CauseId, Speaks]
+    cautions: tuple[CautionId, ...] = ()

@@ -5,21 +5,24 @@ carry the word they were written with beside the number, so that a screen can sh
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
+from typing import Any, Final, get_args
 
-from diagnose.knowledge.chances import Chance as Chance
-from diagnose.knowledge.chances import Shape as Shape
 from diagnose.knowledge.conditions import ALWAYS, Condition, FactValue
 from diagnose.knowledge.entry import SETTLED as SETTLED
 from diagnose.knowledge.entry import SHIPPED as SHIPPED
 from diagnose.knowledge.entry import THIS_SHOP as THIS_SHOP
 from diagnose.knowledge.entry import TRIAL as TRIAL
+from diagnose.knowledge.entry import Chance as Chance
 from diagnose.knowledge.entry import Entry as Entry
+from diagnose.knowledge.entry import Shape as Shape
 from diagnose.knowledge.entry import from_a_bundle as from_a_bundle
+from diagnose.knowledge.forms import CauseId, CautionId, CheckId, DefectId, FixId, ItemId, TermId, stands
+from diagnose.knowledge.limits import MOST_DEFECTS, MOST_LINES
 from diagnose.knowledge.materials import BodyPlan, FamilyBody, Material
 from diagnose.knowledge.measures import Measure
 from diagnose.knowledge.numbers import Learned
-from diagnose.knowledge.preparing import Handling, Statement
+from diagnose.knowledge.preparing import ITEMS_PARTS, Handling, Statement
 from diagnose.problems import Place
 
 NEVER = Chance(0.0)
@@ -31,7 +34,7 @@ class Cause(Entry):
 
     family: str
     turns_up: Chance
-    shapes: tuple[Shape, ...] = ()
+    shapes: tuple[Shape, ...] = field(default=(), metadata=stands("when"))
     about: str
 
 
@@ -43,7 +46,7 @@ class Outcome:
     id: str
     looks: str
     said: tuple[str, ...] = ()
-    shows: Mapping[str, Chance] = field(default_factory=dict)
+    shows: Mapping[CauseId, Chance] = field(default_factory=dict)
     otherwise: Chance = NEVER
 
 
@@ -70,7 +73,7 @@ class Check(Entry):
     spends: Spends = Spends()
     condition: Condition = ALWAYS
     outcomes: tuple[Outcome, ...]
-    cautions: tuple[str, ...] = ()
+    cautions: tuple[CautionId, ...] = ()
     status: str = SETTLED
     confirmed_by: tuple[str, ...] = ()
 
@@ -91,8 +94,8 @@ class Fix(Entry):
     minutes: float
     spends: Spends = Spends()
     condition: Condition = ALWAYS
-    cures: Mapping[str, Chance]
-    cautions: tuple[str, ...] = ()
+    cures: Mapping[CauseId, Chance]
+    cautions: tuple[CautionId, ...] = ()
     status: str = SETTLED
     confirmed_by: tuple[str, ...] = ()
 
@@ -105,7 +108,7 @@ class Rule:
     ``learned_from`` names the shop's own cases that a learned rule came from, ``confirmed_by`` further ones.
     """
 
-    cause: str
+    cause: CauseId
     defect: str
     brings: Chance
     condition: Condition = ALWAYS
@@ -126,13 +129,13 @@ class WorkedCase:
 
     story: str
     job: Mapping[str, FactValue] = field(default_factory=dict)
-    item: str = ""
-    saw: tuple[str, ...]
-    not_seen: tuple[str, ...] = ()
-    answers: Mapping[str, str] = field(default_factory=dict)
-    tried: tuple[str, ...] = ()
-    first: tuple[str, ...]
-    never: tuple[str, ...] = ()
+    item: ItemId = ""
+    saw: tuple[DefectId, ...]
+    not_seen: tuple[DefectId, ...] = ()
+    answers: Mapping[CheckId, str] = field(default_factory=dict)
+    tried: tuple[FixId, ...] = ()
+    first: tuple[CauseId, ...]
+    never: tuple[CauseId, ...] = ()
     place: Place
 
 
@@ -140,7 +143,7 @@ class WorkedCase:
 class LookAlike:
     """Another defect this one is mistaken for, and how to tell the two apart."""
 
-    defect: str
+    defect: DefectId
     tell: str
 
 
@@ -168,7 +171,7 @@ class Settings:
     settle: float
     note: str = ""
     pre_press: tuple[float, float] | None = None
-    handling: Mapping[str, str] = field(default_factory=dict)
+    handling: Mapping[str, str] = field(default_factory=dict, metadata=stands(gathers=ITEMS_PARTS))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -183,7 +186,7 @@ class Item(Entry):
     body: BodyPlan | None = None
     blank_price: float
     test_minutes: float
-    cautions: tuple[str, ...] = ()
+    cautions: tuple[CautionId, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -207,10 +210,11 @@ class CareStatement:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CareNote(Entry):
     """How the customer looks after some items. ``tell``: what to say to one who brings such a piece back with one
-    of the note's defects. The statements stand in the order of the care-labelling standards."""
+    of the note's defects. The statements stand in the order of the care-labelling standards, each on its own basis."""
 
-    items: tuple[str, ...]
-    defects: tuple[str, ...]
+    basis: tuple[str, ...] = field(default=(), init=False)
+    items: tuple[ItemId, ...]
+    defects: tuple[DefectId, ...]
     tell: str
     statements: tuple[CareStatement, ...]
 
@@ -221,12 +225,12 @@ class Fact:
 
     id: str
     title: str
-    asks: str
+    asks: str = field(metadata=stands("ask"))
     one_of: tuple[str, ...] = ()
     words: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
-    unit: str = ""
-    least: float | None = None
-    most: float | None = None
+    unit: str = field(default="", metadata=stands("number", "unit"))
+    least: float | None = field(default=None, metadata=stands("number", "least"))
+    most: float | None = field(default=None, metadata=stands("number", "most"))
     yes_no: bool = False
     place: Place
 
@@ -247,8 +251,9 @@ class Caution(Entry):
 class Term(Entry):
     """A word of the trade and what it means; ``see`` names related terms."""
 
+    title: str = field(metadata=stands("term"))
     means: str
-    see: tuple[str, ...] = ()
+    see: tuple[TermId, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -267,8 +272,9 @@ class WordGroup:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Source(Entry):
-    """A published source: who, when, what kind, what rests on it here, how much of it was read."""
+    """A published source: who, when, what kind, what rests on it here, how much of it was read. It is its own basis."""
 
+    basis: tuple[str, ...] = field(default=(), init=False)
     authors: str
     year: str
     kind: str
@@ -285,31 +291,65 @@ class ScaleWord:
     source: str
 
 
+def _kind(one: str, called: str = "", most: int = 0) -> dict[str, Any]:
+    return {"one": one, "called": called, "most": most}
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Knowledge:
-    """Everything, by id, in the order it was written. ``version`` is a digest of the files' content.
-    ``heard``: whole sentences in which people told of a defect, by its id. ``unlearned``: the numbers that the shop's
-    cases have changed, as they were before."""
+class Entries:
+    """All kinds of entries, each by id in the order written: the one table of kinds. A field's name is where entries
+    stand in a file of ``kb/`` (a defect is a whole file of ``rules/``); ``EntryKind`` says what else it tells."""
+
+    facts: Mapping[str, Fact] = field(default_factory=dict, metadata=_kind("fact"))
+    causes: Mapping[str, Cause] = field(default_factory=dict, metadata=_kind("cause"))
+    checks: Mapping[str, Check] = field(default_factory=dict, metadata=_kind("check"))
+    fixes: Mapping[str, Fix] = field(default_factory=dict, metadata=_kind("fix"))
+    defects: Mapping[str, Defect] = field(default_factory=dict, metadata=_kind("defect", most=MOST_DEFECTS))
+    items: Mapping[str, Item] = field(default_factory=dict, metadata=_kind("item"))
+    cautions: Mapping[str, Caution] = field(default_factory=dict, metadata=_kind("caution"))
+    glossary: Mapping[str, Term] = field(default_factory=dict, metadata=_kind("term", "words of the glossary"))
+    sources: Mapping[str, Source] = field(default_factory=dict, metadata=_kind("source"))
+    words: Mapping[str, WordGroup] = field(default_factory=dict, metadata=_kind("group", "groups of words"))
+    refused: Mapping[str, Refused] = field(default_factory=dict, metadata=_kind("stuff", "stuffs that are refused"))
+    care: Mapping[str, CareNote] = field(default_factory=dict, metadata=_kind("note", "care notes"))
+    handling: Mapping[str, Handling] = field(
+        default_factory=dict, metadata=_kind("line", "lines on handling", most=MOST_LINES)
+    )
+    ready: Mapping[str, Statement] = field(
+        default_factory=dict, metadata=_kind("statement", "statements before a press")
+    )
+    materials: Mapping[str, Material] = field(default_factory=dict, metadata=_kind("material"))
+    bodies: Mapping[str, FamilyBody] = field(default_factory=dict, metadata=_kind("body", "make-ups"))
+    readings: Mapping[str, Measure] = field(default_factory=dict, metadata=_kind("reading"))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EntryKind:
+    """A kind of entry: its ``name``, the class that its entries are ``made`` of, what ``one`` is in the code of a
+    problem, what several are ``called`` within a sentence, and how many a folder may hold (0: as many as of all)."""
+
+    name: str
+    made: type[Any]
+    one: str
+    called: str
+    most: int
+
+
+KINDS: Final = {
+    each.name: EntryKind(
+        name=each.name, made=get_args(each.type)[1], **{**each.metadata, "called": each.metadata["called"] or each.name}
+    )
+    for each in fields(Entries)
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Knowledge(Entries):
+    """Everything. ``version`` is a digest of the files' content. ``heard``: whole sentences in which people told of a
+    defect, by its id. ``unlearned``: the numbers that the shop's cases have changed, as they were before."""
 
     version: str
     scale: Mapping[str, ScaleWord]
     scale_note: str
-    facts: Mapping[str, Fact]
-    causes: Mapping[str, Cause]
-    checks: Mapping[str, Check]
-    fixes: Mapping[str, Fix]
-    defects: Mapping[str, Defect]
-    items: Mapping[str, Item]
-    cautions: Mapping[str, Caution]
-    glossary: Mapping[str, Term]
-    sources: Mapping[str, Source]
-    words: Mapping[str, WordGroup] = field(default_factory=dict)
-    refused: Mapping[str, Refused] = field(default_factory=dict)
-    care: Mapping[str, CareNote] = field(default_factory=dict)
-    handling: Mapping[str, Handling] = field(default_factory=dict)
-    ready: Mapping[str, Statement] = field(default_factory=dict)
-    materials: Mapping[str, Material] = field(default_factory=dict)
-    bodies: Mapping[str, FamilyBody] = field(default_factory=dict)
-    readings: Mapping[str, Measure] = field(default_factory=dict)
     heard: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     unlearned: tuple[Learned, ...] = ()

@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from diagnose.knowledge.chances import Chance, Shape
 from diagnose.knowledge.conditions import ALWAYS, Condition
+from diagnose.knowledge.entry import Chance, Shape
 from diagnose.problems import Place
 
 

@@ -1,14 +1,15 @@
 """What is done round a press: how goods are made ready and laid, and what should be so before the platen closes."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Final
 
-from diagnose.knowledge.chances import Chance
 from diagnose.knowledge.conditions import ALWAYS, Condition
-from diagnose.knowledge.entry import Entry
+from diagnose.knowledge.entry import Chance, Entry
+from diagnose.knowledge.forms import CauseId, CautionId, stands
 
 PARTS: Final = ("pre-press", "face", "artwork", "held", "cover", "pad", "peel")
+ITEMS_PARTS: Final = PARTS[1:-1]  # of which an item may say otherwise; its pre-press and peel are settings of its own
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -16,6 +17,7 @@ class Handling(Entry):
     """One part of how goods are pressed, beside temperature, dwell and pressure. ``title`` is what is done. Of the
     lines for a part, the first whose condition holds for the goods counts. ``seconds``: least and most."""
 
+    title: str = field(metadata=stands("text"))
     part: str
     seconds: tuple[float, float] | None = None
     condition: Condition = ALWAYS
@@ -31,11 +33,11 @@ class Statement(Entry):
 
     holds: str
     condition: Condition = ALWAYS
-    not_so: Mapping[str, Chance]
+    not_so: Mapping[CauseId, Chance]
     do: str
     why: str
     minutes: float
     paper: float = 0.0
-    cautions: tuple[str, ...] = ()
-    refuted: Condition = ALWAYS
+    cautions: tuple[CautionId, ...] = ()
+    refuted: Condition = field(default=ALWAYS, metadata=stands("not-so-if"))
     watched: str = ""

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from diagnose.knowledge.conditions import FactValue
+from diagnose.knowledge.forms import CauseId, stands
 from diagnose.knowledge.model import Chance, Check, Item, Spends
 
 SOFT = ("cloth", "blend")
@@ -57,7 +58,7 @@ class Known:
     """Something known of one press: how often a cause ``turns_up`` in jobs on it, ``since`` when ("" where nobody
     knows), and what was found (``note``)."""
 
-    cause: str
+    cause: CauseId
     turns_up: Chance
     since: str = ""
     note: str
@@ -89,8 +90,8 @@ class Shop:
     address: tuple[str, ...] = ()
     handbook: str = ""
     currency: str = ""
-    temperature: str = "C"
-    pressure: str = "bar"
+    temperature: str = field(default="C", metadata=stands("units", "temperature"))
+    pressure: str = field(default="bar", metadata=stands("units", "pressure"))
     tolerance: float | None = None
     rates: Rates = field(default_factory=Rates)
     presses: Mapping[str, Press] = field(default_factory=dict)

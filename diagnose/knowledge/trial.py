@@ -8,9 +8,7 @@ from collections.abc import Iterator
 
 from diagnose.knowledge.entry import SETTLED as SETTLED
 from diagnose.knowledge.entry import TRIAL as TRIAL
-from diagnose.knowledge.model import Check, Defect, Entry, Fix, Knowledge, Rule
-
-MARK = "on trial"
+from diagnose.knowledge.model import Check, Defect, Fix, Knowledge, Rule
 
 
 def on_trial(one: Rule | Check | Fix) -> bool:
@@ -40,19 +38,3 @@ def rests_on_trial(knowledge: Knowledge, cause: str) -> bool:
     """Whether nothing but rules on trial says that a cause brings anything on."""
     rules = [rule for defect in knowledge.defects.values() for rule in defect.rules if rule.cause == cause]
     return bool(rules) and all(map(on_trial, rules))
-
-
-def titled(entry: Entry) -> str:
-    """The title of an entry; of a check or fix on trial also whose: ``Shut the door [the bundle …, on trial]``."""
-    trial = isinstance(entry, Check | Fix) and on_trial(entry)
-    return f"{entry.title} [{whose(entry)}]" if trial else entry.title
-
-
-def whose(entry: Entry) -> str:
-    """Where an entry comes from, with the mark where it is a check or fix on trial."""
-    return f"{entry.origin}, {MARK}" if isinstance(entry, Check | Fix) and on_trial(entry) else entry.origin
-
-
-def marked(title: str, trial: bool) -> str:
-    """A title, with the mark where it is on trial."""
-    return f"{title} ({MARK})" if trial else title

@@ -4,8 +4,8 @@ from dataclasses import dataclass, replace
 from math import exp, log, sqrt
 
 from diagnose.press.dye.dose import dose, log_mean, share
-from diagnose.press.dye.vapour import MEASURE, haste
-from diagnose.press.heat.layers import USUAL_PLATEN, USUAL_PRESSURE, Layer, Platen, contact_resistance
+from diagnose.press.dye.vapour import STEEPNESS, haste
+from diagnose.press.heat.layers import USUAL_PLATEN, USUAL_PRESSURE, Platen, Slab, contact_resistance
 from diagnose.press.heat.soaking import Moment, soak, start, steamed, step, times
 from diagnose.press.heat.stack import Stack, stacked
 
@@ -24,7 +24,7 @@ class Unreachable(ValueError):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Settings:
+class PressSettings:
     """What was set on the press: °C on the display, seconds, kPa over the item; ``offset``: by how many K the platen
     truly stands above its display, ``offset_spread`` how sure that is; sheets between platen and transfer; seconds
     of pre-press."""
@@ -44,11 +44,11 @@ class Body:
     (none: the far side is in the air, as in a mug). ``reference``: settings at which the item comes right, and
     ``wanted`` the dose (s at the reference temperature) it gets by them; where None, this very body's."""
 
-    item: tuple[Layer, ...]
-    sheet: Layer
-    cover: Layer
-    under: tuple[Layer, ...]
-    reference: Settings
+    item: tuple[Slab, ...]
+    sheet: Slab
+    cover: Slab
+    under: tuple[Slab, ...]
+    reference: PressSettings
     platen: Platen = USUAL_PLATEN
     through_back: bool = False
     wanted: float | None = None
@@ -66,7 +66,7 @@ class Result:
     over: float
 
 
-def press(body: Body, settings: Settings) -> Result:
+def press(body: Body, settings: PressSettings) -> Result:
     """What the item gets by these settings."""
     moments, stack = track(body, settings)
     at_dye = [moment.at_dye(stack) for moment in moments]
@@ -77,7 +77,7 @@ def press(body: Body, settings: Settings) -> Result:
     return Result(max(at_dye), got, share(over), band, over)
 
 
-def dwell_for(body: Body, settings: Settings, over: float = 1.0) -> float:
+def dwell_for(body: Body, settings: PressSettings, over: float = 1.0) -> float:
     """Seconds that give ``over`` times the wanted dose by these settings, whatever their own dwell.
 
     Raises:
@@ -95,7 +95,7 @@ def dwell_for(body: Body, settings: Settings, over: float = 1.0) -> float:
     raise Unreachable(f"not within an hour at {settings.temperature:.0f} °C")
 
 
-def temperature_for(body: Body, settings: Settings, over: float = 1.0) -> float:
+def temperature_for(body: Body, settings: PressSettings, over: float = 1.0) -> float:
     """°C on the display that give ``over`` times the wanted dose in the dwell of these settings.
 
     Raises:
@@ -116,7 +116,7 @@ def temperature_for(body: Body, settings: Settings, over: float = 1.0) -> float:
     return 0.5 * (least + most)
 
 
-def dose_of(body: Body, settings: Settings) -> float:
+def dose_of(body: Body, settings: PressSettings) -> float:
     """The dose alone, in seconds at the reference temperature."""
     moments, stack = track(body, settings)
     at_dye = [moment.at_dye(stack) for moment in moments]
@@ -130,13 +130,13 @@ def wanted(body: Body) -> float:
     return dose_of(body, body.reference)
 
 
-def track(body: Body, settings: Settings) -> tuple[list[Moment], Stack]:
+def track(body: Body, settings: PressSettings) -> tuple[list[Moment], Stack]:
     """Everything that happens in the press, and the stack it happens in."""
     stack = stack_of(body, settings)
     return soak(stack, settings.temperature + settings.offset, settings.dwell), stack
 
 
-def stack_of(body: Body, settings: Settings, tightness: float = 1.0, swelling: float = 1.0) -> Stack:
+def stack_of(body: Body, settings: PressSettings, tightness: float = 1.0, swelling: float = 1.0) -> Stack:
     """The pile under the platen. ``tightness`` multiplies how well faces touch, ``swelling`` how thick the item is."""
     item = tuple(replace(layer, thickness=layer.thickness * swelling) for layer in body.item)
     if settings.pre_press > 0.0:
@@ -149,12 +149,12 @@ def stack_of(body: Body, settings: Settings, tightness: float = 1.0, swelling: f
     return stacked(body.platen, above, below, contact_resistance(settings.pressure, tightness))
 
 
-def spreads(body: Body, settings: Settings, moments: list[Moment], stack: Stack) -> list[float]:
+def spreads(body: Body, settings: PressSettings, moments: list[Moment], stack: Stack) -> list[float]:
     """How far each uncertain input may move the logarithm of the dose (one standard deviation)."""
     reference = body.reference.temperature
     clock, at_dye = [moment.time for moment in moments], [moment.at_dye(stack) for moment in moments]
     middle = log(dose(clock, at_dye, reference))
-    steeper = log(dose(clock, at_dye, reference, MEASURE.b * (1.0 + STEEPNESS_SPREAD)))
+    steeper = log(dose(clock, at_dye, reference, STEEPNESS * (1.0 + STEEPNESS_SPREAD)))
     setting = settings.temperature + settings.offset
     other = (
         (stack, setting + settings.offset_spread),
@@ -169,7 +169,7 @@ def spreads(body: Body, settings: Settings, moments: list[Moment], stack: Stack)
     return moved
 
 
-def _dried(body: Body, settings: Settings, item: tuple[Layer, ...]) -> tuple[Layer, ...]:
+def _dried(body: Body, settings: PressSettings, item: tuple[Slab, ...]) -> tuple[Slab, ...]:
     """The item's layers with what water a pre-press under a cover sheet leaves in them. They cool again before the
     sheet is laid."""
     above = (body.cover, *(reversed(item) if body.through_back else item))

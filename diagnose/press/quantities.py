@@ -23,7 +23,7 @@ class Unclear(ValueError):
 
 
 @dataclass(frozen=True, slots=True)
-class Kind:
+class QuantityKind:
     """A kind of quantity: its name, the units it may carry as {unit: (factor, offset)} to the held unit, an example,
     the least and the most that make sense (held), and ``plain``: the unit of a bare number ("" where one must be said).
     """
@@ -43,8 +43,8 @@ def _same(factor: float, *names: str) -> dict[str, tuple[float, float]]:
 
 CELSIUS = dict.fromkeys(("c", "°c", "degc", "celsius", "grad"), (1.0, 0.0))
 FAHRENHEIT = dict.fromkeys(("f", "°f", "degf", "fahrenheit"), (5 / 9, -160 / 9))
-TEMPERATURE = Kind("temperature", CELSIUS | FAHRENHEIT, "385F or 196C", -20.0, 300.0, "°C")
-STEP = Kind(
+TEMPERATURE = QuantityKind("temperature", CELSIUS | FAHRENHEIT, "385F or 196C", -20.0, 300.0, "°C")
+STEP = QuantityKind(
     "difference of temperature",
     _same(1.0, "k", *CELSIUS) | _same(5 / 9, *FAHRENHEIT),
     "8C or 15F",
@@ -52,7 +52,7 @@ STEP = Kind(
     200.0,
     "K",
 )
-DWELL = Kind(
+DWELL = QuantityKind(
     "dwell",
     _same(1.0, "s", "sec", "secs", "second", "seconds") | _same(60.0, "m", "min", "mins", "minute", "minutes"),
     "60s, 1min or 1:00",
@@ -60,7 +60,7 @@ DWELL = Kind(
     3600.0,
     "s",
 )
-PRESSURE = Kind(
+PRESSURE = QuantityKind(
     "pressure",
     _same(1.0, "kpa") | _same(100.0, "bar") | _same(PSI, "psi") | _same(1000.0, "mpa") | _same(0.001, "pa"),
     "40psi, 2.8bar or 280kPa",
@@ -68,7 +68,7 @@ PRESSURE = Kind(
     2000.0,
     "kPa",
 )
-LENGTH = Kind(
+LENGTH = QuantityKind(
     "length",
     _same(0.001, "mm") | _same(0.01, "cm") | _same(1.0, "m") | _same(0.0254, "in", "inch", "inches", '"'),
     "6mm, 40cm or 1.5in",
@@ -76,7 +76,7 @@ LENGTH = Kind(
     3.0,
     "m",
 )
-SHARE = Kind("share", _same(0.01, "%", "percent", "per cent", "pct"), "65%", 0.0, 1.0, "of 1", plain="%")
+SHARE = QuantityKind("share", _same(0.01, "%", "percent", "per cent", "pct"), "65%", 0.0, 1.0, "of 1", plain="%")
 
 
 def temperature(text: str) -> float:
@@ -134,7 +134,7 @@ def share(text: str) -> float:
     return read(text, SHARE)
 
 
-def read(text: str, kind: Kind) -> float:
+def read(text: str, kind: QuantityKind) -> float:
     """The value in the held unit of its kind.
 
     Raises:
@@ -154,7 +154,7 @@ def read(text: str, kind: Kind) -> float:
     return within(number * factor + offset, kind, text)
 
 
-def within(value: float, kind: Kind, text: str) -> float:
+def within(value: float, kind: QuantityKind, text: str) -> float:
     """The value, where a press can have it."""
     if not isfinite(value) or not kind.least - 1e-9 <= value <= kind.most + 1e-9:
         span = f"{kind.least:g} to {kind.most:g} {kind.shown}"
@@ -162,13 +162,13 @@ def within(value: float, kind: Kind, text: str) -> float:
     return value
 
 
-def _above_zero(value: float, kind: Kind, text: str) -> float:
+def _above_zero(value: float, kind: QuantityKind, text: str) -> float:
     if value <= 0.0:
         raise Unclear(f"'{text}' makes no sense as a {kind.name}: it must be above 0, such as {kind.example}")
     return value
 
 
-def _which(number: float, kind: Kind) -> str:
+def _which(number: float, kind: QuantityKind) -> str:
     if kind is TEMPERATURE:
         return f"is it {number:g}F or {number:g}C? Write the unit after the number"
     return f"write it after the number, such as {kind.example}"

@@ -10,7 +10,7 @@ from math import inf, log
 
 from diagnose.reasoning.outlook import told
 from diagnose.reasoning.planner import Spending
-from diagnose.reasoning.trouble import Question, Trouble, Weights
+from diagnose.reasoning.trouble import PlannedQuestion, Trouble, Weights
 
 LEAST_TOLD = 1e-6  # nats; a question that tells less has no rate
 
@@ -27,7 +27,7 @@ def finding_out(trouble: Trouble) -> Spending:
     )
 
 
-def going_rate(questions: Sequence[Question], weights: Weights) -> tuple[float, float]:
+def going_rate(questions: Sequence[PlannedQuestion], weights: Weights) -> tuple[float, float]:
     """What a nat of doubt costs to take away, and its minutes, by the question that tells most for its price."""
     telling = [(told(question.likelihoods, weights), question) for question in questions]
     rates = [(q.cost / tells, q.minutes / tells) for tells, q in telling if tells > LEAST_TOLD]

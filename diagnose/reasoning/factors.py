@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from math import inf, log
 
 from diagnose.reasoning.evidence import BETTER, SAME, Evidence, Tried, Weighed
-from diagnose.reasoning.network import Network, Node
+from diagnose.reasoning.network import FindingNode, Network
 from diagnose.reasoning.pulls import ALIVE, NO_PULL, Pull
 
 IMPROVES = 0.8  # how surely taking one of several causes away is noticed as "better"
@@ -106,7 +106,7 @@ def _weigh(net: Network, weighed: Weighed, result: Factors) -> None:
 class _Observed:
     """A node at a level, seen in a period; ``until`` is set where a fix made the defect go away."""
 
-    node: Node
+    node: FindingNode
     level: int
     period: int
     until: int = 0
@@ -165,7 +165,7 @@ def _change(net: Network, evidence: Evidence, tried: Tried, number: int) -> _Obs
     """Whether things got better is itself a finding, brought on by the causes that this fix put right."""
     linked = {cause for defect in evidence.seen for cause in net.defects[defect].links}
     links = {cause: (IMPROVES,) for cause in net.cures.get(tried.fix, {}) if cause in linked}
-    node = Node(f"change after {tried.fix}", (FANCIED,), links)
+    node = FindingNode(f"change after {tried.fix}", (FANCIED,), links)
     return _Change(node, 1 if tried.change == BETTER else 0, number)
 
 

@@ -5,6 +5,7 @@ finding shows the highest picked (a noisy-MAX; with m = 1 the noisy-OR of a defe
 Strengths exclude the leak: each is what the cause does alone (F. J. Diez's convention).
 """
 
+from collections import deque
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -18,7 +19,7 @@ LEAST_LEAK = 1e-4
 
 
 @dataclass(frozen=True, slots=True)
-class Node:
+class FindingNode:
     """A finding. ``leak[k]`` and ``links[cause][k]`` are the chances of picking level k + 1, each summing
     to at most 1; what is missing from 1 is level 0."""
 
@@ -45,8 +46,8 @@ class Network:
 
     causes: tuple[str, ...]
     priors: tuple[float, ...]
-    defects: Mapping[str, Node]
-    checks: Mapping[str, Node]
+    defects: Mapping[str, FindingNode]
+    checks: Mapping[str, FindingNode]
     cures: Mapping[str, Mapping[int, float]] = field(default_factory=dict)
     index: Mapping[str, int] = field(default_factory=dict)
 
@@ -59,7 +60,7 @@ class Network:
         """A plain noisy-OR network: cause id -> prior, finding id -> (leak, {cause id: strength})."""
         index = {cause: i for i, cause in enumerate(priors)}
         nodes = {
-            name: Node(name, (leak,), {index[c]: (q,) for c, q in strengths.items()})
+            name: FindingNode(name, (leak,), {index[c]: (q,) for c, q in strengths.items()})
             for name, (leak, strengths) in defects.items()
         }
         return cls(tuple(priors), tuple(priors.values()), nodes, {}, {}, index)
@@ -78,22 +79,22 @@ def _prior(cause: Cause, job: Job, of_press: Mapping[str, float]) -> float:
     return of_press.get(cause.id, usual) if usual else usual
 
 
-def _defect_node(defect: Defect, job: Job, index: Mapping[str, int]) -> Node:
+def _defect_node(defect: Defect, job: Job, index: Mapping[str, int]) -> FindingNode:
     links: dict[int, tuple[float, ...]] = {}
     for rule in defect.rules:
         if rule.cause in index and rule.condition.may_hold(job):
             cause = index[rule.cause]
             strongest = max(rule.brings.value, links.get(cause, (0.0,))[0])
             links[cause] = (min(strongest, MOST),)
-    return Node(defect.id, (max(defect.otherwise.value, LEAST_LEAK),), links)
+    return FindingNode(defect.id, (max(defect.otherwise.value, LEAST_LEAK),), links)
 
 
-def _check_node(check: Check, index: Mapping[str, int]) -> Node:
+def _check_node(check: Check, index: Mapping[str, int]) -> FindingNode:
     loud = check.outcomes[1:]
     shown = {cause: None for outcome in loud for cause in outcome.shows if cause in index}
     links = {index[cause]: scaled([o.shows[cause].value if cause in o.shows else 0.0 for o in loud]) for cause in shown}
     leak = scaled([max(outcome.otherwise.value, LEAST_LEAK) for outcome in loud])
-    return Node(check.id, leak, links, tuple(outcome.id for outcome in check.outcomes))
+    return FindingNode(check.id, leak, links, tuple(outcome.id for outcome in check.outcomes))
 
 
 def scaled(chances: Sequence[float]) -> tuple[float, ...]:
@@ -104,20 +105,45 @@ def scaled(chances: Sequence[float]) -> tuple[float, ...]:
     return tuple(chance * MOST / total for chance in chances)
 
 
+@dataclass(frozen=True, slots=True)
+class _Same:
+    """What of a network is the same for every job."""
+
+    knowledge: Knowledge
+    index: Mapping[str, int]
+    checks: Mapping[str, FindingNode]
+    cures: Mapping[str, Mapping[int, float]]
+
+
+_latest: deque[_Same] = deque(maxlen=4)  # a change of rules is looked at in the old knowledge and the new by turns
+
+
+def _same(knowledge: Knowledge) -> _Same:
+    """Made once for a knowledge, with all that its nodes keep."""
+    for kept in _latest:
+        if kept.knowledge is knowledge:
+            return kept
+    index = {cause: i for i, cause in enumerate(knowledge.causes)}
+    checks = {check.id: _check_node(check, index) for check in knowledge.checks.values()}
+    cures = {
+        fix.id: {index[cause]: chance.value for cause, chance in fix.cures.items() if cause in index}
+        for fix in knowledge.fixes.values()
+    }
+    made = _Same(knowledge, index, checks, cures)
+    _latest.append(made)
+    return made
+
+
 def network(knowledge: Knowledge, job: Job, known: Iterable[Known] = ()) -> Network:
     """The network for a job: priors shaped by it, and the rules and checks that may hold for it. What is ``known``
     of the press sets the prior of its cause; a cause that cannot be there in such a job stays out."""
     of_press = {each.cause: min(each.turns_up.value, MOST) for each in known}
-    index = {cause: i for i, cause in enumerate(knowledge.causes)}
+    same = _same(knowledge)
     return Network(
         causes=tuple(knowledge.causes),
         priors=tuple(_prior(cause, job, of_press) for cause in knowledge.causes.values()),
-        defects={d.id: _defect_node(d, job, index) for d in knowledge.defects.values()},
-        checks={c.id: _check_node(c, index) for c in knowledge.checks.values() if c.condition.may_hold(job)},
-        cures={
-            f.id: {index[cause]: chance.value for cause, chance in f.cures.items() if cause in index}
-            for f in knowledge.fixes.values()
-            if f.condition.may_hold(job)
-        },
-        index=index,
+        defects={d.id: _defect_node(d, job, same.index) for d in knowledge.defects.values()},
+        checks={c.id: same.checks[c.id] for c in knowledge.checks.values() if c.condition.may_hold(job)},
+        cures={f.id: same.cures[f.id] for f in knowledge.fixes.values() if f.condition.may_hold(job)},
+        index=same.index,
     )

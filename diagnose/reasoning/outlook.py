@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from math import log
 
 from diagnose.reasoning.beliefs import Beliefs
-from diagnose.reasoning.network import Node
+from diagnose.reasoning.network import FindingNode
 from diagnose.reasoning.trouble import Weights
 
 TINY = 1e-9
@@ -28,7 +28,7 @@ def beside(beliefs: Beliefs, cause: int, count: float) -> float:
     return min(1.0, too + (1.0 - too) * apart)
 
 
-def likelihoods(node: Node, hypotheses: Sequence[int], beliefs: Beliefs) -> tuple[Weights, ...]:
+def likelihoods(node: FindingNode, hypotheses: Sequence[int], beliefs: Beliefs) -> tuple[Weights, ...]:
     """One row an outcome, one column a hypothesis and a last one for "something unknown": the chance of the
     outcome where that cause is dealt with next, the others being there as often as they are beside it."""
     levels = len(node.outcomes)

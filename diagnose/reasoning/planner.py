@@ -15,11 +15,11 @@ from dataclasses import dataclass, replace
 from heapq import heapify, heappop, heapreplace
 from typing import TypeAlias
 
-from diagnose.reasoning.trouble import Action, Question, Trouble, Weights, answered, cured, failed
+from diagnose.reasoning.trouble import Action, PlannedQuestion, Trouble, Weights, answered, cured, failed
 
-Step: TypeAlias = Action | Question
+Step: TypeAlias = Action | PlannedQuestion
 Actions: TypeAlias = tuple[Action, ...]
-Questions: TypeAlias = tuple[Question, ...]
+Questions: TypeAlias = tuple[PlannedQuestion, ...]
 
 EPSILON = 1e-12
 
@@ -94,7 +94,7 @@ def _gain(cures: tuple[tuple[int, float], ...], left: list[float]) -> float:
     return sum([left[h] * chance for h, chance in cures])
 
 
-def asking_then_acting(weights: Weights, actions: Actions, question: Question, call: float) -> float:
+def asking_then_acting(weights: Weights, actions: Actions, question: PlannedQuestion, call: float) -> float:
     """Expected cost of asking this question now and only acting from then on."""
     value = question.cost * sum(weights)
     for likelihood in question.likelihoods:

@@ -12,7 +12,7 @@ from diagnose.reasoning.evidence import Evidence
 from diagnose.reasoning.network import Network
 from diagnose.reasoning.outlook import likelihoods, told
 from diagnose.reasoning.planner import Option, options
-from diagnose.reasoning.trouble import Action, Question, Trouble, Weights
+from diagnose.reasoning.trouble import Action, PlannedQuestion, Trouble, Weights
 
 HYPOTHESES = 16  # causes planned for at a time; the rest counts as unknown until these are dealt with
 COVERED = 0.97  # share of the belief that the hypotheses need not exceed
@@ -117,14 +117,14 @@ def _action(desk: Desk, fix_id: str, cures: tuple[tuple[int, float], ...]) -> Ac
 
 def _questions(
     net: Network, beliefs: Beliefs, desk: Desk, hypotheses: Sequence[int], weights: Weights
-) -> list[Question]:
+) -> list[PlannedQuestion]:
     scored = []
     for check_id in _left_to_ask(net, desk, hypotheses):
         node = net.checks[check_id]
         rows = likelihoods(node, hypotheses, beliefs)
         check = desk.knowledge.checks[check_id]
         cost = max(NOT_FREE, desk.rates.check_price(check, desk.item))
-        scored.append((told(rows, weights), Question(check_id, cost, rows, check.minutes + desk.rates.asking)))
+        scored.append((told(rows, weights), PlannedQuestion(check_id, cost, rows, check.minutes + desk.rates.asking)))
     by_telling = sorted(scored, key=lambda s: (-s[0], s[1].id))[:QUESTIONS]
     by_price = sorted(scored, key=lambda s: (-s[0] / s[1].cost, s[1].id))[:QUESTIONS]
     kept = {question.id: question for _, question in (*by_telling, *by_price)}

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from diagnose.knowledge.model import Defect, Knowledge
 from diagnose.knowledge.shop import Rates
+from diagnose.pace import Far, paced, unheard
 from diagnose.problems import Problem
 from diagnose.reasoning.beliefs import believe
 from diagnose.reasoning.evidence import Evidence
@@ -11,11 +12,11 @@ from diagnose.reasoning.network import Network, network
 from diagnose.reasoning.planning import Desk, advise
 
 
-def cannot_be_planned(knowledge: Knowledge, rates: Rates) -> Iterator[Problem]:
+def cannot_be_planned(knowledge: Knowledge, rates: Rates, far: Far = unheard) -> Iterator[Problem]:
     """Every defect for which no step can be planned, where it is all that was seen and nothing is known of the job."""
     net = network(knowledge, {})
     desk = Desk(knowledge=knowledge, rates=rates)
-    for defect in knowledge.defects.values():
+    for defect in paced(knowledge.defects.values(), far):
         if problem := _planned(net, defect, desk):
             yield problem
 

@@ -22,7 +22,7 @@ class Action:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Question:
+class PlannedQuestion:
     """``likelihoods[o][h]`` is the chance of outcome o under hypothesis h; over o they sum to 1."""
 
     id: str
@@ -37,11 +37,11 @@ class Trouble:
 
     weights: Weights
     actions: tuple[Action, ...]
-    questions: tuple[Question, ...]
+    questions: tuple[PlannedQuestion, ...]
     call: float
     call_minutes: float = 0.0
 
-    def without(self, step: Action | Question) -> "Trouble":
+    def without(self, step: Action | PlannedQuestion) -> "Trouble":
         """The same trouble once this step has been taken."""
         return replace(
             self,

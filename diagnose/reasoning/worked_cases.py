@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.learned import unlearned
 from diagnose.knowledge.model import Defect, Knowledge, WorkedCase
+from diagnose.pace import Far, paced, unheard
 from diagnose.problems import Problem
 from diagnose.reasoning.beliefs import believe
 from diagnose.reasoning.evidence import SAME, Evidence, Tried
@@ -50,11 +51,11 @@ def broken(knowledge: Knowledge, case: WorkedCase) -> Problem | None:
     )
 
 
-def broken_cases(knowledge: Knowledge) -> Iterator[tuple[Defect, WorkedCase, Problem]]:
+def broken_cases(knowledge: Knowledge, far: Far = unheard) -> Iterator[tuple[Defect, WorkedCase, Problem]]:
     """Every worked case that no longer holds, with its defect and what is wrong. They are examples of the rules as they
     are written: what a shop's cases have taught about its numbers is left aside."""
     knowledge = unlearned(knowledge)
-    for defect in knowledge.defects.values():
-        for case in defect.cases:
-            if problem := broken(knowledge, case):
-                yield defect, case, problem
+    cases = [(defect, case) for defect in knowledge.defects.values() for case in defect.cases]
+    for defect, case in paced(cases, far):
+        if problem := broken(knowledge, case):
+            yield defect, case, problem

@@ -7,13 +7,18 @@
     if (search) search.setAttribute('aria-label', 'Search');
   }
 
+  /** @type {HTMLDetailsElement[]} */
   let opened = [];
   window.addEventListener('beforeprint', () => {
-    opened = [...document.querySelectorAll('details:not([open])')];
-    opened.forEach((one) => { one.open = true; });
+    opened = Array.from(document.querySelectorAll('details')).filter((one) => !one.open);
+    opened.forEach((one) => {
+      one.open = true;
+    });
   });
   window.addEventListener('afterprint', () => {
-    opened.forEach((one) => { one.open = false; });
+    opened.forEach((one) => {
+      one.open = false;
+    });
     opened = [];
   });
 

@@ -99,12 +99,14 @@ def ten_times(knowledge: Knowledge) -> Knowledge:
         renamed = {cause: f"{cause}-{copy}" for cause in knowledge.causes}
         large = replace(
             large,
-            causes=large.causes | {renamed[c]: replace(v, id=renamed[c]) for c, v in knowledge.causes.items()},
-            checks=large.checks | {f"{c}-{copy}": _check(v, copy, renamed) for c, v in knowledge.checks.items()},
-            fixes=large.fixes
-            | {
-                f"{f}-{copy}": replace(v, id=f"{f}-{copy}", cures={renamed[c]: p for c, p in v.cures.items()})
-                for f, v in knowledge.fixes.items()
+            causes={**large.causes, **{renamed[c]: replace(v, id=renamed[c]) for c, v in knowledge.causes.items()}},
+            checks={**large.checks, **{f"{c}-{copy}": _check(v, copy, renamed) for c, v in knowledge.checks.items()}},
+            fixes={
+                **large.fixes,
+                **{
+                    f"{f}-{copy}": replace(v, id=f"{f}-{copy}", cures={renamed[c]: p for c, p in v.cures.items()})
+                    for f, v in knowledge.fixes.items()
+                },
             },
             defects=_defects(large.defects, knowledge, copy, renamed),
         )

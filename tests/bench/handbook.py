@@ -10,7 +10,7 @@ from time import perf_counter
 from typing import Any
 
 from diagnose.handbook import building
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.site import site
 from diagnose.knowledge.loading import load, shipped_folder
 from diagnose.knowledge.model import Chance, Knowledge
@@ -33,7 +33,7 @@ def run() -> Iterator[Row]:
         built = Path(folder) / "now"
         yield from _build("handbook", knowledge, built)
         yield from (_weight(built / "site", page) for page in PAGES)
-        yield from _of_the_dialogue(Book(knowledge))
+        yield from _of_the_dialogue(Handbook(knowledge))
         index = (built / "site" / "search" / "search_index.json").read_bytes()
         yield Row("handbook: search index, on the first search", f"{len(gzip.compress(index)) / 1000:.0f} kB gzipped")
         yield from _build(f"handbook, {TIMES} × the knowledge", many(knowledge, TIMES), Path(folder) / "many")
@@ -61,7 +61,7 @@ def _weight(built: Path, page: str) -> Row:
     return Row(name, f"{sent / 1000:.0f} kB gzipped") if page == "diagnose.html" else _kept(name, sent, PAGE)
 
 
-def _of_the_dialogue(book: Book) -> Iterator[Row]:
+def _of_the_dialogue(book: Handbook) -> Iterator[Row]:
     """What the page that diagnoses loads to ask its first question, and what it loads once that is painted."""
     at_first, later = weights(book)
     yield _kept("handbook: first-load weight (engine and knowledge)", at_first, FIRST_LOAD)

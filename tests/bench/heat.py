@@ -7,14 +7,13 @@ from time import perf_counter
 import numpy as np
 from scipy.integrate import solve_ivp
 
-from diagnose.cli import shelf
+from diagnose.cli.shop import shelf
 from diagnose.foresight.pressing import body_of, usual_settings
 from diagnose.press.dye.dose import dose
-from diagnose.press.dye.doses import doses
-from diagnose.press.heat.many import soak_many
 from diagnose.press.heat.soaking import ROOM, heater, soak, steaming
 from diagnose.press.heat.stack import Stack
 from diagnose.press.pressing import stack_of
+from tests.bench.many import doses, soak_many
 from tests.bench.rows import Row
 
 ITEMS = ("tea-towel-65-35", "ceramic-tile", "mug", "hardboard-coaster")

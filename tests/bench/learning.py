@@ -35,7 +35,7 @@ from diagnose.casebook.learning.material import Gathering
 from diagnose.casebook.learning.numbers import parameters
 from diagnose.casebook.learning.prequential import compared, predicted
 from diagnose.casebook.learning.sharing import sharing
-from diagnose.casebook.store import open_book
+from diagnose.casebook.store.casebook import open_book
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.loading import load
 from diagnose.knowledge.model import Knowledge

@@ -6,7 +6,7 @@ from random import Random
 from statistics import median, quantiles
 from tempfile import TemporaryDirectory
 
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.knowledge.loading import load
 from diagnose.knowledge.model import Knowledge
 from tests.bench.rows import Row
@@ -25,7 +25,7 @@ def run() -> Iterator[Row]:
         return
     knowledge = load()
     with TemporaryDirectory() as folder, chromium() as window:
-        took = _took(Person(window, two_pages(Book(knowledge), Path(folder)).as_uri()), knowledge)
+        took = _took(Person(window, two_pages(Handbook(knowledge), Path(folder)).as_uri()), knowledge)
     often = quantiles(took, n=20)[-1]
     measured = f"median {median(took):.0f} ms, 95 % within {often:.0f} ms, longest of {len(took)}: {max(took):.0f} ms"
     yield Row("page: from an answer to the next question", measured, f"95 % ≤ {SLOWEST:.0f} ms", often <= SLOWEST)

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from statistics import median
 from time import perf_counter
 
-from diagnose.cli import shelf
+from diagnose.cli.shop import shelf
 from diagnose.foresight.dosing import Set
 from diagnose.foresight.job import Job
 from diagnose.foresight.ladder import Goods, ladder

@@ -19,7 +19,8 @@ class Row:
         """A row from itself, or from a plain (name, measured, limit, ok), of which the last may be missing."""
         if isinstance(given, Row):
             return given
-        name, measured, limit, ok = (*given, *("", "", "", None)[len(given) :])
+        usual: tuple[object, ...] = ("", "", "", None)
+        name, measured, limit, ok = (*given, *usual[len(given) :])
         return cls(str(name), str(measured), str(limit or ""), None if ok is None else bool(ok))
 
     @property

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from diagnose.casebook.store import Book, open_book
+from diagnose.casebook.store.casebook import Casebook, open_book
 from tests.casebook import postgres
 
 
@@ -30,6 +30,6 @@ def place(request: pytest.FixtureRequest, tmp_path: Path) -> str:
 
 
 @pytest.fixture
-def book(place: str) -> Iterator[Book]:
+def book(place: str) -> Iterator[Casebook]:
     with open_book(place) as opened:
         yield opened

@@ -7,7 +7,7 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from diagnose.casebook.store import open_book
+from diagnose.casebook.store.casebook import open_book
 from tests.casebook.some import some_cases
 
 BATCH = 3  # cases that are kept together

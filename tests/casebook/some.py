@@ -18,6 +18,7 @@ def some_cases(number: int, first: int = 0) -> list[Case]:
 
 def some_case(number: int) -> Case:
     chance = random.Random(number)
+    endings: list[Move] = [Cured("peel-in-one-stroke"), Cured(), HandedOver()]
     return a_case(
         number,
         [
@@ -26,7 +27,7 @@ def some_case(number: int) -> Case:
             *([DidNotSee(("banding",))] if chance.random() < 0.3 else []),
             Answered("edges-under-magnifier", chance.choice(["edges-sharp", "edges-doubled"])),
             *([TriedFix("tape-two-edges", "same")] if chance.random() < 0.5 else []),
-            chance.choice([Cured("peel-in-one-stroke"), Cured(), HandedOver()]),
+            chance.choice(endings),
         ],
         press=chance.choice(["left", "right"]),
         minutes=round(chance.uniform(2, 40), 1),

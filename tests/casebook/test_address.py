@@ -1,14 +1,14 @@
 """No password in any message, wherever it stands in the address."""
 
-from pathlib import Path
-from urllib.parse import quote, quote_plus
+from pathlib import Path, PureWindowsPath
+from urllib.parse import quote, quote_plus, unquote
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from diagnose.casebook.address import is_server, masked, secrets, shown, without
-from diagnose.casebook.store import open_book
+from diagnose.casebook.store.address import is_server, masked, secrets, shown, without
+from diagnose.casebook.store.casebook import open_book
 from diagnose.problems import PressloreError
 
 SECRET = "Hunter2-Å p/q"  # a letter, a blank and a sign that an address must write in percents
@@ -160,3 +160,12 @@ def test_what_a_driver_quotes_is_not_shown() -> None:
 )
 def test_what_is_no_secret_is_shown(address: str, seen: str) -> None:
     assert shown(address) == seen
+
+
+@pytest.mark.parametrize(
+    "path", [r"C:\shop\casebook.sqlite3", "C:/shop/casebook.sqlite3", r"\\server\share\book", r"D:book", r"C:\a@b\book"]
+)
+def test_a_path_of_windows_is_no_server_and_is_shown_whole(path: str) -> None:
+    assert not is_server(path)
+    assert masked(f"{path}: there is no such file") == f"{path}: there is no such file"
+    assert unquote(quote(str(PureWindowsPath(path)))) == str(PureWindowsPath(path))  # how SQLite is told of it

@@ -16,10 +16,12 @@ from typing import Any
 
 import pytest
 
-from diagnose.casebook import aside, backup, store
-from diagnose.casebook.backup import _mark, back_up, restore
-from diagnose.casebook.store import open_book
-from diagnose.casebook.store_schema import MARK
+from diagnose.casebook.store import aside, backup
+from diagnose.casebook.store import casebook as store
+from diagnose.casebook.store.backup import _mark, back_up, restore
+from diagnose.casebook.store.casebook import open_book
+from diagnose.casebook.store.migrations import migrate
+from diagnose.casebook.store.schema import MARK
 from diagnose.problems import PressloreError
 from tests.casebook.processes import Writer, keep_on_writing
 from tests.casebook.some import some_cases
@@ -225,7 +227,7 @@ def test_a_restore_waits_for_a_casebook_that_is_being_begun(
     target, begun, go_on = file.with_name("new.sqlite3"), Event(), Event()
     if there:
         target.touch()
-    (case,), migrated = some_cases(1, first=700), store.migrate
+    (case,), migrated = some_cases(1, first=700), migrate
 
     def slowly(*given: Any) -> None:
         begun.set()
@@ -237,6 +239,7 @@ def test_a_restore_waits_for_a_casebook_that_is_being_begun(
             book.add([case])
 
     monkeypatch.setattr(store, "migrate", slowly)
+    monkeypatch.setattr(backup, "WAIT", 60.0)  # on a busy machine a casebook takes longer to begin
     with ThreadPoolExecutor(2) as both:
         adding = both.submit(add)
         assert begun.wait(60)
@@ -263,8 +266,7 @@ def test_what_does_not_read_back_right_gives_way_again(
     """As on a disk that takes what it does not give back: the last writing is spoilt."""
     if damaged:
         file.write_bytes(b"\xee" * 10_000)
-        settled = backup._settle
-        monkeypatch.setattr(backup, "_settle", lambda fresh, target: (settled(fresh, target), spoil(target)))
+        monkeypatch.setattr(backup, "_settle", spoilt_when_settled())
     else:
         monkeypatch.setattr(backup, "_pages", spoilt_at_last(file))
     before = file.read_bytes()
@@ -280,8 +282,7 @@ def test_what_does_not_read_back_right_gives_way_again(
 def test_a_backup_that_does_not_read_back_right_gives_way_again(
     file: Path, copy: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    settled = backup._settle
-    monkeypatch.setattr(backup, "_settle", lambda fresh, target: (settled(fresh, target), spoil(target)))
+    monkeypatch.setattr(backup, "_settle", spoilt_when_settled())
     with open_book(file) as book:
         with monkeypatch.context() as into_it:
             into_it.setattr(backup, "_pages", spoilt_at_last(file))
@@ -297,6 +298,16 @@ def spoil(path: Path) -> None:
     data = path.read_bytes()
     assert b"tape-two-edges" in data
     path.write_bytes(data.replace(b"tape-two-edges", b"tape-ten-edges", 1))
+
+
+def spoilt_when_settled() -> Callable[[Path, Path], None]:
+    settled = backup._settle
+
+    def settle(fresh: Path, target: Path) -> None:
+        settled(fresh, target)
+        spoil(target)
+
+    return settle
 
 
 def spoilt_at_last(file: Path) -> Callable[[sqlite3.Connection, sqlite3.Connection], None]:
@@ -344,7 +355,7 @@ def test_whoever_opens_it_meanwhile_goes_on_with_what_was_put_back(
 
     monkeypatch.setattr(backup, "_write_into", with_a_guest)
     kept = restore(copy, file, force=True)
-    out, _ = guests[0].communicate(timeout=60)
+    out, _ = guests[0].communicate(timeout=300)
     assert (guests[0].returncode, out) == (0, b"kept\n")
     with open_book(file) as book:
         assert {int(case.id, 16) for case in book.cases()} == {*range(NEW), *range(1000, 1009)}
@@ -354,7 +365,7 @@ def test_whoever_opens_it_meanwhile_goes_on_with_what_was_put_back(
 
 GUEST = """
 import sys
-from diagnose.casebook.store import open_book
+from diagnose.casebook.store.casebook import open_book
 from tests.casebook.some import some_cases
 print("here", flush=True)
 with open_book(sys.argv[1]) as book:
@@ -401,8 +412,8 @@ def test_no_casebook_begins_where_one_was_put_aside(file: Path, copy: Path) -> N
 CHILD = """
 import sys
 from pathlib import Path
-from diagnose.casebook.backup import back_up, restore
-from diagnose.casebook.store import open_book
+from diagnose.casebook.store.backup import back_up, restore
+from diagnose.casebook.store.casebook import open_book
 what, file, copy = sys.argv[1], Path(sys.argv[2]), Path(sys.argv[3])
 if what == "restore":
     restore(copy, file, force=True)
@@ -422,7 +433,7 @@ def killed_at(call: int, what: str, file: Path, copy: Path) -> bool:
         [*strace, sys.executable, "-B", "-c", CHILD, what, str(file), str(copy)],
         cwd=HERE,
         capture_output=True,
-        timeout=120,
+        timeout=300,
         check=False,
     )
     assert done.returncode in (0, -signal.SIGKILL, 128 + signal.SIGKILL), done.stderr
@@ -476,3 +487,16 @@ def done_again(what: str, file: Path, copy: Path) -> None:
 
 RUINED = b"\xee" * 10_000
 HERE = Path(__file__).parents[2]
+
+
+def test_on_windows_no_process_is_asked_whether_it_lives(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """There the question would stop it. What it wrote goes when it is a day old."""
+    old, young = (tmp_path / f".book.sqlite3.{process}.new" for process in (4_000_001, 4_000_002))
+    for path in (old, young):
+        path.write_bytes(b"")
+    yesterday = time.time() - 90_000
+    os.utime(old, (yesterday, yesterday))
+    monkeypatch.setattr(os, "kill", lambda *given: pytest.fail("asked"))
+    monkeypatch.setattr("diagnose.casebook.aside.sys.platform", "win32")
+    aside.sweep(tmp_path / "book.sqlite3")
+    assert (old.exists(), young.exists()) == (False, True)

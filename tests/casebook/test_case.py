@@ -91,13 +91,14 @@ def test_a_damaged_case_is_refused(key: str, value: Any) -> None:
 def test_what_could_not_be_read_again_is_not_kept() -> None:
     whole = case(Cured(), press="left", minutes=3.0)
     assert fit(whole) == whole
-    for field, spoilt in (
+    changes: tuple[tuple[str, Any], ...] = (
         ("lost", 1e13),
         ("press", "a\nb"),
         ("press", "a\udce9"),
         ("ended", AT.replace(year=206)),
         ("took", {"a": -1.0}),
-    ):
+    )
+    for field, spoilt in changes:
         with pytest.raises(PressloreError, match=f"this case cannot be kept: {field}: "):
             fit(replace(whole, **{field: spoilt}))
     many = tuple(Saw((f"sight-{number}",)) for number in range(30_000))

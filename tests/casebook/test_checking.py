@@ -10,14 +10,17 @@ from typing import Any
 import pytest
 from sqlalchemy import Connection, text
 
-from diagnose.casebook import store, store_migrations, store_reading, store_rows
-from diagnose.casebook import store_tables as tables
-from diagnose.casebook.backup import back_up
 from diagnose.casebook.case import Case
-from diagnose.casebook.checking import Fault
-from diagnose.casebook.store import Book, Skipped, open_book
-from diagnose.casebook.store_rows import case_row, pattern_of, took_rows
-from diagnose.casebook.store_seals import pattern_digest, seal
+from diagnose.casebook.store import casebook as store
+from diagnose.casebook.store import migrations as store_migrations
+from diagnose.casebook.store import reading as store_reading
+from diagnose.casebook.store import rows as store_rows
+from diagnose.casebook.store import tables
+from diagnose.casebook.store.backup import back_up
+from diagnose.casebook.store.casebook import Casebook, Skipped, open_book
+from diagnose.casebook.store.checking import RowFault
+from diagnose.casebook.store.rows import case_row, pattern_of, took_rows
+from diagnose.casebook.store.seals import pattern_digest, seal
 from diagnose.dialogue.moves import Measured, Saw
 from diagnose.problems import PressloreError
 from tests.casebook.some import a_case, some_case, some_cases
@@ -30,7 +33,7 @@ def with_figures(number: int) -> Case:
     return a_case(number, [Saw(("ghosting",)), Measured({"platen-left": 185.5})])
 
 
-def test_a_sound_casebook_has_no_faults(book: Book) -> None:
+def test_a_sound_casebook_has_no_faults(book: Casebook) -> None:
     book.add([*some_cases(1200), with_figures(5000), a_case(6000, [Saw(("été", "\N{GREEK SMALL LETTER ALPHA}"))])])
     assert book.faults() == []
 
@@ -62,7 +65,7 @@ CHANGES: list[tuple[str, str, str]] = [
 
 
 @pytest.mark.parametrize(("change", "table", "row"), CHANGES)
-def test_every_row_that_was_changed_is_named(change: str, table: str, row: str, book: Book, tmp_path: Path) -> None:
+def test_every_row_that_was_changed_is_named(change: str, table: str, row: str, book: Casebook, tmp_path: Path) -> None:
     book.add(some_cases(30))
     with book.database.writing() as connection:
         wanted = {"id": FIRST.id, "digest": DIGEST}
@@ -193,7 +196,7 @@ def loosely_changed(folder: Path, change: str) -> Path:
 
 
 @pytest.mark.parametrize(("change", "table", "row"), [one for one in CHANGES if one[1] in ("cases", "pattern")])
-def test_what_was_changed_is_left_out_and_told_whoever_reads(change: str, table: str, row: str, book: Book) -> None:
+def test_what_was_changed_is_left_out_and_told_whoever_reads(change: str, table: str, row: str, book: Casebook) -> None:
     cases = some_cases(30)
     book.add(cases)
     with book.database.writing() as connection:
@@ -205,7 +208,7 @@ def test_what_was_changed_is_left_out_and_told_whoever_reads(change: str, table:
     others = [case for case in cases if case.id not in changed]
     assert list(book.cases()) == others
     assert set(book.skipped.reasons) == changed
-    for read in (Book.patterns, Book.groups, Book.days, Book.times, lambda book: book.newest(99)):
+    for read in (Casebook.patterns, Casebook.groups, Casebook.days, Casebook.times, lambda book: book.newest(99)):
         again = replace(book, skipped=Skipped(), _changed=[])
         found = read(again)
         list(found)
@@ -217,7 +220,7 @@ def test_what_was_changed_is_left_out_and_told_whoever_reads(change: str, table:
     assert sum(number for number, *_ in book.times().values()) == sum(len(case.took) for case in others)
 
 
-def test_a_casebook_in_which_everything_changed_is_damaged(book: Book, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_casebook_in_which_everything_changed_is_damaged(book: Casebook, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(store, "MOST_CHANGED", 20)
     book.add(some_cases(30))
     with book.database.writing() as connection:
@@ -244,7 +247,7 @@ def test_a_row_that_was_written_so_is_named_and_keeps_nobody_from_a_backup(tmp_p
 def older(place: str, cases: list[Case], monkeypatch: pytest.MonkeyPatch) -> None:
     """A casebook as version 2 left it."""
     with monkeypatch.context() as patched:
-        for where in ("diagnose.casebook.store_migrations.MIGRATIONS", "diagnose.casebook.store.MIGRATIONS"):
+        for where in ("diagnose.casebook.store.migrations.MIGRATIONS", "diagnose.casebook.store.casebook.MIGRATIONS"):
             patched.setattr(where, store_migrations.MIGRATIONS[:2])
         with open_book(place) as book, book.database.writing() as connection:
             patterns = {pattern_of(case).digest: pattern_of(case) for case in cases}
@@ -339,6 +342,6 @@ def test_a_changed_byte_is_told_or_changes_nothing_that_is_read(
 
 
 def test_a_fault_is_said_in_words() -> None:
-    assert str(Fault(table="cases", row="ab", wrong="w")) == "case ab: w"
-    assert str(Fault(table="pattern", row="ab", wrong="w")) == "what cases show, ab: w"
-    assert str(Fault(table="", row="", wrong="w")) == "the file: w"
+    assert str(RowFault(table="cases", row="ab", wrong="w")) == "case ab: w"
+    assert str(RowFault(table="pattern", row="ab", wrong="w")) == "what cases show, ab: w"
+    assert str(RowFault(table="", row="", wrong="w")) == "the file: w"

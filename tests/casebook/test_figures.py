@@ -5,21 +5,22 @@ from pathlib import Path
 import pytest
 from sqlalchemy import create_engine, select
 
-from diagnose.casebook import store_migrations, store_tables
 from diagnose.casebook.case import from_plain, to_plain
-from diagnose.casebook.exporting import table
 from diagnose.casebook.learning.jobs import Jobs
-from diagnose.casebook.learning.material import gather
 from diagnose.casebook.learning.numbers import parameters
 from diagnose.casebook.looking_back import looked_back
 from diagnose.casebook.replaying import alike, minutes_to_cure
-from diagnose.casebook.store import open_book
-from diagnose.casebook.store_rows import pattern_of
+from diagnose.casebook.store import migrations as store_migrations
+from diagnose.casebook.store import tables as store_tables
+from diagnose.casebook.store.casebook import open_book
+from diagnose.casebook.store.exporting import table
+from diagnose.casebook.store.rows import pattern_of
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Answered, Cured, Measured, Move, Pressed, Saw, TriedFix
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.loading import load
 from diagnose.knowledge.shop import Shop
+from tests.casebook.learning.wired import gather
 from tests.casebook.some import a_case
 
 KNOWLEDGE = load()
@@ -64,7 +65,7 @@ def test_a_casebook_of_before_gains_what_figures_need(tmp_path: Path, monkeypatc
     place, old = str(tmp_path / "book.db"), a_case(1, [*PALE, DONE])
     published = store_migrations.MIGRATIONS[:1]
     monkeypatch.setattr(store_migrations, "MIGRATIONS", published)
-    monkeypatch.setattr("diagnose.casebook.store.MIGRATIONS", published)
+    monkeypatch.setattr("diagnose.casebook.store.casebook.MIGRATIONS", published)
     open_book(place).close()
     monkeypatch.undo()
     with open_book(place) as book:

@@ -12,11 +12,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from diagnose.casebook.backup import back_up, look_over, restore
 from diagnose.casebook.case import LONGEST, VERSION, line, to_plain
-from diagnose.casebook.exporting import COLUMNS, FORMULA, defused, json_lines, table
-from diagnose.casebook.importing import MOST_NAMED, read_files
-from diagnose.casebook.store import Book, open_book
+from diagnose.casebook.store.backup import back_up, look_over, restore
+from diagnose.casebook.store.casebook import Casebook, open_book
+from diagnose.casebook.store.exporting import COLUMNS, FORMULA, defused, json_lines, table
+from diagnose.casebook.store.importing import MOST_NAMED, read_files
 from diagnose.dialogue.moves import Saw
 from diagnose.problems import PressloreError
 from tests.casebook.some import a_case, some_case, some_cases
@@ -28,7 +28,7 @@ def written(tmp_path: Path, text: str | bytes, name: str = "cases.jsonl") -> Pat
     return file
 
 
-def test_what_was_exported_comes_back_exactly(book: Book, tmp_path: Path) -> None:
+def test_what_was_exported_comes_back_exactly(book: Casebook, tmp_path: Path) -> None:
     cases = some_cases(700)
     book.add(cases)
     file = written(tmp_path, "".join(json_lines(book.cases())))
@@ -47,7 +47,7 @@ def test_two_shops_make_one_casebook_in_either_order(tmp_path: Path) -> None:
         assert list(first.patterns()) == list(second.patterns())
 
 
-def test_a_whole_casebook_can_be_taken_in(book: Book, tmp_path: Path) -> None:
+def test_a_whole_casebook_can_be_taken_in(book: Casebook, tmp_path: Path) -> None:
     with open_book(tmp_path / "theirs.sqlite3") as theirs:
         theirs.add(some_cases(12))
     assert book.add(read_files([tmp_path / "theirs.sqlite3"])) == 12
@@ -76,7 +76,7 @@ def changed(**values: Any) -> str:
         ("[" * 100_000, "no JSON"),
     ],
 )
-def test_every_bad_line_is_named_and_nothing_is_kept(bad: str, says: str, book: Book, tmp_path: Path) -> None:
+def test_every_bad_line_is_named_and_nothing_is_kept(bad: str, says: str, book: Casebook, tmp_path: Path) -> None:
     lines = [line(some_case(5)), f"{bad}\n", "\n", line(some_case(6)), f"{bad}\n"]
     file = written(tmp_path, "".join(lines))
     with pytest.raises(PressloreError) as caught:
@@ -87,7 +87,7 @@ def test_every_bad_line_is_named_and_nothing_is_kept(bad: str, says: str, book: 
     assert book.count() == 0
 
 
-def test_a_line_without_an_end_and_one_that_is_no_text(book: Book, tmp_path: Path) -> None:
+def test_a_line_without_an_end_and_one_that_is_no_text(book: Casebook, tmp_path: Path) -> None:
     with pytest.raises(PressloreError, match=f"longer than {LONGEST} bytes"):
         book.add(read_files([written(tmp_path, b"x" * (LONGEST + 2))]))
     with pytest.raises(PressloreError, match="no text in UTF-8"):
@@ -134,7 +134,7 @@ def test_a_cell_is_changed_only_where_it_would_be_run(text: str, mark: str) -> N
 # --- copies ---
 
 
-def test_a_copy_is_made_while_the_casebook_is_written_to(book: Book, tmp_path: Path) -> None:
+def test_a_copy_is_made_while_the_casebook_is_written_to(book: Casebook, tmp_path: Path) -> None:
     book.add(some_cases(40))
     target = tmp_path / "copy.sqlite3"
     with open_book(book.place) if book.database.path else book as other:
@@ -185,7 +185,7 @@ def test_restoring_keeps_what_was_there(damaged: bool, tmp_path: Path) -> None:
 
 
 def test_restoring_waits_for_nobody_to_have_it_open(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("diagnose.casebook.backup.WAIT", 0.2)
+    monkeypatch.setattr("diagnose.casebook.store.backup.WAIT", 0.2)
     file, copy = tmp_path / "book.sqlite3", tmp_path / "copy.sqlite3"
     with open_book(file) as book:
         book.add(some_cases(4))

@@ -9,9 +9,10 @@ from pathlib import Path
 import pytest
 from sqlalchemy import event
 
-from diagnose.casebook import store_engine, store_share
-from diagnose.casebook.backup import back_up, restore
-from diagnose.casebook.store import open_book
+from diagnose.casebook.store import engine as store_engine
+from diagnose.casebook.store import engine as store_share
+from diagnose.casebook.store.backup import back_up, restore
+from diagnose.casebook.store.casebook import open_book
 from diagnose.problems import PressloreError
 from tests.casebook.limits import as_nobody, largest_file
 from tests.casebook.processes import BATCH, Writer, keep_on_writing

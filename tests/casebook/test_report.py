@@ -10,14 +10,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from diagnose.casebook.case import Case
-from diagnose.casebook.charts import Words, pareto, weeks
 from diagnose.casebook.costing import reckon
-from diagnose.casebook.report import Report, Share, interval, report
-from diagnose.casebook.report_page import charts, page
-from diagnose.casebook.report_tables import tables
-from diagnose.casebook.report_words import left_out, run_words, sums
-from diagnose.casebook.run_chart import Run, Shift, run_chart, shifts
-from diagnose.casebook.store import Book
+from diagnose.casebook.report.charts import Words, pareto, weeks
+from diagnose.casebook.report.page import charts, page
+from diagnose.casebook.report.report import CauseShare, Report, interval, report
+from diagnose.casebook.report.run_chart import Run, Shift, run_chart, shifts
+from diagnose.casebook.report.tables import tables
+from diagnose.casebook.report.words import left_out, run_words, sums
+from diagnose.casebook.store.casebook import Casebook
 from diagnose.dialogue.moves import Answered, Cured, HandedOver, Pressed, Saw, TriedFix
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.loading import load
@@ -55,7 +55,7 @@ def some_year() -> list[Case]:
 
 
 @pytest.fixture
-def found(book: Book, knowledge: Knowledge) -> Report:
+def found(book: Casebook, knowledge: Knowledge) -> Report:
     book.add(some_year())
     return report(book.groups(), book.days(), knowledge, Shop())
 
@@ -165,9 +165,10 @@ def test_a_shift_is_told() -> None:
 # --- drawn ---
 
 
-def shares(number: int, title: str = "A cause") -> list[Share]:
+def shares(number: int, title: str = "A cause") -> list[CauseShare]:
     return [
-        Share(id=f"c{n}", title=title, amount=10.0 / (n + 1), share=0.1, up_to=0.1 * (n + 1)) for n in range(number)
+        CauseShare(id=f"c{n}", title=title, amount=10.0 / (n + 1), share=0.1, up_to=0.1 * (n + 1))
+        for n in range(number)
     ]
 
 
@@ -201,7 +202,7 @@ def luminance(colour: str) -> float:
 
 @pytest.mark.parametrize("ground", ["#ffffff", "#1b1b1f"])
 def test_marks_stand_out_from_a_light_and_a_dark_ground(ground: str) -> None:
-    from diagnose.casebook.charts import BAR, LINE, SHIFTED
+    from diagnose.casebook.report.charts import BAR, LINE, SHIFTED
 
     for colour in (BAR, LINE, SHIFTED):
         lighter, darker = sorted((luminance(colour), luminance(ground)), reverse=True)

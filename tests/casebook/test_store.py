@@ -12,18 +12,29 @@ from hypothesis import given
 from hypothesis import strategies as st
 from sqlalchemy import inspect
 
-from diagnose.casebook import store_migrations
 from diagnose.casebook.case import CURED, Case
-from diagnose.casebook.store import Book, open_book
-from diagnose.casebook.store_rows import alike, pattern_of
-from diagnose.casebook.store_tables import TABLES
-from diagnose.dialogue.moves import Answered, CannotDo, CannotTell, Cured, DidNotSee, HandedOver, Pressed, Saw, TriedFix
+from diagnose.casebook.store import migrations as store_migrations
+from diagnose.casebook.store.casebook import Casebook, open_book
+from diagnose.casebook.store.rows import alike, pattern_of
+from diagnose.casebook.store.tables import TABLES
+from diagnose.dialogue.moves import (
+    Answered,
+    CannotDo,
+    CannotTell,
+    Cured,
+    DidNotSee,
+    HandedOver,
+    Move,
+    Pressed,
+    Saw,
+    TriedFix,
+)
 from diagnose.dialogue.session import Session
 from diagnose.problems import PressloreError
 from tests.casebook.some import START, a_case, some_case, some_cases
 
 
-def test_what_was_added_comes_back_exactly_in_time_order(book: Book) -> None:
+def test_what_was_added_comes_back_exactly_in_time_order(book: Casebook) -> None:
     cases = some_cases(1200)
     assert book.add(reversed(cases)) == 1200
     assert list(book.cases()) == cases
@@ -32,7 +43,7 @@ def test_what_was_added_comes_back_exactly_in_time_order(book: Book) -> None:
     assert book.get("f" * 32) is None
 
 
-def test_a_case_that_is_there_is_left_alone(book: Book) -> None:
+def test_a_case_that_is_there_is_left_alone(book: Casebook) -> None:
     first, *_ = cases = some_cases(5)
     book.add(cases)
     other = a_case(0, [Saw(("scorching",))])
@@ -41,7 +52,7 @@ def test_a_case_that_is_there_is_left_alone(book: Book) -> None:
 
 
 @pytest.mark.parametrize("change", ["moves = 'gone'", "ended = '206-11-25T12:00:00Z'", "lost = 1e13"])
-def test_a_row_that_holds_no_case_is_passed_over_and_named(change: str, book: Book) -> None:
+def test_a_row_that_holds_no_case_is_passed_over_and_named(change: str, book: Casebook) -> None:
     cases = some_cases(1200)
     spoilt = {cases[number].id for number in (7, 499, 500, 1199)}
     book.add(cases)
@@ -62,7 +73,7 @@ def test_a_row_that_holds_no_case_is_passed_over_and_named(change: str, book: Bo
     assert book.add([some_case(5000)]) == 1
 
 
-def test_cases_are_chosen_by_time_press_and_item(book: Book) -> None:
+def test_cases_are_chosen_by_time_press_and_item(book: Casebook) -> None:
     cases = some_cases(60)
     book.add(cases)
     since = cases[20].ended
@@ -72,7 +83,7 @@ def test_cases_are_chosen_by_time_press_and_item(book: Book) -> None:
     assert list(book.cases(since, "right", "mug")) == mugs
 
 
-def test_all_or_none_is_kept(book: Book) -> None:
+def test_all_or_none_is_kept(book: Casebook) -> None:
     def broken_off() -> Any:
         yield from some_cases(700)
         raise RuntimeError
@@ -83,7 +94,7 @@ def test_all_or_none_is_kept(book: Book) -> None:
     assert book.add(some_cases(3)) == 3
 
 
-def test_patterns_are_counted_and_their_order_hangs_on_what_they_show(book: Book, tmp_path: Path) -> None:
+def test_patterns_are_counted_and_their_order_hangs_on_what_they_show(book: Casebook, tmp_path: Path) -> None:
     cases = some_cases(300)
     book.add(cases)
     patterns = list(book.patterns())
@@ -103,7 +114,7 @@ def test_patterns_are_counted_and_their_order_hangs_on_what_they_show(book: Book
         assert list(other.patterns()) == patterns
 
 
-def test_times_are_means_and_variances(book: Book) -> None:
+def test_times_are_means_and_variances(book: Casebook) -> None:
     cases = some_cases(50)
     book.add(cases)
     took = [case.took["edges-under-magnifier"] for case in cases]
@@ -113,7 +124,7 @@ def test_times_are_means_and_variances(book: Book) -> None:
     assert spread == pytest.approx(variance(took))
 
 
-def test_what_cases_cost_adds_up(book: Book) -> None:
+def test_what_cases_cost_adds_up(book: Casebook) -> None:
     cases = [*some_cases(40), a_case(400, [Saw(("ghosting",))])]  # the last one's cost is not known
     book.add(cases)
     for sums in (list(book.groups()), book.days()):
@@ -127,7 +138,7 @@ def test_what_cases_cost_adds_up(book: Book) -> None:
     assert [one.day for one in book.days(since, "left")] == sorted({case.ended.date() for case in left})
 
 
-def test_ids_by_their_beginning_or_end(book: Book) -> None:
+def test_ids_by_their_beginning_or_end(book: Casebook) -> None:
     book.add([some_case(0xAB), some_case(0xAC), some_case(0x1AB)])
     assert book.ids("0" * 30) == [f"{number:032x}" for number in (0xAB, 0xAC)]
     assert book.ids("ab") == [f"{number:032x}" for number in (0xAB, 0x1AB)]
@@ -135,7 +146,7 @@ def test_ids_by_their_beginning_or_end(book: Book) -> None:
     assert book.ids("%") == book.ids("_") == []
 
 
-def test_the_newest_first(book: Book) -> None:
+def test_the_newest_first(book: Casebook) -> None:
     cases = some_cases(30)
     book.add(cases)
     assert book.newest(4) == cases[:-5:-1]
@@ -143,7 +154,7 @@ def test_the_newest_first(book: Book) -> None:
     assert book.newest(99, since=cases[10].ended, press="left") == left
 
 
-def test_an_iteration_sees_one_state_of_the_book(book: Book) -> None:
+def test_an_iteration_sees_one_state_of_the_book(book: Casebook) -> None:
     book.add(some_cases(600))
     seen = 0
     for _ in book.cases():
@@ -154,7 +165,7 @@ def test_an_iteration_sees_one_state_of_the_book(book: Book) -> None:
     assert book.count() == 1200
 
 
-def test_the_tables_are_as_the_migrations_leave_them(book: Book) -> None:
+def test_the_tables_are_as_the_migrations_leave_them(book: Casebook) -> None:
     """What the queries are written against is what the statements of the migrations make."""
     with book.database.reading() as connection:
         schema = store_migrations._schema(connection)
@@ -180,7 +191,7 @@ def test_an_older_casebook_is_brought_to_the_newest_version(place: str, monkeypa
         book.add(cases)
     more = [*store_migrations.MIGRATIONS, ("ALTER TABLE cases ADD COLUMN lights INTEGER",)]
     monkeypatch.setattr(store_migrations, "MIGRATIONS", more)
-    monkeypatch.setattr("diagnose.casebook.store.MIGRATIONS", more)
+    monkeypatch.setattr("diagnose.casebook.store.casebook.MIGRATIONS", more)
     with open_book(place) as book, book.database.reading() as connection:
         assert connection.exec_driver_sql("SELECT lights FROM cases").scalars().all() == [None] * 10
         assert store_migrations.version(connection, place) == len(more)
@@ -194,7 +205,7 @@ def test_a_migration_that_fails_leaves_the_casebook_as_it_was(place: str, monkey
         book.add(some_cases(10))
     more = [*store_migrations.MIGRATIONS, ("CREATE TABLE extra (one INTEGER)", "CREATE TABLE cases (twice INTEGER)")]
     monkeypatch.setattr(store_migrations, "MIGRATIONS", more)
-    monkeypatch.setattr("diagnose.casebook.store.MIGRATIONS", more)
+    monkeypatch.setattr("diagnose.casebook.store.casebook.MIGRATIONS", more)
     with pytest.raises(PressloreError):
         open_book(place)
     monkeypatch.undo()
@@ -233,8 +244,13 @@ def test_what_stands_for_a_case_shows_the_same(said: list[Any], end: tuple[Any, 
 
 
 def test_the_order_of_answers_makes_no_other_pattern() -> None:
-    one = [Pressed("mug", {"item.polyester": 65}), Saw(("banding",)), Answered("a", "x"), Answered("b", "y")]
-    other = [Saw(("banding",)), Answered("b", "y"), CannotTell("c"), Answered("a", "x")]
+    one: list[Move] = [
+        Pressed("mug", {"item.polyester": 65}),
+        Saw(("banding",)),
+        Answered("a", "x"),
+        Answered("b", "y"),
+    ]
+    other: list[Move] = [Saw(("banding",)), Answered("b", "y"), CannotTell("c"), Answered("a", "x")]
     other.append(Pressed("mug", {"item.polyester": 65.0}))
     first, second = a_case(1, one), a_case(2, other)
     assert pattern_of(first).digest == pattern_of(second).digest

@@ -7,13 +7,13 @@ from pathlib import Path
 
 import pytest
 
-from diagnose.casebook import importing, store_engine
-from diagnose.casebook import store_tables as tables
-from diagnose.casebook.backup import restore
-from diagnose.casebook.importing import read_files
-from diagnose.casebook.store import open_book
-from diagnose.casebook.store_rows import case_row, pattern_of
-from diagnose.casebook.store_seals import seal
+from diagnose.casebook.store import engine as store_engine
+from diagnose.casebook.store import importing, tables
+from diagnose.casebook.store.backup import restore
+from diagnose.casebook.store.casebook import open_book
+from diagnose.casebook.store.importing import read_files
+from diagnose.casebook.store.rows import case_row, pattern_of
+from diagnose.casebook.store.seals import seal
 from diagnose.problems import PressloreError
 from tests.casebook.some import some_case, some_cases
 

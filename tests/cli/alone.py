@@ -3,8 +3,8 @@ pipe. Where both streams are a terminal's anyway it is the command as it is."""
 
 import sys
 
-from diagnose.cli import screen
 from diagnose.cli.program import run
+from diagnose.cli.terminal import screen
 
 if __name__ == "__main__":
     screen.both_terminals = lambda: True

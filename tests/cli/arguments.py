@@ -23,11 +23,20 @@ from contextlib import suppress
 from dataclasses import asdict, dataclass
 from importlib import import_module
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 import click
 
 import diagnose
 from diagnose.characters import unsafe
+
+if TYPE_CHECKING:
+    from diagnose.knowledge.model import Knowledge
+    from diagnose.reasoning.words.lexicon import Lexicon
+
+if TYPE_CHECKING:
+    from diagnose.knowledge.model import Knowledge
+    from diagnose.reasoning.words.lexicon import Lexicon
 
 MEMORY = 3 << 29  # bytes of address space: 1.5 GiB
 SECONDS = 30  # of the processor, for one call
@@ -67,7 +76,10 @@ INPUTS = [
     b"u\n" * 60,
 ]
 # A build takes many seconds, and a server never ends: these are called less often, and stop before that.
-SHORT = {("handbook", "build"): ["--dry-run"], ("handbook", "serve"): ["--port", "65536"]}
+SHORT: dict[tuple[str, ...], list[str]] = {
+    ("handbook", "build"): ["--dry-run"],
+    ("handbook", "serve"): ["--port", "65536"],
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +125,7 @@ def given(chance: random.Random, parameter: click.Parameter) -> list[str]:
         return [chance.choice(parameter.opts)] if chance.random() < 0.2 and parameter.name != "help" else []
     if chance.random() > (0.3 if option else 0.9):
         return []
-    times = chance.choice([1, 1, 2, 4]) if parameter.multiple or parameter.nargs == -1 else 1  # type: ignore[attr-defined]
+    times = chance.choice([1, 1, 2, 4]) if parameter.multiple or parameter.nargs == -1 else 1
     values = [value(chance, parameter.type) for _ in range(times)]
     if not option:
         return values
@@ -121,7 +133,7 @@ def given(chance: random.Random, parameter: click.Parameter) -> list[str]:
     return [part for one in values for part in ([f"{name}={one}"] if name.startswith("--") else [name, one])]
 
 
-def value(chance: random.Random, kind: click.ParamType) -> str:
+def value(chance: random.Random, kind: click.ParamType[Any]) -> str:
     if chance.random() < 0.35:
         return chance.choice(BAD)
     if isinstance(kind, click.Choice):
@@ -183,10 +195,10 @@ def become(call: Call, root: Path, place: Path) -> None:
     from diagnose.cli.program import run
 
     code = run([*call.args])
-    for stream in (sys.stdout, sys.stderr):  # as Python does at its end
+    for output in (sys.stdout, sys.stderr):  # as Python does at its end
         try:
-            if stream:
-                stream.flush()
+            if output:
+                output.flush()
         except OSError:
             code = 120
     os._exit(code)  # without taking apart, ten thousand times, what was loaded once
@@ -260,18 +272,24 @@ def wrong(status: int | None, texts: dict[str, str]) -> str:
 
 
 def main(folder: str, seed: int, first: int, number: int) -> None:
-    from diagnose.cli import shelf
     from diagnose.cli.program import program
+    from diagnose.cli.shop import shelf
+    from diagnose.knowledge.loading import inspect
     from diagnose.reasoning import words
 
     for module in pkgutil.walk_packages(diagnose.__path__, "diagnose."):  # once, not in every call
         if not module.name.endswith("__main__"):
             import_module(module.name)
     root = Path(folder)
-    knowledge = shelf.knowledge()
-    lexicon, made = words.lexicon(knowledge), words.lexicon
-    shelf.shipped = lambda: knowledge
-    words.lexicon = lambda known: lexicon if known is knowledge else made(known)
+    known = shelf.knowledge()
+    lexicon, made = words.lexicon(known), words.lexicon
+    inspect()  # so that what ships is parsed and checked for every call that looks a folder over
+    shelf.shipped = lambda: known
+
+    def lexicon_of(knowledge: "Knowledge", cache_dir: Path | None = None) -> "Lexicon":
+        return lexicon if knowledge is known else made(knowledge, cache_dir)
+
+    words.lexicon = lexicon_of
     commands = [each for each in leaves(program) for _ in range(1 if each[0] in SHORT else 10)]
     random.Random(seed).shuffle(commands)
     gc.freeze()

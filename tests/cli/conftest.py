@@ -4,8 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from diagnose.cli import shelf
 from diagnose.cli.options import BOOK_VARIABLE
+from diagnose.cli.shop import shelf
 from diagnose.knowledge.model import Knowledge
 from diagnose.reasoning import words
 

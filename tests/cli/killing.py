@@ -23,7 +23,7 @@ CHANGING = (
     "symlinkat unlink unlinkat rmdir mkdir mkdirat ftruncate truncate fallocate chmod fchmod fchmodat utimensat"
 ).split()
 AN_HOUR = 3600.0  # after so long nothing hidden is still somebody's work
-PATIENCE = 120.0  # seconds for one start of the command
+PATIENCE = 300.0  # seconds for one start of the command
 
 Call = tuple[str, int]  # its name, and which of that name it is, from 1
 Files = dict[str, bytes]

@@ -9,8 +9,12 @@ from contextlib import contextmanager
 from pathlib import Path
 from unittest import mock
 
-from diagnose.cli import cases_add, diagnosis, ready, rule_keeping, rule_new
+from diagnose.cli.cases import adding as cases_add
+from diagnose.cli.diagnosis import command as diagnosis
 from diagnose.cli.program import run
+from diagnose.cli.ready import command as ready
+from diagnose.cli.rules import keeping as rule_keeping
+from diagnose.cli.rules import new as rule_new
 
 PLAIN = {"NO_COLOR": "1", "COLUMNS": "88", "TERM": "dumb"}
 AT_ROOT = {**os.environ, "PYTHONPATH": str(Path(__file__).parents[2])}  # for a process of its own
@@ -31,7 +35,8 @@ class _Typed(io.StringIO):
         super().__init__("".join(f"{line}\n" for line in lines))
         self.screen = screen
 
-    def readline(self, size: int | None = -1, /) -> str:
+    # The stubs have a stream of text inherit from one of bytes, too.
+    def readline(self, size: int | None = -1, /) -> str:  # type: ignore[override]
         line = super().readline(-1 if size is None else size)
         if line == f"{CTRL_C}\n":
             raise KeyboardInterrupt

@@ -12,10 +12,11 @@ from typing import Any
 import pytest
 
 from diagnose.casebook.case import BY_HAND, CURED, HANDED_OVER, LEFT, Case
-from diagnose.casebook.store import open_book
-from diagnose.cli import exits, shelf
-from diagnose.cli.bookcase import place
+from diagnose.casebook.store.casebook import open_book
+from diagnose.cli import exits
 from diagnose.cli.options import BOOK_VARIABLE
+from diagnose.cli.shop import shelf
+from diagnose.cli.shop.bookcase import place
 from diagnose.dialogue.moves import TriedFix
 from tests.casebook.some import some_cases
 from tests.cli.playing import PLAIN, play
@@ -240,6 +241,14 @@ def test_out_and_in_again() -> None:
     assert cases("import", "cases.jsonl", "--book", "other.sqlite3")[1] == "30 cases read, 30 new.\n"
     again = cases("import", "cases.jsonl", "book.sqlite3", "--book", "other.sqlite3")[1]
     assert again == "60 cases read, 0 new; 60 were there already.\n"
+    lines = Path("cases.jsonl").read_text(encoding="utf-8").splitlines(keepends=True)
+    for count, told in (
+        (1, "1 case read, 1 new.\n"),
+        (3, "3 cases read, 2 new; 1 were there already.\n"),
+        (4, "4 cases read, 1 new; 3 were there already.\n"),
+    ):
+        Path("some.jsonl").write_text("".join(lines[:count]), encoding="utf-8")
+        assert cases("import", "some.jsonl", "--book", "third.sqlite3")[1] == told
     _, out, _ = cases("export", "--book", "other.sqlite3", "--format", "csv", "--since", "2026-01-07")
     rows = list(csv.DictReader(io.StringIO(out)))
     assert [row["id"] for row in rows] == [case.id for case in made if f"{case.ended:%Y-%m-%d}" >= "2026-01-07"]

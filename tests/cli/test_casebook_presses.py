@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from diagnose.casebook.case import Case
-from diagnose.casebook.store import open_book
+from diagnose.casebook.store.casebook import open_book
 from diagnose.cli import exits
 from tests.cli.playing import play
 

@@ -12,15 +12,16 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import example, given, settings
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from diagnose.casebook.case import Case, to_plain
-from diagnose.casebook.store import MOST_TOLD, open_book
-from diagnose.casebook.store_seals import seal
+from diagnose.casebook.store.casebook import MOST_TOLD, open_book
+from diagnose.casebook.store.seals import seal
 from diagnose.cli import exits
 from tests.casebook.some import some_cases
 from tests.cli.playing import play
+from tests.trials import daily
 
 # --- everything that can be typed ---
 
@@ -76,7 +77,7 @@ def there(file: Path) -> list[Case]:
     return found
 
 
-@settings(max_examples=150, deadline=None)
+@daily(40, of=150)
 @example(told=[("--date", "0206-11-25")])
 @example(told=[("--spoilt", "1000000")])
 @example(told=[("--press", "left\xa0one\t")])

@@ -77,7 +77,7 @@ def test_facts_are_completed_with_their_values(knowledge: Knowledge) -> None:
 
 
 def test_knowledge_that_does_not_load_completes_nothing() -> None:
-    with mock.patch("diagnose.cli.shelf.knowledge", side_effect=PressloreError("no rules")):
+    with mock.patch("diagnose.cli.shop.shelf.knowledge", side_effect=PressloreError("no rules")):
         assert completed("defects ") == {}
 
 

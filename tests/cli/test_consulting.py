@@ -148,7 +148,7 @@ def test_nothing_is_asked_without_a_terminal(stdin: int | None) -> None:
         command = ["sh", "-c", 'exec "$@" <&-', "sh", *command]
     pipe = subprocess.PIPE
     with subprocess.Popen(command, env=AT_ROOT, stdin=stdin, stdout=pipe, stderr=pipe, text=True) as running:
-        out, err = running.communicate("ghosting\ny\n1\n" if stdin == pipe else None, timeout=20)
+        out, err = running.communicate("ghosting\ny\n1\n" if stdin == pipe else None, timeout=120)
     assert running.returncode == exits.NOT_UNDERSTOOD
     assert out == ""
     assert err.startswith("Nothing to go on")
@@ -158,7 +158,7 @@ def test_a_reader_who_goes_away_is_no_trouble() -> None:
     for command in ("demo", "diagnose --saw ghosting --json"):
         call = f"{sys.executable} -m diagnose {command}"
         script = f"{call} | head -n 1 >/dev/null; echo ${{PIPESTATUS[0]}}"
-        done = subprocess.run(["bash", "-c", script], env=AT_ROOT, capture_output=True, text=True, timeout=20)
+        done = subprocess.run(["bash", "-c", script], env=AT_ROOT, capture_output=True, text=True, timeout=120)
         assert (done.stdout, done.stderr) == ("0\n", "")
 
 

@@ -9,9 +9,9 @@ from pathlib import Path
 import pytest
 
 from diagnose.casebook.case import CURED, DIALOGUE, HANDED_OVER, Case
-from diagnose.casebook.store import open_book
+from diagnose.casebook.store.casebook import open_book
 from diagnose.cli import exits
-from diagnose.cli.ending import Watch
+from diagnose.cli.diagnosis.ending import Watch
 from diagnose.dialogue.moves import Answered, CannotTell, Cured, Pressed, Saw, TriedFix
 from diagnose.dialogue.session import Session
 from tests.casebook.limits import largest_file
@@ -153,12 +153,13 @@ def test_where_even_the_file_cannot_be_written_the_dialogue_says_so(monkeypatch:
 def test_what_keeps_cases_is_loaded_at_the_end_only() -> None:
     """It would keep the first question waiting."""
     code = (
-        "import sys; from diagnose.cli.ahead import Ahead; from diagnose.cli import diagnosis; Ahead().ready(); "
+        "import sys; from diagnose.cli.diagnosis.ahead import Ahead; "
+        "from diagnose.cli.diagnosis import command; Ahead().ready(); "
         "print(sorted({'sqlalchemy', 'sqlite3'} & set(sys.modules)))"
     )
     done = subprocess.run([sys.executable, "-c", code], env=AT_ROOT, capture_output=True, text=True)
     assert done.stdout == "[]\n", done.stderr
-    early = "import sys; from diagnose.cli import diagnosis; print('diagnose.knowledge.model' in sys.modules)"
+    early = "import sys; from diagnose.cli.diagnosis import command; print('diagnose.knowledge.model' in sys.modules)"
     done = subprocess.run([sys.executable, "-c", early], env=AT_ROOT, capture_output=True, text=True)
     assert done.stdout == "False\n", done.stderr
 
@@ -194,7 +195,7 @@ def test_steps_are_timed_by_the_clock() -> None:
         clock.passes(minutes)
         session = session.make(move)
         watch.step(session)
-    taken_back = session.back()
+    taken_back = Session(session.moves[:-1])
     clock.passes(0.5)
     watch.step(taken_back)
     session = taken_back.make(Cured("g"))

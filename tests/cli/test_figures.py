@@ -12,7 +12,7 @@ import jsonschema
 import pytest
 
 from diagnose.cli import exits
-from diagnose.cli.figure_flags import FLAGS
+from diagnose.cli.options import FIGURE_FLAGS
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import CannotDo, CannotTell, Measured, Move, Pressed, Saw
 from diagnose.dialogue.saving import save
@@ -36,7 +36,7 @@ def whole(*flags: str) -> dict[str, Any]:
 
 
 def test_every_figure_has_a_flag() -> None:
-    assert set(FLAGS) == set(FIGURES) | {f"{colour}_lab" for colour in COLOURS}
+    assert set(FIGURE_FLAGS) == set(FIGURES) | {f"{colour}_lab" for colour in COLOURS}
 
 
 def test_a_probe_reading_changes_the_first_cause() -> None:

@@ -6,7 +6,7 @@ import re
 import pytest
 
 from diagnose.cli import exits
-from diagnose.cli.plot import at
+from diagnose.cli.terminal.plot import at
 from tests.cli.playing import PLAIN, play
 
 NARROW = {**PLAIN, "COLUMNS": "40"}

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from diagnose.casebook.exporting import line
-from diagnose.casebook.store import open_book
+from diagnose.casebook.case import line
+from diagnose.casebook.store.casebook import open_book
 from diagnose.cli import exits
 from diagnose.knowledge.model import Knowledge
 from diagnose.problems import PressloreError

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from diagnose.casebook.learning.keeping import FILE
-from diagnose.casebook.store import open_book
+from diagnose.casebook.store.casebook import open_book
 from diagnose.knowledge.model import Knowledge
 from tests.casebook.learning.harbour import Harbour
 from tests.cli.playing import PLAIN, play

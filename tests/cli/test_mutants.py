@@ -7,19 +7,20 @@ from pathlib import Path
 
 import pytest
 
-from diagnose.casebook.exporting import line
-from diagnose.casebook.importing import read_files
+from diagnose.casebook.case import line
 from diagnose.casebook.proposing.draft import read_draft
 from diagnose.casebook.sharing.unpacking import unpack
+from diagnose.casebook.store.importing import read_files
 from diagnose.cli import exits
-from diagnose.cli.job_file import read_job
-from diagnose.dialogue.saving import from_json, resume, to_json
+from diagnose.cli.ready.told import read_job
+from diagnose.dialogue.saving import resume, to_json
 from diagnose.knowledge.model import Knowledge
 from diagnose.press.colour.sheet import read_pairs
 from diagnose.problems import PressloreError
 from tests.casebook.quay import lay_out
 from tests.casebook.some import some_case, some_cases
 from tests.cli.playing import play
+from tests.dialogue.saved import from_json
 from tests.mutants import mutant
 
 DRAFT = Path(__file__).parents[1] / "cases" / "harbour" / "cold-towels.yaml"

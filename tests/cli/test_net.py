@@ -11,7 +11,7 @@ import pytest
 
 from diagnose.characters import unsafe
 from diagnose.cli import exits, program
-from diagnose.cli.screen import Screen, json_text
+from diagnose.cli.terminal.screen import Screen, json_text
 from diagnose.problems import PressloreError
 from tests.cli.playing import AT_ROOT, PLAIN, play
 
@@ -28,7 +28,7 @@ def shell(line: str, folder: Path) -> "subprocess.CompletedProcess[bytes]":
         cwd=folder,
         env={**AT_ROOT, **PLAIN},
         capture_output=True,
-        timeout=120,
+        timeout=300,
         check=False,
     )
 
@@ -107,7 +107,7 @@ def test_what_nobody_foresaw_ends_in_words(
 
 
 def test_a_fault_says_where_and_more_on_request(tmp_path: Path) -> None:
-    fault = "import diagnose.cli.lookup as l\nl.shelf.at = None\nfrom diagnose.cli import main\nmain()"
+    fault = "import diagnose.cli.lookup.command as l\nl.shelf.at = None\nfrom diagnose.cli import main\nmain()"
     call = [sys.executable, "-P", "-c", fault, "defects"]
     environment = {**AT_ROOT, **PLAIN}
     short = subprocess.run(call, cwd=tmp_path, env=environment, capture_output=True, text=True, check=False)

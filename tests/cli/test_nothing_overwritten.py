@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 import pytest
 
-from diagnose.casebook.store import open_book
+from diagnose.casebook.store.casebook import open_book
 from diagnose.cli import exits
 from diagnose.cli.program import program
 from tests.casebook.some import some_cases

@@ -10,8 +10,9 @@ from pathlib import Path
 import click
 import pytest
 
-from diagnose.cli import exits, shelf
+from diagnose.cli import exits
 from diagnose.cli.program import program
+from diagnose.cli.shop import shelf
 from diagnose.handbook import building, placing
 from diagnose.handbook.building import Drift
 from tests.casebook.quay import lay_out

@@ -2,7 +2,7 @@
 
 import pytest
 
-from diagnose.cli.prompts import Reply, several, understand
+from diagnose.cli.asking.prompts import Reply, several, understand
 
 LETTERS = {"b": "back"}
 

@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
 from diagnose.cli import exits
-from diagnose.cli.prompts import Reply
-from diagnose.cli.ready_asking import _picked, _read
+from diagnose.cli.asking.prompts import Reply
+from diagnose.cli.ready.asking import _picked, _read
 from tests.cli.playing import AT_ROOT, CTRL_C, PLAIN, play
 
 ROOT = Path(__file__).parents[2]
@@ -251,7 +251,7 @@ def test_numbers_from_the_list(typed: str, picked: object) -> None:
 def test_a_narrow_terminal_without_letters_beyond_ascii() -> None:
     environment = {**AT_ROOT, "COLUMNS": "40", "PYTHONIOENCODING": "ascii", "NO_COLOR": "1"}
     command = [sys.executable, "-m", "diagnose", "ready", "--item", "mug", "--set", "170C", "--dwell", "60s"]
-    done = subprocess.run(command, env=environment, cwd=os.getcwd(), capture_output=True, timeout=60)
+    done = subprocess.run(command, env=environment, cwd=os.getcwd(), capture_output=True, timeout=300)
     text = done.stdout.decode("ascii")
     assert "?" not in text
     assert max(map(len, text.splitlines())) <= 40

@@ -8,7 +8,8 @@ from pathlib import Path
 import pexpect
 import pytest
 
-from diagnose.cli import exits, shelf
+from diagnose.cli import exits
+from diagnose.cli.shop import shelf
 from tests.cli.playing import AT_ROOT, CTRL_C, play
 
 DRAFT = Path(__file__).parents[1] / "cases" / "harbour" / "cold-towels.yaml"
@@ -169,7 +170,7 @@ def test_trials_and_promotion(kept: Path) -> None:
 def test_in_a_real_terminal_with_a_real_ctrl_c(shop: Path) -> None:
     command = ["-m", "diagnose", "rules", "new", "--shop", str(shop), "--draft", str(DRAFT), "--caution", "none"]
     person = pexpect.spawn(
-        sys.executable, command, env={**AT_ROOT, "TERM": "xterm"}, encoding="utf-8", timeout=60, dimensions=(40, 40)
+        sys.executable, command, env={**AT_ROOT, "TERM": "xterm"}, encoding="utf-8", timeout=300, dimensions=(40, 40)
     )
     person.expect_exact("The nearest rules there are:")
     person.expect_exact("> ")

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from diagnose.cli import exits
-from diagnose.cli.rules import counts
+from diagnose.cli.rules.command import counts
 from diagnose.knowledge.loading import shipped_folder
 from diagnose.knowledge.model import Knowledge
 from tests.cli.playing import play

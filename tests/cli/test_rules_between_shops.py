@@ -10,15 +10,16 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from diagnose.casebook.sharing.unpacking import read_bundle
-from diagnose.casebook.store import open_book
-from diagnose.cli import bundles, exits
-from diagnose.dialogue.moves import Answered, Cured, HandedOver, Pressed, Saw
+from diagnose.casebook.store.casebook import open_book
+from diagnose.cli import exits
+from diagnose.cli.rules import bundles
+from diagnose.dialogue.moves import Answered, Cured, HandedOver, Move, Pressed, Saw
 from tests.casebook.quay import RULES, lay_out
 from tests.casebook.some import a_case
 from tests.cli.playing import PLAIN, play
 
 SCHEMA = json.loads(files("diagnose.casebook").joinpath("schema", "taking.json").read_text(encoding="utf-8"))
-DOOR = [
+DOOR: list[Move] = [
     Pressed("tea-towel-65-35"),
     Saw(("faint-colour",)),
     Answered("look-at-the-door", "open"),

@@ -5,6 +5,7 @@ import multiprocessing
 import os
 import signal
 from collections.abc import Callable
+from contextlib import AbstractContextManager
 from pathlib import Path
 from typing import Any
 from unittest import mock
@@ -12,11 +13,12 @@ from unittest import mock
 import pytest
 
 from diagnose.casebook.case import Case
-from diagnose.casebook.store import open_book
+from diagnose.casebook.store.casebook import open_book
 from diagnose.characters import stripped
-from diagnose.cli import ending, exits
-from diagnose.cli.kept_session import Beginning, KeptSession
-from diagnose.cli.screen import Screen, screen_for
+from diagnose.cli import exits
+from diagnose.cli.diagnosis import ending
+from diagnose.cli.diagnosis.kept_session import Beginning, KeptSession
+from diagnose.cli.terminal.screen import Screen, screen_for
 from diagnose.dialogue.moves import Cured, Pressed, Saw
 from diagnose.dialogue.saving import Progress, read_saved, to_json
 from diagnose.dialogue.session import Session
@@ -238,7 +240,7 @@ def _killed(point: str, typed: tuple[str, ...]) -> None:
         add(case, where)
         die()
 
-    patches = {
+    patches: dict[str, AbstractContextManager[Any]] = {
         "before": mock.patch.object(ending, "_add", die),
         "after": mock.patch.object(ending, "_add", added),
         "going": mock.patch.object(KeptSession, "case_is_kept", die),

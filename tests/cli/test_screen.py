@@ -1,16 +1,18 @@
 """The screen as it is: colour only where it is wanted, narrow ones kept to, few letters got along with."""
 
+import ctypes
 import io
 import json
 import os
 import re
 import subprocess
 import sys
+from types import ModuleType
 from unittest import mock
 
 import pytest
 
-from diagnose.cli.screen import Screen, screen_for
+from diagnose.cli.terminal.screen import Screen, screen_for
 from tests.cli.playing import AT_ROOT, PLAIN, play
 
 COLOUR = re.compile(r"\x1b\[")
@@ -20,8 +22,11 @@ CALLS = (
     "defects",
     "defects ghosting",
     "items mug",
+    "causes damp-item",
+    "checks probe-the-platen",
+    "fixes set-heat-by-probe",
+    "why damp-item ghosting",
 )
-CALLS = (*CALLS, "causes damp-item", "checks probe-the-platen", "fixes set-heat-by-probe", "why damp-item ghosting")
 
 
 class Terminal(io.StringIO):
@@ -99,7 +104,7 @@ def test_a_long_word_stays_whole() -> None:
 def test_few_letters_are_enough(encoding: str) -> None:
     environment = {**AT_ROOT, "PYTHONIOENCODING": encoding, "COLUMNS": "88"}
     command = [sys.executable, "-m", "diagnose"]
-    done = subprocess.run([*command, "items", "mug"], env=environment, capture_output=True, timeout=20)
+    done = subprocess.run([*command, "items", "mug"], env=environment, capture_output=True, timeout=120)
     assert (done.returncode, done.stderr) == (0, b"")
     assert b"deg C (" in done.stdout
     assert b"?" not in done.stdout
@@ -125,7 +130,35 @@ def test_letters_that_are_none_are_shown_somehow() -> None:
         b"--saw",
         b"ghosting",
     ]
-    done = subprocess.run(command, env=AT_ROOT, capture_output=True, timeout=20)
+    done = subprocess.run(command, env=AT_ROOT, capture_output=True, timeout=120)
     assert done.returncode == 0
     assert b"Traceback" not in done.stderr
     assert b"Not understood: caf" in done.stderr
+
+
+@pytest.mark.parametrize(("takes", "coloured"), [(True, True), (False, False)])
+def test_a_terminal_of_windows_is_told_to_show_colours(
+    takes: bool, coloured: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """An old one cannot: there the signs for colours would stand among the words."""
+    told: list[int] = []
+
+    class Kernel:
+        def GetConsoleMode(self, handle: object, mode: object) -> int:  # noqa: N802 - as it is called
+            ctypes.cast(mode, ctypes.POINTER(ctypes.c_ulong))[0] = 3  # type: ignore[arg-type]
+            return 1
+
+        def SetConsoleMode(self, handle: object, mode: int) -> int:  # noqa: N802
+            told.append(mode)
+            return int(takes)
+
+    console = ModuleType("msvcrt")
+    console.get_osfhandle = lambda handle: handle  # type: ignore[attr-defined]
+    terminal = Terminal()
+    monkeypatch.setattr(terminal, "fileno", lambda: 1)
+    monkeypatch.setitem(sys.modules, "msvcrt", console)
+    monkeypatch.setattr(ctypes, "WinDLL", lambda name: Kernel(), raising=False)
+    monkeypatch.setattr(sys, "platform", "win32")
+    with mock.patch.dict(os.environ, {}, clear=True):
+        assert screen_for(terminal).colour == coloured
+    assert told == [7]

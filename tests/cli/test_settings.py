@@ -8,6 +8,11 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from diagnose.cli import exits
+from diagnose.cli.press import settings_pages
+from diagnose.cli.shop import shelf
+from diagnose.cli.shop.shelf import Shelf
+from diagnose.foresight.settings import recipe
+from diagnose.speech.preparing import part_title, part_words
 from tests.cli.playing import PLAIN, play
 
 SCHEMA = Path(__file__).parents[2] / "diagnose" / "dialogue" / "schema" / "settings.json"
@@ -71,6 +76,46 @@ def test_as_json() -> None:
     assert told["temperature_c"] == [180.0, 200.0]
     assert told["parts"][0]["part"] == "pre-press"
     assert all(part["basis"] for part in told["parts"])
+
+
+@pytest.mark.parametrize("item", ["mug", "tea-towel-65-35", "apron", "glass-cutting-board"])
+def test_each_part_of_the_work_stands_on_its_line_and_in_json(item: str) -> None:
+    knowledge = shelf.knowledge()
+    found = recipe(knowledge.items[item], knowledge)
+    assert found is not None
+    parts = {line.part: line for line in found.lines}
+    rows = dict(settings_pages.rows(Shelf(knowledge=knowledge), found))
+    titles = {part: part_title(part) for part in ("artwork", "pre-press", "face", "held", "cover", "pad")}
+    assert list(rows) == [*("Heat", "Time", "Pressure"), *(titles[p] for p in titles if p in parts), "Peel"]
+    assert all(rows[titles[part]] == part_words(parts[part]) for part in titles if part in parts)
+    least, most = found.settings.temperature
+    assert rows["Heat"].startswith(f"{least:g}–{most:g} °C")
+    assert rows["Pressure"].startswith(found.settings.pressure)
+    assert rows["Peel"].startswith(f"{found.settings.peel}, after {found.settings.settle:g} s. ")
+    assert rows["Peel"].endswith(part_words(parts["peel"]))
+    assert as_told(item)["parts"] == [
+        {
+            "part": line.part,
+            "text": line.text,
+            "seconds": list(line.seconds) if line.seconds else None,
+            "why": line.why,
+            "basis": list(line.basis),
+            "origin": "shipped",
+        }
+        for line in found.lines
+    ]
+
+
+def test_the_basis_of_each_line_is_told_where_they_differ(tmp_path: Path) -> None:
+    assert "Basis of every line: common practice" in play(["settings", "apron"])[1]
+    (tmp_path / "kb").mkdir()
+    (tmp_path / "shop.yaml").write_text("name: The harbour workshop\n", encoding="utf-8")
+    own = "handling:\n  cover-cloth: {part: cover, text: Two sheets, why: Dust., basis: this shop's cases}\n"
+    (tmp_path / "kb" / "own.yaml").write_text(own, encoding="utf-8")
+    out = play(["settings", "apron"])[1]
+    assert "Basis of every line" not in out
+    assert "Basis of heat, time and pressure: common practice" in out
+    assert "Basis of covered: this shop's cases." in out
 
 
 def test_new_goods_begin_with_a_reckoning_and_pieces_to_press() -> None:

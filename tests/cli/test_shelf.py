@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from diagnose.cli import exits, shelf
+from diagnose.cli import exits
+from diagnose.cli.shop import shelf
 from tests.cli.playing import PLAIN, play
 
 CALL = ["diagnose", "--saw", "ghosting", "--json"]

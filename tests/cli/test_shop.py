@@ -3,12 +3,13 @@
 import json
 import os
 from pathlib import Path
+from typing import Any
 from unittest import mock
 
 import pytest
 
-from diagnose.cli import exits, new_shop, shelf
-from diagnose.cli import shop as command
+from diagnose.cli import exits
+from diagnose.cli.shop import command, new_shop, shelf
 from diagnose.knowledge.loading import load_shop
 from tests.cli.playing import PLAIN, play
 
@@ -85,7 +86,7 @@ def test_in_a_terminal_it_asks_for_what_no_option_says() -> None:
 
 
 def test_a_new_folder_is_found_from_below() -> None:
-    new_shop.write(Path("own"), new_shop.Told(name="Harbour"))
+    new_shop.write(Path("own"), new_shop.ToldShop(name="Harbour"))
     below = Path("own/rules")
     os.chdir(below)
     assert shelf.shop().name == "Harbour"
@@ -113,7 +114,7 @@ def test_show_as_json() -> None:
 @pytest.fixture
 def own() -> Path:
     """A shop with a word and an item of its own, one item retired, and one broken file."""
-    new_shop.write(Path("own"), new_shop.Told(name="Harbour"))
+    new_shop.write(Path("own"), new_shop.ToldShop(name="Harbour"))
     text = (
         "glossary:\n  quay: {term: Quay, means: Where we are., basis: common practice}\n"
         "cautions:\n  wind: {title: Wind, text: Hold the sheet., basis: common practice}\n"
@@ -170,15 +171,15 @@ def test_rules_check_covers_both_and_names_what_is_wrong(own: Path) -> None:
 PALE = ["diagnose", "--item", "cushion cover", "--saw", "washed out", "--json"]
 
 
-def diagnosed(*flags: str) -> dict[str, object]:
+def diagnosed(*flags: str) -> dict[str, Any]:
     code, out, _ = play([*PALE, *flags])
     assert code == exits.GOOD
-    whole: dict[str, object] = json.loads(out)
+    whole: dict[str, Any] = json.loads(out)
     return whole
 
 
-def chance(whole: dict[str, object], cause: str) -> float:
-    return next(each["probability"] for each in whole["causes"] if each["id"] == cause)  # type: ignore[attr-defined]
+def chance(whole: dict[str, Any], cause: str) -> float:
+    return next(float(each["probability"]) for each in whole["causes"] if each["id"] == cause)
 
 
 def test_what_is_known_of_a_press_counts_on_that_press_alone() -> None:
@@ -186,15 +187,15 @@ def test_what_is_known_of_a_press_counts_on_that_press_alone() -> None:
     none = diagnosed("--fact", "press.kind=clamshell")
     assert chance(left, "platen-runs-cool") > 0.7 > 0.2 > chance(right, "platen-runs-cool")
     assert chance(right, "platen-runs-cool") == chance(none, "platen-runs-cool")
-    [first, *_] = left["causes"]  # type: ignore[misc]
+    [first, *_] = left["causes"]
     assert first["for"][0]["text"] == "This press: runs 6 °C cool at the left rear corner since March"
-    assert (left["press"]["id"], right["press"]["known"], none["press"]) == ("left", [], None)  # type: ignore[index]
+    assert (left["press"]["id"], right["press"]["known"], none["press"]) == ("left", [], None)
 
 
 def test_the_only_press_is_taken_as_given() -> None:
     text = Path(HARBOUR, "shop.yaml").read_text(encoding="utf-8").partition("  - id: right")[0]
     Path("shop.yaml").write_text(text, encoding="utf-8")
-    assert diagnosed()["press"]["id"] == "left"  # type: ignore[index]
+    assert diagnosed()["press"]["id"] == "left"
     _, out, _ = play(["diagnose"], ["cushion cover", "washed out", "y", "s"], somebody=True)
     assert "On which press?" not in out
     assert "Cushion cover, polyester · The press by the window" in out

@@ -10,8 +10,10 @@ import pytest
 from diagnose.casebook.proposing import trying
 from diagnose.casebook.sharing.bundle import Sender
 from diagnose.casebook.sharing.sharing import share
-from diagnose.cli import bundles, rules, shelf
 from diagnose.cli.program import run
+from diagnose.cli.rules import bundles
+from diagnose.cli.rules import command as rules
+from diagnose.cli.shop import shelf
 from diagnose.knowledge import loading, taken
 from diagnose.knowledge.loading import inspect
 from tests.casebook.quay import lay_out

@@ -5,8 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from diagnose.cli import exits, shelf
+from diagnose.cli import exits
 from diagnose.cli.handbook import drawn
+from diagnose.cli.shop import shelf
 from diagnose.knowledge.loading import shipped_folder
 from tests.checkout import CHECKOUT
 from tests.cli.playing import play

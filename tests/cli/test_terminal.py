@@ -21,7 +21,7 @@ class Person:
         own = {**AT_ROOT, **homes, "TERM": "xterm", **environment}
         command = ["-m", "diagnose", "diagnose", *args]
         self.terminal = pexpect.spawn(
-            sys.executable, command, env=own, encoding="utf-8", timeout=20, dimensions=(40, 88)
+            sys.executable, command, env=own, encoding="utf-8", timeout=120, dimensions=(40, 88)
         )
 
     def reads(self, text: str) -> "Person":

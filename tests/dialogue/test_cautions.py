@@ -10,7 +10,7 @@ import pytest
 from diagnose.dialogue import moves as said
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.session import Session
-from diagnose.dialogue.speech.steps import cautions
+from diagnose.dialogue.telling import cautions
 from diagnose.knowledge.cautions import at_a_press, before, in_brief
 from diagnose.knowledge.loading import load, shipped_folder
 from diagnose.knowledge.model import Fix, Item, Knowledge

@@ -8,20 +8,21 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from diagnose.dialogue import moves as said
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Move
 from diagnose.dialogue.rehearsal import MOST_STEPS, rehearse
-from diagnose.dialogue.report import report
 from diagnose.dialogue.session import Session
-from diagnose.knowledge.compiling import Parsed, compile_stock
+from diagnose.knowledge.documents.yaml_text import read_yaml
 from diagnose.knowledge.folders import Folder, SourceFile
+from diagnose.knowledge.laying.compiling import Parsed, compile_stock
 from diagnose.knowledge.stock import Stock
-from diagnose.knowledge.yaml_text import read_yaml
 from diagnose.problems import Collector, Problem
+from diagnose.speech.report import report
+from tests.trials import daily
 
 BASE = Path(__file__).parents[1] / "knowledge" / "valid" / "readings"
 KB, RULES, SHOP, OWN = "kb/all.yaml", "rules/faint-colour.yaml", "shop.yaml", "kb/own.yaml"
@@ -31,7 +32,7 @@ NUMBERS = (0, 1, 0.5, 0.000000000001, 0.99999999999, 7, 65, 1000, 10000, 9999999
 CHANCES = ("very likely", "likely", "rarely", "almost never", "impossible")
 PRICES = ["minutes", "test-minutes", "blank-price", "paper", "scrap", "blank"]
 PRICES += ["asking", "money", "help", "help-minutes"]
-VALUES = (
+VALUES: tuple[Any, ...] = (
     *NUMBERS,
     "almost never",
     "impossible",
@@ -198,7 +199,7 @@ changes = st.tuples(st.lists(any_number, max_size=6), free, st.lists(any_value, 
 
 
 @given(changes)
-@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@daily(50, of=150)
 def test_what_is_found_clean_serves(made: list[Change]) -> None:
     stock, problems = stock_of(spoilt(made))
     if stock is not None and not problems:

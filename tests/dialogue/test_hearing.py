@@ -2,7 +2,7 @@
 
 import pytest
 
-from diagnose.cli import shelf
+from diagnose.cli.shop import shelf
 from diagnose.dialogue.hearing import Heard, hear
 from diagnose.knowledge.model import Knowledge
 from diagnose.reasoning.words import Lexicon, lexicon

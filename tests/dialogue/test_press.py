@@ -8,12 +8,12 @@ from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Pressed, Saw
 from diagnose.dialogue.saving import from_plain, to_plain
 from diagnose.dialogue.session import Session
-from diagnose.dialogue.speech.summary import summary
 from diagnose.knowledge.model import Chance
 from diagnose.knowledge.shop import Known, Press, Shop
 from diagnose.reasoning.beliefs import believe
 from diagnose.reasoning.network import MOST, network
 from diagnose.reasoning.reasons import decibans
+from diagnose.speech.talk import summary
 from tests.dialogue.workshop import KNOWLEDGE
 
 COOL = Known(cause="runs-cool", turns_up=Chance(0.6), since="March", note="runs 6 °C cool")

@@ -9,9 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from diagnose.dialogue.moves import Answered, CannotDo, CannotTell, Cured, Move, Pressed, Saw, TriedFix
-from diagnose.dialogue.saving import FORMAT, VERSION, from_json, resume, save, to_json
+from diagnose.dialogue.saving import FORMAT, VERSION, resume, save, to_json
 from diagnose.dialogue.session import Session
 from diagnose.problems import PressloreError
+from tests.dialogue.saved import from_json
 from tests.dialogue.workshop import KNOWLEDGE, at_work, opened, sessions
 
 SAVED = to_json(

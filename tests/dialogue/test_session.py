@@ -1,4 +1,4 @@
-"""The session as a value: what order does not matter, what is no evidence, and how exactly one goes back."""
+"""The session as a value: what order does not matter, and what is no evidence."""
 
 import pytest
 from hypothesis import assume, given, settings
@@ -19,7 +19,7 @@ from diagnose.dialogue.moves import (
 )
 from diagnose.dialogue.session import Session
 from diagnose.reasoning.evidence import Tried
-from tests.dialogue.workshop import anything, at_work, between_fixes, opened, sessions
+from tests.dialogue.workshop import at_work, between_fixes, opened, sessions
 
 
 def _once(move: Move) -> object:
@@ -71,15 +71,6 @@ def test_cannot_do_changes_no_belief(session: Session, fix: str) -> None:
     assert fix in after.set_aside
 
 
-@given(session=sessions, move=anything)
-def test_going_back_is_exact(session: Session, move: Move) -> None:
-    assert session.make(move).back() == session
-
-
-def test_there_is_nothing_before_the_first_move() -> None:
-    assert Session().back() == Session()
-
-
 @given(session=sessions)
 def test_a_move_leaves_the_old_session_alone(session: Session) -> None:
     moves = session.moves
@@ -112,7 +103,6 @@ def test_fixes_tried_are_kept_in_their_order_with_what_they_changed() -> None:
 def test_a_session_is_over_when_the_print_is_good_or_help_is_called(end: Move) -> None:
     assert opened("pale").over is None
     assert opened("pale").make(end).over == end
-    assert opened("pale").make(end).back().over is None
 
 
 @settings(max_examples=60, deadline=None)

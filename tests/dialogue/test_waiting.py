@@ -44,11 +44,8 @@ def test_many_at_once_take_nobodys_place(tmp_path: Path) -> None:
         process.join()
         assert process.exitcode == 0
     found = all_waiting(tmp_path)
-    assert len(found) == how_many(tmp_path) == len({one.saved.progress.case for one in found if _told(one.saved)}) == 40
-
-
-def _told(saved: object) -> bool:
-    return saved is not None
+    cases = {one.saved.progress.case for one in found if one.saved and one.saved.progress}
+    assert len(found) == how_many(tmp_path) == len(cases) == 40
 
 
 def test_what_waits_is_listed_the_newest_first(tmp_path: Path) -> None:
@@ -90,6 +87,14 @@ def test_progress_comes_back_exactly_and_a_spoilt_one_is_refused(tmp_path: Path)
     saved = read_saved(begin(tmp_path, OVER, content(OVER, told)))
     assert (saved.progress, saved.session, saved.content) == (told, OVER, content(OVER, told))
     plain = json.loads(content(OVER, told))
-    for change in ({"case": "../x"}, {"minutes": -1}, {"minutes": True}, {"took": []}, {"ended": "now"}, {"kept": 1}):
+    changes: list[dict[str, object]] = [
+        {"case": "../x"},
+        {"minutes": -1},
+        {"minutes": True},
+        {"took": []},
+        {"ended": "now"},
+        {"kept": 1},
+    ]
+    for change in changes:
         begin(tmp_path, MUG, json.dumps({**plain, "progress": {**plain["progress"], **change}}).encode())
     assert [bool(one.wrong) for one in all_waiting(tmp_path)] == [True] * 6

@@ -1,11 +1,14 @@
 """A little knowledge to hold dialogues with: towels and tiles for a village fête, with four causes."""
 
+from typing import TypeVar
+
 from hypothesis import strategies as st
 
 from diagnose.dialogue import moves as said
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Move
 from diagnose.dialogue.session import Session
+from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.measures import Hump, Measure, Speaks
 from diagnose.knowledge.model import (
     Cause,
@@ -25,6 +28,7 @@ from diagnose.knowledge.shop import Shop
 from diagnose.problems import Place
 
 HERE = Place("workshop")
+Known = TypeVar("Known", Cause, Check, Defect, Fact, Fix, Item, Measure)
 
 
 def _cause(name: str, turns_up: float) -> Cause:
@@ -78,7 +82,7 @@ def _fix(name: str, minutes: float, cures: dict[str, float]) -> Fix:
 
 
 def _item(name: str, family: str) -> Item:
-    facts = {"item.family": family, "item.thickness": 0.5 if family == "cloth" else 6.0}
+    facts: dict[str, FactValue] = {"item.family": family, "item.thickness": 0.5 if family == "cloth" else 6.0}
     return Item(
         id=name,
         title=name,
@@ -99,8 +103,8 @@ def _measure(name: str, check: str, cause: str, mean: float, spread: float) -> M
     )
 
 
-def _by_id(*entries: object) -> dict[str, object]:
-    return {entry.id: entry for entry in entries}  # type: ignore[attr-defined]
+def _by_id(*entries: Known) -> dict[str, Known]:
+    return {entry.id: entry for entry in entries}
 
 
 KNOWLEDGE = Knowledge(
@@ -171,6 +175,7 @@ facts = st.fixed_dictionaries(
         "press.levelled": st.booleans(),
     },
 )
+presses = st.sampled_from(("", "left", "right", "sold-long-ago"))
 answers = checks.flatmap(
     lambda check: st.sampled_from([o.id for o in KNOWLEDGE.checks[check].outcomes]).map(
         lambda outcome: said.Answered(check, outcome)
@@ -200,7 +205,7 @@ between_fixes = st.one_of(
 )
 anything: st.SearchStrategy[Move] = st.one_of(
     between_fixes,
-    st.builds(said.Pressed, st.sampled_from(("", *KNOWLEDGE.items)), facts),
+    st.builds(said.Pressed, st.sampled_from(("", *KNOWLEDGE.items)), facts, presses),
     st.builds(said.TriedFix, fixes, st.sampled_from(("", "better", "same")), defects),
     st.builds(said.Cured, st.sampled_from(("", *KNOWLEDGE.fixes))),
     st.just(said.HandedOver()),

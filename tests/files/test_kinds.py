@@ -5,10 +5,10 @@ from pathlib import Path
 
 import pytest
 
-from diagnose.files.kinds import Kind, write_out
+from diagnose.files.kinds import FileKind, write_out
 from diagnose.problems import PressloreError
 
-SONG = Kind(name="a song", begins=(b"la ", b"do re "))
+SONG = FileKind(name="a song", begins=(b"la ", b"do re "))
 
 
 def test_a_new_file_is_written(tmp_path: Path) -> None:

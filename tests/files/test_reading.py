@@ -93,3 +93,18 @@ def test_what_is_no_json_is_named_by_its_line(text: str, place: str) -> None:
 def test_a_byte_order_mark_is_no_part_of_the_text(tmp_path: Path) -> None:
     (tmp_path / "a").write_bytes("\ufefftext".encode())
     assert read_text(tmp_path / "a") == "text"
+
+
+def test_a_folder_is_called_one_where_the_system_just_denies_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As Windows does."""
+
+    def denied(*given: object) -> int:
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr(os, "open", denied)
+    with pytest.raises(PressloreError, match="this is a folder - expected a plain file"):
+        read(tmp_path)
+    with pytest.raises(PressloreError, match="Permission denied"):
+        read(tmp_path / "a")

@@ -262,10 +262,10 @@ def test_who_waits_too_long_for_a_lock_is_told(tmp_path: Path) -> None:
 def test_where_a_folder_cannot_be_locked_a_file_in_it_is(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     real = os.open
 
-    def refusing(path: object, *rest: int) -> int:
+    def refusing(path: str, *rest: int) -> int:
         if str(path) == str(tmp_path):
             raise PermissionError(13, "Permission denied")
-        return real(path, *rest)  # type: ignore[call-overload, no-any-return]
+        return real(path, *rest)
 
     monkeypatch.setattr("os.open", refusing)
     with locked([tmp_path]), pytest.raises(PressloreError, match="another presslore"), locked([tmp_path], 0.05):
@@ -281,3 +281,42 @@ def test_several_files_or_none(tmp_path: Path) -> None:
     assert (tmp_path / "a").read_bytes() == b"1"
     replace_all({tmp_path / "a": (b"1", None), tmp_path / "sub" / "c": (None, b"new")})
     assert names(tmp_path) == ["b", "sub"]
+
+
+@pytest.mark.parametrize(("system", "times"), [("win32", 3), ("linux", 1)])
+def test_on_windows_whoever_reads_the_file_is_waited_for(
+    system: str, times: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "a").write_bytes(b"old")
+    tried, really = [], os.replace
+
+    def replace(fresh: Path, target: Path) -> None:
+        tried.append(target)
+        if len(tried) < 3:
+            raise PermissionError(13, "Access is denied")
+        really(fresh, target)
+
+    monkeypatch.setattr(os, "replace", replace)
+    monkeypatch.setattr("diagnose.files.writing.sys.platform", system)
+    monkeypatch.setattr("diagnose.files.writing.try_lock", lambda handle: True)
+    if times == 3:
+        write_over(tmp_path / "a", b"new")
+    else:
+        with pytest.raises(PressloreError, match="Access is denied"):
+            write_over(tmp_path / "a", b"new")
+    assert len(tried) == times
+    assert (tmp_path / "a").read_bytes() == (b"new" if times == 3 else b"old")
+    assert names(tmp_path) == ["a"]
+
+
+def test_on_windows_it_is_given_up_after_a_while(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def replace(fresh: Path, target: Path) -> None:
+        raise PermissionError(13, "Access is denied")
+
+    monkeypatch.setattr(os, "replace", replace)
+    monkeypatch.setattr("diagnose.files.writing.sys.platform", "win32")
+    monkeypatch.setattr("diagnose.files.writing.try_lock", lambda handle: True)
+    monkeypatch.setattr(writing, "PATIENCE", 0.05)
+    with pytest.raises(PressloreError, match="Access is denied"):
+        write_over(tmp_path / "a", b"new")
+    assert names(tmp_path) == []

@@ -2,7 +2,7 @@
 
 import pytest
 
-from diagnose.cli import shelf
+from diagnose.cli.shop import shelf
 from diagnose.knowledge.model import Knowledge
 
 

@@ -2,14 +2,14 @@
 
 import pytest
 
-from diagnose.foresight.heating import Heating, Job, foresee, takes_no_dye
+from diagnose.foresight.heating import Heating, HeatJob, foresee, takes_no_dye
 from diagnose.knowledge.model import Knowledge
 
 
 @pytest.fixture
 def towel(knowledge: Knowledge) -> Heating:
     """A tea towel by a platen that stands 8 °C under its display."""
-    job = Job(temperature=200.0, dwell=60.0, probe=192.0, instead=190.0)
+    job = HeatJob(temperature=200.0, dwell=60.0, probe=192.0, instead=190.0)
     return foresee(knowledge.items["tea-towel-polyester"], knowledge, job)
 
 
@@ -22,8 +22,8 @@ def test_what_to_set_gives_what_is_wanted(towel: Heating, knowledge: Knowledge) 
     assert towel.temperature is not None
     assert towel.dwell is not None
     for job in (
-        Job(temperature=towel.temperature, dwell=60.0, probe=towel.temperature - 8.0),
-        Job(temperature=200.0, dwell=towel.dwell, probe=192.0),
+        HeatJob(temperature=towel.temperature, dwell=60.0, probe=towel.temperature - 8.0),
+        HeatJob(temperature=200.0, dwell=towel.dwell, probe=192.0),
     ):
         assert foresee(towel.item, knowledge, job).result.over == pytest.approx(1.0, abs=0.01)
 
@@ -31,7 +31,7 @@ def test_what_to_set_gives_what_is_wanted(towel: Heating, knowledge: Knowledge) 
 def test_instead_gives_the_same(towel: Heating, knowledge: Knowledge) -> None:
     assert towel.instead is not None
     assert towel.instead.same is not None
-    there = foresee(towel.item, knowledge, Job(temperature=190.0, dwell=towel.instead.same, probe=182.0))
+    there = foresee(towel.item, knowledge, HeatJob(temperature=190.0, dwell=towel.instead.same, probe=182.0))
     assert there.result.dose == pytest.approx(towel.result.dose, rel=0.01)
     assert towel.instead.same > 60.0
 
@@ -44,15 +44,15 @@ def test_steady_is_within_five_of_the_end(towel: Heating) -> None:
 
 def test_two_more_sheets_cost_dose(knowledge: Knowledge) -> None:
     mug = knowledge.items["mug"]
-    assert foresee(mug, knowledge, Job()).sheets_leave is None
-    thicker = foresee(mug, knowledge, Job(sheets=2))
+    assert foresee(mug, knowledge, HeatJob()).sheets_leave is None
+    thicker = foresee(mug, knowledge, HeatJob(sheets=2))
     assert thicker.sheets_leave == pytest.approx(thicker.result.over)
     assert 0.4 < thicker.result.over < 0.95
 
 
 def test_far_over_is_told(knowledge: Knowledge) -> None:
     towel = knowledge.items["tea-towel-polyester"]
-    found = [foresee(towel, knowledge, Job(dwell=dwell)) for dwell in (52.5, 110.0, 240.0)]
+    found = [foresee(towel, knowledge, HeatJob(dwell=dwell)) for dwell in (52.5, 110.0, 240.0)]
     assert [each.softens for each in found] == [False, True, True]
     assert [each.wanders for each in found] == [False, False, True]
     assert [each.as_wanted for each in found] == [True, False, False]

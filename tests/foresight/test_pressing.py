@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 from ht.insulation import Cp_material, k_material, materials_dict, rho_material
 
-from diagnose.foresight.heating import Job, foresee
+from diagnose.foresight.heating import HeatJob, foresee
 from diagnose.foresight.pressing import NoBody, body_of, usual_settings
 from diagnose.knowledge.model import Knowledge
 from diagnose.press.dye.vapour import haste
@@ -54,7 +54,7 @@ def test_every_item_can_be_pressed(knowledge: Knowledge) -> None:
 def test_polyester_cloth_comes_to_its_heat_in_10_to_40_s(knowledge: Knowledge) -> None:
     """Sen'i Gakkaishi 32(10), T435, 1976: about 20 to 30 s on a real press (abstract)."""
     for name in (CALIBRATED, "t-shirt-polyester", "cushion-cover"):
-        assert 10.0 <= foresee(knowledge.items[name], knowledge, Job(dwell=60.0)).steady <= 40.0
+        assert 10.0 <= foresee(knowledge.items[name], knowledge, HeatJob(dwell=60.0)).steady <= 40.0
 
 
 def told_by_cloth(knowledge: Knowledge, name: str) -> float:

@@ -11,10 +11,10 @@ from diagnose.foresight.figures import AXES, COLOURS, FIGURES, colour
 from diagnose.foresight.likelihood import MOST
 from diagnose.foresight.measures import FORMULAS, Bench, Told, Values, beyond, gone_through
 from diagnose.foresight.readings import Reading, asked_by, readings
-from diagnose.foresight.wording import WORDS, reckoned, told, weighed
 from diagnose.knowledge.loading import load
 from diagnose.knowledge.model import Item
 from diagnose.press.colour.lab import Lab
+from diagnose.speech.readings import WORDS, reckoned, told, weighed
 
 KNOWLEDGE = load()
 CUSHION, MUG = KNOWLEDGE.items["cushion-cover"], KNOWLEDGE.items["mug"]

@@ -19,7 +19,8 @@ def test_every_item_is_told_every_part_in_the_order_of_the_work(knowledge: Knowl
 def test_the_more_cotton_the_longer_the_pre_press(knowledge: Knowledge) -> None:
     def pre_press(item: str) -> float:
         found = recipe(knowledge.items[item], knowledge)
-        line = found and found.line("pre-press")
+        assert found is not None
+        line = found.line("pre-press")
         assert line is not None
         assert line.seconds is not None
         return line.seconds[0]
@@ -31,7 +32,8 @@ def test_the_more_cotton_the_longer_the_pre_press(knowledge: Knowledge) -> None:
 def test_an_item_keeps_its_own_words(knowledge: Knowledge) -> None:
     item = knowledge.items["glass-cutting-board"]
     found = recipe(item, knowledge)
-    line = found and found.line("artwork")
+    assert found is not None
+    line = found.line("artwork")
     assert line is not None
     assert item.settings is not None
     assert line.text == item.settings.handling["artwork"]

@@ -10,10 +10,7 @@ from py_mini_racer import MiniRacer
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.saving import to_json
 from diagnose.dialogue.session import Session
-from diagnose.dialogue.speech.beliefs import caveat, told, what_would_change
-from diagnose.dialogue.speech.evidence import spoken
-from diagnose.dialogue.speech.steps import cautions, why_check, why_fix, why_step
-from diagnose.dialogue.speech.summary import summary
+from diagnose.dialogue.telling import cautions
 from diagnose.foresight.readings import Reading, asked_by
 from diagnose.handbook.page.compiled import engine_script, script
 from diagnose.handbook.page.vocabulary import vocabulary_script
@@ -24,7 +21,9 @@ from diagnose.knowledge.shop import Shop
 from diagnose.reasoning.beliefs import Beliefs
 from diagnose.reasoning.planner import Option
 from diagnose.reasoning.reasons import Reason
-from diagnose.reasoning.trouble import Question
+from diagnose.reasoning.trouble import PlannedQuestion
+from diagnose.speech.talk import caveat, spoken, summary, told, what_would_change, why_check, why_fix, why_step
+from tests.cover.noted import noting
 
 LOOK = """
 var known = presslore.unpack(presslore.knowledge);
@@ -60,8 +59,8 @@ function look(text) {
       one.step.likelihoods ? speech.whyCheck(now, one.step.id) : speech.whyFix(now, one.step.id)
     ),
     cautions: [...known.checks.values(), ...known.fixes.values()].map((step) => {
-      const ids = speech.cautions(now, step);
-      return [step.id, ids, speech.inBrief(step, ids)];
+      const ids = presslore.telling.cautions(now, step);
+      return [step.id, ids, presslore.telling.inBrief(step, ids)];
     }),
     summary: speech.summary(now),
     over: now.session.over() !== null,
@@ -98,11 +97,24 @@ def knowledge() -> Knowledge:
 
 def engine(known: Knowledge, shop: Shop) -> MiniRacer:
     """The engine with this knowledge, in a world of its own."""
-    world = MiniRacer()
+    world = noting(MiniRacer())
     world.eval(engine_script())
     world.eval(script(known, shop))
     world.eval(LOOK)
     return world
+
+
+def another_shop(known: Knowledge, shop: Shop) -> MiniRacer:
+    """One world that holds this knowledge now, in place of the one before."""
+    world = _changing()
+    world.eval(script(known, shop))
+    world.eval("known = presslore.unpack(presslore.knowledge)")
+    return world
+
+
+@cache
+def _changing() -> MiniRacer:
+    return engine(knowledge(), Shop())
 
 
 @cache
@@ -143,7 +155,10 @@ def by_command(now: Consultation) -> dict[str, Any]:
         "figure": _figure(now),
         "why": why_step(now),
         "each": [_why(now, option) for option in advice.options if option.step],
-        "cautions": [_cautions(now, step) for step in (*now.knowledge.checks.values(), *now.knowledge.fixes.values())],
+        "cautions": [
+            *(_cautions(now, check) for check in now.knowledge.checks.values()),
+            *(_cautions(now, fix) for fix in now.knowledge.fixes.values()),
+        ],
         "summary": summary(now),
         "over": now.session.over is not None,
     }
@@ -188,7 +203,7 @@ def _figure(now: Consultation) -> str:
 
 def _why(now: Consultation, option: Option) -> str:
     assert option.step is not None
-    return (why_check if isinstance(option.step, Question) else why_fix)(now, option.step.id)
+    return (why_check if isinstance(option.step, PlannedQuestion) else why_fix)(now, option.step.id)
 
 
 def differences(one: Any, other: Any, path: str = "") -> list[str]:

@@ -3,12 +3,14 @@
 import os
 import subprocess
 import sys
+from collections import Counter
 from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from shutil import which
+from socket import SHUT_RDWR, socket
 from threading import Event, Thread
 from types import MappingProxyType
 from typing import Any
@@ -16,7 +18,7 @@ from typing import Any
 import pytest
 
 from diagnose.handbook import building
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.page import offline, page
 from diagnose.handbook.pictures_in import picture_files
 from diagnose.knowledge.loading import shipped_folder
@@ -95,7 +97,7 @@ def elsewhere(address: str) -> str:
     return address.replace("127.0.0.1", ELSEWHERE)
 
 
-def two_pages(book: Book, folder: Path) -> Path:
+def two_pages(book: Handbook, folder: Path) -> Path:
     """The page that diagnoses and a front page, built by mkdocs with the site's own settings and looks."""
     root = shipped_folder()
     docs = {path: text for path, text in building.read_docs(root).items() if path.startswith("assets/")}
@@ -117,18 +119,24 @@ def two_pages(book: Book, folder: Path) -> Path:
     return folder / "site"
 
 
-def keep(site: Path) -> None:
-    """Put the service worker for what stands in the site now."""
+def keep(site: Path, patience: int = 2000) -> None:
+    """Put the service worker for what stands in the site now, with this patience for the server (milliseconds)."""
     for path, content in offline.worker_for(site).items():
-        (site / path).write_bytes(content)
+        patient = content.replace(b"PATIENCE = 2000;", f"PATIENCE = {patience};".encode())
+        assert f"PATIENCE = {patience};".encode() in patient
+        (site / path).write_bytes(patient)
 
 
-class _Quiet(SimpleHTTPRequestHandler):
-    def __init__(self, *args: Any, held: Mapping[str, Event | int], **settings: Any) -> None:
-        self.held = held
+class _Answer(SimpleHTTPRequestHandler):
+    """Answers with what stands in the folder now: a date would have files of one second taken for one another."""
+
+    def __init__(self, *args: Any, held: Mapping[str, Event | int], asked: Counter[str], **settings: Any) -> None:
+        self.held, self.asked = held, asked
         super().__init__(*args, **settings)
 
     def do_GET(self) -> None:
+        self.asked[self.path] += 1
+        del self.headers["If-Modified-Since"]
         held = self.held.get(self.path)
         if isinstance(held, int):
             self.send_error(held)
@@ -141,12 +149,47 @@ class _Quiet(SimpleHTTPRequestHandler):
         pass
 
 
+class _Server(ThreadingHTTPServer):
+    """Once it is closed nobody is answered, not even through a connection that a browser had opened in good time."""
+
+    request_queue_size = 128  # a page asks for much at once; who is turned away tries again only a second later
+
+    def __init__(self, *args: Any) -> None:
+        self._open = set[socket]()
+        super().__init__(*args)
+
+    def process_request(self, request: Any, client_address: Any) -> None:
+        self._open.add(request)
+        super().process_request(request, client_address)
+
+    def shutdown_request(self, request: Any) -> None:
+        self._open.discard(request)
+        super().shutdown_request(request)
+
+    def handle_error(self, request: Any, client_address: Any) -> None:
+        """A browser that went away, or was sent away, is no news."""
+        if not isinstance(sys.exc_info()[1], OSError | ValueError):
+            super().handle_error(request, client_address)
+
+    def server_close(self) -> None:
+        super().server_close()
+        for connection in tuple(self._open):
+            with suppress(OSError):
+                connection.shutdown(SHUT_RDWR)
+
+
 @contextmanager
-def served(folder: Path, port: int = 0, held: Mapping[str, Event | int] = MappingProxyType({})) -> Iterator[str]:
+def served(
+    folder: Path,
+    port: int = 0,
+    held: Mapping[str, Event | int] = MappingProxyType({}),
+    asked: Counter[str] | None = None,
+) -> Iterator[str]:
     """The address under which the folder is served while this lasts. What is held, by its path, waits for its event, or
-    is answered by an error of this number."""
-    server = ThreadingHTTPServer(("127.0.0.1", port), partial(_Quiet, directory=str(folder), held=held))
-    thread = Thread(target=server.serve_forever, daemon=True)
+    is answered by an error of this number. How often each path was asked for is counted."""
+    answer = partial(_Answer, directory=str(folder), held=held, asked=Counter() if asked is None else asked)
+    server = _Server(("127.0.0.1", port), answer)
+    thread = Thread(target=server.serve_forever, args=(0.05,), daemon=True)
     thread.start()
     try:
         yield f"http://127.0.0.1:{server.server_port}"

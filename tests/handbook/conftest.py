@@ -1,19 +1,22 @@
 """The whole handbook, built once for all tests, also where several processes run them."""
 
 import fcntl
-from collections.abc import Iterator
+import shutil
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from diagnose.handbook import building
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.site import site
 from diagnose.knowledge.loading import load, shipped_folder
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
-from tests.handbook.chromium import chromium
+from tests.handbook.chromium import chromium, two_pages
+
+Shared = Callable[[str, Callable[[Path], object]], Path]
 
 
 @pytest.fixture(scope="session")
@@ -22,8 +25,8 @@ def known() -> Knowledge:
 
 
 @pytest.fixture(scope="session")
-def book(known: Knowledge) -> Book:
-    return Book(known)
+def book(known: Knowledge) -> Handbook:
+    return Handbook(known)
 
 
 @pytest.fixture(scope="session")
@@ -34,17 +37,40 @@ def files(known: Knowledge) -> dict[str, bytes]:
 
 
 @pytest.fixture(scope="session")
-def whole(files: dict[str, bytes], tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The folder of the built site."""
+def shared(tmp_path_factory: pytest.TempPathFactory) -> Shared:
+    """Make a folder once, also where several processes run the tests: by its name and what fills it."""
     own = tmp_path_factory.getbasetemp()
-    shared = own.parent if own.name.startswith("popen-") else own
-    folder = shared / "whole-handbook"
-    with (shared / "whole-handbook.lock").open("w") as lock:
-        fcntl.flock(lock, fcntl.LOCK_EX)
-        if not (folder / "site").is_dir():
-            building.write(folder / "pages", files)
-            building.build(shipped_folder(), folder / "site", folder / "pages")
-    return folder / "site"
+    top = own.parent if own.name.startswith("popen-") else own
+
+    def make(name: str, fill: Callable[[Path], object]) -> Path:
+        folder, mark = top / name, top / f"{name}.whole"
+        with (top / f"{name}.lock").open("w") as lock:
+            fcntl.flock(lock, fcntl.LOCK_EX)
+            if not mark.exists():
+                shutil.rmtree(folder, ignore_errors=True)  # what another process did not end
+                fill(folder)
+                mark.touch()
+        return folder
+
+    return make
+
+
+@pytest.fixture(scope="session")
+def whole(request: pytest.FixtureRequest, shared: Shared) -> Path:
+    """The folder of the built site."""
+
+    def fill(folder: Path) -> None:
+        building.write(folder / "pages", request.getfixturevalue("files"))
+        building.build(shipped_folder(), folder / "site", folder / "pages")
+
+    return shared("whole-handbook", fill) / "site"
+
+
+@pytest.fixture(scope="session")
+def two(book: Handbook, shared: Shared) -> Path:
+    """The folder of a built site of two pages, to be read only."""
+    pytest.importorskip("material", reason="mkdocs-material is not installed")
+    return shared("two-pages", lambda folder: two_pages(book, folder)) / "site"
 
 
 @pytest.fixture(scope="module")

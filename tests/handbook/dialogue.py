@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from time import sleep, time
 from typing import Any
 
-from diagnose.dialogue.saving import from_json
 from diagnose.dialogue.session import Session
+from tests.dialogue.saved import from_json
 
 WAITING = "Getting the words ready …"
 SEE = """
@@ -90,7 +90,7 @@ class Person:
 
     def wait_until(self, fits: Callable[[dict[str, Any]], bool]) -> dict[str, Any]:
         """Look until what is seen fits."""
-        last = time() + 20
+        last = time() + 120
         while not fits(view := self.see()):
             assert time() < last, view
             sleep(0.02)

@@ -58,13 +58,15 @@ def findings(window: Any) -> list[str]:
 
 @pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
 @pytest.mark.parametrize("width", [320, 1280])
-def test_nothing_serious_on_any_kind_of_page(browser: Any, whole: Path, width: int, dark: bool) -> None:
+@pytest.mark.parametrize("share", [2, pytest.param(1, marks=pytest.mark.thorough)], ids=["half", "all"])
+def test_nothing_serious_on_any_kind_of_page(browser: Any, whole: Path, width: int, dark: bool, share: int) -> None:
+    """Each kind narrow and wide, light and dark; daily narrow in the one and wide in the other."""
     resize(browser, width, 800)
     light(browser, dark)
+    browser.get((whole / "index.html").as_uri())
+    browser.execute_script("localStorage.clear()")
     wrong = {}
-    for page in KINDS:
-        browser.get((whole / f"{page}.html").as_uri())
-        browser.execute_script("localStorage.clear()")
+    for page in KINDS[((width == 320) == dark) % share :: share]:
         browser.get((whole / f"{page}.html").as_uri())
         assert (browser.execute_script("return document.body.dataset.mdColorScheme") == "slate") == dark
         browser.execute_script(UNFOLD)

@@ -7,10 +7,12 @@ import pytest
 from diagnose.cli import exits
 from diagnose.cli.program import run
 from diagnose.handbook import building, placing
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.building import Drift
 from diagnose.handbook.page import offline
 from diagnose.knowledge.loading import shipped_folder
 from diagnose.problems import PressloreError
+from tests.handbook.chromium import two_pages
 
 SETTINGS = """\
 site_name: Small
@@ -41,8 +43,15 @@ def test_hand_written_pages_are_read_and_drawn_ones_are_not(small: Path) -> None
     assert building.read_docs(small) == {"lessons/by-hand.md": b"# By hand\n"}
 
 
-def test_away_from_a_checkout_it_is_said_so(tmp_path: Path) -> None:
-    with pytest.raises(PressloreError, match="in a checkout"):
+def test_decisions_and_screenshots_are_no_part_of_the_site(small: Path) -> None:
+    for folder in ("decisions", "screenshots"):
+        (small / "docs" / folder).mkdir()
+        (small / "docs" / folder / "0001-one.md").write_text("# One\n")
+    assert set(building.read_docs(small)) == {"lessons/by-hand.md"}
+
+
+def test_where_the_hand_written_pages_are_gone_it_is_said_so(tmp_path: Path) -> None:
+    with pytest.raises(PressloreError, match="not here"):
         building.read_docs(tmp_path)
 
 
@@ -100,6 +109,11 @@ def test_a_dead_link_is_refused_and_the_old_site_stays(small: Path) -> None:
 
 
 @pytest.mark.slow
+def test_the_same_two_pages_build_the_same_site(two: Path, book: Handbook, tmp_path: Path) -> None:
+    assert building.drift(two_pages(book, tmp_path), {**_read(two)}) == Drift()
+
+
+@pytest.mark.thorough
 def test_the_same_pages_build_the_same_site(whole: Path, files: dict[str, bytes], tmp_path: Path) -> None:
     building.write(tmp_path / "pages", files)
     building.build(shipped_folder(), tmp_path / "site", tmp_path / "pages")
@@ -115,7 +129,7 @@ def test_the_command_checks_and_rehearses(
 ) -> None:
     drawn = {"index.md": b"# Start\n"}
     monkeypatch.setattr("diagnose.cli.handbook.shipped_folder", lambda: small)
-    monkeypatch.setattr("diagnose.cli.handbook.drawn", lambda root, shop: drawn)
+    monkeypatch.setattr("diagnose.cli.handbook.drawn", lambda root, shop, far=None: drawn)
     assert run(["handbook", "build", "--dry-run"]) == exits.GOOD
     assert capsys.readouterr().out.splitlines() == ["new docs/generated/index.md", "gone docs/generated/old.md"]
     assert run(["handbook", "build", "--check"]) == exits.PROBLEMS
@@ -131,7 +145,7 @@ def test_the_command_builds_where_it_is_told(
     small: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     monkeypatch.setattr("diagnose.cli.handbook.shipped_folder", lambda: small)
-    monkeypatch.setattr("diagnose.cli.handbook.drawn", lambda root, shop: {"index.md": b"# Start\n"})
+    monkeypatch.setattr("diagnose.cli.handbook.drawn", lambda root, shop, far=None: {"index.md": b"# Start\n"})
     assert run(["handbook", "build", "--out", str(tmp_path / "elsewhere")]) == exits.GOOD
     assert "index.html" in capsys.readouterr().out
     assert (tmp_path / "elsewhere" / "index.html").is_file()
@@ -145,7 +159,7 @@ def test_the_command_refuses_before_anything_is_drawn(
     (shop / "rules").mkdir(parents=True)
     (shop / "shop.yaml").write_text("name: Quay\n")
     monkeypatch.setattr("diagnose.cli.handbook.shipped_folder", lambda: small)
-    monkeypatch.setattr("diagnose.cli.handbook.drawn", lambda root, shop: pytest.fail("drawn"))
+    monkeypatch.setattr("diagnose.cli.handbook.drawn", lambda root, shop, far=None: pytest.fail("drawn"))
     for out in (shop, shop.parent, shop / "rules" / "site", small, small / "docs", small / "docs" / "site"):
         assert run(["handbook", "build", "--shop", str(shop), "--out", str(out)]) == exits.PROBLEMS
         assert "nothing was changed" in capsys.readouterr().err
@@ -154,8 +168,41 @@ def test_the_command_refuses_before_anything_is_drawn(
 
 def test_without_mkdocs_it_is_said_what_to_do(small: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("diagnose.handbook.building.find_spec", lambda name: None)
-    with pytest.raises(PressloreError, match=r"\./dev handbook"):
+    with pytest.raises(PressloreError, match=r"\./dev handbook.*presslore\[handbook\]"):
         building.build(small, small / "site")
+
+
+@pytest.mark.parametrize("call", [["handbook", "build"], ["handbook", "serve", "--port", "0"]])
+def test_without_mkdocs_nothing_is_drawn_first(
+    small: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], call: list[str]
+) -> None:
+    monkeypatch.setattr("diagnose.handbook.building.find_spec", lambda name: None)
+    monkeypatch.setattr("diagnose.cli.handbook.shipped_folder", lambda: small)
+    monkeypatch.setattr("diagnose.cli.handbook.drawn", lambda root, shop, far=None: pytest.fail("drawn"))
+    assert run(call) == exits.PROBLEMS
+    assert "presslore[handbook]" in " ".join(capsys.readouterr().err.split())
+
+
+@pytest.mark.slow
+def test_installed_it_builds_in_the_working_folder_and_draws_nothing_where_it_lies(
+    small: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr("diagnose.cli.handbook.shipped_folder", lambda: small)
+    monkeypatch.setattr("diagnose.handbook.building.is_installed", lambda root: root == small)
+    monkeypatch.setattr("diagnose.cli.handbook.drawn", lambda root, shop, far=None: {"index.md": b"# Start\n"})
+    before = sorted(small.rglob("*"))
+    assert run(["handbook", "build"]) == exits.GOOD
+    assert capsys.readouterr().out == f"Built 1 files into site; open {Path('site', 'index.html')}.\n"
+    assert (tmp_path / "site" / "index.html").is_file()
+    assert sorted(small.rglob("*")) == before
+    assert run(["handbook", "build", "--check"]) == exits.USAGE
+    assert "in a checkout" in capsys.readouterr().err
+
+
+def test_a_checkout_is_not_taken_for_an_installed_package() -> None:
+    assert not building.is_installed(shipped_folder())
+    assert building.is_installed(Path(building.__file__).parent.parent / "shipped")
 
 
 def test_pages_of_an_older_presslore_are_named_before_anything_is_drawn(
@@ -163,7 +210,7 @@ def test_pages_of_an_older_presslore_are_named_before_anything_is_drawn(
 ) -> None:
     (small / "docs" / "generated" / placing.MARK).unlink()
     monkeypatch.setattr("diagnose.cli.handbook.shipped_folder", lambda: small)
-    monkeypatch.setattr("diagnose.cli.handbook.drawn", lambda root, shop: pytest.fail("drawn"))
+    monkeypatch.setattr("diagnose.cli.handbook.drawn", lambda root, shop, far=None: pytest.fail("drawn"))
     for call in (["handbook", "build"], ["handbook", "serve", "--port", "0"]):
         assert run(call) == exits.PROBLEMS
         said = capsys.readouterr().err

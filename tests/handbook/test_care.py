@@ -6,9 +6,8 @@ from xml.etree import ElementTree
 
 import pytest
 
-from diagnose.handbook.book import Book
-from diagnose.handbook.care.cards import PAPERS, STYLE, Card, sheet
-from diagnose.handbook.care.codes import code, page_address
+from diagnose.handbook.book import Handbook
+from diagnose.handbook.care.cards import PAPERS, STYLE, Card, code, page_address, sheet
 from diagnose.handbook.care.notes import leaves
 from diagnose.knowledge.loading import load, shipped_folder
 from diagnose.knowledge.model import CareNote, CareStatement, Knowledge
@@ -116,12 +115,12 @@ def test_a_code_is_dark_on_light_with_a_quiet_zone() -> None:
 
 
 def test_a_page_for_each_note_and_their_list(knowledge: Knowledge) -> None:
-    paths = [leaf.path for leaf in leaves(Book(knowledge))]
+    paths = [leaf.path for leaf in leaves(Handbook(knowledge))]
     assert paths == ["care/index.md", *(f"care/{each}.md" for each in knowledge.care)]
 
 
 def test_a_page_says_everything_with_its_basis_and_links_both_ways(knowledge: Knowledge) -> None:
-    page = {leaf.path: leaf for leaf in leaves(Book(knowledge))}["care/blend.md"].file().decode()
+    page = {leaf.path: leaf for leaf in leaves(Handbook(knowledge))}["care/blend.md"].file().decode()
     assert "## Washing" in page
     assert "[Heywood and Lambert, 1977](../sources.md#heywood-lambert-1977)" in page
     assert "(../items/tea-towel-65-35.md)" in page
@@ -130,5 +129,5 @@ def test_a_page_says_everything_with_its_basis_and_links_both_ways(knowledge: Kn
 
 
 def test_what_to_say_at_the_counter_is_not_on_the_customers_page(knowledge: Knowledge) -> None:
-    pages = b"".join(leaf.file() for leaf in leaves(Book(knowledge)))
+    pages = b"".join(leaf.file() for leaf in leaves(Handbook(knowledge)))
     assert b"I am sorry" not in pages

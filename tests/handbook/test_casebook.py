@@ -5,12 +5,12 @@ from pathlib import Path
 
 import pytest
 
-from diagnose.casebook.importing import read_files
-from diagnose.casebook.report import Report, report
-from diagnose.casebook.store import open_book
+from diagnose.casebook.report.report import Report, report
+from diagnose.casebook.store.casebook import open_book
+from diagnose.casebook.store.importing import read_files
 from diagnose.characters import unsafe
 from diagnose.cli.handbook import cases
-from diagnose.cli.shelf import Shelf
+from diagnose.cli.shop.shelf import Shelf
 from diagnose.handbook import building
 from diagnose.handbook.site import site
 from diagnose.knowledge.loading import shipped_folder

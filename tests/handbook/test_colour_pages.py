@@ -6,7 +6,7 @@ from xml.etree import ElementTree
 
 import pytest
 
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.cloth import Panel, chips, strip
 from diagnose.handbook.pages import blends, colour
 from diagnose.press.colour.blend import SHARES
@@ -21,13 +21,13 @@ def drawings(page: str) -> list[ElementTree.Element]:
 
 
 @pytest.fixture(scope="module")
-def on_blends(book: Book) -> str:
+def on_blends(book: Handbook) -> str:
     (leaf,) = blends.leaves(book)
     return leaf.file().decode()
 
 
 @pytest.fixture(scope="module")
-def judging(book: Book) -> str:
+def judging(book: Handbook) -> str:
     (leaf,) = colour.leaves(book)
     return leaf.file().decode()
 
@@ -86,13 +86,13 @@ def test_every_grade_stands_in_both_tables(judging: str) -> None:
     assert "](defects/wash-out.md)" in judging
 
 
-def test_the_shops_own_tolerance_is_told(book: Book, judging: str) -> None:
+def test_the_shops_own_tolerance_is_told(book: Handbook, judging: str) -> None:
     assert "passes by common practice up to 2." in judging
     (leaf,) = colour.leaves(replace(book, shop=replace(book.shop, tolerance=1.5)))
     assert "passes in this shop up to 1.5." in leaf.file().decode()
 
 
-def test_a_defect_that_a_shop_retired_is_not_named(book: Book) -> None:
+def test_a_defect_that_a_shop_retired_is_not_named(book: Handbook) -> None:
     left = {key: value for key, value in book.knowledge.defects.items() if key not in ("too-dark", "haze")}
     (leaf,) = colour.leaves(replace(book, knowledge=replace(book.knowledge, defects=left)))
     page = leaf.file().decode()

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.pages import checks, figures
 from diagnose.knowledge.loading import load
 from diagnose.knowledge.shop import Shop
@@ -11,7 +11,7 @@ KNOWN = load()
 
 
 def page(shop: Shop | None = None) -> str:
-    return next(figures.leaves(Book(KNOWN, shop or Shop()))).file().decode()
+    return next(figures.leaves(Handbook(KNOWN, shop or Shop()))).file().decode()
 
 
 def test_every_measure_stands_on_it_with_its_cautions_and_its_causes() -> None:
@@ -30,10 +30,10 @@ def test_it_counts_in_the_units_of_the_shop() -> None:
 
 
 def test_a_check_leads_to_its_figure() -> None:
-    leaf = next(one for one in checks.leaves(Book(KNOWN)) if one.path == "checks/probe-the-platen.md")
+    leaf = next(one for one in checks.leaves(Handbook(KNOWN)) if one.path == "checks/probe-the-platen.md")
     assert "(../figures.md#platen-gap)" in leaf.file().decode()
 
 
 def test_a_shop_that_retired_all_measures_still_has_the_page() -> None:
-    leaf = next(figures.leaves(Book(replace(KNOWN, readings={}))))
+    leaf = next(figures.leaves(Handbook(replace(KNOWN, readings={}))))
     assert "#platen-gap" not in leaf.file().decode()

@@ -6,9 +6,9 @@ from xml.etree import ElementTree
 
 import pytest
 
-from diagnose.casebook.charts import Words
-from diagnose.handbook.book import Book
-from diagnose.handbook.line_chart import Axis, Line, line_chart
+from diagnose.casebook.report.charts import Words
+from diagnose.handbook.book import Handbook
+from diagnose.handbook.line_chart import Axis, ChartLine, line_chart
 from diagnose.handbook.pages import heat
 from diagnose.knowledge.loading import load, shipped_folder
 from diagnose.knowledge.model import Knowledge
@@ -23,7 +23,7 @@ def knowledge() -> Knowledge:
 
 
 def text(knowledge: Knowledge, shop: Shop | None = None) -> str:
-    (leaf,) = heat.leaves(Book(knowledge, shop or Shop()))
+    (leaf,) = heat.leaves(Handbook(knowledge, shop or Shop()))
     return leaf.file().decode()
 
 
@@ -67,7 +67,7 @@ def test_what_cannot_be_reckoned_is_left_out(knowledge: Knowledge) -> None:
 
 
 def test_a_chart_keeps_within_its_frame() -> None:
-    line = Line("<one> & two", [(0.0, 0.0), (5.0, 50.0), (10.0, 100.0)])
+    line = ChartLine("<one> & two", [(0.0, 0.0), (5.0, 50.0), (10.0, 100.0)])
     drawn = line_chart([line], Axis("s", [0, 10]), Axis("%", [0, 100]), Words("few", "Title", "About"))
     root = ElementTree.fromstring(drawn)
     points = next(each for each in root if each.tag.endswith("polyline")).attrib["points"].split()

@@ -13,6 +13,7 @@ from tests.handbook.reading import pages
 pytestmark = pytest.mark.slow
 
 NARROWEST = 320
+DAILY = 70  # pages of some 770
 AT_HOME = ("file:", "data:", "blob:", "about:", "chrome:", "http://127.0.0.1:")
 WIDER = """
 const most = document.documentElement.clientWidth;
@@ -34,19 +35,31 @@ def complaints(window: Any) -> list[str]:
     return [entry["message"] for entry in window.get_log("browser") if entry["level"] in ("SEVERE", "WARNING")]
 
 
-def test_every_page_from_a_folder(browser: Any, whole: Path) -> None:
-    resize(browser, NARROWEST, 640)
-    asked_for(browser), complaints(browser)
+def wrong_with(window: Any, folder: Path, some: list[str]) -> dict[str, list[str]]:
+    """What is wrong with some pages of a site, by page."""
+    resize(window, NARROWEST, 640)
+    asked_for(window), complaints(window)
     wrong: dict[str, list[str]] = {}
-    for page in pages(whole):
-        if page == "404.html":
-            continue
-        browser.get((whole / page).as_uri())
-        found = outside(browser) + complaints(browser)
-        found += ["scrolls sideways"] if browser.execute_script(WIDER) else []
+    for page in some:
+        window.get((folder / page).as_uri())
+        found = outside(window) + complaints(window)
+        found += ["scrolls sideways"] if window.execute_script(WIDER) else []
         if found:
             wrong[page] = found
-    assert wrong == {}
+    return wrong
+
+
+def of_each_kind(folder: Path, most: int) -> list[str]:
+    """The heaviest page of each kind, and so many of all, as evenly as may be."""
+    every = [page for page in pages(folder) if page != "404.html"]
+    by_weight = sorted(every, key=lambda page: (folder / page).stat().st_size)
+    heaviest = {page.partition("/")[0]: page for page in by_weight}
+    return sorted({*heaviest.values(), *every[:: max(1, len(every) // most)]})
+
+
+@pytest.mark.parametrize("most", [DAILY, pytest.param(10**6, marks=pytest.mark.thorough)])
+def test_every_page_from_a_folder(browser: Any, whole: Path, most: int) -> None:
+    assert wrong_with(browser, whole, of_each_kind(whole, most)) == {}
 
 
 @pytest.mark.parametrize("page", ["index.html", "defects/ghosting.html", "settings.html"])

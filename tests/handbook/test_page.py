@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 from random import Random
+from shutil import copytree
 from typing import Any
 
 import pytest
@@ -11,14 +12,13 @@ import pytest
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Answered, CannotDo, CannotTell, Cured, HandedOver, Move, Pressed, Saw, TriedFix
 from diagnose.dialogue.session import Session
-from diagnose.dialogue.speech.beliefs import told
-from diagnose.dialogue.speech.steps import why_check, why_fix
-from diagnose.dialogue.speech.summary import summary
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
+from diagnose.handbook.page import page
 from diagnose.handbook.text import sentence_start
-from diagnose.knowledge.loading import load
+from diagnose.knowledge.loading import load, load_shop, shipped_folder
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
+from diagnose.speech.talk import summary, told, why_check, why_fix
 from tests.handbook.chromium import chromium, resize, served, two_pages
 from tests.handbook.dialogue import Person
 from tests.handbook.weights import FIRST_LOAD, VOCABULARY, weights
@@ -34,33 +34,27 @@ def knowledge() -> Knowledge:
 
 
 @pytest.fixture(scope="module")
-def site(knowledge: Knowledge, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    pytest.importorskip("material", reason="mkdocs-material is not installed")
-    return two_pages(Book(knowledge), tmp_path_factory.mktemp("site"))
-
-
-@pytest.fixture(scope="module")
 def window() -> Iterator[Any]:
     with chromium() as opened:
         yield opened
 
 
 @pytest.fixture(params=["file", "served"])
-def person(request: pytest.FixtureRequest, site: Path, window: Any) -> Iterator[Person]:
+def person(request: pytest.FixtureRequest, two: Path, window: Any) -> Iterator[Person]:
     """Somebody at the page, from a folder and from a server. What the browser complains of is a failure."""
     resize(window, 390, 844)
     if request.param == "file":
-        yield from _quiet(Person(window, site.as_uri()))
+        yield from _quiet(Person(window, two.as_uri()))
     else:
-        with served(site) as address:
+        with served(two) as address:
             yield from _quiet(Person(window, address))
 
 
 @pytest.fixture
-def at_hand(site: Path, window: Any) -> Iterator[Person]:
+def at_hand(two: Path, window: Any) -> Iterator[Person]:
     """The same, from the folder alone."""
     resize(window, 390, 844)
-    yield from _quiet(Person(window, site.as_uri()))
+    yield from _quiet(Person(window, two.as_uri()))
 
 
 def _quiet(somebody: Person) -> Iterator[Person]:
@@ -135,7 +129,7 @@ def test_the_causes_of_the_readme(person: Person, knowledge: Knowledge) -> None:
 # --- made-up dialogues, on both sides at once ---
 
 
-@pytest.mark.parametrize("number", range(24))
+@pytest.mark.parametrize("number", [*range(8), *(pytest.param(n, marks=pytest.mark.thorough) for n in range(8, 24))])
 def test_dialogues_go_the_same_way(number: int, at_hand: Person, knowledge: Knowledge) -> None:
     draw = Random(number)
     item = draw.choice(sorted(knowledge.items))
@@ -356,6 +350,101 @@ def test_the_item_can_be_changed_on_the_way(at_hand: Person) -> None:
     assert at_hand.session() == Session((Pressed("ceramic-tile"), Saw(("ghosting",))))
 
 
+# --- the shop's presses ---
+
+HARBOUR = load_shop(shipped_folder() / "tests" / "cases" / "harbour")
+
+
+@pytest.fixture(scope="module")
+def harbour(site: Path, tmp_path_factory: pytest.TempPathFactory) -> str:
+    """The page in a shop with two presses, of which one is known to run cool."""
+    return _in_shop(site, tmp_path_factory.mktemp("harbour"), HARBOUR.shop)
+
+
+def _in_shop(site: Path, folder: Path, shop: Shop) -> str:
+    copytree(site, folder, dirs_exist_ok=True)
+    for path, content in page.files(Handbook(HARBOUR.knowledge, shop)).items():
+        (folder / path).write_bytes(content)
+    return folder.as_uri()
+
+
+@pytest.fixture
+def at_two_presses(harbour: str, window: Any) -> Iterator[Person]:
+    resize(window, 390, 844)
+    yield from _quiet(Person(window, harbour))
+
+
+def test_the_press_is_asked_for_where_there_are_several(at_two_presses: Person) -> None:
+    somebody, titles = at_two_presses, [press.title for press in HARBOUR.shop.presses.values()]
+    somebody.open()
+    asked = somebody.say("cushion cover")
+    assert (asked["title"], asked["answers"]) == ("On which press?", [*titles, "I cannot say"])
+    somebody.open(fresh=False)
+    assert somebody.see()["title"] == "On which press?"
+    assert somebody.keys("1")["title"] == "What do you see?"
+    assert _strip(somebody) == f"Cushion cover, polyester · {titles[0]}"
+    somebody.say("the whole print came out washed out")
+    somebody.press("Right, go on")
+    session = somebody.session()
+    assert session == Session((Pressed("cushion-cover", {}, "left"), Saw(("faint-colour",))))
+    assert _strip(somebody) == f"Cushion cover, polyester · {titles[0]} · Faint colour"
+    now = Consultation(HARBOUR.knowledge, HARBOUR.shop, session)
+    panel = spoken(" ".join(somebody.press("What I believe")["panel"]))
+    cool = told(now, 1)[0]
+    assert spoken(f"{cool.title}: {cool.chance}") in panel
+    assert "This press: runs 6 °C cool at the left rear corner since March" in panel
+    assert summary(now)[1] in spoken(somebody.window.execute_script(KNOWN_SO_FAR))
+
+
+def test_the_press_can_be_changed_or_left_open(at_two_presses: Person) -> None:
+    somebody, seen = at_two_presses, Saw(("faint-colour",))
+    somebody.open("?item=cushion-cover&saw=faint-colour")
+    assert somebody.see()["title"] == "On which press?"
+    assert somebody.press("I cannot say")["title"] == "I take it that you see:"
+    somebody.press("Right, go on")
+    assert somebody.session() == Session((Pressed("cushion-cover"), seen))
+    somebody.press("All that is known")
+    somebody.press("Change the press")
+    somebody.press("The big press")
+    assert somebody.session() == Session((Pressed("cushion-cover", {}, "right"), seen))
+    somebody.press("All that is known")
+    somebody.press("Change what was pressed")
+    somebody.say("ceramic-tile")
+    assert somebody.session() == Session((Pressed("ceramic-tile", {}, "right"), seen))
+    for title in ("I take it that you see:", "What do you see?", "On which press?", "What was pressed?"):
+        assert somebody.press("Back")["title"] == title
+    somebody.open(fresh=False)
+    somebody.window.execute_script(SELL_IT)
+    somebody.open(fresh=False)
+    assert "does not fit any more" in somebody.window.find_element("css selector", "#presslore .notice").text
+
+
+def test_the_only_press_is_taken_and_said(site: Path, tmp_path: Path, window: Any) -> None:
+    only = replace(HARBOUR.shop, presses={"left": HARBOUR.shop.presses["left"]})
+    somebody = Person(window, _in_shop(site, tmp_path, only))
+    somebody.open()
+    assert somebody.say("cushion cover")["title"] == "What do you see?"
+    assert _strip(somebody) == "Cushion cover, polyester · The press by the window"
+    somebody.say("washed out")
+    somebody.press("Right, go on")
+    assert somebody.session().press == ""
+    assert "This press: runs 6 °C cool" in " ".join(somebody.press("What I believe")["panel"])
+    assert "Change the press" not in somebody.press("All that is known")["answers"]
+
+
+def _strip(person: Person) -> str:
+    return str(person.window.find_element("css selector", "#presslore .strip p").text)
+
+
+KNOWN_SO_FAR = """
+[...document.querySelectorAll('button')].find((one) => one.textContent === 'All that is known').click();
+return document.querySelector('#presslore').innerText;
+"""
+SELL_IT = """
+localStorage['presslore.diagnosis'] = localStorage['presslore.diagnosis'].replaceAll('right', 'sold');
+"""
+
+
 # --- by keyboard, by ear, by thumb ---
 
 
@@ -458,9 +547,15 @@ def _tour(person: Person) -> Iterator[dict[str, Any]]:
     yield person.press(RESULTS[0])
 
 
-@pytest.mark.parametrize("width", [320, 1280])
-@pytest.mark.parametrize("dark", [False, True])
-def test_nothing_stands_in_anybodys_way(width: int, dark: bool, site: Path) -> None:
+@pytest.mark.parametrize(
+    ("width", "dark"),
+    [
+        (320, True),
+        (1280, False),
+        *(pytest.param(*each, marks=pytest.mark.thorough) for each in ((320, False), (1280, True))),
+    ],
+)
+def test_nothing_stands_in_anybodys_way(width: int, dark: bool, two: Path) -> None:
     rules = next(Path(__file__).parent.rglob("axe.min.js"), None)
     if rules is None:
         pytest.skip("axe.min.js is not here")
@@ -469,7 +564,7 @@ def test_nothing_stands_in_anybodys_way(width: int, dark: bool, site: Path) -> N
         ".map((one) => `${one.impact} ${one.id}: ${one.nodes[0].html}`)))"
     )
     with chromium(width, 800, dark) as window:
-        person = Person(window, site.as_uri())
+        person = Person(window, two.as_uri())
         person.open()
         window.execute_script(rules.read_text(encoding="utf-8"))
         for view in _tour(person):
@@ -480,7 +575,7 @@ def test_nothing_stands_in_anybodys_way(width: int, dark: bool, site: Path) -> N
 
 
 def test_the_weight_of_engine_knowledge_and_vocabulary(knowledge: Knowledge) -> None:
-    at_first, later = weights(Book(knowledge))
+    at_first, later = weights(Handbook(knowledge))
     assert (at_first <= FIRST_LOAD, later <= VOCABULARY) == (True, True), (at_first, later)
 
 
@@ -496,7 +591,7 @@ def test_markup_in_the_knowledge_shows_as_text(knowledge: Knowledge, tmp_path: P
     pytest.importorskip("material", reason="mkdocs-material is not installed")
     nasty = "</script><img src=x onerror='window.hit=1'>*bold* &amp; {{ x }}"
     spoilt = _spoilt(knowledge, nasty)
-    somebody = Person(window, two_pages(Book(spoilt), tmp_path).as_uri())
+    somebody = Person(window, two_pages(Handbook(spoilt), tmp_path).as_uri())
     somebody.open(f"?item=tea-towel-65-35&saw={next(iter(knowledge.defects))}")
     assert nasty in somebody.see()["heard"][0]
     view = somebody.press("Right, go on")

@@ -6,8 +6,7 @@ from typing import Any
 
 import pytest
 
-from diagnose.dialogue.speech.spans import seconds, temperature
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.links import address, pair_address
 from diagnose.handbook.pages import settings
 from diagnose.handbook.phrases import condition, source_line
@@ -19,6 +18,7 @@ from diagnose.knowledge.model import THIS_SHOP, Knowledge, Settings
 from diagnose.knowledge.shop import Shop
 from diagnose.knowledge.taken import TakenBundle
 from diagnose.problems import Place, PressloreError
+from diagnose.speech.amounts import degrees_between, seconds_between
 
 KINDS = ("defects", "causes", "checks", "fixes", "items", "care")
 
@@ -81,7 +81,7 @@ def test_wherever_a_step_is_named_its_cautions_are(files: dict[str, bytes], know
             assert all(f"cautions.md#{caution}" in after for caution in fix.cautions)
 
 
-def test_causes_come_with_their_chance_the_likeliest_first(files: dict[str, bytes], book: Book) -> None:
+def test_causes_come_with_their_chance_the_likeliest_first(files: dict[str, bytes], book: Handbook) -> None:
     page = text(files, address("defects", "ghosting"))
     ranked = [cause for cause, _ in book.behind("ghosting")]
     places = [page.index(f"**[{plain(book.title('causes', cause))}]") for cause in ranked]
@@ -155,7 +155,7 @@ def test_a_lesson_outlives_a_defect_that_a_shop_retired(known: Knowledge) -> Non
     assert "gone.md" not in page
 
 
-def test_settings_in_both_units_the_shops_own_first(book: Book) -> None:
+def test_settings_in_both_units_the_shops_own_first(book: Handbook) -> None:
     [celsius] = settings.leaves(book)
     [fahrenheit] = settings.leaves(replace(book, shop=Shop(temperature="F")))
     assert "193–200 °C (379–392 °F)" in "\n".join(celsius.lines)
@@ -165,9 +165,9 @@ def test_settings_in_both_units_the_shops_own_first(book: Book) -> None:
 
 
 def test_units() -> None:
-    assert temperature((196, 204), Shop()) == "196–204 °C (385–399 °F)"
-    assert seconds((45, 60)) == "45–60 s"
-    assert seconds((240, 420)) == "240–420 s (4–7 min)"
+    assert degrees_between((196, 204), Shop().temperature) == "196–204 °C (385–399 °F)"
+    assert seconds_between((45, 60)) == "45–60 s"
+    assert seconds_between((240, 420)) == "240–420 s (4–7 min)"
 
 
 def test_before_you_press_speaks_of_every_family(files: dict[str, bytes], known: Knowledge) -> None:
@@ -177,7 +177,7 @@ def test_before_you_press_speaks_of_every_family(files: dict[str, bytes], known:
         assert f"{{ #{family} }}" in page
 
 
-def test_the_wall_chart_shows_the_six_commonest(files: dict[str, bytes], book: Book) -> None:
+def test_the_wall_chart_shows_the_six_commonest(files: dict[str, bytes], book: Handbook) -> None:
     page = text(files, "wall.md")
     assert page.count("<section>") == 6
     for defect in book.by_commonness[:6]:
@@ -189,7 +189,7 @@ def test_what_changed_is_the_changelog(known: Knowledge) -> None:
     assert "# What changed\n\nNewest first.\n\n## 1.0\n\n- A change.\n" in page
 
 
-def test_names_and_slips_stand_on_the_page(files: dict[str, bytes], known: Knowledge, book: Book) -> None:
+def test_names_and_slips_stand_on_the_page(files: dict[str, bytes], known: Knowledge, book: Handbook) -> None:
     page = text(files, address("defects", "ghosting"))
     for name in known.defects["ghosting"].said:
         assert plain(name) in page
@@ -197,7 +197,7 @@ def test_names_and_slips_stand_on_the_page(files: dict[str, bytes], known: Knowl
     assert "faded out" in text(files, address("defects", "faint-colour"))
 
 
-def test_no_slip_is_a_word_of_another_defect(known: Knowledge, book: Book) -> None:
+def test_no_slip_is_a_word_of_another_defect(known: Knowledge, book: Handbook) -> None:
     for defect in known.defects.values():
         others = {word for word in slips(defect, book) if word in book.vocabulary and not word.endswith("s")}
         assert others == set()
@@ -227,7 +227,7 @@ def test_what_came_in_a_bundle_says_whose_it_is(known: Knowledge) -> None:
     assert "*From the bundle 0000" in text(files, address("causes", cause.id))
 
 
-def test_a_condition_is_told_in_words(known: Knowledge, book: Book) -> None:
+def test_a_condition_is_told_in_words(known: Knowledge, book: Handbook) -> None:
     tests = (Test("item.family", ("cloth", "blend")), Test("item.coated", (True,)))
     assert condition(book, Condition(tests)) == "kind of item: cloth or blend and polymer coating: yes"
 

@@ -9,8 +9,8 @@ from xml.etree import ElementTree
 import pytest
 
 from diagnose.handbook.pictures import alternative, draw, drawn
-from diagnose.handbook.pictures.bench import Bench
-from diagnose.handbook.pictures.colour import DAY, NAVY, WHITE, Colour
+from diagnose.handbook.pictures.bench import Canvas
+from diagnose.handbook.pictures.colour import DAY, NAVY, WHITE, Rgb
 from diagnose.handbook.pictures.scenes import SCENES
 from diagnose.knowledge.loading import load
 from tests.handbook.reading import pages
@@ -154,7 +154,7 @@ def test_every_page_has_the_whole_words(whole: Path, titles: dict[str, str]) -> 
 
 def test_the_two_halves_differ() -> None:
     for defect_id, scene in SCENES.items():
-        assert scene.good(Bench(defect_id)) != scene.bad(Bench(defect_id)), defect_id
+        assert scene.good(Canvas(defect_id)) != scene.bad(Canvas(defect_id)), defect_id
 
 
 def test_no_picture_for_an_unknown_defect() -> None:
@@ -165,15 +165,15 @@ def test_no_picture_for_an_unknown_defect() -> None:
 
 
 def test_one_name_means_one_thing() -> None:
-    bench = Bench("x")
+    bench = Canvas("x")
     assert bench.clip("edge", "M0 0H1V1Z") == bench.clip("edge", "M0 0H1V1Z") == "url(#picture-x-edge)"
     with pytest.raises(ValueError, match="picture-x-edge"):
         bench.clip("edge", "M0 0H2V2Z")
 
 
 def test_colours() -> None:
-    assert str(Colour(1, 160, 255)) == "#01a0ff"
-    assert Colour(0, 100, 200).towards(WHITE, 0.5) == (128, 178, 228)
+    assert str(Rgb(1, 160, 255)) == "#01a0ff"
+    assert Rgb(0, 100, 200).towards(WHITE, 0.5) == (128, 178, 228)
     assert WHITE.over(NAVY) == NAVY
     assert DAY.faint(1).sky == DAY.bare
     assert DAY.faint(0) == DAY

@@ -253,7 +253,7 @@ def test_stopped_at_any_moment_the_old_folder_or_the_new_one_is_there(signs: sig
         going.stdout.readline()
         time.sleep(late * 0.0004)
         going.send_signal(signs)
-        going.communicate(timeout=60)
+        going.communicate(timeout=300)
         held = {path.read_text() for path in out.iterdir() if path.name != MARK}
         assert len(held) == 1
         found |= held

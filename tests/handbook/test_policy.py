@@ -7,7 +7,8 @@ from typing import Any
 
 import pytest
 
-from diagnose.cli.handbook import HERE, server
+from diagnose.cli.handbook import server
+from diagnose.handbook.serving import HERE
 from tests.handbook.dialogue import Person
 from tests.handbook.reading import pages
 from tests.handbook.test_axe import KINDS

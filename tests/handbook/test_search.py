@@ -11,14 +11,26 @@ from tests.handbook.chromium import resize, served
 
 pytestmark = pytest.mark.slow
 
-WAITING = "waiting"
 HEAVIEST = 3_000_000  # bytes of the index: far below what a browser can take in at once from a file
-RESULTS = "return [...document.querySelectorAll('.md-search-result__item > a')].map(a => a.pathname)"
-PREPARE = f"""
-document.querySelector('.md-search-result__list').replaceChildren();
-document.querySelector('.md-search-result__meta').textContent = '{WAITING}';
+READY = """
+return document.querySelector('.md-search-result__meta').textContent.trim() === 'Type to start searching';
 """
-META = "return document.querySelector('.md-search-result__meta').textContent.trim()"
+# All at once, as if pasted: a search for each letter typed would come to the same.
+TYPE = """
+document.querySelector('.md-search-result__list').replaceChildren();
+document.querySelector('.md-search-result__meta').textContent = 'waiting';
+const field = document.querySelector('[data-md-component=search-query]');
+field.value = arguments[0];
+field.dispatchEvent(new KeyboardEvent('keyup', { bubbles: true }));
+field.dispatchEvent(new InputEvent('input', { bubbles: true }));
+"""
+# The pages found; null while the search goes on, or says of pages that it does not show yet.
+FOUND = """
+const meta = document.querySelector('.md-search-result__meta').textContent.trim();
+if (meta === 'waiting' || meta === 'Type to start searching') return null;
+const found = [...document.querySelectorAll('.md-search-result__item > a')].map((a) => a.pathname);
+return found.length || meta.startsWith('No ') ? found : null;
+"""
 
 
 class Search:
@@ -28,23 +40,21 @@ class Search:
         self.window = window
         resize(window, 1280, 900)
         window.get(f"{address}/index.html")
-        self.field = window.find_element("css selector", "[data-md-component=search-query]")
-        self.field.click()
-        deadline = monotonic() + 30
-        while self.window.execute_script(META) != "Type to start searching" and monotonic() < deadline:
-            sleep(0.05)
+        window.find_element("css selector", "[data-md-component=search-query]").click()
+        self._until(READY)
 
     def __call__(self, words: str) -> list[str]:
         """The pages found, the best first, as paths from the top of the site without their ending."""
-        self.field.clear()
-        self.window.execute_script(PREPARE)
-        self.field.send_keys(words)
-        deadline = monotonic() + 10
-        while self.window.execute_script(META) in (WAITING, "Type to start searching") and monotonic() < deadline:
-            sleep(0.02)
-        sleep(0.1)
-        found: list[str] = self.window.execute_script(RESULTS)
+        self.window.execute_script(TYPE, words)
+        found: list[str] = self._until(FOUND)
         return list(dict.fromkeys("/".join(path.removesuffix(".html").split("/")[-2:]) for path in found))
+
+    def _until(self, script: str) -> Any:
+        last = monotonic() + 120
+        while (found := self.window.execute_script(script)) in (None, False):
+            assert monotonic() < last, script
+            sleep(0.01)
+        return found
 
 
 @pytest.fixture(scope="module")

@@ -10,9 +10,9 @@ from pathlib import Path
 import click
 import pytest
 
-from diagnose.cli.handbook import HERE, server
+from diagnose.cli.handbook import server
 from diagnose.handbook import serving
-from diagnose.handbook.serving import Server, digests
+from diagnose.handbook.serving import HERE, Server, digests
 
 
 @pytest.fixture
@@ -45,7 +45,7 @@ def shown(site: Path, capsys: pytest.CaptureFixture[str]) -> Iterator[Server]:
 
 
 def ask(going: Server, path: str, method: str = "GET", host: str = "") -> HTTPResponse:
-    connection = HTTPConnection(HERE, going.server_port, timeout=30)
+    connection = HTTPConnection(HERE, going.server_port, timeout=120)
     connection.putrequest(method, path, skip_host=True)
     connection.putheader("Host", host or f"{HERE}:{going.server_port}")
     connection.endheaders()
@@ -54,7 +54,7 @@ def ask(going: Server, path: str, method: str = "GET", host: str = "") -> HTTPRe
 
 def say(going: Server, sent: bytes) -> bytes:
     """All that comes back for these bytes."""
-    with socket.create_connection((HERE, going.server_port), timeout=30) as connection:
+    with socket.create_connection((HERE, going.server_port), timeout=120) as connection:
         connection.sendall(sent)
         connection.shutdown(socket.SHUT_WR)
         return b"".join(iter(lambda: connection.recv(65536), b""))
@@ -166,7 +166,7 @@ def test_a_closed_tab_is_no_news(shown: Server, site: Path) -> None:
 
 def test_who_says_nothing_is_let_go(shown: Server, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(serving._Answer, "timeout", 0.2)
-    with socket.create_connection((HERE, shown.server_port), timeout=30) as idle:
+    with socket.create_connection((HERE, shown.server_port), timeout=120) as idle:
         assert idle.recv(100) == b""
 
 

@@ -8,10 +8,9 @@ from typing import Any
 
 import pytest
 
-from diagnose.handbook.book import Book
 from diagnose.handbook.page import page
 from diagnose.knowledge.model import Knowledge
-from tests.handbook.chromium import served, two_pages
+from tests.handbook.chromium import served
 from tests.handbook.dialogue import WAITING, Person
 
 PATH = f"{page.FOLDER}/{page.VOCABULARY}"
@@ -33,18 +32,12 @@ look();
 pytestmark = pytest.mark.slow
 
 
-@pytest.fixture(scope="module")
-def site(known: Knowledge, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    pytest.importorskip("material", reason="mkdocs-material is not installed")
-    return two_pages(Book(known), tmp_path_factory.mktemp("site"))
-
-
 @pytest.fixture(params=["file", "served"])
-def address(request: pytest.FixtureRequest, site: Path) -> Iterator[str]:
+def address(request: pytest.FixtureRequest, two: Path) -> Iterator[str]:
     if request.param == "file":
-        yield site.as_uri()
+        yield two.as_uri()
     else:
-        with served(site) as found:
+        with served(two) as found:
             yield found
 
 
@@ -57,10 +50,10 @@ def test_the_vocabulary_comes_after_the_first_paint(address: str, browser: Any) 
 
 
 @pytest.fixture
-def slow(site: Path, browser: Any) -> Iterator[tuple[Person, Event]]:
+def slow(two: Path, browser: Any) -> Iterator[tuple[Person, Event]]:
     """Somebody at a page whose vocabulary does not come before the event is set."""
     event = Event()
-    with served(site, held={f"/{PATH}": event}) as found:
+    with served(two, held={f"/{PATH}": event}) as found:
         try:
             yield Person(browser, found), event
         finally:
@@ -117,16 +110,16 @@ def test_what_is_typed_outlasts_pictures_and_a_reload(slow: tuple[Person, Event]
     assert person.window.execute_script(typed) == "all pale"
 
 
-def test_a_link_goes_before_words_only_typed(site: Path, browser: Any) -> None:
-    person = Person(browser, site.as_uri())
+def test_a_link_goes_before_words_only_typed(two: Path, browser: Any) -> None:
+    person = Person(browser, two.as_uri())
     person.open()
     browser.find_element("id", "pl-words").send_keys("mug")
     person.open("?item=ceramic-tile&saw=banding", fresh=False)
     assert person.see()["heard"]
 
 
-def test_a_vocabulary_that_does_not_come_is_told_and_asked_for_again(site: Path, tmp_path: Path, browser: Any) -> None:
-    copy = copytree(site, tmp_path / "site")
+def test_a_vocabulary_that_does_not_come_is_told_and_asked_for_again(two: Path, tmp_path: Path, browser: Any) -> None:
+    copy = copytree(two, tmp_path / "site")
     content = (copy / PATH).read_bytes()
     (copy / PATH).unlink()
     person = Person(browser, copy.as_uri())
@@ -138,8 +131,8 @@ def test_a_vocabulary_that_does_not_come_is_told_and_asked_for_again(site: Path,
     browser.get_log("browser")
 
 
-def test_a_vocabulary_of_another_build_is_not_used(site: Path, tmp_path: Path, browser: Any, known: Knowledge) -> None:
-    copy = copytree(site, tmp_path / "site")
+def test_a_vocabulary_of_another_build_is_not_used(two: Path, tmp_path: Path, browser: Any, known: Knowledge) -> None:
+    copy = copytree(two, tmp_path / "site")
     content = (copy / PATH).read_text()
     (copy / PATH).write_text(content.replace(f'"{known.version}"', '"another"'))
     person = Person(browser, copy.as_uri())

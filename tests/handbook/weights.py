@@ -3,14 +3,14 @@
 import gzip
 from pathlib import Path
 
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.page import page
 
 FIRST_LOAD = 150_000  # engine (what reads free words included) and knowledge
 VOCABULARY = 167_000  # what free words are matched by; loaded after the first paint
 
 
-def weights(book: Book) -> tuple[int, int]:
+def weights(book: Handbook) -> tuple[int, int]:
     """Engine with knowledge, and the vocabulary."""
     sent = {Path(path).name: len(gzip.compress(text, 9)) for path, text in page.files(book).items()}
     return sent["engine.js"] + sent["knowledge.js"], sent[page.VOCABULARY]

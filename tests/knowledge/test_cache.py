@@ -8,6 +8,7 @@ import pytest
 
 from diagnose.knowledge import cache
 from diagnose.knowledge.folders import read_folders
+from diagnose.knowledge.laying.compiling import compile_stock
 from diagnose.knowledge.loading import inspect, load
 from diagnose.problems import Collector
 
@@ -104,8 +105,10 @@ def test_a_folder_that_cannot_be_written_is_fine(tiny: Path, tmp_path: Path) -> 
 
 
 def test_no_folder_at_all_is_fine(tiny: Path) -> None:
-    store = cache.Cache(None, read_folders([tiny], Collector()))
-    store.write(load(tiny, cache_dir=tiny / "cache"))
+    folders = read_folders([tiny], Collector())
+    stock, store = compile_stock(folders, Collector()), cache.Cache(None, folders)
+    assert stock is not None
+    store.write(stock)
     assert store.read() is None
 
 

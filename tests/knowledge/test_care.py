@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 
 from diagnose.knowledge.care import KINDS, by_kind, items_of, note_on, notes_touching, telling
+from diagnose.knowledge.documents.schema_check import schema
 from diagnose.knowledge.loading import inspect, load, shipped_folder
 from diagnose.knowledge.model import THIS_SHOP, CareNote, Knowledge
-from diagnose.knowledge.schema_check import schema
 
 Shop = Callable[[str, str], Path]
 NOTED = Path(__file__).parent / "valid" / "care-notes"

@@ -1,7 +1,6 @@
 import pytest
 
-from diagnose.knowledge.conditions import ALWAYS, Condition, FactValue, Test, parse_span
-from diagnose.knowledge.overlap import may_overlap
+from diagnose.knowledge.conditions import ALWAYS, Condition, FactValue, Test, may_overlap, parse_span
 
 
 def spanned(text: str) -> Condition:

@@ -228,7 +228,7 @@ def test_any_text_can_be_looked_at(texts: list[str], knowledge: Knowledge) -> No
 
 
 def test_a_text_without_end_is_looked_at_once(knowledge: Knowledge) -> None:
-    began = time.perf_counter()
+    began = time.process_time()
     for sign in ("close ", "heat", " ", "a\u0301", "-", "cut-"):
         called_for(knowledge.cautions, [sign * 100_000])
-    assert time.perf_counter() - began < 60
+    assert time.process_time() - began < 60

@@ -6,8 +6,8 @@ from pathlib import Path
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from diagnose.knowledge.documents.yaml_text import read_yaml
 from diagnose.knowledge.loading import inspect
-from diagnose.knowledge.yaml_text import read_yaml
 
 SMALLEST = Path(__file__).parent / "valid" / "smallest"
 NAMES = ("kb/all.yaml", "rules/faint-colour.yaml")

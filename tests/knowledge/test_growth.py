@@ -5,16 +5,17 @@ import time
 from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
 import pytest
 
 from diagnose.cli import exits
-from diagnose.knowledge import leaving_out, limits
-from diagnose.knowledge.compiling import compile_stock
+from diagnose.knowledge import limits
 from diagnose.knowledge.folders import Folder, SourceFile, read_folders, shipped_folder
-from diagnose.knowledge.layer import KINDS
+from diagnose.knowledge.laying import leaving_out
+from diagnose.knowledge.laying.compiling import compile_stock
 from diagnose.knowledge.loading import load, load_shop, look_over
+from diagnose.knowledge.model import KINDS
 from diagnose.problems import MOST_HINTS, MOST_KEPT, MOST_SHOWN, Collector, Place, PressloreError
 from tests.cli.playing import play
 
@@ -178,26 +179,26 @@ GROWING: dict[Callable[[int], Files], int] = {
 
 
 def taken(files: Files) -> tuple[float, Collector]:
-    """The least processor time of two that looking the files over takes, and what was found."""
-    shipped = Folder(
-        "shipped", tuple(SourceFile(p.name, p.name, kind, p.read_bytes()) for p, kind in ((KB, "kb"), (RULES, "rule")))
-    )  # type: ignore[arg-type]
+    """The processor time that looking the files over takes, and what was found."""
+    kinds: tuple[tuple[Path, Literal["kb", "rule"]], ...] = ((KB, "kb"), (RULES, "rule"))
+    shipped = Folder("shipped", tuple(SourceFile(p.name, p.name, kind, p.read_bytes()) for p, kind in kinds))
     made = [
         SourceFile(name, name, "kb" if name.startswith("kb") else "rule", text.encode()) for name, text in files.items()
     ]
-    best = float("inf")
-    for _ in range(2):
-        found = Collector()
-        began = time.process_time()
-        compile_stock((shipped, Folder("this shop", tuple(made))), found)
-        best = min(best, time.process_time() - began)
-    return best, found
+    found = Collector()
+    began = time.process_time()
+    compile_stock((shipped, Folder("this shop", tuple(made))), found)
+    return time.process_time() - began, found
 
 
 @pytest.mark.parametrize("growing", GROWING, ids=lambda growing: growing.__name__)
 def test_four_times_as_much_takes_about_four_times_as_long(growing: Callable[[int], Files]) -> None:
-    few, _ = taken(growing(GROWING[growing]))
-    many, _ = taken(growing(GROWING[growing] * TIMES))
+    few = many = float("inf")
+    for _ in range(4):  # a machine with other work is slow by fits: what grows too fast does so each time
+        few = min(few, taken(growing(GROWING[growing]))[0])
+        many = min(many, taken(growing(GROWING[growing] * TIMES))[0])
+        if many < STEEPEST * max(few, 0.02):
+            break
     assert many < STEEPEST * max(few, 0.02), f"{few:.3f} s, then {many:.3f} s"
 
 
@@ -349,7 +350,7 @@ def test_files_that_hang_on_each_other_in_a_long_chain_are_not_gone_through_one_
     }
     write(tmp_path / "shop", chain)
     rounds = Counter[str]()
-    compiled = leaving_out.compile_stock
+    compiled = compile_stock
 
     def counting(*args: Any) -> Any:
         rounds["compiled"] += 1

@@ -2,10 +2,10 @@
 
 from typing import Any
 
-from diagnose.knowledge.document import Document
-from diagnose.knowledge.in_full import in_full
-from diagnose.knowledge.schema_check import Kind, check_structure
-from diagnose.knowledge.yaml_text import read_yaml
+from diagnose.knowledge.documents.document import Document
+from diagnose.knowledge.documents.in_full import in_full
+from diagnose.knowledge.documents.schema_check import Kind, check_structure
+from diagnose.knowledge.documents.yaml_text import read_yaml
 
 HEAD = "adds-to: haze\nstatus: trial\ndate: 2026-11-24\n"
 SHORT = (

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.learned import unlearned
 from diagnose.knowledge.loading import inspect, load
 from diagnose.knowledge.model import SHIPPED, Knowledge
@@ -70,7 +71,8 @@ def test_what_was_learnt_names_the_cases_as_its_basis(tiny: Path, shop: Shop) ->
 
 def test_the_numbers_before_come_back(tiny: Path, shop: Shop) -> None:
     known, plain = loaded(tiny, shop("kb/learned.yaml", LEARNED)), loaded(tiny)
-    back, facts = unlearned(known), {"item.family": "cloth", "item.hard": False, "item.polyester": 65.0}
+    back = unlearned(known)
+    facts: dict[str, FactValue] = {"item.family": "cloth", "item.hard": False, "item.polyester": 65.0}
     assert network(back, facts) == network(plain, facts)
     assert network(known, facts) != network(plain, facts)
     assert {c.id: c.minutes for c in back.checks.values()} == {c.id: c.minutes for c in plain.checks.values()}

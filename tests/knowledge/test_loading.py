@@ -5,9 +5,12 @@ from pathlib import Path
 
 import pytest
 
+from diagnose.knowledge.documents.document import Document
+from diagnose.knowledge.documents.schema_check import Kind, check_structure
 from diagnose.knowledge.folders import shipped_folder
+from diagnose.knowledge.laying import compiling
 from diagnose.knowledge.loading import inspect, load
-from diagnose.problems import PressloreError
+from diagnose.problems import PressloreError, Problem
 
 
 def test_what_ships_has_no_problems() -> None:
@@ -62,3 +65,17 @@ def test_a_kept_set_needs_neither_yaml_nor_schema(tiny: Path, tmp_path: Path) ->
     root = Path(__file__).parents[2]
     done = subprocess.run([sys.executable, "-c", script], cwd=root, capture_output=True, text=True, check=True)
     assert done.stdout == "[]\n"
+
+
+def test_what_lies_below_is_checked_once_in_a_process(tiny: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    checked = list[str]()
+
+    def counted(document: Document, kind: Kind, most: int) -> tuple[Document, list[Problem]]:
+        checked.append(document.file)
+        return check_structure(document, kind, most)
+
+    monkeypatch.setattr(compiling, "check_structure", counted)
+    first, again = inspect(tiny), inspect(tiny)
+    assert checked
+    assert len(checked) == len(set(checked))
+    assert first == again

@@ -1,6 +1,6 @@
 import pytest
 
-from diagnose.knowledge.scalars import hint_for_text, resolve
+from diagnose.knowledge.documents.scalars import hint_for_text, resolve
 
 
 @pytest.mark.parametrize(

@@ -1,12 +1,13 @@
 import json
+from typing import Any
 
 import pytest
 from jsonschema import Draft202012Validator
 
-from diagnose.knowledge.document import Document
+from diagnose.knowledge.documents.document import Document
+from diagnose.knowledge.documents.schema_check import SCHEMA_FOLDER, Kind, check_structure, schema
+from diagnose.knowledge.documents.yaml_text import read_yaml
 from diagnose.knowledge.folders import shipped_folder
-from diagnose.knowledge.schema_check import SCHEMA_FOLDER, Kind, check_structure, schema
-from diagnose.knowledge.yaml_text import read_yaml
 
 BOTH: tuple[Kind, ...] = ("kb", "rule")
 
@@ -22,7 +23,8 @@ def scale_words() -> dict[str, float]:
     path = shipped_folder() / "kb" / "scales.yaml"
     document, _ = read_yaml(path.read_bytes(), "scales.yaml")
     assert document is not None
-    return {word["word"]: word["value"] for word in document.value["scale"]}  # type: ignore[index,call-overload,union-attr]
+    whole: Any = document.value
+    return {word["word"]: word["value"] for word in whole["scale"]}
 
 
 @pytest.mark.parametrize("kind", BOTH)

@@ -1,7 +1,7 @@
 import pytest
 
+from diagnose.knowledge.documents.yaml_text import read_yaml
 from diagnose.knowledge.limits import MOST_FILE_BYTES
-from diagnose.knowledge.yaml_text import read_yaml
 
 
 def codes(data: bytes) -> list[str]:

@@ -6,11 +6,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from diagnose.press.heat.layers import Layer, Material
+from diagnose.press.heat.layers import Slab, ThermalMaterial
 from diagnose.press.pressing import (
     HOTTEST,
     Body,
-    Settings,
+    PressSettings,
     Unreachable,
     dose_of,
     dwell_for,
@@ -19,19 +19,21 @@ from diagnose.press.pressing import (
     wanted,
 )
 
-PAPER = Material(conductivity=0.18, density=930.0, heat_capacity=1340.0, regain=0.06)
-CLOTH = Material(conductivity=0.065, density=400.0, heat_capacity=1030.0, regain=0.03)
-CLAY = Material(conductivity=1.3, density=2300.0, heat_capacity=840.0)
-FOAM = Material(conductivity=0.12, density=750.0, heat_capacity=1000.0)
-USUAL = Settings(temperature=198.0, dwell=60.0)
+PAPER = ThermalMaterial(conductivity=0.18, density=930.0, heat_capacity=1340.0, regain=0.06)
+CLOTH = ThermalMaterial(conductivity=0.065, density=400.0, heat_capacity=1030.0, regain=0.03)
+CLAY = ThermalMaterial(conductivity=1.3, density=2300.0, heat_capacity=840.0)
+FOAM = ThermalMaterial(conductivity=0.12, density=750.0, heat_capacity=1000.0)
+USUAL = PressSettings(temperature=198.0, dwell=60.0)
 TOWEL = Body(
-    item=(Layer(CLOTH, 5e-4),),
-    sheet=Layer(PAPER, 1e-4),
-    cover=Layer(PAPER, 6e-5),
-    under=(Layer(FOAM, 8e-3),),
+    item=(Slab(CLOTH, 5e-4),),
+    sheet=Slab(PAPER, 1e-4),
+    cover=Slab(PAPER, 6e-5),
+    under=(Slab(FOAM, 8e-3),),
     reference=USUAL,
 )
-TILE = replace(TOWEL, item=(Layer(CLAY, 6e-3),), reference=Settings(temperature=200.0, dwell=330.0), through_back=True)
+TILE = replace(
+    TOWEL, item=(Slab(CLAY, 6e-3),), reference=PressSettings(temperature=200.0, dwell=330.0), through_back=True
+)
 
 
 def test_its_usual_settings_give_what_it_wants() -> None:
@@ -70,7 +72,7 @@ def test_what_no_press_gives_is_said() -> None:
 @settings(max_examples=10, deadline=None)
 @given(temperature=st.floats(170.0, 210.0), dwell=st.floats(5.0, 120.0))
 def test_more_heat_more_time_and_fewer_sheets_give_more(temperature: float, dwell: float) -> None:
-    asked = Settings(temperature=temperature, dwell=dwell)
+    asked = PressSettings(temperature=temperature, dwell=dwell)
     base = dose_of(TOWEL, asked)
     more = (
         replace(asked, temperature=temperature + 3.0),
@@ -86,7 +88,7 @@ def test_more_heat_more_time_and_fewer_sheets_give_more(temperature: float, dwel
 @settings(max_examples=10, deadline=None)
 @given(temperature=st.floats(170.0, 210.0), dwell=st.floats(5.0, 120.0))
 def test_the_band_holds_the_share(temperature: float, dwell: float) -> None:
-    asked = Settings(temperature=temperature, dwell=dwell)
+    asked = PressSettings(temperature=temperature, dwell=dwell)
     result = press(TOWEL, asked)
     low, high = result.share_band
     assert 0.0 <= low < result.share < high <= 1.0
@@ -103,5 +105,5 @@ def test_a_platen_that_stands_low_is_as_one_set_low() -> None:
 def test_the_same_tile_takes_longer_through_its_back() -> None:
     face = replace(TILE, through_back=False, wanted=wanted(TILE))
     assert dwell_for(face, TILE.reference) < dwell_for(TILE, TILE.reference) - 30.0
-    thick = replace(TILE, item=(Layer(CLAY, 9e-3),), wanted=wanted(TILE))
+    thick = replace(TILE, item=(Slab(CLAY, 9e-3),), wanted=wanted(TILE))
     assert dwell_for(thick, TILE.reference) > dwell_for(TILE, TILE.reference) + 60.0

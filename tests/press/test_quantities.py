@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from functools import partial
-from time import perf_counter
+from time import process_time
 
 import pytest
 from hypothesis import given, settings
@@ -113,10 +113,10 @@ READS = {
 def test_hostile_values_are_refused_in_a_moment_and_in_a_short_sentence(
     read: Callable[[str], object], text: str
 ) -> None:
-    start = perf_counter()
+    start = process_time()
     with pytest.raises(Unclear) as refused:
         read(text)
-    assert perf_counter() - start < 5.0
+    assert process_time() - start < 5.0
     assert len(str(refused.value)) < 400
 
 

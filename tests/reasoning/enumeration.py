@@ -10,7 +10,7 @@ from math import prod
 
 from diagnose.reasoning.evidence import Evidence
 from diagnose.reasoning.factors import FADED, FANCIED, IMPROVES
-from diagnose.reasoning.network import Network, Node
+from diagnose.reasoning.network import FindingNode, Network
 
 ABSENT, ALIVE = 0, 99
 State = tuple[int, ...]  # one entry a cause: ABSENT, the number of the fix that put it right, or ALIVE
@@ -70,7 +70,7 @@ def states(net: Network, evidence: Evidence) -> Iterator[tuple[State, float]]:
         yield tuple(death for death, _ in combination), prod(chance for _, chance in combination)
 
 
-def reach(node: Node, there: list[int], level: int) -> float:
+def reach(node: FindingNode, there: list[int], level: int) -> float:
     """The chance that the leak and the causes that are there all pick this level or a lower one."""
     quiet = 1.0 - sum(node.leak[level:])
     for cause in there:
@@ -79,7 +79,7 @@ def reach(node: Node, there: list[int], level: int) -> float:
     return quiet
 
 
-def lasting_chance(node: Node, state: State, idle: int = -1) -> float:
+def lasting_chance(node: FindingNode, state: State, idle: int = -1) -> float:
     """The chance that a defect is still seen, and, where a cause is to be idle, not brought on by it."""
     there = [i for i, death in enumerate(state) if death == ALIVE and i != idle]
     seen = 1.0 - reach(node, there, 0)
@@ -107,7 +107,7 @@ def other_chance(net: Network, evidence: Evidence, state: State) -> float:
     return result
 
 
-def gone_chance(node: Node, state: State, number: int) -> float:
+def gone_chance(node: FindingNode, state: State, number: int) -> float:
     """Seen before the fix and not after it: the causes that outlived it are silent, and either the leak was
     silent too and a cause it put right had brought the defect on, or the leak had, and it faded."""
     silent = prod(1.0 - node.links[i][0] for i, death in enumerate(state) if death > number and i in node.links)

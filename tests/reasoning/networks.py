@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from random import Random
 
 from diagnose.reasoning.evidence import Evidence, Tried
-from diagnose.reasoning.network import Network, Node
+from diagnose.reasoning.network import FindingNode, Network
 
 # Three causes, three findings. The posteriors follow from the identity in D. Heckerman, "A tractable inference
 # algorithm for diagnosing multiple diseases", 1989; pyAgrum, pgmpy and enumeration agree on them.
@@ -57,7 +57,7 @@ def with_checks(random: Random, causes: int = 5, defects: int = 4, checks: int =
     for k in range(checks):
         levels = random.randint(1, 3)
         linked = random.sample(range(causes), 3)
-        nodes[f"k{k}"] = Node(
+        nodes[f"k{k}"] = FindingNode(
             f"k{k}",
             tuple(random.uniform(0.01, 0.1) for _ in range(levels)),
             {i: tuple(random.uniform(0.0, 0.95 / levels) for _ in range(levels)) for i in linked},

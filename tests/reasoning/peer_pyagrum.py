@@ -5,7 +5,7 @@ from itertools import product
 import pyagrum as gum
 
 from diagnose.reasoning.evidence import Evidence
-from diagnose.reasoning.network import Network, Node
+from diagnose.reasoning.network import FindingNode, Network
 
 
 def agrum(net: Network) -> gum.BayesNet:
@@ -43,7 +43,7 @@ def _yes_no(name: str) -> gum.LabelizedVariable:
     return gum.LabelizedVariable(name, name, 2)
 
 
-def _agrum_check(bn: gum.BayesNet, net: Network, name: str, node: Node) -> None:
+def _agrum_check(bn: gum.BayesNet, net: Network, name: str, node: FindingNode) -> None:
     """The noisy-MAX of a check, its table written out: level by level from the chances of staying below."""
     levels = len(node.outcomes)
     bn.add(gum.LabelizedVariable(name, name, levels))

@@ -3,7 +3,7 @@
 from hypothesis import strategies as st
 
 from diagnose.reasoning.evidence import BETTER, SAME, Evidence, Tried
-from diagnose.reasoning.network import Network, Node
+from diagnose.reasoning.network import FindingNode, Network
 
 chances = st.one_of(st.sampled_from((0.0, 1.0, 1e-6, 0.5)), st.floats(0.0, 1.0, allow_subnormal=False))
 inner = st.floats(0.001, 0.999)  # neither impossible nor sure
@@ -16,11 +16,11 @@ def networks(draw: st.DrawFn, numbers: st.SearchStrategy[float] = chances) -> Ne
     some = st.sets(st.integers(0, len(causes) - 1))
     defects = {}
     for j in range(draw(st.integers(1, 4))):
-        defects[f"d{j}"] = Node(f"d{j}", (draw(numbers),), {i: (draw(numbers),) for i in sorted(draw(some))})
+        defects[f"d{j}"] = FindingNode(f"d{j}", (draw(numbers),), {i: (draw(numbers),) for i in sorted(draw(some))})
     checks = {}
     for k in range(draw(st.integers(0, 2))):
         links = {i: _two(draw, numbers) for i in sorted(draw(some))}
-        checks[f"k{k}"] = Node(f"k{k}", _two(draw, numbers), links, ("o0", "o1", "o2"))
+        checks[f"k{k}"] = FindingNode(f"k{k}", _two(draw, numbers), links, ("o0", "o1", "o2"))
     cures = {f"f{n}": {i: draw(numbers) for i in sorted(draw(some))} for n in range(draw(st.integers(0, 2)))}
     priors = tuple(draw(numbers) for _ in causes)
     return Network(tuple(causes), priors, defects, checks, cures, {c: i for i, c in enumerate(causes)})

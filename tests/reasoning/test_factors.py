@@ -4,14 +4,14 @@ import pytest
 
 from diagnose.reasoning.evidence import BETTER, SAME, Evidence, Tried
 from diagnose.reasoning.factors import FADED, FANCIED, IMPROVES, factors, log_of
-from diagnose.reasoning.network import Network, Node
+from diagnose.reasoning.network import FindingNode, Network
 from diagnose.reasoning.pulls import ALIVE, Pull
 
 NET = Network(
     causes=("a", "b", "c"),
     priors=(0.2, 0.3, 0.4),
-    defects={"d": Node("d", (0.1,), {0: (0.6,), 1: (0.5,)})},
-    checks={"k": Node("k", (0.02, 0.03), {0: (0.3, 0.5)}, ("fine", "some", "much"))},
+    defects={"d": FindingNode("d", (0.1,), {0: (0.6,), 1: (0.5,)})},
+    checks={"k": FindingNode("k", (0.02, 0.03), {0: (0.3, 0.5)}, ("fine", "some", "much"))},
     cures={"f": {0: 0.9}, "g": {0: 0.5, 1: 0.8}},
     index={"a": 0, "b": 1, "c": 2},
 )

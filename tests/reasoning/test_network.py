@@ -1,13 +1,16 @@
 """From knowledge to a network: which priors, rules, checks and fixes count for a job."""
 
 from collections.abc import Mapping
+from dataclasses import replace
+from typing import TypeVar
 
 import pytest
 
 from diagnose.knowledge.conditions import Condition, Test
+from diagnose.knowledge.loading import load
 from diagnose.knowledge.model import Cause, Chance, Check, Defect, Fix, Knowledge, Outcome, Rule, Shape
 from diagnose.problems import Place
-from diagnose.reasoning.network import LEAST_LEAK, MOST, Network, Node, network, prior
+from diagnose.reasoning.network import LEAST_LEAK, MOST, FindingNode, Network, network, prior
 
 HERE = Place("tea-towels.yaml", 1, 1)
 ON_COTTON = Condition((Test("item.cloth", values=("cotton",)),))
@@ -54,19 +57,26 @@ def outcome(name: str, otherwise: float = 0.0, shows: Mapping[str, float] | None
     return Outcome(id=name, looks="", shows=chances, otherwise=Chance(otherwise))
 
 
+Known = TypeVar("Known", Cause, Defect, Check, Fix)
+
+
 def knowing(*entries: Cause | Defect | Check | Fix) -> Knowledge:
-    def of(kind: type) -> dict[str, object]:
+    def of(kind: type[Known]) -> dict[str, Known]:
         return {entry.id: entry for entry in entries if isinstance(entry, kind)}
 
-    empty = {name: {} for name in ("scale", "facts", "items", "cautions", "glossary", "sources")}
-    return Knowledge(  # type: ignore[arg-type]
+    return Knowledge(
         version="",
+        scale={},
         scale_note="",
+        facts={},
+        items={},
         causes=of(Cause),
         checks=of(Check),
         fixes=of(Fix),
         defects=of(Defect),
-        **empty,
+        cautions={},
+        glossary={},
+        sources={},
     )
 
 
@@ -105,7 +115,7 @@ def test_nothing_is_quite_sure_and_nothing_quite_impossible() -> None:
         check(outcome("fine"), outcome("some", 0.0, {"cool": 0.5}), outcome("much", 0.0, {"cool": 0.5})),
     )
     net = network(known, {})
-    assert net.defects["faint"] == Node("faint", (LEAST_LEAK,), {0: (MOST,)})
+    assert net.defects["faint"] == FindingNode("faint", (LEAST_LEAK,), {0: (MOST,)})
     assert net.checks["strip"].leak == (LEAST_LEAK, LEAST_LEAK)
     assert net.checks["strip"].links[0] == pytest.approx((MOST / 2, MOST / 2))
 
@@ -143,4 +153,14 @@ def test_a_plain_network_from_numbers() -> None:
     assert net.causes == ("a", "b")
     assert net.priors == (0.1, 0.2)
     assert net.index == {"a": 0, "b": 1}
-    assert net.defects == {"d": Node("d", (0.01,), {1: (0.5,)})}
+    assert net.defects == {"d": FindingNode("d", (0.01,), {1: (0.5,)})}
+
+
+def test_what_no_job_changes_is_made_once_for_a_knowledge() -> None:
+    known = load()
+    one, other = network(known, {}), network(known, {"item.hard": True})
+    for check in one.checks.keys() & other.checks.keys():
+        assert one.checks[check] is other.checks[check]
+    changed = replace(known, checks={})
+    assert network(changed, {}).checks == {}
+    assert network(known, {}) == one

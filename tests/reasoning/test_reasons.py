@@ -8,7 +8,7 @@ import pytest
 
 from diagnose.reasoning.beliefs import believe
 from diagnose.reasoning.evidence import BETTER, SAME, Evidence, Tried
-from diagnose.reasoning.network import Network, Node
+from diagnose.reasoning.network import FindingNode, Network
 from diagnose.reasoning.reasons import HEAVIEST, Finding, decibans, findings, reasons, turns
 from tests.reasoning.enumeration import enumerate_all
 from tests.reasoning.networks import PINNED, PINNED_EVIDENCE, story, with_checks
@@ -18,7 +18,7 @@ NET = replace(
         {"a": 0.1, "b": 0.1},
         {"both": (0.02, {"a": 0.8, "b": 0.8}), "only-a": (0.02, {"a": 0.8})},
     ),
-    checks={"k": Node("k", (0.05,), {0: (0.9,)}, ("no", "yes"))},
+    checks={"k": FindingNode("k", (0.05,), {0: (0.9,)}, ("no", "yes"))},
     cures={"f": {0: 0.9}},
 )
 
@@ -91,7 +91,7 @@ def test_better_counts_less_against_the_rest_than_the_same() -> None:
 
 
 def test_findings_that_move_nothing_are_left_out_and_the_heaviest_comes_first() -> None:
-    net = replace(NET, defects={**NET.defects, "apart": Node("apart", (0.1,), {})})
+    net = replace(NET, defects={**NET.defects, "apart": FindingNode("apart", (0.1,), {})})
     evidence = Evidence(seen=("apart", "both", "only-a"), not_seen=())
     told = reasons(net, evidence, believe(net, evidence), [0])[0]
     assert "apart" not in [reason.finding.id for reason in told]

@@ -3,6 +3,7 @@
 from random import Random
 from typing import cast
 
+import numpy as np
 import pytest
 
 from diagnose.reasoning import arraywise, listwise
@@ -10,7 +11,7 @@ from diagnose.reasoning.evidence import Evidence
 from diagnose.reasoning.factors import factors
 from diagnose.reasoning.network import Network
 from diagnose.reasoning.pulls import Pull
-from diagnose.reasoning.sweep import Arithmetic, Close, Open, Pass, plan, sweep
+from diagnose.reasoning.sweep import Arithmetic, Close, Open, Pass, Weights, plan, sweep
 from tests.reasoning.networks import furthest, plain, story, with_checks
 
 LISTS, ARRAYS = cast(Arithmetic, listwise), cast(Arithmetic, arraywise)
@@ -51,9 +52,10 @@ def test_lists_and_arrays_agree_on_whole_cases(seed: int) -> None:
 def test_going_back_is_the_adjoint_of_going_forth(arithmetic: Arithmetic, positions: tuple[int, ...]) -> None:
     """The inner product of v with M f is that of M' v with f, for any linear M."""
     random = Random(1)
-    f, v = ([random.random() for _ in range(2**11)] for _ in range(2))
+    f: Weights = [random.random() for _ in range(2**11)]
+    v: Weights = [random.random() for _ in range(2**11)]
     if arithmetic is ARRAYS:
-        f, v = arraywise.np.array(f), arraywise.np.array(v)
+        f, v = np.array(f), np.array(v)
     moves = tuple((at, Pull(random.random() / 2, random.random() / 2)) for at in positions)
     forth = arithmetic.dot(arithmetic.forth(f, moves), v)
     assert forth == pytest.approx(arithmetic.dot(f, arithmetic.back(v, moves)), rel=1e-12)

@@ -55,10 +55,6 @@ class Calibration:
     usual: float
     most: float
 
-    @property
-    def as_perfect(self) -> bool:
-        return self.error <= self.most
-
 
 def calibration(chances: Sequence[float], came: Sequence[bool]) -> Calibration:
     """How well chances agree with what came true; all zero without any."""

@@ -12,7 +12,7 @@ import numpy as np
 
 from diagnose.casebook.learning import batchwise
 from diagnose.casebook.learning.numbers import Floats, Ints, Numbers
-from diagnose.casebook.learning.tables import Nets, Step, Table
+from diagnose.casebook.learning.tables import Nets, SheetTable, Step
 from diagnose.reasoning.factors import IMPROVES
 
 
@@ -68,7 +68,7 @@ class Untold:
         return cls(there / (there + absent), _log(absent), log_there, np.log(there + absent))
 
 
-def expect(tables: Iterable[Table], nets: Nets, numbers: Numbers) -> Expected:
+def expect(tables: Iterable[SheetTable], nets: Nets, numbers: Numbers) -> Expected:
     """The sums over all patterns of all tables."""
     total = Expected.nothing(numbers, nets)
     untold = Untold.of(numbers, nets)
@@ -92,7 +92,7 @@ def _add_untold(total: Expected, nets: Nets) -> None:
 class _Pass:
     """One pass over one table."""
 
-    def __init__(self, table: Table, numbers: Numbers, untold: Untold) -> None:
+    def __init__(self, table: SheetTable, numbers: Numbers, untold: Untold) -> None:
         self.table, self.numbers, self.untold = table, numbers, untold
         self.net = table.net[table.row_pattern]
         self._weigh_modes()

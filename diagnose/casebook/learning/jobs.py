@@ -1,7 +1,7 @@
 """The network of a job in terms of the numbers that can be learnt."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from diagnose.casebook.case import Case
@@ -12,7 +12,7 @@ from diagnose.casebook.learning.numbers import (
     Cure,
     Link,
     Parameters,
-    Turn,
+    TurnUp,
     parameters,
 )
 from diagnose.knowledge.conditions import FactValue, Job
@@ -20,7 +20,7 @@ from diagnose.knowledge.model import Cause, Defect, Knowledge
 from diagnose.knowledge.shop import PRESS_NAME, Known, Shop
 from diagnose.reasoning.evidence import Evidence, Tried
 from diagnose.reasoning.factors import log_of
-from diagnose.reasoning.network import Network, Node, network, prior
+from diagnose.reasoning.network import FindingNode, Network, network, prior
 from diagnose.reasoning.pulls import pull
 
 LEAST_QUIET = 1e-12  # of a leak: it always may have been silent
@@ -28,7 +28,7 @@ FAMILY, PRESS = "item.family", PRESS_NAME  # facts by which jobs are told apart
 
 
 @dataclass(frozen=True, slots=True)
-class Finding:
+class FindingLinks:
     """A defect or check: its leak's pull at each level, its outcomes, and its links as (cause, place of the number)."""
 
     leak: tuple[tuple[float, float], ...]
@@ -36,7 +36,7 @@ class Finding:
     links: tuple[tuple[int, int], ...]
 
     @classmethod
-    def of(cls, node: Node, links: Iterable[tuple[int, int]]) -> "Finding":
+    def of(cls, node: FindingNode, links: Iterable[tuple[int, int]]) -> "FindingLinks":
         pulls = [pull(node.leak, level) for level in range(len(node.leak) + 1)]
         return cls(tuple([(b, max(c, LEAST_QUIET)) for b, c in pulls]), node.outcomes, tuple(links))
 
@@ -47,8 +47,8 @@ class Wiring:
 
     causes: tuple[str, ...]
     turns_up: tuple[int, ...]
-    defects: Mapping[str, Finding]
-    checks: Mapping[str, Finding]
+    defects: Mapping[str, FindingLinks]
+    checks: Mapping[str, FindingLinks]
     cures: Mapping[str, tuple[tuple[int, int], ...]]
 
     @cached_property
@@ -89,25 +89,26 @@ class Jobs:
     def _make(self, job: Job) -> Wiring:
         known = known_of(job, self.shop)
         net, at = network(self.knowledge, job, known), self.parameters.at
-        of_press = {each.cause: Turn(each.cause, KNOWN, press=str(job[PRESS])) for each in known}
+        of_press = {each.cause: TurnUp(each.cause, KNOWN, press=str(job[PRESS])) for each in known}
         turns_up = tuple(
             [
                 at[
                     of_press[cause.id]
                     if cause.id in of_press and prior(cause, job)
-                    else Turn(cause.id, shape_of(cause, job))
+                    else TurnUp(cause.id, shape_of(cause, job))
                 ]
                 for cause in self.knowledge.causes.values()
             ]
         )
         defects = {d: self._defect(net, self.knowledge.defects[d], job) for d in net.defects}
         checks = {
-            c: Finding.of(node, [(i, at[Link(c, net.causes[i])]) for i in node.links]) for c, node in net.checks.items()
+            c: FindingLinks.of(node, [(i, at[Link(c, net.causes[i])]) for i in node.links])
+            for c, node in net.checks.items()
         }
         cures = {f: tuple([(i, at[Cure(f, net.causes[i])]) for i in cured]) for f, cured in net.cures.items()}
         return Wiring(net.causes, turns_up, defects, checks, cures)
 
-    def _defect(self, net: Network, defect: Defect, job: Job) -> Finding:
+    def _defect(self, net: Network, defect: Defect, job: Job) -> FindingLinks:
         """Of several rules that may hold, the one that is strongest as shipped stands for the cause."""
         strongest: dict[int, tuple[float, int]] = {}
         for place, rule in enumerate(defect.rules):
@@ -115,7 +116,7 @@ class Jobs:
                 cause = net.index[rule.cause]
                 mine = (rule.brings.value, self.parameters.at[Link(defect.id, rule.cause, place)])
                 strongest[cause] = max(mine, strongest.get(cause, (-1.0, 0)), key=lambda one: one[0])
-        return Finding.of(net.defects[defect.id], [(cause, at) for cause, (_, at) in strongest.items()])
+        return FindingLinks.of(net.defects[defect.id], [(cause, at) for cause, (_, at) in strongest.items()])
 
 
 def job_of(case: Case, knowledge: Knowledge, shop: Shop = NO_SHOP) -> dict[str, FactValue]:
@@ -151,7 +152,8 @@ def shape_of(cause: Cause, job: Job) -> int:
 
 def known(evidence: Evidence, wiring: Wiring) -> Evidence:
     """The evidence without what the wiring does not know: checks and fixes that do not go with the job, ids of another
-    time. ``not_seen`` is left out: every defect that nobody told of counts as not seen (``with_untold``)."""
+    time. ``not_seen`` is left out: every defect that nobody told of counts as not seen. Were they left open, nothing
+    would speak against any cause or rule, and every number would drift up."""
     seen = tuple([defect for defect in evidence.seen if defect in wiring.defects])
     answers = {
         check: (outcome, period)
@@ -161,10 +163,3 @@ def known(evidence: Evidence, wiring: Wiring) -> Evidence:
     tried = tuple([tried if tried.fix in wiring.cures else Tried(tried.fix) for tried in evidence.tried])
     weighed = tuple([one for one in evidence.weighed if one.cause in wiring.causes])
     return Evidence(seen, (), answers, tried, weighed)
-
-
-def with_untold(evidence: Evidence, wiring: Wiring) -> Evidence:
-    """The evidence as it is learnt from: the person had the piece in hand and told what was wrong with it, so that
-    every other defect was not seen. Were they left open, nothing would speak against any cause or rule, and every
-    number would drift up."""
-    return replace(evidence, not_seen=tuple([defect for defect in wiring.defects if defect not in evidence.seen]))

@@ -14,10 +14,9 @@ from diagnose.casebook.learning.lesson import Lesson
 from diagnose.casebook.writing.yaml_edit import YamlFile
 from diagnose.files.reading import place_of, read_if_there
 from diagnose.files.writing import replace_all
-from diagnose.knowledge.chances import Chance
 from diagnose.knowledge.conditions import Condition, Test
 from diagnose.knowledge.learned import CASES
-from diagnose.knowledge.model import NEVER
+from diagnose.knowledge.model import NEVER, Chance
 from diagnose.knowledge.numbers import Learned, LearnedCause
 from diagnose.problems import PressloreError
 

@@ -6,8 +6,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from diagnose.casebook.learning.fitting import Fitted, Held
-from diagnose.casebook.learning.material import Kind
-from diagnose.casebook.learning.numbers import KNOWN, Ints, Numbers, Turn
+from diagnose.casebook.learning.material import JobKind
+from diagnose.casebook.learning.numbers import KNOWN, Ints, Numbers, TurnUp
 from diagnose.casebook.learning.rounding import divergence
 from diagnose.casebook.learning.weights import LEAST_OF_A_KIND, OF_A_KIND, WORTH
 
@@ -16,13 +16,13 @@ from diagnose.casebook.learning.weights import LEAST_OF_A_KIND, OF_A_KIND, WORTH
 class Split:
     """``turns_up``: what each turn-up is about, the new ones last. ``turn_of``: (nets, causes), their places."""
 
-    turns_up: tuple[Turn, ...]
+    turns_up: tuple[TurnUp, ...]
     turn_of: Ints
     numbers: Numbers
     held: Held
 
 
-def split(turns_up: Sequence[Turn], climb: Ints, fitted: Fitted, held: Held, own: Sequence[Kind | None]) -> Split:
+def split(turns_up: Sequence[TurnUp], climb: Ints, fitted: Fitted, held: Held, own: Sequence[JobKind | None]) -> Split:
     """For each net with a kind of its ``own``, turn-ups of that kind, held to those that it had (``climb``: their
     places), where its cases tell that they differ. The others stay as they are from now on."""
     numbers, new = fitted.numbers, _Turns(turns_up, climb, fitted, own)
@@ -41,11 +41,13 @@ def split(turns_up: Sequence[Turn], climb: Ints, fitted: Fitted, held: Held, own
 class _Turns:
     """The turn-ups with the new ones behind; ``parents``: the places of those that the new ones are held to."""
 
-    def __init__(self, turns_up: Sequence[Turn], turn_of: Ints, fitted: Fitted, own: Sequence[Kind | None]) -> None:
+    def __init__(
+        self, turns_up: Sequence[TurnUp], turn_of: Ints, fitted: Fitted, own: Sequence[JobKind | None]
+    ) -> None:
         self.places = {turn: place for place, turn in enumerate(turns_up)}
         self.parents: list[int] = []
         self.turn_of = turn_of.copy()
-        members: dict[Turn, list[tuple[int, int]]] = {}
+        members: dict[TurnUp, list[tuple[int, int]]] = {}
         for net, kind in enumerate(own):
             for cause, parent in enumerate(turn_of[net] if kind else ()):
                 assert kind is not None
@@ -69,20 +71,20 @@ def _gain(there: float, cases: float, chance: float) -> float:
     return cases * divergence(share, chance)
 
 
-def families(kinds: Sequence[Kind], cases: Sequence[float]) -> list[Kind | None]:
+def families(kinds: Sequence[JobKind], cases: Sequence[float]) -> list[JobKind | None]:
     """For each net its family, where that is known, comes often enough, and is not the only one."""
     return _often([replace(kind, press="") for kind in kinds], cases, [bool(kind.family) for kind in kinds])
 
 
-def presses(kinds: Sequence[Kind], cases: Sequence[float]) -> list[Kind | None]:
+def presses(kinds: Sequence[JobKind], cases: Sequence[float]) -> list[JobKind | None]:
     """For each net its family and press, where the press is known, comes often enough, and is not the only one."""
     if len({kind.press for kind in kinds}) < 2:
         return [None for _ in kinds]
     return _often(kinds, cases, [bool(kind.press) for kind in kinds])
 
 
-def _often(kinds: Sequence[Kind], cases: Sequence[float], known: Sequence[bool]) -> list[Kind | None]:
-    count: dict[Kind, float] = {}
+def _often(kinds: Sequence[JobKind], cases: Sequence[float], known: Sequence[bool]) -> list[JobKind | None]:
+    count: dict[JobKind, float] = {}
     for kind, number in zip(kinds, cases, strict=True):
         count[kind] = count.get(kind, 0.0) + number
     if len(count) < 2:

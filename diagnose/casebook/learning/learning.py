@@ -4,15 +4,15 @@ from dataclasses import dataclass
 
 from diagnose.casebook.learning.fitting import ENOUGH, Fitted, Held, fit
 from diagnose.casebook.learning.kinds import families, presses, split
-from diagnose.casebook.learning.material import Material
-from diagnose.casebook.learning.numbers import KNOWN, Ints, Numbers, Parameters, Turn
+from diagnose.casebook.learning.material import Patterns
+from diagnose.casebook.learning.numbers import KNOWN, Ints, Numbers, Parameters, TurnUp
 
 
 @dataclass(frozen=True, slots=True)
 class Climb:
     """One climb: what each turn-up is about, (nets, causes) the place of each cause's, and where it ended."""
 
-    turns_up: tuple[Turn, ...]
+    turns_up: tuple[TurnUp, ...]
     turn_of: Ints
     fitted: Fitted
 
@@ -26,7 +26,7 @@ class Learnt:
     cases: float
 
     @property
-    def turns_up(self) -> tuple[Turn, ...]:
+    def turns_up(self) -> tuple[TurnUp, ...]:
         return self.climbs[-1].turns_up
 
     @property
@@ -38,7 +38,7 @@ class Learnt:
         return self.climbs[0].fitted.numbers
 
 
-def learn(material: Material, parameters: Parameters, start: Numbers | None = None) -> Learnt:
+def learn(material: Patterns, parameters: Parameters, start: Numbers | None = None) -> Learnt:
     """The numbers, from the shipped ones; from ``start`` saves steps where those are near."""
     cases, turn_of = sum(material.cases), material.nets.turns_up
     known = [place for place, turn in enumerate(parameters.turns_up) if turn.shape == KNOWN]

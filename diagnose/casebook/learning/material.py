@@ -1,6 +1,6 @@
 """The casebook's patterns, entered on sheets and ready to learn from."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Protocol
 
@@ -8,14 +8,14 @@ from diagnose.casebook.case import Case
 from diagnose.casebook.learning.expecting import Expected, expect
 from diagnose.casebook.learning.jobs import FAMILY, PRESS, Jobs, Wiring, known, shown
 from diagnose.casebook.learning.numbers import Ints, Numbers
-from diagnose.casebook.learning.sheets import Entry, Links, Sheet, width
-from diagnose.casebook.learning.tables import Nets, Table, table
+from diagnose.casebook.learning.sheets import LinkLists, Sheet, SheetEntry, width
+from diagnose.casebook.learning.tables import Nets, SheetTable, table
 
 AT_ONCE, LARGEST = 1 << 16, 4096  # of a sheet: sets of findings in all its patterns together; patterns
 MOST_LOUD = 14  # findings of one case that the sweep keeps open at a time
 
 
-class Book(Protocol):
+class CaseSource(Protocol):
     """What learning asks of a casebook."""
 
     def count(self) -> int: ...
@@ -27,21 +27,21 @@ class Book(Protocol):
 
 
 @dataclass(frozen=True, slots=True)
-class Kind:
+class JobKind:
     """The jobs that have numbers of their own together: a family of items, on one press. "" where unknown."""
 
     family: str = ""
     press: str = ""
 
 
-class Material(Protocol):
+class Patterns(Protocol):
     """Patterns ready to learn from. ``kinds`` and ``cases``: of each net, its kind and its number of cases.
     ``left_out``: cases with nothing seen, or with more than ``MOST_LOUD`` loud findings."""
 
     @property
     def nets(self) -> Nets: ...
     @property
-    def kinds(self) -> tuple[Kind, ...]: ...
+    def kinds(self) -> tuple[JobKind, ...]: ...
     @property
     def cases(self) -> tuple[float, ...]: ...
     @property
@@ -54,9 +54,9 @@ class Material(Protocol):
 class Tabled:
     """Material in this process."""
 
-    tables: tuple[Table, ...]
+    tables: tuple[SheetTable, ...]
     nets: Nets
-    kinds: tuple[Kind, ...]
+    kinds: tuple[JobKind, ...]
     cases: tuple[float, ...]
     left_out: float = 0.0
 
@@ -70,10 +70,10 @@ class Gathering:
 
     jobs: Jobs
     left_out: float = 0.0
-    _links: Links = field(default_factory=Links)
+    _links: LinkLists = field(default_factory=LinkLists)
     _sheets: dict[int, Sheet] = field(default_factory=dict)
-    _tables: list[Table] = field(default_factory=list)
-    _nets: dict[tuple[object, Kind], int] = field(default_factory=dict)
+    _tables: list[SheetTable] = field(default_factory=list)
+    _nets: dict[tuple[object, JobKind], int] = field(default_factory=dict)
     _wirings: list[Wiring] = field(default_factory=list)
     _cases: list[float] = field(default_factory=list)
 
@@ -91,17 +91,17 @@ class Gathering:
         if not evidence.seen or louds > MOST_LOUD:
             self.left_out += count
             return
-        net = self._net(wiring, Kind(str(job.get(FAMILY, "")), str(job.get(PRESS, ""))))
+        net = self._net(wiring, JobKind(str(job.get(FAMILY, "")), str(job.get(PRESS, ""))))
         self._cases[net] += count
         sheet = self._sheets.setdefault(louds, Sheet(louds))
-        Entry(wiring, net, evidence, count).put(sheet, self._links)
+        SheetEntry(wiring, net, evidence, count).put(sheet, self._links)
         if len(sheet.count) >= LARGEST or len(sheet.count) << louds >= AT_ONCE:
             self._tables.append(self._table(self._sheets.pop(louds)))
 
-    def _table(self, sheet: Sheet) -> Table:
+    def _table(self, sheet: Sheet) -> SheetTable:
         return table(sheet, self._links, self.jobs.parameters.shipped.links.shape)
 
-    def _net(self, wiring: Wiring, kind: Kind) -> int:
+    def _net(self, wiring: Wiring, kind: JobKind) -> int:
         key = id(wiring), kind
         if key not in self._nets:
             self._nets[key] = len(self._wirings)
@@ -114,11 +114,3 @@ class Gathering:
         tables = (*self._tables, *[self._table(self._sheets[louds]) for louds in sorted(self._sheets)])
         kinds = tuple(kind for _, kind in self._nets)
         return Tabled(tables, Nets.of(self._wirings), kinds, tuple(self._cases), self.left_out)
-
-
-def gather(patterns: Iterable[tuple[Case, int]], jobs: Jobs) -> Tabled:
-    """The patterns as learning material."""
-    gathering = Gathering(jobs)
-    for case, count in patterns:
-        gathering.add(case, float(count))
-    return gathering.done()

@@ -33,7 +33,7 @@ class Numbers:
 
 
 @dataclass(frozen=True, slots=True)
-class Turn:
+class TurnUp:
     """How often a cause turns up: its usual chance, that of one of its shapes, or what is known of a press; and of
     which jobs: those of a ``family`` of items, or of a family on one ``press`` ("" for any)."""
 
@@ -62,17 +62,17 @@ class Cure:
 class Parameters:
     """What each number is about, in the order of the arrays, and the shipped numbers."""
 
-    turns_up: tuple[Turn, ...]
+    turns_up: tuple[TurnUp, ...]
     links: tuple[Link, ...]
     cures: tuple[Cure, ...]
     shipped: Numbers
-    at: Mapping[Turn | Link | Cure, int] = field(repr=False)
+    at: Mapping[TurnUp | Link | Cure, int] = field(repr=False)
 
     @classmethod
     def of(
-        cls, turns_up: Mapping[Turn, float], links: Mapping[Link, Levels], cures: Mapping[Cure, float]
+        cls, turns_up: Mapping[TurnUp, float], links: Mapping[Link, Levels], cures: Mapping[Cure, float]
     ) -> "Parameters":
-        groups: tuple[Mapping[Turn | Link | Cure, object], ...] = (turns_up, links, cures)  # type: ignore[assignment]
+        groups: tuple[Mapping[TurnUp | Link | Cure, object], ...] = (turns_up, links, cures)  # type: ignore[assignment]
         at = {key: place for group in groups for place, key in enumerate(group)}
         width = max((len(levels) for levels in links.values()), default=1)
         table = np.zeros((len(links) + 1, width))
@@ -85,14 +85,14 @@ class Parameters:
 
 def parameters(knowledge: Knowledge, shop: Shop = NO_SHOP) -> Parameters:
     """All the numbers that can be learnt, and those that the shop knows of its presses. A leak is not one of them."""
-    turns_up = {Turn(c.id): c.turns_up.value for c in knowledge.causes.values()}
+    turns_up = {TurnUp(c.id): c.turns_up.value for c in knowledge.causes.values()}
     turns_up |= {
-        Turn(c.id, place): shape.turns_up.value
+        TurnUp(c.id, place): shape.turns_up.value
         for c in knowledge.causes.values()
         for place, shape in enumerate(c.shapes)
     }
     turns_up |= {
-        Turn(known.cause, KNOWN, press=press.id): min(known.turns_up.value, MOST)
+        TurnUp(known.cause, KNOWN, press=press.id): min(known.turns_up.value, MOST)
         for press in shop.presses.values()
         for known in press.known
     }

@@ -15,20 +15,21 @@ from diagnose.casebook.learning.jobs import Jobs
 from diagnose.casebook.learning.learning import learn
 from diagnose.casebook.learning.material import Gathering
 from diagnose.casebook.learning.numbers import Numbers
-from diagnose.casebook.learning.scoring import Forecast, Forecaster
-from diagnose.casebook.learning.sharing import Shared
+from diagnose.casebook.learning.scoring import Forecaster, Prediction
+from diagnose.casebook.learning.sharing import SharedGathering
 from diagnose.knowledge.learned import with_numbers
+from diagnose.pace import Far, paced, unheard
 
 NEWEST = 500  # cases that are predicted
 LEAST_LOT, LOTS = 10, 10
 
 
 @dataclass(frozen=True, slots=True)
-class Pair:
+class PredictedPair:
     """A case predicted by the numbers as they were, and by those learnt from the cases before it."""
 
-    before: Forecast
-    after: Forecast
+    before: Prediction
+    after: Prediction
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,22 +45,26 @@ class Compared:
     after: Calibration
 
 
-def predicted(newest: Sequence[Case], earlier: Gathering | Shared, jobs: Jobs, lots: int) -> Iterator[Pair]:
+def predicted(
+    newest: Sequence[Case], earlier: Gathering | SharedGathering, jobs: Jobs, lots: int, far: Far = unheard
+) -> Iterator[PredictedPair]:
     """Each of the newest cases (in time order) that can be predicted, in so many lots. ``earlier`` holds the cases
     before them; these are added as they come."""
     gathering, start = earlier, None
     before = Forecaster(jobs.knowledge, jobs.shop)
-    for lot in _lots(newest, lots):
+    for lot in paced(list(_lots(newest, lots)), far):
         after, start = _taught(gathering, jobs, start)
         for case in lot:
             old, new = before.forecast(case), after.forecast(case)
             if old and new:
-                yield Pair(old, new)
+                yield PredictedPair(old, new)
         for case in lot:
             gathering.add(case, 1.0)
 
 
-def _taught(gathering: Gathering | Shared, jobs: Jobs, start: Numbers | None) -> tuple[Forecaster, Numbers | None]:
+def _taught(
+    gathering: Gathering | SharedGathering, jobs: Jobs, start: Numbers | None
+) -> tuple[Forecaster, Numbers | None]:
     if gathering.cases < 1.0:
         return Forecaster(jobs.knowledge, jobs.shop), None
     learnt = learn(gathering.done(), jobs.parameters, start)
@@ -73,7 +78,7 @@ def _lots(cases: Sequence[Case], lots: int) -> Iterator[list[Case]]:
         yield lot
 
 
-def compared(pairs: Sequence[Pair]) -> Compared:
+def compared(pairs: Sequence[PredictedPair]) -> Compared:
     """What the predictions come to."""
     gained = [pair.after.log_score - pair.before.log_score for pair in pairs]
     saved = [_squared(pair.before) - _squared(pair.after) for pair in pairs]
@@ -88,10 +93,10 @@ def compared(pairs: Sequence[Pair]) -> Compared:
     )
 
 
-def _squared(forecast: Forecast) -> float:
+def _squared(forecast: Prediction) -> float:
     return sum((chance - came) ** 2 for chance, came in forecast.cures)
 
 
-def _calibration(forecasts: Sequence[Forecast]) -> Calibration:
+def _calibration(forecasts: Sequence[Prediction]) -> Calibration:
     cures = [cure for forecast in forecasts for cure in forecast.cures]
     return calibration([chance for chance, _ in cures], [came for _, came in cures])

@@ -29,7 +29,7 @@ from diagnose.reasoning.network import Network, network
 
 
 @dataclass(frozen=True, slots=True)
-class Forecast:
+class Prediction:
     """``log_score`` in nats. ``cures``: for each fix tried, the chance given to its cure, and whether it came."""
 
     log_score: float
@@ -44,14 +44,14 @@ class Forecaster:
     shop: Shop = NO_SHOP
     _nets: dict[tuple[tuple[str, FactValue], ...], Network] = field(default_factory=dict)
 
-    def forecast(self, case: Case) -> Forecast | None:
+    def forecast(self, case: Case) -> Prediction | None:
         """The prediction; None for a case in which nothing known was seen at first sight, or nothing followed."""
         net = self._net(job_of(case, self.knowledge, self.shop))
         first, whole = _known(first_sight(case), net), _known(shown(case, self.knowledge), net)
         if not first.seen or first == whole:
             return None
         before = believe(net, first).log_evidence
-        return Forecast(believe(net, whole).log_evidence - before, tuple(_cures(net, whole, bool(case.cured_by))))
+        return Prediction(believe(net, whole).log_evidence - before, tuple(_cures(net, whole, bool(case.cured_by))))
 
     def _net(self, job: Mapping[str, FactValue]) -> Network:
         key = tuple(sorted(job.items()))

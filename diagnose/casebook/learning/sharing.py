@@ -12,7 +12,7 @@ import numpy as np
 from diagnose.casebook.case import Case
 from diagnose.casebook.learning.expecting import Expected
 from diagnose.casebook.learning.jobs import Jobs
-from diagnose.casebook.learning.material import Gathering, Kind, Tabled
+from diagnose.casebook.learning.material import Gathering, JobKind, Tabled
 from diagnose.casebook.learning.numbers import Ints, Numbers
 from diagnose.casebook.learning.tables import Nets
 from diagnose.knowledge.model import Knowledge
@@ -23,7 +23,7 @@ AT_ONCE = 500  # patterns sent together
 
 
 @dataclass(slots=True)
-class Shared:
+class SharedGathering:
     """Gathers like ``Gathering``, in turns here and in the other process."""
 
     own: Gathering
@@ -65,7 +65,7 @@ class SharedMaterial:
 
     own: Tabled
     nets: Nets
-    kinds: tuple[Kind, ...]
+    kinds: tuple[JobKind, ...]
     cases: tuple[float, ...]
     left_out: float
     other: Connection
@@ -82,7 +82,7 @@ class SharedMaterial:
 
 
 @contextmanager
-def sharing(jobs: Jobs) -> Iterator[Shared]:
+def sharing(jobs: Jobs) -> Iterator[SharedGathering]:
     """A gathering shared with another process, which ends with the block."""
     spawning = get_context("spawn")
     here, there = spawning.Pipe()
@@ -90,7 +90,7 @@ def sharing(jobs: Jobs) -> Iterator[Shared]:
     process.start()
     there.close()
     try:
-        yield Shared(Gathering(jobs), here)
+        yield SharedGathering(Gathering(jobs), here)
     finally:
         here.close()
         process.join(5.0)

@@ -16,7 +16,7 @@ LOUD, QUIET, TRIED, DAMPED, WEIGHED = 8, 3, 3, 3, 3  # entries of each in a shee
 
 
 @dataclass(slots=True)
-class Links:
+class LinkLists:
     """Every list of links that sheets refer to, one behind the other: ``start`` of each, and their causes and
     numbers."""
 
@@ -64,7 +64,7 @@ def width(evidence: Evidence, wiring: Wiring) -> int:
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class SheetEntry:
     """One pattern to be entered: ``evidence`` names nothing that the wiring does not know."""
 
     wiring: Wiring
@@ -72,7 +72,7 @@ class Entry:
     evidence: Evidence
     count: float
 
-    def put(self, sheet: Sheet, links: Links) -> None:
+    def put(self, sheet: Sheet, links: LinkLists) -> None:
         """Enter the pattern on the sheet."""
         pattern = len(sheet.count)
         sheet.count.append(self.count)
@@ -88,7 +88,9 @@ class Entry:
             sheet.leaks += leak
             sheet.loud += (pattern, finding, *loud)
 
-    def _louds(self, sheet: Sheet, pattern: int, links: Links) -> Iterator[tuple[tuple[float, float], tuple[int, ...]]]:
+    def _louds(
+        self, sheet: Sheet, pattern: int, links: LinkLists
+    ) -> Iterator[tuple[tuple[float, float], tuple[int, ...]]]:
         """The loud findings, each with its leak's pull; quiet ones go to the sheet."""
         evidence, defects = self.evidence, self.wiring.defects
         went = {defect: turn for turn, tried in enumerate(evidence.tried, 1) for defect in tried.gone}
@@ -110,7 +112,7 @@ class Entry:
         yield from self._changes(sheet, pattern, links)
 
     def _changes(
-        self, sheet: Sheet, pattern: int, links: Links
+        self, sheet: Sheet, pattern: int, links: LinkLists
     ) -> Iterator[tuple[tuple[float, float], tuple[int, ...]]]:
         for turn, tried in enumerate(self.evidence.tried, 1):
             if tried.change not in (BETTER, SAME):

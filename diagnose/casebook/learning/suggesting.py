@@ -11,7 +11,7 @@ from math import sqrt
 
 from diagnose.casebook.case import Case
 from diagnose.casebook.learning.jobs import Jobs, Wiring
-from diagnose.casebook.learning.material import Book
+from diagnose.casebook.learning.material import CaseSource
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Knowledge, Rule
 
@@ -22,7 +22,7 @@ NAMED = 12  # cases that a suggestion names
 
 
 @dataclass(frozen=True, slots=True)
-class Share:
+class Proportion:
     """``held`` of ``cases``; ``low`` and ``high``: Wilson's interval (E. B. Wilson, 1927) that holds 95 %."""
 
     held: int
@@ -31,7 +31,7 @@ class Share:
     high: float
 
     @classmethod
-    def of(cls, held: int, cases: int, deviations: float = SHOWN) -> "Share":
+    def of(cls, held: int, cases: int, deviations: float = SHOWN) -> "Proportion":
         return cls(held, cases, *wilson(held, cases, deviations))
 
 
@@ -53,7 +53,7 @@ class NewRule:
     fix: str
     causes: tuple[str, ...]
     defect: str
-    share: Share
+    share: Proportion
     cases: tuple[str, ...]
 
 
@@ -65,8 +65,8 @@ class NewCondition:
     defect: str
     fact: str
     value: FactValue
-    there: Share
-    elsewhere: Share
+    there: Proportion
+    elsewhere: Proportion
     cases: tuple[str, ...]
 
 
@@ -115,18 +115,18 @@ def _count(counted: Counted, case: Case, number: int, job: Mapping[str, FactValu
         counted.confirmed.setdefault(name, []).append((job, frozenset(evidence.seen), case.id, number))
 
 
-def suggested_rules(counted: Counted, knowledge: Knowledge, book: Book) -> list[NewRule]:
+def suggested_rules(counted: Counted, knowledge: Knowledge, book: CaseSource) -> list[NewRule]:
     """The most cases first."""
     found = []
     for (fix, defect), group in counted.out_of_line.items():
         if group.count >= LEAST:
-            share = Share.of(group.count, counted.cured[fix])
+            share = Proportion.of(group.count, counted.cured[fix])
             causes = tuple(knowledge.fixes[fix].cures)
             found.append(NewRule(fix, causes, defect, share, named(group.patterns, book)))
     return sorted(found, key=lambda rule: (-rule.share.held, rule.fix, rule.defect))
 
 
-def named(patterns: Sequence[str], book: Book) -> tuple[str, ...]:
+def named(patterns: Sequence[str], book: CaseSource) -> tuple[str, ...]:
     """The first so many ids of the cases of some patterns, the earliest first."""
     ids: set[str] = set()
     for pattern in sorted(patterns)[:NAMED]:
@@ -134,7 +134,7 @@ def named(patterns: Sequence[str], book: Book) -> tuple[str, ...]:
     return tuple(sorted(ids)[:NAMED])
 
 
-def suggested_conditions(counted: Counted, knowledge: Knowledge, book: Book) -> list[NewCondition]:
+def suggested_conditions(counted: Counted, knowledge: Knowledge, book: CaseSource) -> list[NewCondition]:
     """For each rule the condition that sets it apart most, if any does beyond doubt; the widest gap first."""
     found = []
     for defect in knowledge.defects.values():
@@ -149,7 +149,7 @@ def _gap(condition: NewCondition) -> float:
     return condition.there.low - condition.elsewhere.high
 
 
-def _conditions(rule: Rule, counted: Counted, knowledge: Knowledge, book: Book) -> Iterator[NewCondition]:
+def _conditions(rule: Rule, counted: Counted, knowledge: Knowledge, book: CaseSource) -> Iterator[NewCondition]:
     asked = {test.fact for test in rule.condition.tests}
     confirmed = [each for each in counted.confirmed.get(rule.cause, ()) if rule.condition.may_hold(each[0])]
     values = {
@@ -177,6 +177,6 @@ def _much_more(defect: str, there: Confirmed, elsewhere: Confirmed) -> bool:
     return one.held >= LEAST and other.cases >= LEAST and one.low > other.high
 
 
-def _share(defect: str, cases: Confirmed, deviations: float) -> Share:
+def _share(defect: str, cases: Confirmed, deviations: float) -> Proportion:
     held = sum(number for _, seen, _, number in cases if defect in seen)
-    return Share.of(held, sum(number for _, _, _, number in cases), deviations)
+    return Proportion.of(held, sum(number for _, _, _, number in cases), deviations)

@@ -11,12 +11,12 @@ import numpy as np
 
 from diagnose.casebook.learning.jobs import Wiring
 from diagnose.casebook.learning.numbers import Floats, Ints
-from diagnose.casebook.learning.sheets import DAMPED, LOUD, QUIET, TRIED, WEIGHED, Links, Sheet
+from diagnose.casebook.learning.sheets import DAMPED, LOUD, QUIET, TRIED, WEIGHED, LinkLists, Sheet
 from diagnose.reasoning.pulls import ALIVE
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class TablePart:
     """The n-th mode of each of a step's rows that has so many: their ``patterns`` (None: all of the step's), the modes,
     and their places among shared modes."""
 
@@ -30,7 +30,7 @@ class Step:
     """The n-th shared cause of each of the first ``len(rows)`` patterns."""
 
     rows: Ints
-    parts: tuple[Part, ...]
+    parts: tuple[TablePart, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +42,7 @@ class Pairs:
 
 
 @dataclass(frozen=True, slots=True)
-class Table:
+class SheetTable:
     """A sheet as arrays. ``own``: rules whose defect was seen. ``pull_place``: level and number of each pull as one
     place in the flattened table of links; ``pull_may``: whether it may have explained the finding. ``lone``: rows
     that pull at a single finding, with its place in ``finding``. ``at``: for each pull, its place in a table of
@@ -80,7 +80,7 @@ class Table:
 class _Spread:
     """The links of listed findings, one line each: which finding (``owner``), its pattern, the cause, the number."""
 
-    def __init__(self, listed: Ints, ref: int, links: Links) -> None:
+    def __init__(self, listed: Ints, ref: int, links: LinkLists) -> None:
         starts = np.array(links.start)
         first, last = starts[listed[:, ref]], starts[listed[:, ref] + 1]
         self.owner, at = ragged(first, last - first)
@@ -99,7 +99,7 @@ def ragged(first: Ints, lengths: Ints) -> tuple[Ints, Ints]:
     return owner, first[owner] + within
 
 
-def table(sheet: Sheet, links: Links, shape: tuple[int, ...]) -> Table:
+def table(sheet: Sheet, links: LinkLists, shape: tuple[int, ...]) -> SheetTable:
     """The sheet as arrays. ``shape`` of the table of links' numbers."""
     weighed, ratios = _wide(sheet.weighed, WEIGHED), np.array(sheet.ratios, float).reshape(-1, 2)
     causes = max(max(links.cause, default=0), weighed[:, 1].max(initial=0)) + 1
@@ -129,7 +129,7 @@ def table(sheet: Sheet, links: Links, shape: tuple[int, ...]) -> Table:
     finding = louds.listed[owner, 1]
     place = louds.number[owner] % shape[0] * shape[1] + louds.listed[owner, 3] - 1
     layout = _layout(sheet, rows // causes, modes.row, mode, finding)
-    return Table(
+    return SheetTable(
         width=sheet.width,
         row_cause=_short(rows % causes),
         mode_row=_short(modes.row),
@@ -229,7 +229,7 @@ def _steps(shared: Ints, row_pattern: Ints, mode_row: Ints) -> list[Step]:
         for each in range(nth[modes].max() + 1):
             part = modes[nth[modes] == each]
             patterns = None if len(part) == len(mine) else where[mode_row[part]]
-            parts.append(Part(patterns, _short(part), slice(done, done + len(part))))
+            parts.append(TablePart(patterns, _short(part), slice(done, done + len(part))))
             done += len(part)
         steps.append(Step(_short(mine), tuple(parts)))
     return steps

@@ -4,7 +4,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from diagnose.casebook.learning.jobs import FAMILY, PRESS
-from diagnose.casebook.learning.numbers import USUAL, Numbers, Turn
+from diagnose.casebook.learning.numbers import USUAL, Numbers, TurnUp
 from diagnose.casebook.learning.rounding import moved, rounded, settled
 from diagnose.knowledge.conditions import ALWAYS, Condition, Test
 from diagnose.knowledge.model import Cause, Chance, Knowledge, Shape
@@ -18,13 +18,13 @@ class TurningUp:
     first, since they ask for more."""
 
     knowledge: Knowledge
-    value: Mapping[Turn, float]
-    kinds: Mapping[tuple[str, int], Sequence[Turn]]
+    value: Mapping[TurnUp, float]
+    kinds: Mapping[tuple[str, int], Sequence[TurnUp]]
 
     @classmethod
-    def of(cls, knowledge: Knowledge, turns_up: Sequence[Turn], numbers: Numbers) -> "TurningUp":
+    def of(cls, knowledge: Knowledge, turns_up: Sequence[TurnUp], numbers: Numbers) -> "TurningUp":
         value = dict(zip(turns_up, map(float, numbers.turns_up), strict=True))
-        kinds: dict[tuple[str, int], list[Turn]] = {}
+        kinds: dict[tuple[str, int], list[TurnUp]] = {}
         for turn in sorted(turns_up, key=lambda turn: (not turn.press, turn.family, turn.press)):
             known = not turn.press or PRESS in knowledge.facts
             if turn.family and known and moved(value[drawn_to(turn, value)], value[turn]):
@@ -37,16 +37,16 @@ class TurningUp:
         return {key: each for key, each in learnt.items() if each.turns_up or each.shapes}
 
     def usual(self, cause: Cause) -> Chance:
-        return settled(cause.turns_up, self.value[Turn(cause.id)])
+        return settled(cause.turns_up, self.value[TurnUp(cause.id)])
 
-    def shapes(self, cause: Cause) -> Iterator[tuple[Turn, Shape]]:
+    def shapes(self, cause: Cause) -> Iterator[tuple[TurnUp, Shape]]:
         """The cause's shapes as they will be, and which turn-up each is."""
         for number, shape in [*enumerate(cause.shapes), (USUAL, None)]:
             condition = shape.condition if shape else ALWAYS
             for turn in self.kinds.get((cause.id, number), ()):
                 yield turn, Shape(condition=_narrowed(condition, turn), turns_up=Chance(rounded(self.value[turn])))
             if shape:
-                turn = Turn(cause.id, number)
+                turn = TurnUp(cause.id, number)
                 yield turn, replace(shape, turns_up=settled(shape.turns_up, self.value[turn]))
 
     def _cause(self, cause: Cause, place: Place) -> LearnedCause:
@@ -58,13 +58,13 @@ class TurningUp:
         )
 
 
-def drawn_to(turn: Turn, known: Collection[Turn]) -> Turn:
+def drawn_to(turn: TurnUp, known: Collection[TurnUp]) -> TurnUp:
     """The turn-up that a kind's own was drawn to: its family's, or the overall one."""
     family = replace(turn, press="")
     return family if turn.press and family in known else replace(turn, family="", press="")
 
 
-def _narrowed(condition: Condition, turn: Turn) -> Condition:
+def _narrowed(condition: Condition, turn: TurnUp) -> Condition:
     wanted = {FAMILY: turn.family, PRESS: turn.press}
     own = [Test(fact, (value,), written=value) for fact, value in wanted.items() if value]
     return Condition((*[test for test in condition.tests if test.fact != FAMILY], *own))

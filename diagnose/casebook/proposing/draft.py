@@ -57,9 +57,9 @@ class Draft:
 
 def read_draft(path: Path) -> Draft:
     """The draft in a file. Raises PressloreError with everything that is wrong with it."""
+    from diagnose.knowledge.documents.yaml_text import read_yaml
     from diagnose.knowledge.limits import MOST_FILE_BYTES
     from diagnose.knowledge.near import did_you_mean
-    from diagnose.knowledge.yaml_text import read_yaml
 
     document, problems = read_yaml(read(path, most=MOST_FILE_BYTES), str(path))
     if document is None or problems:

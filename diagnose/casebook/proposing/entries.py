@@ -1,6 +1,8 @@
 """A draft that has no faults -> what has to stand in the shop's files."""
 
-from collections.abc import Mapping
+import re
+import unicodedata
+from collections.abc import Container, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -8,9 +10,14 @@ from diagnose.casebook.proposing import values
 from diagnose.casebook.proposing.draft import Draft
 from diagnose.casebook.proposing.faults import THE_NEW, answered, loud_outcome
 from diagnose.casebook.proposing.fields import NO_CAUTION
-from diagnose.casebook.proposing.naming import new_id
 from diagnose.knowledge.dangers import called_for
+from diagnose.knowledge.documents.schema_check import kept_words
 from diagnose.knowledge.model import Knowledge
+
+LONGEST = 60
+_OTHER = re.compile(r"[^a-z0-9]+")
+_IDLE = frozenset("the a an of to in on at is are it its and or".split())
+
 
 NAME_LENGTH = 60  # of what people call an outcome
 OTHERWISE = "very rarely"
@@ -19,7 +26,7 @@ Plain = Mapping[str, Any]
 
 
 @dataclass(frozen=True, slots=True)
-class Entries:
+class RuleEntries:
     """The plain values of a new rule by where they go: ``kb`` by path in a file of facts, the ``rule`` and its
     worked ``case`` in the file of the defect."""
 
@@ -30,7 +37,7 @@ class Entries:
     case: Plain
 
 
-def entries(draft: Draft, knowledge: Knowledge, today: str) -> Entries:
+def entries(draft: Draft, knowledge: Knowledge, today: str) -> RuleEntries:
     """Everything that the draft amounts to. The draft must be without faults."""
     cause = draft.one("cause") or new_id(draft.one("new-cause"), knowledge.causes, "own-cause")
     kb: dict[tuple[str, ...], Any] = {}
@@ -46,7 +53,7 @@ def entries(draft: Draft, knowledge: Knowledge, today: str) -> Entries:
         check, found = loud_outcome(knowledge, draft.one("check"))
         kb["adds-to", "checks", check, found, cause] = values.chance(knowledge, draft.one("shows"))
     rule = _rule(draft, knowledge, cause, today)
-    return Entries(draft.one("defect"), cause, kb, rule, _case(draft, knowledge, cause))
+    return RuleEntries(draft.one("defect"), cause, kb, rule, _case(draft, knowledge, cause))
 
 
 def _cause(draft: Draft, knowledge: Knowledge) -> Plain:
@@ -161,3 +168,31 @@ def _name(looks: str) -> str:
 def _full(**fields: Any) -> dict[str, Any]:
     """The fields that say something."""
     return {name: value for name, value in fields.items() if value not in ("", (), {}, [])}
+
+
+def new_id(title: str, taken: Container[str], fallback: str) -> str:
+    """An id that says what the title says, in small letters, that nothing else has: ``door-stands-open``."""
+    plain = unicodedata.normalize("NFKD", title.casefold().replace("'", "").replace("’", ""))
+    words = _OTHER.sub(" ", "".join(letter for letter in plain if not unicodedata.combining(letter))).split()
+    telling = [word for word in words if word not in _IDLE] or words
+    return unique(_joined(telling) or fallback, taken)
+
+
+def unique(wanted: str, taken: Container[str]) -> str:
+    """The id itself, or with the first free number behind it where it is taken, or no id may be called so."""
+    if wanted not in taken and not kept_words().fullmatch(wanted):
+        return wanted
+    number = 2
+    while f"{wanted}-{number}" in taken:
+        number += 1
+    return f"{wanted}-{number}"
+
+
+def _joined(words: list[str]) -> str:
+    joined = ""
+    for word in words:
+        longer = f"{joined}-{word}" if joined else word[: LONGEST - 6]
+        if len(longer) > LONGEST - 6:  # room for a number
+            break
+        joined = longer
+    return joined

@@ -8,11 +8,11 @@ from diagnose.casebook.proposing.draft import Draft
 from diagnose.casebook.proposing.fields import CHANCE, FIELDS, KINDS, NO_CAUTION, NUMBER
 from diagnose.casebook.proposing.values import Wrong
 from diagnose.characters import named, unsafe
+from diagnose.knowledge.conditions import may_overlap
 from diagnose.knowledge.crosscheck.basis import PLAIN_PHRASES
 from diagnose.knowledge.dangers import called_for
 from diagnose.knowledge.model import SHIPPED, THIS_SHOP, Knowledge, Rule
 from diagnose.knowledge.near import did_you_mean
-from diagnose.knowledge.overlap import may_overlap
 
 THE_NEW = "new-check"
 COMMON, OWN_CASES = PLAIN_PHRASES

@@ -3,10 +3,10 @@
 from collections.abc import Iterable
 from pathlib import Path
 
-from diagnose.casebook.proposing.entries import Entries
+from diagnose.casebook.proposing.entries import RuleEntries
 from diagnose.casebook.writing.yaml_edit import YamlFile
+from diagnose.knowledge.documents.yaml_text import read_yaml
 from diagnose.knowledge.taken import PREFIX
-from diagnose.knowledge.yaml_text import read_yaml
 from diagnose.problems import PressloreError
 
 TRIAL = "`status: trial` counts and is marked; three further cases settle it (presslore rules promote)."
@@ -19,7 +19,7 @@ COMMENTS = {
 }
 
 
-def lay(entries: Entries, shop: Path) -> list[YamlFile]:
+def lay(entries: RuleEntries, shop: Path) -> list[YamlFile]:
     """The files of the shop's folder with the new rule in them, changed or new, not saved yet. Raises PressloreError
     where one of them cannot be read or holds something that does not fit."""
     files = [_rules(entries, shop)]
@@ -28,7 +28,7 @@ def lay(entries: Entries, shop: Path) -> list[YamlFile]:
     return [file for file in files if file.changed]
 
 
-def _rules(entries: Entries, shop: Path) -> YamlFile:
+def _rules(entries: RuleEntries, shop: Path) -> YamlFile:
     defect = entries.defect
     path = file_about(defect, shop / "rules") or shop / "rules" / f"{defect}.yaml"
     file = YamlFile(path, head=f"What this shop knows of {defect}, besides what ships.")
@@ -44,7 +44,7 @@ def _rules(entries: Entries, shop: Path) -> YamlFile:
     return file
 
 
-def _facts(entries: Entries, shop: Path) -> YamlFile:
+def _facts(entries: RuleEntries, shop: Path) -> YamlFile:
     path = shop / "kb" / f"{entries.cause}.yaml"
     file = YamlFile(path, head=f"What this shop has found out about {entries.cause}.")
     for where, value in entries.kb.items():

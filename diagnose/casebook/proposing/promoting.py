@@ -7,8 +7,8 @@ from typing import Any
 from diagnose.casebook.proposing.confirming import ENOUGH
 from diagnose.casebook.proposing.laying import file_about
 from diagnose.casebook.writing.yaml_edit import YamlFile
-from diagnose.knowledge.document import Document
-from diagnose.knowledge.in_full import in_full
+from diagnose.knowledge.documents.document import Document
+from diagnose.knowledge.documents.in_full import in_full
 from diagnose.knowledge.model import SHIPPED, THIS_SHOP, Check, Fix, Knowledge, Rule
 from diagnose.knowledge.near import did_you_mean
 from diagnose.knowledge.trial import SETTLED, on_trial, trial_steps

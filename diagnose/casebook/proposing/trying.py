@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from diagnose.casebook.answers import Change, changes
+from diagnose.casebook.answers import OtherAnswer, changes
 from diagnose.casebook.writing.yaml_edit import YamlFile
 from diagnose.knowledge.loading import SHOP_FILE, inspect, shipped_folder
 from diagnose.knowledge.model import Knowledge
@@ -22,7 +22,7 @@ class Trial:
     answer is another one. ``knowledge``: what is known then, None where it cannot be told."""
 
     problems: tuple[Problem, ...]
-    changes: tuple[Change, ...] = ()
+    changes: tuple[OtherAnswer, ...] = ()
     knowledge: Knowledge | None = None
 
 

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from math import inf, isfinite
 
 from diagnose.knowledge.conditions import Condition, FactValue, Test, parse_span
-from diagnose.knowledge.document import Plain
+from diagnose.knowledge.documents.document import Plain
 from diagnose.knowledge.model import Fact, Knowledge
 from diagnose.knowledge.near import did_you_mean
 from diagnose.knowledge.readers.conditions import read_test

@@ -9,9 +9,9 @@ from diagnose.casebook.sharing.bundle import ADDS, CALLING, KINDS, MOST_ENTRIES,
 from diagnose.characters import named
 from diagnose.knowledge.crosscheck.texts import texts_in
 from diagnose.knowledge.disguise import hidden, pretended
-from diagnose.knowledge.document import Document
-from diagnose.knowledge.schema_check import check_structure
-from diagnose.knowledge.yaml_text import read_yaml
+from diagnose.knowledge.documents.document import Document
+from diagnose.knowledge.documents.schema_check import check_structure
+from diagnose.knowledge.documents.yaml_text import read_yaml
 from diagnose.problems import Place, PressloreError, Problem
 
 _TURNS = re.compile("[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]")  # the direction of reading

@@ -10,11 +10,11 @@ from diagnose.casebook.sharing.bundle import ADDS, STEPS, Bundle
 from diagnose.casebook.sharing.shop_copy import write
 from diagnose.casebook.writing.yaml_edit import YamlFile
 from diagnose.files.reading import read
+from diagnose.knowledge.documents.schema_check import check_structure
+from diagnose.knowledge.documents.yaml_text import read_yaml
 from diagnose.knowledge.folders import PARTS
-from diagnose.knowledge.schema_check import check_structure
 from diagnose.knowledge.taken import TakenBundle
 from diagnose.knowledge.trial import SETTLED, TRIAL
-from diagnose.knowledge.yaml_text import read_yaml
 
 SETTLING = ("status", "confirmed-by")  # what this shop says of a step of another's
 

@@ -1,31 +1,37 @@
 """From a shop's folder to a bundle of its settled rules."""
 
+import io
 import re
 import tempfile
+import zipfile
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from diagnose.casebook.sharing.bundle import NOBODY, Bundle, Sender
+from diagnose.casebook.sharing import manifest
+from diagnose.casebook.sharing.bundle import MANIFEST, NOBODY, Bundle, Sender
 from diagnose.casebook.sharing.contents import contents
-from diagnose.casebook.sharing.packing import pack
 from diagnose.casebook.sharing.picking import Picked, pick
 from diagnose.casebook.sharing.shop_files import ShopFiles, Values
 from diagnose.casebook.sharing.unpacking import unpack
 from diagnose.casebook.writing.rendering import block
+from diagnose.knowledge.documents.in_full import in_full
+from diagnose.knowledge.documents.yaml_text import read_yaml
 from diagnose.knowledge.folders import Folder, read_folders
-from diagnose.knowledge.in_full import in_full
 from diagnose.knowledge.loading import inspect, load
-from diagnose.knowledge.yaml_text import read_yaml
 from diagnose.problems import Collector, PressloreError
 from diagnose.reasoning.worked_cases import broken_cases
+
+_LONG_AGO = (1980, 1, 1, 0, 0, 0)  # the first moment that a zip file has a number for
+_PLAIN_FILE = 0o100644 << 16
+
 
 HEAD = "# Settled rules of one shop, for others to lay over theirs: presslore rules take BUNDLE.\n"
 LEAST_NAME = 4  # letters: shorter names stand in too many words
 
 
 @dataclass(frozen=True, slots=True)
-class Shared:
+class SharedBundle:
     """A bundle's bytes, the bundle as it is read from them, and what was picked for it."""
 
     data: bytes
@@ -33,7 +39,7 @@ class Shared:
     picked: Picked
 
 
-def share(folder: Path, shipped: Path, names: Iterable[str] = (), sender: Sender = NOBODY) -> Shared:
+def share(folder: Path, shipped: Path, names: Iterable[str] = (), sender: Sender = NOBODY) -> SharedBundle:
     """The bundle of a shop's folder. ``names`` must not stand in its texts: the shop's own, its address. Raises
     PressloreError where the folder has faults, where nothing is settled, where a name stands in what would be shared,
     and where what is settled does not stand without the rest."""
@@ -44,7 +50,7 @@ def share(folder: Path, shipped: Path, names: Iterable[str] = (), sender: Sender
     texts = {name: HEAD + block(values, 0) + "\n" for name, values in picked.files.items()}
     _refuse_names(texts, names)
     data = pack(texts, picked.date, sender)
-    return Shared(data, _sound(data, shipped), picked)
+    return SharedBundle(data, _sound(data, shipped), picked)
 
 
 def _files(folder: Path, shipped: Path) -> ShopFiles:
@@ -90,3 +96,16 @@ def _sound(data: bytes, shipped: Path) -> Bundle:
     if problems:
         raise PressloreError(f"What is settled does not stand without what stays in the shop:\n{told}")
     return bundle
+
+
+def pack(files: Mapping[str, str], day: str, sender: Sender = NOBODY) -> bytes:
+    """The bundle of some texts by name. They are stored as they are: how well a text is compressed hangs on the
+    library, and they are short."""
+    data = {name: files[name].encode() for name in sorted(files)}
+    whole = io.BytesIO()
+    with zipfile.ZipFile(whole, "w", zipfile.ZIP_STORED) as archive:
+        for name, content in {MANIFEST: manifest.write(data, day, sender), **data}.items():
+            entry = zipfile.ZipInfo(name, _LONG_AGO)
+            entry.create_system, entry.external_attr = 3, _PLAIN_FILE
+            archive.writestr(entry, content)
+    return whole.getvalue()

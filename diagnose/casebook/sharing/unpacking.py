@@ -13,7 +13,7 @@ from pathlib import Path
 from diagnose.casebook.sharing import bundle, manifest
 from diagnose.casebook.sharing.bundle import MANIFEST, Bundle, refused, sha256
 from diagnose.files.reading import read
-from diagnose.knowledge.schema_check import kept_words
+from diagnose.knowledge.documents.schema_check import kept_words
 
 _FAULTS = (
     zipfile.BadZipFile, zlib.error, struct.error, EOFError, OSError, ValueError, RuntimeError, LookupError,

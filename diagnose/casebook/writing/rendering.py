@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from typing import Any
 
-from diagnose.knowledge.scalars import MOST_DIGITS, hint_for_text, resolve
+from diagnose.knowledge.documents.scalars import MOST_DIGITS, hint_for_text, resolve
 from diagnose.problems import PressloreError
 
 WIDTH = 108  # of a line

@@ -15,7 +15,7 @@ from diagnose.casebook.writing.places import Spot
 from diagnose.casebook.writing.plain import Key, keyed, plain, pruned, same, with_value, without_value
 from diagnose.files.reading import read_if_there
 from diagnose.files.writing import replace_all
-from diagnose.knowledge.yaml_text import read_yaml
+from diagnose.knowledge.documents.yaml_text import read_yaml
 from diagnose.problems import PressloreError
 
 _BYTE_ORDER_MARK = "\ufeff"

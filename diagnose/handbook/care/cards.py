@@ -6,11 +6,16 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from diagnose.handbook.care.codes import code, page_address
+import segno
+
+from diagnose.handbook.links import address, built
 from diagnose.handbook.text import markup, shown
 from diagnose.knowledge.care import FOOTING, by_kind
 from diagnose.knowledge.model import CareNote
 from diagnose.knowledge.shop import Shop
+
+QUIET: Final = 4  # modules of white all round, as the standard of the code asks for
+
 
 STYLE: Final = Path(__file__).with_name("card.css")
 PAPERS: Final = {"a4": ("A4", "210mm", "297mm"), "letter": ("letter", "215.9mm", "279.4mm")}
@@ -88,3 +93,16 @@ def _shop(shop: Shop) -> Iterator[str]:
     if shop.name or shop.address:
         name = [f"<strong>{shown(shop.name)}</strong>"] if shop.name else []
         yield f"<address>{'<br>'.join([*name, *map(shown, shop.address)])}</address>"
+
+
+def page_address(handbook: str, note_id: str) -> str:
+    """The web address of a note's page, in the handbook at ``handbook``."""
+    return f"{handbook.rstrip('/')}/{built(address('care', note_id))}"
+
+
+def code(web_address: str) -> str:
+    """A web address as inline SVG: dark on light whatever lies behind it. A seventh of it may be soiled."""
+    drawn: str = segno.make(web_address, micro=False, error="m").svg_inline(
+        border=QUIET, dark="#000", light="#fff", omitsize=True, svgclass="code", lineclass=None
+    )
+    return drawn.replace("<svg ", f'<svg role="img" aria-label="{markup(f"Code for {web_address}")}" ', 1)

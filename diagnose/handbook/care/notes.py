@@ -4,7 +4,7 @@ the pages of defects: a customer is not shown a speech."""
 from collections.abc import Iterator
 
 from diagnose.handbook import phrases
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.leaf import Leaf, item, section
 from diagnose.handbook.links import Links, address
 from diagnose.handbook.text import plain
@@ -14,14 +14,14 @@ from diagnose.knowledge.model import CareNote, CareStatement
 LABEL_FIRST = "The maker's own label, leaflet or box comes first wherever it is stricter."
 
 
-def leaves(book: Book) -> Iterator[Leaf]:
+def leaves(book: Handbook) -> Iterator[Leaf]:
     """The list of care notes, then one page for each."""
     yield _index(book)
     for note in book.knowledge.care.values():
         yield _page(book, note)
 
 
-def _index(book: Book) -> Leaf:
+def _index(book: Handbook) -> Leaf:
     links = Links(address("care"))
     lines = [f"What the customer is told, in words. {LABEL_FIRST}", ""]
     for note in book.knowledge.care.values():
@@ -30,7 +30,7 @@ def _index(book: Book) -> Leaf:
     return Leaf(path=links.start, title="Care notes", lines=tuple(lines), boost=0.5)
 
 
-def _page(book: Book, note: CareNote) -> Leaf:
+def _page(book: Handbook, note: CareNote) -> Leaf:
     links = Links(address("care", note.id))
     lines = [*phrases.crumb(links, "care", "Care notes"), *phrases.own(note), LABEL_FIRST, "{ .lead }", ""]
     for title, statements in by_kind(note):
@@ -44,7 +44,7 @@ def _page(book: Book, note: CareNote) -> Leaf:
     return Leaf(path=links.start, title=note.title, lines=tuple(lines))
 
 
-def _statements(book: Book, links: Links, statements: list[CareStatement]) -> Iterator[str]:
+def _statements(book: Handbook, links: Links, statements: list[CareStatement]) -> Iterator[str]:
     for each in statements:
         said = phrases.basis(book, links, each.basis)
         yield from [plain(each.text), "", f'<span class="source">Basis: {said}</span>', ""]

@@ -6,12 +6,14 @@ word, the glossary, settings) stays out. Names that only free words are matched 
 """
 
 import json
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import asdict
 from pathlib import Path
 from typing import Any, TypeAlias
 
-from diagnose.handbook.page.measured import Press, measures
+from diagnose.handbook.page.measured import PressGathering, measures
+from diagnose.handbook.page.shared import shared
 from diagnose.knowledge.cautions import at_a_press, is_away, presses
 from diagnose.knowledge.conditions import Condition, FactValue, Test
 from diagnose.knowledge.model import (
@@ -29,14 +31,16 @@ from diagnose.knowledge.model import (
     Shape,
     Spends,
 )
-from diagnose.knowledge.shop import Rates, Shop
+from diagnose.knowledge.shop import Press, Rates, Shop
 from diagnose.knowledge.trial import on_trial
+from diagnose.speech.saying import sentences
 
 Packed: TypeAlias = dict[str, Any]
 Index: TypeAlias = Mapping[str, int]
 
 ENGINE = (  # in the order the page loads them
     "numbers",
+    "say",
     "conditions",
     "unpack",
     "network",
@@ -58,6 +62,7 @@ ENGINE = (  # in the order the page loads them
     "wording",
     "session",
     "consultation",
+    "telling",
     "speech",
 )
 WORDS = (  # what reads free words, after all of the above
@@ -76,7 +81,8 @@ WORDS = (  # what reads free words, after all of the above
     "items",
     "understand",
 )
-COMMENTS = ("//", "/*", "* ", "*/")  # how a line starts that is nothing but a comment
+SAID = re.compile(r"\bsay\('([\w-]+)'")  # a sentence that a script says
+CAST = re.compile(r"/\*\* @[^*]*\*/ ?")  # a type that the checks are told within a line
 
 
 def engine_files() -> list[Path]:
@@ -86,9 +92,23 @@ def engine_files() -> list[Path]:
 
 
 def engine_script() -> str:
-    """The whole engine as one classic script, without its comments and indentation."""
-    lines = (line.strip() for file in engine_files() for line in file.read_text(encoding="utf-8").splitlines())
-    return "\n".join(line for line in lines if line and not line.startswith(COMMENTS)) + "\n"
+    """The whole engine as one classic script, what it shares with this side first: of the sentences, those it says."""
+    code = joined(engine_files())
+    said = {name: sentences()[name] for name in sorted(set(SAID.findall(code)))}
+    return assigned("shared", {**shared(), "sentences": said}) + code
+
+
+def joined(paths: list[Path]) -> str:
+    """Scripts as one, without the comments, types and indents that only people and checks read."""
+    lines = (line.strip() for path in paths for line in path.read_text(encoding="utf-8").splitlines())
+    kept, talking = [], False
+    for line in lines:
+        talking = talking or (line.startswith("/*") and not CAST.match(line))
+        bare = CAST.sub("", line)
+        if bare and not talking and not bare.startswith("//"):
+            kept.append(bare)
+        talking = talking and not line.endswith("*/")
+    return "\n".join(kept) + "\n"
 
 
 def script(knowledge: Knowledge, shop: Shop) -> str:
@@ -107,7 +127,7 @@ def assigned(name: str, value: Packed) -> str:
 def compiled(knowledge: Knowledge, shop: Shop) -> Packed:
     """Everything the engine needs, as plain JSON values. The same knowledge and shop always give the same."""
     index = {cause: i for i, cause in enumerate(knowledge.causes)}
-    press = Press(knowledge)
+    press = PressGathering(knowledge)
     items = [{**_item(item, knowledge), **press.of(item)} for item in knowledge.items.values()]
     return {
         "version": knowledge.version,
@@ -123,6 +143,7 @@ def compiled(knowledge: Knowledge, shop: Shop) -> Packed:
         "items": items,
         "cautions": [{"id": c.id, "title": c.title, "text": c.text} for c in knowledge.cautions.values()],
         **_lean(readings=measures(knowledge, index), press=press.whole()),
+        **_lean(presses=[_press(each, index) for each in shop.presses.values()]),
     }
 
 
@@ -255,12 +276,23 @@ def _rule(rule: Rule, index: Index) -> list[Any]:
     return [*packed, _condition(rule.condition)] if rule.condition.tests else packed
 
 
+def _press(press: Press, index: Index) -> Packed:
+    known = [
+        [index[each.cause], _number(each.turns_up.value), each.told] for each in press.known if each.cause in index
+    ]
+    return {"id": press.id, "title": press.title, **_lean(facts=_job(press.facts), known=known)}
+
+
+def _job(facts: Mapping[str, FactValue]) -> list[list[Any]]:
+    return [[fact, _value(value)] for fact, value in facts.items()]
+
+
 def _item(item: Item, knowledge: Knowledge) -> Packed:
     return {
         "id": item.id,
         "title": item.title,
         "family": item.family,
-        "facts": [[fact, _value(value)] for fact, value in item.facts.items()],
+        "facts": _job(item.facts),
         "blankPrice": _number(item.blank_price),
         "testMinutes": _number(item.test_minutes),
         **_lean(cautions=list(at_a_press(knowledge.cautions, item))),

@@ -12,7 +12,7 @@ from diagnose.foresight.pressing import WRAP, NoBody, body_of, plan_of, usual_se
 from diagnose.knowledge.materials import ROUND
 from diagnose.knowledge.measures import Hump, Measure
 from diagnose.knowledge.model import Item, Knowledge
-from diagnose.press.heat.layers import USUAL_PLATEN, Layer, Material
+from diagnose.press.heat.layers import USUAL_PLATEN, Slab, ThermalMaterial
 from diagnose.press.pressing import Body
 
 Packed: TypeAlias = dict[str, Any]
@@ -37,12 +37,12 @@ def _humps(humps: tuple[Hump, ...]) -> list[list[float]]:
     return [[hump.mean, hump.spread, hump.share] for hump in humps]
 
 
-class Press:
+class PressGathering:
     """Gathers what lies in the press, each material once."""
 
     def __init__(self, knowledge: Knowledge) -> None:
         self.knowledge = knowledge
-        self.materials: list[Material] = []
+        self.materials: list[ThermalMaterial] = []
         self.about: Packed = {}
 
     def of(self, item: Item) -> Packed:
@@ -71,7 +71,7 @@ class Press:
         back = {"back": 1} if body.through_back else {}
         return {"layers": layers, **back, **({"round": 1} if plan.heated == ROUND else {})}
 
-    def _layer(self, layer: Layer) -> list[float]:
+    def _layer(self, layer: Slab) -> list[float]:
         if layer.material not in self.materials:
             self.materials.append(layer.material)
         return [self.materials.index(layer.material), layer.thickness]

@@ -4,10 +4,10 @@ import json
 from pathlib import Path
 from typing import Any
 
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.leaf import Leaf
 from diagnose.handbook.links import Links, address, built, picture_address
-from diagnose.handbook.page.compiled import assigned, engine_script, script
+from diagnose.handbook.page.compiled import assigned, engine_script, joined, script
 from diagnose.handbook.page.vocabulary import vocabulary_script
 from diagnose.handbook.pictures_in import image, picture_files
 from diagnose.handbook.text import markup, sentence_start, shown
@@ -38,7 +38,7 @@ INTRO = "Say what was pressed and what you see. A few short questions lead to th
 NO_SCRIPT = "Your browser runs no scripts here, so nothing can be asked. Find your defect below instead."
 
 
-def leaf(book: Book) -> Leaf:
+def leaf(book: Handbook) -> Leaf:
     """The page. Without scripts it is a list of the defects, each with a link and a picture."""
     links = Links(PATH)
     defects = sorted(book.knowledge.defects.values(), key=lambda defect: (defect.title.lower(), defect.id))
@@ -66,7 +66,7 @@ def _still(defect: Defect, links: Links, drawn: bool) -> str:
     return f'<li data-defect="{markup(defect.id)}">{picture}<p>{link}: {shown(sentence_start(defect.looks))}</p></li>'
 
 
-def files(book: Book) -> dict[str, bytes]:
+def files(book: Handbook) -> dict[str, bytes]:
     """What the page loads, by path within the site."""
     here = Path(__file__).parent
     texts = {
@@ -85,19 +85,7 @@ def _of_version(version: str) -> str:
     return f"presslore.vocabulary.version = {json.dumps(version)};\n"
 
 
-def joined(paths: list[Path]) -> str:
-    """Scripts as one, without the comments and indents that only people read."""
-    lines = (line.strip() for path in paths for line in path.read_text(encoding="utf-8").splitlines())
-    kept, talking = [], False
-    for line in lines:
-        talking = talking or line.startswith("/*")
-        if line and not talking and not line.startswith("//"):
-            kept.append(line)
-        talking = talking and not line.endswith("*/")
-    return "\n".join([*kept, ""])
-
-
-def _more(book: Book) -> str:
+def _more(book: Handbook) -> str:
     """What the dialogue shows beside the engine's knowledge: the kind of each check by its first letter, in the
     order of the checks, and the care notes."""
     more: dict[str, Any] = {

@@ -7,11 +7,11 @@ two, names with ``|`` between and defects with ``~``. Titles and looks stand in 
 from collections import Counter
 from collections.abc import Iterable, Sequence
 
-from diagnose.dialogue.speech.preparing import refusal
 from diagnose.handbook.page.compiled import Packed, assigned
 from diagnose.knowledge.model import Knowledge, Refused, WordGroup
 from diagnose.reasoning.words.lexicon import _names
 from diagnose.reasoning.words.spelling import cut_each
+from diagnose.speech.preparing import refusal
 
 SIGNS = [chr(code) for code in range(33, 127) if chr(code) not in '"<\\|~']
 

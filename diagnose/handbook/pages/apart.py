@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from diagnose.handbook import phrases
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.leaf import Leaf, section
 from diagnose.handbook.links import Links, pair_address
 from diagnose.handbook.pictures_in import figure
@@ -15,14 +15,14 @@ CHECKS_SHOWN = 5
 CAUSES_SHOWN = 4
 
 
-def leaves(book: Book) -> Iterator[Leaf]:
+def leaves(book: Handbook) -> Iterator[Leaf]:
     """The list of pairs, then a page for each."""
     yield _index(book)
     for one, other in book.pairs:
         yield _page(book, one, other)
 
 
-def _index(book: Book) -> Leaf:
+def _index(book: Handbook) -> Leaf:
     links = Links("apart/index.md")
     lines = []
     for defect in sorted(book.pairs_by_defect, key=lambda d: book.title("defects", d).casefold()):
@@ -39,7 +39,7 @@ def _small(title: str) -> str:
     return title[:1].lower() + title[1:]
 
 
-def _page(book: Book, one: str, other: str) -> Leaf:
+def _page(book: Handbook, one: str, other: str) -> Leaf:
     links = Links(pair_address(one, other))
     first, second = book.title("defects", one), book.title("defects", other)
     tells = [plain(tell) for _, tell in book.pairs[one, other]]
@@ -59,7 +59,7 @@ def _page(book: Book, one: str, other: str) -> Leaf:
     return Leaf(path=links.start, title=f"{first} or {_small(second)}?", lines=tuple(lines), boost=0.7)
 
 
-def _half(book: Book, links: Links, defect: str) -> list[str]:
+def _half(book: Handbook, links: Links, defect: str) -> list[str]:
     known = book.knowledge.defects[defect]
     causes = [
         f"- {links.entry('causes', cause, book.title('causes', cause))}"
@@ -84,7 +84,7 @@ def _half(book: Book, links: Links, defect: str) -> list[str]:
     ]
 
 
-def _checks(book: Book, links: Links, one: str, other: str) -> Iterator[str]:
+def _checks(book: Handbook, links: Links, one: str, other: str) -> Iterator[str]:
     for check in telling(book, one, other)[:CHECKS_SHOWN]:
         mind = phrases.short_cautions(book, links, check.cautions)
         title = f"- **{phrases.named(links, check)}** ({phrases.price(book, check)}). {plain(check.asks)}"
@@ -93,7 +93,7 @@ def _checks(book: Book, links: Links, one: str, other: str) -> Iterator[str]:
             yield from ["", f'    <span class="mind">{mind}</span>', ""]
 
 
-def telling(book: Book, one: str, other: str) -> list[Check]:
+def telling(book: Handbook, one: str, other: str) -> list[Check]:
     """The checks whose answer would differ most between the two defects, for the time they take."""
     weight: dict[tuple[str, str], float] = {}
     for defect, sign in ((one, 1.0), (other, -1.0)):

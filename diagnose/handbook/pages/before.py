@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from diagnose.handbook import phrases
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.leaf import Leaf, item, numbered
 from diagnose.handbook.links import Links
 from diagnose.handbook.pages.items import families
@@ -21,7 +21,7 @@ FIRST = "Read the blank maker's instructions and the job's own card. The display
 LAST = "Press one test piece of the same goods. Judge it cold."
 
 
-def leaves(book: Book) -> Iterator[Leaf]:
+def leaves(book: Handbook) -> Iterator[Leaf]:
     """The one page."""
     links = Links("before.md")
     every_time = [one for one in book.knowledge.ready.values() if one.condition == ALWAYS]
@@ -52,7 +52,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
     yield Leaf(path=links.start, title="Before you press", lines=tuple(lines), boost=1.5)
 
 
-def _statement(book: Book, links: Links, one: Statement) -> list[str]:
+def _statement(book: Handbook, links: Links, one: Statement) -> list[str]:
     """A statement, how putting it right can hurt, what to do where it is not so, and why."""
     whose = "" if one.origin == SHIPPED else f" *From {plain(one.origin)}.*"
     mind = phrases.short_cautions(book, links, one.cautions)
@@ -67,7 +67,7 @@ def _anchor(family: str) -> str:
     return "".join(sign if sign.isalnum() else "-" for sign in family.lower())
 
 
-def _family(book: Book, links: Links, items: list[Item]) -> Iterator[str]:
+def _family(book: Handbook, links: Links, items: list[Item]) -> Iterator[str]:
     for one in book.knowledge.ready.values():
         if one.condition != ALWAYS and any(one.condition.may_hold(each.facts) for each in items):
             yield from _statement(book, links, one)
@@ -86,7 +86,7 @@ def _family(book: Book, links: Links, items: list[Item]) -> Iterator[str]:
     yield from [f"Items: {named_items}", "{ .source }", ""]
 
 
-def likeliest(book: Book, items: list[Item]) -> list[tuple[str, Fix]]:
+def likeliest(book: Handbook, items: list[Item]) -> list[tuple[str, Fix]]:
     """The causes most worth guarding against before pressing such items, each with what is best done about it; what
     guards against several stands once.
 
@@ -104,7 +104,7 @@ def likeliest(book: Book, items: list[Item]) -> list[tuple[str, Fix]]:
     return list(found.values())[:CAUSES_SHOWN]
 
 
-def _best(book: Book, cause: str, items: list[Item]) -> Fix | None:
+def _best(book: Handbook, cause: str, items: list[Item]) -> Fix | None:
     """What cures a cause most surely for the time it takes, among what goes with such items and spoils none: what
     is on trial only where nothing else does."""
     fitting = [

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from functools import cache
 
 from diagnose.handbook import phrases
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.cloth import Panel, strip
 from diagnose.handbook.leaf import Leaf, section
 from diagnose.handbook.links import Links
@@ -12,8 +12,7 @@ from diagnose.handbook.text import listed, markup, plain
 from diagnose.press.colour.blend import SHARES, Blend, OnBlend, blend
 from diagnose.press.colour.named import GROUNDS, PRINTS
 from diagnose.press.colour.spectrum import colour_of, nearest
-from diagnose.press.colour.telling import becomes, cloth, for_customer, of_ground, percent
-from diagnose.press.colour.words import name
+from diagnose.speech.colour import becomes, cloth, for_customer, name, of_ground, share_words
 
 SHOWN = ("black", "red", "blue", "yellow")
 ON_GROUNDS = ("white", "cream", "pale blue", "grey", "navy")
@@ -59,7 +58,7 @@ def _blends() -> tuple[tuple[str, Blend], ...]:
     return tuple((each, blend(PRINTS[each], SHARES)) for each in SHOWN)
 
 
-def leaves(book: Book) -> Iterator[Leaf]:
+def leaves(book: Handbook) -> Iterator[Leaf]:
     """The one page."""
     links = Links("blends.md")
     lines = [LEAD, "{ .lead }", ""]
@@ -85,11 +84,13 @@ def _strip(title: str, found: Blend) -> str:
     bare = colour_of(nearest(found.ground)[0])
     fresh = [Panel(on.fresh.stated) for on in found.on]
     washed = [
-        Panel(on.washed.stated, percent(on.share), (found.full, bare) if on.share < 1.0 else None, on.share)
+        Panel(on.washed.stated, share_words(on.share), (found.full, bare) if on.share < 1.0 else None, on.share)
         for on in found.on
     ]
     told = "; ".join(f"{cloth(on.share)}: {becomes(found, on)}" for on in found.on)
-    words = f"A {title} print on cloth of {listed([percent(share) for share in SHARES])} polyester, fresh and washed"
+    words = (
+        f"A {title} print on cloth of {listed([share_words(share) for share in SHARES])} polyester, fresh and washed"
+    )
     return strip(f"cloth-{title}", words, f"{told}.", [("fresh", fresh), ("washed", washed)])
 
 
@@ -112,7 +113,7 @@ def _row(on: OnBlend) -> str:
         "Spread": f"{on.washed.spread:.1f}",
     }
     rest = "".join(f'<td data-name="{title}">{markup(_rounded(value))}</td>' for title, value in cells.items())
-    return f'<tr><th scope="row">{percent(on.share)}</th>{rest}</tr>'
+    return f'<tr><th scope="row">{share_words(on.share)}</th>{rest}</tr>'
 
 
 def _rounded(text: str) -> str:
@@ -136,7 +137,7 @@ def _grounds() -> list[str]:
     return [GROUND, "", f'<figure class="cloth">{drawn}</figure>', "", *(f"- {line}" for line in tinted), ""]
 
 
-def _basis(book: Book, links: Links) -> str:
+def _basis(book: Handbook, links: Links) -> str:
     known = [each for each in SOURCES if each in book.knowledge.sources]
     basis = phrases.basis(book, links, [*known, "common practice"])
     return f"L, a, b under daylight D65; distances by CIEDE2000. Basis: {basis}"

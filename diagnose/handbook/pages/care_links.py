@@ -1,6 +1,6 @@
 """What the pages of defects and items say of care: the notes that apply, and what to tell the customer."""
 
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.leaf import item, section
 from diagnose.handbook.links import Links
 from diagnose.handbook.text import plain
@@ -8,7 +8,7 @@ from diagnose.knowledge.care import note_on, notes_touching
 from diagnose.knowledge.model import Defect, Item
 
 
-def care_section(book: Book, links: Links, defect: Defect) -> list[str]:
+def care_section(book: Handbook, links: Links, defect: Defect) -> list[str]:
     """The care notes that a defect makes needed, with what to tell the customer."""
     lines = [
         line
@@ -18,7 +18,7 @@ def care_section(book: Book, links: Links, defect: Defect) -> list[str]:
     return section("Care, and what to tell the customer", lines, "care", found=False)
 
 
-def care_line(book: Book, links: Links, of: Item) -> str:
+def care_line(book: Handbook, links: Links, of: Item) -> str:
     """The care note of an item, as a link; "" where it has none."""
     note = note_on(book.knowledge, of.id)
     return links.entry("care", note.id, note.title) if note else ""

@@ -2,25 +2,25 @@
 
 from collections.abc import Iterator
 
-from diagnose.casebook import report_words as words
-from diagnose.casebook.report import Report
-from diagnose.casebook.report_page import charts, html_table
-from diagnose.casebook.report_tables import tables
-from diagnose.handbook.book import Book
+from diagnose.casebook.report import words
+from diagnose.casebook.report.page import charts, html_table
+from diagnose.casebook.report.report import Report
+from diagnose.casebook.report.tables import tables
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.leaf import Leaf
 from diagnose.handbook.text import plain
 
 PATH = "casebook.md"
 
 
-def leaves(book: Book) -> Iterator[Leaf]:
+def leaves(book: Handbook) -> Iterator[Leaf]:
     """The page, where the shop has cases."""
     if has_cases(book):
         assert book.report is not None
         yield Leaf(path=PATH, title="Casebook", lines=tuple(_lines(book.report, book.shop.currency)), boost=0)
 
 
-def has_cases(book: Book) -> bool:
+def has_cases(book: Handbook) -> bool:
     """Whether there is such a page."""
     return book.report is not None and book.report.cases > 0
 

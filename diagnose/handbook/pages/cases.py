@@ -1,19 +1,19 @@
 """A worked case as something to think about: what was seen and answered, and, folded away, what it was."""
 
 from diagnose.handbook import phrases
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.leaf import fold
 from diagnose.handbook.links import Links
 from diagnose.handbook.text import listed, plain, shown
 from diagnose.knowledge.model import Rule, WorkedCase
 
 
-def case_lines(book: Book, links: Links, case: WorkedCase) -> list[str]:
+def case_lines(book: Handbook, links: Links, case: WorkedCase) -> list[str]:
     """A case with its answer folded away."""
     return [f"**{plain(case.story)}.**", "", *told(book, links, case), *answer(book, links, case, "What it was")]
 
 
-def told(book: Book, links: Links, case: WorkedCase) -> list[str]:
+def told(book: Handbook, links: Links, case: WorkedCase) -> list[str]:
     """What was pressed, seen and answered, as a list."""
     known = book.knowledge
     lines = []
@@ -32,7 +32,7 @@ def told(book: Book, links: Links, case: WorkedCase) -> list[str]:
     return [*(f"- {line}" for line in lines), ""]
 
 
-def answer(book: Book, links: Links, case: WorkedCase, summary: str) -> list[str]:
+def answer(book: Handbook, links: Links, case: WorkedCase, summary: str) -> list[str]:
     """The causes that come first, with why, and what it was not."""
     lines = [
         f"**{links.entry('causes', cause, book.title('causes', cause))}.** {plain(_why(book, case, cause))}"
@@ -46,13 +46,13 @@ def answer(book: Book, links: Links, case: WorkedCase, summary: str) -> list[str
     return fold(shown(summary), body)
 
 
-def _why(book: Book, case: WorkedCase, cause: str) -> str:
+def _why(book: Handbook, case: WorkedCase, cause: str) -> str:
     """Why the cause brings on what was seen; where no rule says so, what the cause is."""
     rules = book.rules_by_cause.get(cause, [])
     fitting: list[Rule] = [rule for defect, rule in rules if defect.id in case.saw]
     return fitting[0].why if fitting else book.knowledge.causes[cause].about
 
 
-def _named(book: Book, links: Links, kind: str, ids: tuple[str, ...]) -> str:
+def _named(book: Handbook, links: Links, kind: str, ids: tuple[str, ...]) -> str:
     entries = getattr(book.knowledge, kind)
     return listed([links.entry(kind, one, entries[one].title) for one in ids if one in entries])

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from diagnose.handbook import phrases
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.leaf import Leaf, item, section
 from diagnose.handbook.links import Links, address
 from diagnose.handbook.text import plain
@@ -25,14 +25,14 @@ FAMILIES = {
 }
 
 
-def leaves(book: Book) -> Iterator[Leaf]:
+def leaves(book: Handbook) -> Iterator[Leaf]:
     """The list of causes by their family, then one page for each."""
     yield _index(book)
     for cause in book.knowledge.causes.values():
         yield _page(book, cause)
 
 
-def _index(book: Book) -> Leaf:
+def _index(book: Handbook) -> Leaf:
     links = Links(address("causes"))
     causes = book.knowledge.causes.values()
     families = dict.fromkeys([*FAMILIES, *sorted({cause.family for cause in causes})])
@@ -44,7 +44,7 @@ def _index(book: Book) -> Leaf:
     return Leaf(path=links.start, title="Causes", lines=tuple(lines), boost=0)
 
 
-def _page(book: Book, cause: Cause) -> Leaf:
+def _page(book: Handbook, cause: Cause) -> Leaf:
     links = Links(address("causes", cause.id))
     lines = [
         *phrases.crumb(links, "causes", "Causes"),
@@ -64,7 +64,7 @@ def _page(book: Book, cause: Cause) -> Leaf:
     return Leaf(path=links.start, title=cause.title, lines=tuple(lines))
 
 
-def _shapes(book: Book, cause: Cause) -> list[str]:
+def _shapes(book: Handbook, cause: Cause) -> list[str]:
     lines = [
         f"- Where {phrases.condition(book, shape.condition)}: {phrases.chance(book, shape.turns_up.value)}"
         for shape in cause.shapes
@@ -72,7 +72,7 @@ def _shapes(book: Book, cause: Cause) -> list[str]:
     return [*lines, ""] if lines else []
 
 
-def _brings(book: Book, links: Links, cause: Cause) -> Iterator[str]:
+def _brings(book: Handbook, links: Links, cause: Cause) -> Iterator[str]:
     rules = sorted(book.rules_by_cause.get(cause.id, []), key=lambda r: (-r[1].brings.value, r[0].id))
     for defect, rule in rules:
         only = phrases.only_where(book, rule.condition)
@@ -86,7 +86,7 @@ def _brings(book: Book, links: Links, cause: Cause) -> Iterator[str]:
         )
 
 
-def _checks(book: Book, links: Links, cause: Cause) -> Iterator[str]:
+def _checks(book: Handbook, links: Links, cause: Cause) -> Iterator[str]:
     found = sorted(book.checks_by_cause.get(cause.id, []), key=lambda c: (-c[2].value, c[0].minutes, c[0].id))
     found.sort(key=lambda c: on_trial(c[0]))
     for check, outcome, shows in found:
@@ -98,7 +98,7 @@ def _checks(book: Book, links: Links, cause: Cause) -> Iterator[str]:
         )
 
 
-def _fixes(book: Book, links: Links, cause: Cause) -> Iterator[str]:
+def _fixes(book: Handbook, links: Links, cause: Cause) -> Iterator[str]:
     for fix, cures in book.fixes_by_cause.get(cause.id, []):
         mind = phrases.short_cautions(book, links, fix.cautions)
         yield from item(

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from diagnose.handbook import phrases
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.leaf import Leaf, section
 from diagnose.handbook.links import Links, address
 from diagnose.handbook.text import listed, plain
@@ -13,14 +13,14 @@ KINDS = {"look": "A look", "ask": "A question", "measure": "A measurement", "try
 HEADINGS = {"look": "Look", "ask": "Ask", "measure": "Measure", "try": "Try out"}
 
 
-def leaves(book: Book) -> Iterator[Leaf]:
+def leaves(book: Handbook) -> Iterator[Leaf]:
     """The list of checks by their kind, then one page for each."""
     yield _index(book)
     for check in book.knowledge.checks.values():
         yield _page(book, check)
 
 
-def _index(book: Book) -> Leaf:
+def _index(book: Handbook) -> Leaf:
     links = Links(address("checks"))
     lines = []
     for kind, heading in HEADINGS.items():
@@ -30,7 +30,7 @@ def _index(book: Book) -> Leaf:
     return Leaf(path=links.start, title="Checks", lines=tuple(lines), boost=0)
 
 
-def _page(book: Book, check: Check) -> Leaf:
+def _page(book: Handbook, check: Check) -> Leaf:
     links = Links(address("checks", check.id))
     needs = f"You need: {plain(listed(list(check.needs)))}." if check.needs else ""
     lines = [
@@ -59,7 +59,7 @@ def _how(check: Check) -> list[str]:
     return [f"{number}. {plain(step)}" for number, step in enumerate(check.how, 1)]
 
 
-def _outcomes(book: Book, links: Links, check: Check) -> Iterator[str]:
+def _outcomes(book: Handbook, links: Links, check: Check) -> Iterator[str]:
     for outcome in check.outcomes:
         causes = sorted(outcome.shows.items(), key=lambda pair: (-pair[1].value, pair[0]))
         said = [
@@ -71,7 +71,7 @@ def _outcomes(book: Book, links: Links, check: Check) -> Iterator[str]:
         yield from [f"- **{plain(outcome.looks)}**", "", *said, ""]
 
 
-def _by_figure(book: Book, links: Links, check: Check) -> Iterator[str]:
+def _by_figure(book: Handbook, links: Links, check: Check) -> Iterator[str]:
     """The measures that take the place of an answer by eye."""
     for measure in book.knowledge.readings.values():
         if check.id in measure.settles:
@@ -79,7 +79,7 @@ def _by_figure(book: Book, links: Links, check: Check) -> Iterator[str]:
             yield f"- The dialogue takes the figure itself: {told}"
 
 
-def _defects(book: Book, links: Links, check: Check) -> Iterator[str]:
+def _defects(book: Handbook, links: Links, check: Check) -> Iterator[str]:
     causes = {cause for outcome in check.outcomes for cause in outcome.shows}
     named = {defect.id: defect for cause in causes for defect, _ in book.rules_by_cause.get(cause, [])}
     if named:

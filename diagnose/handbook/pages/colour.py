@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from diagnose.foresight.colour import DEFECTS, WASHED
 from diagnose.handbook import phrases
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.cloth import chips
 from diagnose.handbook.leaf import Leaf, section
 from diagnose.handbook.links import Links
@@ -12,7 +12,7 @@ from diagnose.handbook.text import markup
 from diagnose.press.colour.grades import CHANGE_LIMITS, CHANGE_STEPS, GRADES, STAINING_STEPS
 from diagnose.press.colour.judging import KINDS, TOLERANCE
 from diagnose.press.colour.lab import Lab
-from diagnose.press.colour.words import seen
+from diagnose.speech.colour import seen, sign_words
 
 LEAD = (
     "A colour is three numbers: L from black (0) to white (100), a from green to red, b from blue to yellow. "
@@ -34,7 +34,7 @@ STAINING = "How much colour white cloth has taken up from a print beside it: 5 i
 COMMANDS = ("presslore colour --proof 52,40,20 --print 58,33,18", "presslore colour measured.csv")
 
 
-def leaves(book: Book) -> Iterator[Leaf]:
+def leaves(book: Handbook) -> Iterator[Leaf]:
     """The one page."""
     links = Links("colour.md")
     lines = [
@@ -53,7 +53,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
     yield Leaf(path=links.start, title="Judging a colour difference", lines=tuple(lines), tags=("colour difference",))
 
 
-def _distances(book: Book) -> list[str]:
+def _distances(book: Handbook) -> list[str]:
     limit = book.shop.tolerance or TOLERANCE
     whose = "in this shop" if book.shop.tolerance else "by common practice"
     rows = []
@@ -68,12 +68,12 @@ def _distances(book: Book) -> list[str]:
     ]
 
 
-def _kinds(book: Book, links: Links) -> list[str]:
+def _kinds(book: Handbook, links: Links) -> list[str]:
     return [
         "Which way a colour is off says more than how far.",
         "",
         *(
-            f"- **{kind.capitalize()}**, {KINDS[kind]}: {found}."
+            f"- **{kind.capitalize()}**, {sign_words(kind)}: {found}."
             for kind in KINDS
             if (found := _named(book, links, kind))
         ),
@@ -81,7 +81,7 @@ def _kinds(book: Book, links: Links) -> list[str]:
     ]
 
 
-def _named(book: Book, links: Links, kind: str) -> str:
+def _named(book: Handbook, links: Links, kind: str) -> str:
     known = book.knowledge.defects
     named = [links.entry("defects", each, known[each].title) for each in DEFECTS[kind] if each in known]
     washed = [links.entry("defects", each, known[each].title) for each in WASHED.get(kind, ()) if each in known]
@@ -126,6 +126,6 @@ def _table(head: Sequence[str], rows: Iterable[tuple[str, dict[str, str]]]) -> s
     return f'<table class="grades">\n<thead><tr>{cells}</tr></thead>\n<tbody>{body}</tbody>\n</table>'
 
 
-def _basis(book: Book, links: Links) -> str:
+def _basis(book: Handbook, links: Links) -> str:
     known = [each for each in SOURCES if each in book.knowledge.sources]
     return f"Basis: {phrases.basis(book, links, [*known, 'common practice'])}"

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import chain, islice
 
 from diagnose.handbook import phrases
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.leaf import Leaf, fold, item, numbered, section
 from diagnose.handbook.links import Links, address, pair_address
 from diagnose.handbook.pages.care_links import care_section
@@ -25,14 +25,14 @@ NAMES_SHOWN = 6
 CAUSES_TOLD = 8  # the rest are folded away, and left out on paper
 
 
-def leaves(book: Book) -> Iterator[Leaf]:
+def leaves(book: Handbook) -> Iterator[Leaf]:
     """The list of defects, then one page for each."""
     yield _index(book)
     for defect in book.knowledge.defects.values():
         yield _page(book, defect)
 
 
-def _index(book: Book) -> Leaf:
+def _index(book: Handbook) -> Leaf:
     links = Links(address("defects"))
     lines = [f"{links.to('pictures.md', 'By their pictures')} · {links.to('apart/index.md', 'Told apart')}", ""]
     for defect in sorted(book.knowledge.defects.values(), key=lambda d: d.title.casefold()):
@@ -40,7 +40,7 @@ def _index(book: Book) -> Leaf:
     return Leaf(path=links.start, title="Defects", lines=tuple(lines), boost=0)
 
 
-def _page(book: Book, defect: Defect) -> Leaf:
+def _page(book: Handbook, defect: Defect) -> Leaf:
     links = Links(address("defects", defect.id))
     lines = [
         *phrases.crumb(links, "defects", "Defects"),
@@ -75,12 +75,12 @@ def _dialogue(links: Links, defect: Defect) -> str:
     return f'<a class="md-button md-button--primary" href="{way}">Find the cause</a>'
 
 
-def _boost(book: Book, defect: Defect) -> float:
+def _boost(book: Handbook, defect: Defect) -> float:
     """What is common is what is mostly meant."""
     return round(5.0 + 15.0 * book.commonness[defect.id], 1)
 
 
-def _alike(book: Book, links: Links, defect: Defect) -> Iterator[str]:
+def _alike(book: Handbook, links: Links, defect: Defect) -> Iterator[str]:
     own = {alike.defect: alike.tell for alike in defect.look_alikes}
     for other, tell in book.pairs_by_defect.get(defect.id, []):
         name = links.entry("defects", other, book.title("defects", other))
@@ -88,7 +88,7 @@ def _alike(book: Book, links: Links, defect: Defect) -> Iterator[str]:
         yield from item(f"**{name}.** {plain(own.get(other, tell))} {apart}")
 
 
-def _causes(book: Book, links: Links, defect: Defect) -> Iterator[str]:
+def _causes(book: Handbook, links: Links, defect: Defect) -> Iterator[str]:
     ranked = book.all_behind[defect.id]
     rules: dict[str, list[Rule]] = {}
     for rule in defect.rules:
@@ -106,7 +106,7 @@ def _causes(book: Book, links: Links, defect: Defect) -> Iterator[str]:
         yield from fold(f"{len(told) - CAUSES_TOLD} causes that are less likely", rest, name="fold rest")
 
 
-def _cause(book: Book, links: Links, number: int, cause: str, behind: float, rules: list[Rule]) -> list[str]:
+def _cause(book: Handbook, links: Links, number: int, cause: str, behind: float, rules: list[Rule]) -> list[str]:
     title = links.entry("causes", cause, book.title("causes", cause))
     lines = [f'**{title}** <span class="chance">{phrases.chance(book, behind)}</span>']
     for rule in rules:
@@ -124,7 +124,7 @@ def _joined(*sentences: str) -> str:
     return " ".join(filter(None, sentences))
 
 
-def _checks(book: Book, links: Links, defect: Defect) -> Iterator[str]:
+def _checks(book: Handbook, links: Links, defect: Defect) -> Iterator[str]:
     ranked = telling_checks(book, defect.id)
     yield from _first([_check(book, links, check, causes) for check, causes in ranked], CHECKS_SHOWN, "checks")
 
@@ -136,7 +136,7 @@ def _first(entries: Sequence[list[str]], shown: int, what: str) -> Iterator[str]
         yield from fold(f"{len(entries) - shown} more {what}", rest, name="fold rest")
 
 
-def _check(book: Book, links: Links, check: Check, causes: list[str]) -> list[str]:
+def _check(book: Handbook, links: Links, check: Check, causes: list[str]) -> list[str]:
     mind = phrases.short_cautions(book, links, check.cautions)
     tells = ", ".join(links.entry("causes", cause, book.title("causes", cause)) for cause in causes)
     return item(
@@ -146,7 +146,7 @@ def _check(book: Book, links: Links, check: Check, causes: list[str]) -> list[st
     )
 
 
-def telling_checks(book: Book, defect: str) -> list[tuple[Check, list[str]]]:
+def telling_checks(book: Handbook, defect: str) -> list[tuple[Check, list[str]]]:
     """The checks that speak of a defect's causes, each with those causes, the most telling for its time first, those on
     trial last."""
     behind = dict(book.all_behind[defect])
@@ -163,12 +163,12 @@ def telling_checks(book: Book, defect: str) -> list[tuple[Check, list[str]]]:
     return [(known[one], about[one][:4]) for one in ranked]
 
 
-def _fixes(book: Book, links: Links, defect: Defect) -> Iterator[str]:
+def _fixes(book: Handbook, links: Links, defect: Defect) -> Iterator[str]:
     ranked = promising_fixes(book, defect.id)
     yield from _first([_fix(book, links, fix, causes) for fix, causes in ranked], FIXES_SHOWN, "fixes")
 
 
-def _fix(book: Book, links: Links, fix: Fix, causes: list[str]) -> list[str]:
+def _fix(book: Handbook, links: Links, fix: Fix, causes: list[str]) -> list[str]:
     mind = phrases.short_cautions(book, links, fix.cautions)
     cures = "; ".join(
         f"{links.entry('causes', cause, book.title('causes', cause))} ({phrases.chance(book, fix.cures[cause].value)})"
@@ -182,7 +182,7 @@ def _fix(book: Book, links: Links, fix: Fix, causes: list[str]) -> list[str]:
     )
 
 
-def promising_fixes(book: Book, defect: str) -> list[tuple[Fix, list[str]]]:
+def promising_fixes(book: Handbook, defect: str) -> list[tuple[Fix, list[str]]]:
     """The fixes for a defect's causes, each with those causes, the most promising for its time first, those on
     trial last."""
     behind = dict(book.all_behind[defect])
@@ -198,11 +198,11 @@ def promising_fixes(book: Book, defect: str) -> list[tuple[Fix, list[str]]]:
     return [(known[one], about[one][:3]) for one in ranked]
 
 
-def _cases(book: Book, links: Links, defect: Defect) -> Iterable[str]:
+def _cases(book: Handbook, links: Links, defect: Defect) -> Iterable[str]:
     return [line for case in defect.cases for line in case_lines(book, links, case)]
 
 
-def _names(book: Book, defect: Defect) -> list[str]:
+def _names(book: Handbook, defect: Defect) -> list[str]:
     """What people call it, for them to know it by and for the search, which weighs the head of a page most."""
     first = [*islice(distinct((defect.title, *defect.said)), 1, NAMES_SHOWN + 1)]
     more = [name for name in book.names(defect) if name not in first]

@@ -3,13 +3,13 @@
 from collections.abc import Iterator
 
 from diagnose.foresight.likelihood import ratio
-from diagnose.foresight.wording import NEAR, amount, times
 from diagnose.handbook import phrases
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.leaf import Leaf, section
 from diagnose.handbook.links import Links
 from diagnose.handbook.text import listed, plain
 from diagnose.knowledge.measures import Measure, Speaks
+from diagnose.speech.readings import NEAR, amount, times
 
 PATH = "figures.md"
 LEAD = "An instrument says more than an eye: not only that the platen is cool, but by how much."
@@ -25,7 +25,7 @@ WHENCE = (
 )
 
 
-def leaves(book: Book) -> Iterator[Leaf]:
+def leaves(book: Handbook) -> Iterator[Leaf]:
     """The one page. It stands in the site's contents, so that it is there whatever a shop has retired."""
     links = Links(PATH)
     lines = [LEAD, "{ .lead }", "", plain(HOW), "", plain(WHENCE), ""]
@@ -34,7 +34,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
     yield Leaf(path=PATH, title="What a figure says", lines=tuple(lines))
 
 
-def _measure(book: Book, links: Links, measure: Measure) -> Iterator[str]:
+def _measure(book: Handbook, links: Links, measure: Measure) -> Iterator[str]:
     needs = f"You need: {plain(listed(list(measure.needs)))}." if measure.needs else ""
     yield from (*phrases.cautions(book, links, measure.cautions), needs, "")
     yield from (*(f"{number}. {plain(step)}" for number, step in enumerate(measure.how, 1)), "")
@@ -46,7 +46,7 @@ def _measure(book: Book, links: Links, measure: Measure) -> Iterator[str]:
     yield from ("", f"Basis: {phrases.basis(book, links, measure.basis)}", "{ .source }", "")
 
 
-def _said(book: Book, measure: Measure, speaks: Speaks) -> str:
+def _said(book: Handbook, measure: Measure, speaks: Speaks) -> str:
     """How three figures speak: the middle of where the cause is there, half of that, and nothing out of the way."""
     middle, usual = speaks.there[0].mean, speaks.otherwise[0].mean
     parts = []

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from diagnose.handbook import phrases
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.leaf import Leaf, section
 from diagnose.handbook.links import Links, address
 from diagnose.handbook.pages.causes import FAMILIES
@@ -11,14 +11,14 @@ from diagnose.handbook.text import plain
 from diagnose.knowledge.model import Fix
 
 
-def leaves(book: Book) -> Iterator[Leaf]:
+def leaves(book: Handbook) -> Iterator[Leaf]:
     """The list of fixes by what they act on, then one page for each."""
     yield _index(book)
     for fix in book.knowledge.fixes.values():
         yield _page(book, fix)
 
 
-def _index(book: Book) -> Leaf:
+def _index(book: Handbook) -> Leaf:
     links = Links(address("fixes"))
     causes = book.knowledge.causes
     grouped: dict[str, list[Fix]] = {}
@@ -32,7 +32,7 @@ def _index(book: Book) -> Leaf:
     return Leaf(path=links.start, title="Fixes", lines=tuple(lines), boost=0)
 
 
-def _page(book: Book, fix: Fix) -> Leaf:
+def _page(book: Handbook, fix: Fix) -> Leaf:
     links = Links(address("fixes", fix.id))
     lines = [
         *phrases.crumb(links, "fixes", "Fixes"),
@@ -55,12 +55,12 @@ def _steps(fix: Fix) -> list[str]:
     return [f"{number}. {plain(step)}" for number, step in enumerate(steps, 1)]
 
 
-def _cures(book: Book, links: Links, fix: Fix) -> Iterator[str]:
+def _cures(book: Handbook, links: Links, fix: Fix) -> Iterator[str]:
     for cause, chance in sorted(fix.cures.items(), key=lambda pair: (-pair[1].value, pair[0])):
         yield f"- {links.entry('causes', cause, book.title('causes', cause))}: {phrases.chance(book, chance.value)}"
 
 
-def _defects(book: Book, links: Links, fix: Fix) -> Iterator[str]:
+def _defects(book: Handbook, links: Links, fix: Fix) -> Iterator[str]:
     named = {defect.id: defect for cause in fix.cures for defect, _ in book.rules_by_cause.get(cause, [])}
     if named:
         ordered = sorted(named.values(), key=lambda d: d.title.casefold())

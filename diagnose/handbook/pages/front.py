@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from diagnose.handbook import phrases
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.leaf import Leaf, item
 from diagnose.handbook.links import Links, address
 from diagnose.handbook.pages import casebook
@@ -11,7 +11,7 @@ from diagnose.handbook.pages.defects import promising_fixes, telling_checks
 from diagnose.handbook.pages.lessons import LESSONS, titles
 from diagnose.handbook.pictures_in import image
 from diagnose.handbook.text import markup, plain, sentence_start, shown
-from diagnose.knowledge.trial import titled
+from diagnose.speech.titles import titled
 
 ABOUT = (
     "What went wrong with a pressed print, why, and what puts it right. The rules are those of the `presslore` command."
@@ -25,7 +25,7 @@ ON_FRONT = 6
 CAUSES_ON_CHART = 3
 
 
-def leaves(book: Book) -> Iterator[Leaf]:
+def leaves(book: Handbook) -> Iterator[Leaf]:
     """One page of each kind."""
     yield _front(book)
     yield _pictures(book)
@@ -33,7 +33,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
     yield _wall(book)
 
 
-def _front(book: Book) -> Leaf:
+def _front(book: Handbook) -> Leaf:
     links = Links("index.md")
     shop = f"The handbook of {plain(book.shop.name)}. " if book.shop.name else ""
     lines = [
@@ -69,13 +69,13 @@ def _front(book: Book) -> Leaf:
     return Leaf(path=links.start, title="Press handbook", lines=tuple(lines), hide=("toc",), boost=0)
 
 
-def _casebook(links: Links, book: Book) -> list[str]:
+def _casebook(links: Links, book: Handbook) -> list[str]:
     if not casebook.has_cases(book):
         return []
     return item(f"**{links.to(casebook.PATH, 'Casebook')}**: what our own cases add up to")
 
 
-def _cards(links: Links, book: Book, defects: list[str]) -> str:
+def _cards(links: Links, book: Handbook, defects: list[str]) -> str:
     """Defects as cards with pictures."""
     cards = []
     for defect in defects:
@@ -85,7 +85,7 @@ def _cards(links: Links, book: Book, defects: list[str]) -> str:
     return f'<ul class="cards">{"".join(cards)}</ul>'
 
 
-def _pictures(book: Book) -> Leaf:
+def _pictures(book: Handbook) -> Leaf:
     links = Links("pictures.md")
     defects = sorted(book.knowledge.defects, key=lambda d: book.title("defects", d).casefold())
     lines = ["Left as it should be, right as it came out. Pick the one that looks like yours.", "{ .lead }", ""]
@@ -98,7 +98,7 @@ def _pictures(book: Book) -> Leaf:
     )
 
 
-def _lessons(book: Book) -> Leaf:
+def _lessons(book: Handbook) -> Leaf:
     links = Links(f"{LESSONS}index.md")
     lines = ["One a day, a quarter of an hour each, with a cold press and a spoilt piece at hand.", "{ .lead }", ""]
     for number, (path, title) in enumerate(titles(book.docs), 1):
@@ -106,7 +106,7 @@ def _lessons(book: Book) -> Leaf:
     return Leaf(path=links.start, title="Lessons", lines=tuple(lines), hide=("toc",))
 
 
-def _wall(book: Book) -> Leaf:
+def _wall(book: Handbook) -> Leaf:
     links = Links("wall.md")
     panels = "".join(_panel(book, links, defect) for defect in book.by_commonness[:ON_CHART])
     lines = [
@@ -121,7 +121,7 @@ def _wall(book: Book) -> Leaf:
     return Leaf(path=links.start, title="The six commonest defects", lines=tuple(lines), hide=("toc",), boost=0)
 
 
-def _panel(book: Book, links: Links, defect: str) -> str:
+def _panel(book: Handbook, links: Links, defect: str) -> str:
     known = book.knowledge.defects[defect]
     causes = [
         f"<li>{links.html(address('causes', cause), book.title('causes', cause))}</li>"

@@ -3,21 +3,79 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from diagnose.casebook.charts import Words
-from diagnose.foresight.degrees import degrees
+from diagnose.casebook.report.charts import Words
 from diagnose.foresight.heating import takes_no_dye
 from diagnose.foresight.pressing import NoBody, body_of
 from diagnose.handbook import phrases
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.leaf import Leaf, fold, section
-from diagnose.handbook.line_chart import Axis, Line, line_chart
+from diagnose.handbook.line_chart import Axis, ChartLine, line_chart
 from diagnose.handbook.links import Links, address
-from diagnose.handbook.pages.heat_words import ABOUT_CHART, COLOUR_CHART, LEAD, LIMITS, PARTS, RECKONED
 from diagnose.handbook.pages.items import families
 from diagnose.handbook.text import listed, markup, plain, shown
 from diagnose.knowledge.materials import Material
 from diagnose.press.dye.dose import share
 from diagnose.press.pressing import Body, Unreachable, dose_of, dwell_for, press, track, wanted
+from diagnose.speech.amounts import degrees
+
+LEAD = (
+    "The press does one thing: it brings the dye to its heat and holds it there long enough. Everything on this "
+    "page follows from how fast heat gets through, and how steeply the dye answers to it."
+)
+CLOSED = (
+    "The platen touches the cover sheet, and heat soaks down through sheet and transfer. Near 100 °C (212 °F) it "
+    "waits: water must turn to steam first. The water that cotton holds takes nearly as much heat as bringing the "
+    "dry cotton all the way to press heat; polyester holds next to none. Then the print comes to its heat. The "
+    "dye turns to gas, crosses the hair's breadth to the item, and goes into polyester that the heat has opened. "
+    "Cotton stays shut to it, and so does a bare glaze.\n\n"
+    "Thin cloth is hot within half a minute. A tile drinks heat for minutes, and where it lies face down all of "
+    "it has to pass through the clay before the dye feels any. That is why one wants seconds and the other "
+    "minutes, at the same heat."
+)
+DEGREES = (
+    "How fast the dye gasses off is set by its vapour pressure, and that about doubles with every 10 °C (18 °F). "
+    "So a platen that stands ten degrees under its display gives half the dose in the same time. Longer makes up "
+    "for cooler; but a press that reads wrong is better put right than allowed for."
+)
+PRESSURE = (
+    "Pressure closes the air gaps between the faces. Air hardly leads heat, so the first light squeeze gains "
+    "most, each further one less. It does not push dye into the fibre. What is over and above good contact only "
+    "crushes pile, presses a box into the cloth and squeezes edges soft."
+)
+TOO_MUCH = (
+    "Full colour comes near and then hardly grows: the sheet is all but empty, while dye already in the polyester "
+    "goes on spreading. At about twice the dose edges soften; far beyond, loose dye wanders and leaves a faint "
+    "copy beside the print, and white cloth may yellow. Dye leaves through the back of the "
+    "sheet as well, the more the longer it is hot: that is what the cover sheet is for."
+)
+PARTS = (
+    ("What happens while it is closed", CLOSED),
+    ("Why ten degrees matter", DEGREES),
+    ("What pressure does, and what it does not", PRESSURE),
+    ("Too much of it", TOO_MUCH),
+)
+ABOUT_CHART = (
+    "Each at its usual settings, from closing to opening. The small step near the start of some lines is water "
+    "boiling off; the mug's slow start is its thin element, which the cold mug pulls down before it can catch up."
+)
+COLOUR_CHART = (
+    "Polyester cloth at three heats on the display. The curve rises late, for cold dye does nothing, then "
+    "flattens as the sheet empties."
+)
+RECKONED = (
+    "Heat: one-dimensional conduction through platen, cover sheet, transfer, item, pad and bed, with what a "
+    "platen loses on closing, contact that improves with pressure, and water that boils off. Dye: the vapour "
+    "pressure of a transfer red (Landolt-Börnstein, group IV, volume 20), added up over time as seconds at a "
+    "steady heat. The one calibration: polyester cloth comes to 95 % of full colour by its usual settings, about "
+    "a minute at 196 to 204 °C (385 to 400 °F; common practice). By that alone the reckoning tells minutes for "
+    "tiles, slate and mugs, which is what is usual for them."
+)
+LIMITS = (
+    "What it does not know: your press's true heat, your ink, your paper and the coat of your blank. Contact, the "
+    "paper's own figures and the spread of them are assumptions. So every figure has a band, and a test piece has "
+    "the last word."
+)
+
 
 PATH = "heat.md"
 SHOWN = ("tea-towel-polyester", "hardboard-coaster", "mug", "ceramic-tile")  # on the chart
@@ -39,7 +97,7 @@ PROPERTIES = {
 }
 
 
-def leaves(book: Book) -> Iterator[Leaf]:
+def leaves(book: Handbook) -> Iterator[Leaf]:
     """The one page."""
     links = Links(PATH)
     bodies = _bodies(book)
@@ -56,7 +114,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
     yield Leaf(path=PATH, title="Heat and dye", lines=tuple(lines))
 
 
-def _bodies(book: Book) -> dict[str, Body]:
+def _bodies(book: Handbook) -> dict[str, Body]:
     """The items of the page that can be reckoned."""
     firsts = [next(iter(book.items_of(family)), None) for family in families(book)]
     named = [book.knowledge.items.get(name) for name in (*SHOWN, *TABLED)]
@@ -76,14 +134,14 @@ def _paragraphs(text: str) -> Iterator[str]:
         yield from (plain(paragraph), "")
 
 
-def _warming(book: Book, bodies: dict[str, Body], shown: list[str]) -> str:
+def _warming(book: Handbook, bodies: dict[str, Body], shown: list[str]) -> str:
     unit = book.shop.temperature
     lines, told = [], []
     for name in shown:
         body = bodies[name]
         moments, stack = track(body, body.reference)
         points = [(moment.time, _in(unit, moment.at_dye(stack))) for moment in moments]
-        lines.append(Line(NAMES[name], points))
+        lines.append(ChartLine(NAMES[name], points))
         told.append(f"{NAMES[name]}: {points[-1][1]:.0f} °{unit} after {points[-1][0]:.0f} s.")
     marks = [0, 100, 200, 300, 400] if unit == "F" else [0, 50, 100, 150, 200]
     across = Axis("seconds under the press", [0, 60, 120, 180, 240, 300, 360])
@@ -91,7 +149,7 @@ def _warming(book: Book, bodies: dict[str, Body], shown: list[str]) -> str:
     return f'<div class="chart">{line_chart(lines, across, Axis(f"°{unit} at the dye", marks), words)}</div>'
 
 
-def _colouring(book: Book, body: Body) -> str:
+def _colouring(book: Handbook, body: Body) -> str:
     unit = book.shop.temperature
     lines, told, full = [], [], wanted(body)
     for heat in (185.0, 195.0, 205.0):
@@ -100,14 +158,14 @@ def _colouring(book: Book, body: Body) -> str:
             got = dose_of(body, replace(body.reference, temperature=heat, dwell=float(dwell)))
             points.append((float(dwell), 100 * share(got / full)))
         name = f"{_in(unit, heat):.0f} °{unit}"
-        lines.append(Line(name, points))
+        lines.append(ChartLine(name, points))
         told.append(f"{name}: {points[12][1]:.0f} % after 60 s.")
     words = Words("colouring", "Share of full colour by dwell", " ".join(told))
     up, across = Axis("% of full colour", [0, 25, 50, 75, 100]), Axis("seconds under the press", [0, 30, 60, 90, 120])
     return f'<div class="chart">{line_chart(lines, across, up, words)}</div>'
 
 
-def _low(book: Book, links: Links, name: str, body: Body) -> list[str]:
+def _low(book: Handbook, links: Links, name: str, body: Body) -> list[str]:
     unit, item = book.shop.temperature, book.knowledge.items[name]
     rows = []
     for offset in SHORT:
@@ -127,7 +185,7 @@ def _low(book: Book, links: Links, name: str, body: Body) -> list[str]:
     return [lead, "", _table(("Low by", "Colour", "Dwell instead"), rows), ""]
 
 
-def _dwells(book: Book, links: Links, bodies: dict[str, Body]) -> list[str]:
+def _dwells(book: Handbook, links: Links, bodies: dict[str, Body]) -> list[str]:
     unit = book.shop.temperature
     rows = []
     for name, body in bodies.items():
@@ -143,13 +201,13 @@ def _dwells(book: Book, links: Links, bodies: dict[str, Body]) -> list[str]:
     return [plain(lead), "", _table(("Item", *(degrees(heat, unit) for heat in HEATS)), rows), ""]
 
 
-def _properties(book: Book, links: Links) -> list[str]:
+def _properties(book: Handbook, links: Links) -> list[str]:
     rows = [_material(book, links, one) for one in book.knowledge.materials.values()]
     head = ("Material", *(name for name, _ in PROPERTIES.values()), "Basis")
     return fold("Properties of materials, each with its basis", [_table(head, rows)]) if rows else []
 
 
-def _material(book: Book, links: Links, one: Material) -> str:
+def _material(book: Handbook, links: Links, one: Material) -> str:
     told = one.properties
     cells = [
         (name, markup(f"{told[key].value:g} {unit}") if key in told else "none")
@@ -163,7 +221,7 @@ def _material(book: Book, links: Links, one: Material) -> str:
     return _row(shown(one.title), [*cells, ("Basis", said)])
 
 
-def _source(book: Book, links: Links, name: str) -> str:
+def _source(book: Handbook, links: Links, name: str) -> str:
     """A source by its id, which is short and tells enough beside its page."""
     return links.html(address("sources", name), name) if name in book.knowledge.sources else shown(name)
 

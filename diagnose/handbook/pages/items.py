@@ -2,11 +2,9 @@
 
 from collections.abc import Iterator
 
-from diagnose.dialogue.speech.preparing import PART_TITLES, part_words
-from diagnose.dialogue.speech.spans import seconds, temperature
-from diagnose.foresight.settings import Line, Recipe, recipe
+from diagnose.foresight.settings import Recipe, SettingLine, recipe
 from diagnose.handbook import phrases
-from diagnose.handbook.book import Book, seen
+from diagnose.handbook.book import Handbook, seen
 from diagnose.handbook.leaf import Leaf, section
 from diagnose.handbook.links import Links, address
 from diagnose.handbook.pages.care_links import care_line
@@ -14,24 +12,26 @@ from diagnose.handbook.pages.cases import case_lines
 from diagnose.handbook.text import plain
 from diagnose.knowledge.cautions import at_a_press
 from diagnose.knowledge.model import Item
+from diagnose.speech.amounts import degrees_between, seconds_between
+from diagnose.speech.preparing import part_title, part_words
 
 LIKELY_SHOWN = 6
 WORK = ("artwork", "pre-press", "face", "held", "cover", "pad")  # in its order, the peel being last
 
 
-def leaves(book: Book) -> Iterator[Leaf]:
+def leaves(book: Handbook) -> Iterator[Leaf]:
     """The list of items by their family, then one page for each."""
     yield _index(book)
     for item in book.knowledge.items.values():
         yield _page(book, item)
 
 
-def families(book: Book) -> list[str]:
+def families(book: Handbook) -> list[str]:
     """The families of items, in the order in which the knowledge names them."""
     return list(dict.fromkeys(item.family for item in book.knowledge.items.values()))
 
 
-def _index(book: Book) -> Leaf:
+def _index(book: Handbook) -> Leaf:
     links = Links(address("items"))
     lines = [f"{links.to('settings.md', 'Settings of all items in one table')}", ""]
     for family in families(book):
@@ -41,7 +41,7 @@ def _index(book: Book) -> Leaf:
     return Leaf(path=links.start, title="Items", lines=tuple(lines), boost=0)
 
 
-def _page(book: Book, item: Item) -> Leaf:
+def _page(book: Handbook, item: Item) -> Leaf:
     links = Links(address("items", item.id))
     care = care_line(book, links, item)
     lines = [
@@ -59,12 +59,12 @@ def _page(book: Book, item: Item) -> Leaf:
     return Leaf(path=links.start, title=item.title, lines=tuple(lines), boost=2)
 
 
-def _settings(book: Book, item: Item) -> Iterator[str]:
+def _settings(book: Handbook, item: Item) -> Iterator[str]:
     found = recipe(item, book.knowledge)
     if found is not None:
         settings = found.settings
-        yield f"- Temperature: **{temperature(settings.temperature, book.shop)}**"
-        yield f"- Dwell: **{seconds(settings.dwell)}**"
+        yield f"- Temperature: **{degrees_between(settings.temperature, book.shop.temperature)}**"
+        yield f"- Dwell: **{seconds_between(settings.dwell)}**"
         yield f"- Pressure: **{plain(settings.pressure)}**"
         yield from (_part(line) for part in WORK if (line := found.line(part)))
         yield f"- Peel: **{plain(settings.peel)}**, after {settings.settle:g} s{_peel(found)}"
@@ -79,17 +79,17 @@ def _peel(found: Recipe) -> str:
     return f". {plain(line.text)} {plain(line.why)}" if line else ""
 
 
-def _part(line: Line) -> str:
+def _part(line: SettingLine) -> str:
     """What is done about one part of the work, and why."""
     why = f" {plain(line.why)}" if line.why else ""
-    return f"- {PART_TITLES[line.part]}: **{plain(part_words(line))}**{why}"
+    return f"- {part_title(line.part)}: **{plain(part_words(line))}**{why}"
 
 
-def _facts(book: Book, item: Item) -> list[str]:
+def _facts(book: Handbook, item: Item) -> list[str]:
     return [f"- {phrases.fact_words(book, fact, value)}" for fact, value in item.facts.items()]
 
 
-def _likely(book: Book, links: Links, item: Item) -> Iterator[str]:
+def _likely(book: Handbook, links: Links, item: Item) -> Iterator[str]:
     net = book.net(item.facts)
     often = sorted(((seen(net, defect), defect) for defect in net.defects), key=lambda p: (-round(p[0], 9), p[1]))
     for _, defect in often[:LIKELY_SHOWN]:
@@ -97,5 +97,5 @@ def _likely(book: Book, links: Links, item: Item) -> Iterator[str]:
     yield from ["", links.to("before.md", "Before you press")]
 
 
-def _cases(book: Book, links: Links, item: Item) -> list[str]:
+def _cases(book: Handbook, links: Links, item: Item) -> list[str]:
     return [line for _, _, case in book.cases_by_item.get(item.id, []) for line in case_lines(book, links, case)]

@@ -6,7 +6,7 @@ from functools import partial
 from posixpath import dirname, join, normpath
 
 from diagnose.handbook import phrases
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.links import Links
 from diagnose.handbook.pages.cases import answer, told
 from diagnose.handbook.text import plain
@@ -32,7 +32,7 @@ def titles(docs: Mapping[str, bytes]) -> list[tuple[str, str]]:
     return found
 
 
-def written(book: Book, others: frozenset[str]) -> Iterator[tuple[str, bytes]]:
+def written(book: Handbook, others: frozenset[str]) -> Iterator[tuple[str, bytes]]:
     """Every hand-written file, its questions filled in. ``others`` are the pages that are drawn."""
     pages = others | set(book.docs)
     for path, data in book.docs.items():
@@ -44,7 +44,7 @@ def written(book: Book, others: frozenset[str]) -> Iterator[tuple[str, bytes]]:
         yield path, ((UNFOUND if path.startswith(COMMAND) else "") + _on_the_way(book, path, text)).encode()
 
 
-def _on_the_way(book: Book, path: str, text: str) -> str:
+def _on_the_way(book: Handbook, path: str, text: str) -> str:
     """A lesson with the way up to the list of lessons, and on to the next one."""
     order = titles(book.docs)
     at = next((number for number, (lesson, _) in enumerate(order) if lesson == path), None)
@@ -62,7 +62,7 @@ def _kept(path: str, pages: frozenset[str], link: re.Match[str]) -> str:
     return link[0] if normpath(join(dirname(path), link[2])) in pages else link[1]
 
 
-def _questions(book: Book, path: str, placeholder: re.Match[str]) -> str:
+def _questions(book: Handbook, path: str, placeholder: re.Match[str]) -> str:
     links = Links(path)
     lines: list[str] = []
     number = 0
@@ -74,7 +74,7 @@ def _questions(book: Book, path: str, placeholder: re.Match[str]) -> str:
     return "\n".join(lines).rstrip()
 
 
-def _case(book: Book, path: str, named: str) -> WorkedCase | None:
+def _case(book: Handbook, path: str, named: str) -> WorkedCase | None:
     """The worked case that ``ghosting#2`` names; None where a shop has retired its defect."""
     match = _NUMBERED.fullmatch(named)
     if match is None:

@@ -4,12 +4,12 @@ import re
 from collections.abc import Iterable, Iterator
 
 from diagnose.handbook import phrases
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.leaf import Leaf, fold
 from diagnose.handbook.links import LISTS, Links
 from diagnose.handbook.text import markup, plain
 from diagnose.knowledge.model import Entry
-from diagnose.knowledge.trial import titled
+from diagnose.speech.titles import titled
 
 RESTS = (
     "What is said here rests on these, on common practice in the trade, or on this shop's own cases. "
@@ -26,7 +26,7 @@ NAMES = {
 }
 
 
-def leaves(book: Book) -> Iterator[Leaf]:
+def leaves(book: Handbook) -> Iterator[Leaf]:
     """Cautions, glossary, sources and changes."""
     yield _cautions(book)
     yield _glossary(book)
@@ -34,7 +34,7 @@ def leaves(book: Book) -> Iterator[Leaf]:
     yield _changes(book)
 
 
-def _cautions(book: Book) -> Leaf:
+def _cautions(book: Handbook) -> Leaf:
     links = Links(LISTS["cautions"])
     lines = [
         "These are the usual ones. Local codes, the makers' instructions and qualified people come first.",
@@ -52,7 +52,7 @@ def _cautions(book: Book) -> Leaf:
     return Leaf(path=links.start, title="Cautions", lines=tuple(lines))
 
 
-def _needed(book: Book, links: Links, caution: str) -> list[str]:
+def _needed(book: Handbook, links: Links, caution: str) -> list[str]:
     kinds = ("checks", "fixes", "items")
     named = {kind: [e for e in getattr(book.knowledge, kind).values() if caution in e.cautions] for kind in kinds}
     lines = [f"- {NAMES[kind]}: {_linked(links, kind, entries)}" for kind, entries in named.items() if entries]
@@ -67,7 +67,7 @@ def _heading(entry: Entry, title: str = "") -> list[str]:
     return [f"## {plain(title or entry.title)} {{ #{entry.id} }}", ""]
 
 
-def _glossary(book: Book) -> Leaf:
+def _glossary(book: Handbook) -> Leaf:
     links = Links(LISTS["glossary"])
     lines: list[str] = []
     for term in sorted(book.knowledge.glossary.values(), key=lambda t: t.title.casefold()):
@@ -86,7 +86,7 @@ def _glossary(book: Book) -> Leaf:
     return Leaf(path=links.start, title="Glossary", lines=tuple(lines))
 
 
-def _sources(book: Book) -> Leaf:
+def _sources(book: Handbook) -> Leaf:
     links = Links(LISTS["sources"])
     lines = [
         RESTS,
@@ -107,12 +107,12 @@ def _sources(book: Book) -> Leaf:
     return Leaf(path=links.start, title="Sources", lines=tuple(lines), boost=0.7)
 
 
-def _scale(book: Book) -> list[str]:
+def _scale(book: Handbook) -> list[str]:
     words = book.knowledge.scale.values()
     return [f"- {plain(one.word)}: {one.value * 100:g} %" for one in words]
 
 
-def _rests(book: Book, links: Links, source: str) -> list[str]:
+def _rests(book: Handbook, links: Links, source: str) -> list[str]:
     known = book.knowledge
     lines = []
     rules = [
@@ -134,7 +134,7 @@ def _rests(book: Book, links: Links, source: str) -> list[str]:
     return fold(markup("What rests on it"), lines) if lines else []
 
 
-def _changes(book: Book) -> Leaf:
+def _changes(book: Handbook) -> Leaf:
     """The changelog without its title; it is ours, and Markdown already."""
     body = re.sub(r"\A\s*# .*\n", "", book.changes).strip()
     return Leaf(path="changes.md", title="What changed", lines=(body or "Nothing yet.",), boost=0.5)

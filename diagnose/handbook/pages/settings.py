@@ -3,11 +3,9 @@ table becomes a card."""
 
 from collections.abc import Iterator
 
-from diagnose.dialogue.speech.preparing import PART_TITLES
-from diagnose.dialogue.speech.spans import seconds, temperature
 from diagnose.foresight.settings import recipe
 from diagnose.handbook import phrases
-from diagnose.handbook.book import Book
+from diagnose.handbook.book import Handbook
 from diagnose.handbook.leaf import Leaf, fold
 from diagnose.handbook.leaf import item as bullet
 from diagnose.handbook.links import Links, address
@@ -15,6 +13,8 @@ from diagnose.handbook.pages.items import families
 from diagnose.handbook.text import markup, plain, shown
 from diagnose.knowledge.model import SHIPPED, Item
 from diagnose.knowledge.preparing import PARTS, Handling
+from diagnose.speech.amounts import degrees_between, seconds_between
+from diagnose.speech.preparing import part_title
 
 START = (
     "A place to start from. The blank maker's own instructions come first. "
@@ -23,7 +23,7 @@ START = (
 HEAD = ("Item", "Pre-press", "Temperature", "Dwell", "Pressure", "Peel")
 
 
-def leaves(book: Book) -> Iterator[Leaf]:
+def leaves(book: Handbook) -> Iterator[Leaf]:
     """The one page."""
     links = Links("settings.md")
     lines = [
@@ -47,15 +47,16 @@ def leaves(book: Book) -> Iterator[Leaf]:
     yield Leaf(path=links.start, title="Settings by item", lines=tuple(lines), boost=1.5, hide=("toc",))
 
 
-def _row(book: Book, links: Links, item: Item) -> str:
+def _row(book: Handbook, links: Links, item: Item) -> str:
     found = recipe(item, book.knowledge)
     if found is None:
         return ""
     settings, pre_press = found.settings, found.line("pre-press")
+    dried = pre_press.seconds if pre_press else None
     cells = {
-        "Pre-press": seconds(pre_press.seconds) if pre_press and pre_press.seconds and pre_press.seconds[1] else "none",
-        "Temperature": temperature(settings.temperature, book.shop),
-        "Dwell": seconds(settings.dwell),
+        "Pre-press": seconds_between(dried) if dried and dried[1] else "none",
+        "Temperature": degrees_between(settings.temperature, book.shop.temperature),
+        "Dwell": seconds_between(settings.dwell),
         "Pressure": settings.pressure,
         "Peel": f"{settings.peel}, after {settings.settle:g} s",
     }
@@ -63,21 +64,21 @@ def _row(book: Book, links: Links, item: Item) -> str:
     return f'<tr><th scope="row">{links.html(address("items", item.id), item.title)}</th>{rest}</tr>'
 
 
-def _handling(book: Book, links: Links) -> Iterator[str]:
+def _handling(book: Handbook, links: Links) -> Iterator[str]:
     """What is done beside heat, time and pressure: for each part of the work, the lines and the goods they are for."""
     if book.knowledge.handling:
         yield from ["## How goods are made ready and laid { #handling }", ""]
     for part in PARTS:
         lines = [line for line in book.knowledge.handling.values() if line.part == part]
         if lines:
-            yield from fold(markup(PART_TITLES[part]), _lines(book, links, lines), name="fold rest")
+            yield from fold(markup(part_title(part)), _lines(book, links, lines), name="fold rest")
 
 
-def _lines(book: Book, links: Links, lines: list[Handling]) -> Iterator[str]:
+def _lines(book: Handbook, links: Links, lines: list[Handling]) -> Iterator[str]:
     for line in lines:
         goods = phrases.condition(book, line.condition)
         whose = "" if line.origin == SHIPPED else f" *From {plain(line.origin)}.*"
-        time = f"{plain(seconds(line.seconds))}. " if line.seconds and line.seconds[1] else ""
+        time = f"{plain(seconds_between(line.seconds))}. " if line.seconds and line.seconds[1] else ""
         lead = f"**{goods[:1].upper()}{goods[1:]}.** " if goods else "**All other goods.** " if len(lines) > 1 else ""
         said = f"Basis: {phrases.basis(book, links, line.basis)}."
         yield from bullet(f"{lead}{time}{plain(line.title)}{whose}", f"{plain(line.why)} {said}")

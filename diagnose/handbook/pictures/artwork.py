@@ -1,6 +1,6 @@
 """The artwork on every piece: a boat in the harbour, for the village fête."""
 
-from diagnose.handbook.pictures.colour import CYAN, DAY, GREY, MAGENTA, YELLOW, Colour, Inks
+from diagnose.handbook.pictures.colour import CYAN, DAY, GREY, MAGENTA, YELLOW, Inks, Rgb
 from diagnose.handbook.pictures.marks import Value, at, box, disc, group, lettering, line, shape
 
 
@@ -47,7 +47,7 @@ def words(colour: Value) -> str:
     )
 
 
-def swatches(*colours: Colour | None) -> str:
+def swatches(*colours: Rgb | None) -> str:
     """A row of test patches; one that got no ink is left as an outline."""
     return group(
         *(

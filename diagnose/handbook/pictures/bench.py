@@ -3,7 +3,7 @@
 from diagnose.handbook.pictures.marks import Value, number, tag
 
 
-class Bench:
+class Canvas:
     """Gradients, patterns, filters and clips of one picture. Asking twice for the same name gives the same one."""
 
     def __init__(self, defect_id: str) -> None:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 
-class Colour(NamedTuple):
+class Rgb(NamedTuple):
     """One colour; each part from 0 to 255."""
 
     red: int
@@ -20,40 +20,40 @@ class Colour(NamedTuple):
         """The colour as six hexadecimal digits."""
         return f"{self.red:02x}{self.green:02x}{self.blue:02x}"
 
-    def towards(self, other: "Colour", share: float) -> "Colour":
+    def towards(self, other: "Rgb", share: float) -> "Rgb":
         """A mixture that holds ``share`` of the other colour."""
-        return Colour(*(round(a + (b - a) * share) for a, b in zip(self, other, strict=True)))
+        return Rgb(*(round(a + (b - a) * share) for a, b in zip(self, other, strict=True)))
 
-    def over(self, ground: "Colour") -> "Colour":
+    def over(self, ground: "Rgb") -> "Rgb":
         """What is seen of a clear dye on a coloured ground: each takes its part of the light away."""
-        return Colour(*(a * b // 255 for a, b in zip(self, ground, strict=True)))
+        return Rgb(*(a * b // 255 for a, b in zip(self, ground, strict=True)))
 
 
-WHITE = Colour(255, 255, 255)
-LINEN = Colour(250, 248, 241)
-BLACK = Colour(26, 26, 31)
-GREY = Colour(128, 132, 138)
-CYAN = Colour(0, 158, 219)
-MAGENTA = Colour(214, 30, 120)
-YELLOW = Colour(247, 203, 22)
-NAVY = Colour(38, 46, 76)
-BROWN = Colour(104, 64, 28)
-CREAM = Colour(247, 233, 176)
+WHITE = Rgb(255, 255, 255)
+LINEN = Rgb(250, 248, 241)
+BLACK = Rgb(26, 26, 31)
+GREY = Rgb(128, 132, 138)
+CYAN = Rgb(0, 158, 219)
+MAGENTA = Rgb(214, 30, 120)
+YELLOW = Rgb(247, 203, 22)
+NAVY = Rgb(38, 46, 76)
+BROWN = Rgb(104, 64, 28)
+CREAM = Rgb(247, 233, 176)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inks:
     """The colours of the artwork. ``bare`` is where it carries no ink and the piece shows."""
 
-    sky: Colour
-    sun: Colour
-    hill: Colour
-    sail: Colour
-    sea: Colour
-    black: Colour = BLACK
-    bare: Colour = LINEN
+    sky: Rgb
+    sun: Rgb
+    hill: Rgb
+    sail: Rgb
+    sea: Rgb
+    black: Rgb = BLACK
+    bare: Rgb = LINEN
 
-    def each(self, change: Callable[[Colour], Colour]) -> "Inks":
+    def each(self, change: Callable[[Rgb], Rgb]) -> "Inks":
         """Every ink changed; the piece itself stays."""
         return Inks(
             sky=change(self.sky),
@@ -69,22 +69,20 @@ class Inks:
         """Every ink lighter by the same share."""
         return self.each(lambda ink: ink.towards(self.bare, share))
 
-    def on(self, ground: Colour) -> "Inks":
+    def on(self, ground: Rgb) -> "Inks":
         """The same inks on a piece of another white."""
         return replace(self, bare=ground)
 
-    def dyed(self, ground: Colour) -> "Inks":
+    def dyed(self, ground: Rgb) -> "Inks":
         """What is seen of them on a coloured piece."""
         return self.each(lambda ink: ink.over(ground)).on(ground)
 
 
 DAY = Inks(
-    sky=Colour(64, 164, 222),
-    sun=Colour(250, 190, 30),
-    hill=Colour(74, 158, 74),
-    sail=Colour(216, 44, 52),
-    sea=Colour(20, 84, 150),
+    sky=Rgb(64, 164, 222),
+    sun=Rgb(250, 190, 30),
+    hill=Rgb(74, 158, 74),
+    sail=Rgb(216, 44, 52),
+    sea=Rgb(20, 84, 150),
 )
-NIGHT = replace(
-    DAY, sky=Colour(26, 28, 40), sun=Colour(252, 222, 120), hill=Colour(44, 48, 58), sea=Colour(16, 60, 110)
-)
+NIGHT = replace(DAY, sky=Rgb(26, 28, 40), sun=Rgb(252, 222, 120), hill=Rgb(44, 48, 58), sea=Rgb(16, 60, 110))

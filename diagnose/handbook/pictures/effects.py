@@ -2,7 +2,7 @@
 
 from random import Random
 
-from diagnose.handbook.pictures.bench import Bench
+from diagnose.handbook.pictures.bench import Canvas
 from diagnose.handbook.pictures.marks import Value, box, group, line, number
 
 Area = tuple[float, float, float, float]  # left, top, width, height
@@ -12,7 +12,7 @@ WHOLE_PRINT: Area = (54, 38, 204, 160)  # the picture and the words below it
 CLOTH: Area = (36, 8, 240, 230)  # all of the piece
 
 
-def soft(bench: Bench, amount: float, *inside: str, **more: Value) -> str:
+def soft(bench: Canvas, amount: float, *inside: str, **more: Value) -> str:
     """Out of focus."""
     return group(*inside, filter=bench.blur(amount), **more)
 
@@ -43,7 +43,7 @@ def fibres(draw: int, count: int, area: Area, colour: Value, width: float, lengt
     return line(course, colour, width, **more)
 
 
-def heather(bench: Bench, area: Area, bare: Value, **more: Value) -> str:
+def heather(bench: Canvas, area: Area, bare: Value, **more: Value) -> str:
     """Threads that took no dye beside threads that did."""
     chance = Random(6)
     threads = "".join(
@@ -53,7 +53,7 @@ def heather(bench: Bench, area: Area, bare: Value, **more: Value) -> str:
     return wash(area, bench.pattern("heather", 52, 48, line(threads, bare, 1.6)), **more)
 
 
-def grain(bench: Bench, area: Area, bare: Value) -> str:
+def grain(bench: Canvas, area: Area, bare: Value) -> str:
     """Dots that stand singly, out of place, with the ground between them."""
     tile: Area = (0, 0, 40, 40)
     sand = dots(7, 46, tile, bare, 3.4) + dots(8, 16, tile, "#14202c", 2.6, opacity=0.55)

@@ -4,13 +4,13 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from xml.sax.saxutils import escape
 
-from diagnose.handbook.pictures.bench import Bench
+from diagnose.handbook.pictures.bench import Canvas
 from diagnose.handbook.pictures.marks import at, box, disc, group, lettering, line, tag
 from diagnose.handbook.pictures.prints import card_towel
 
 WIDTH = 640
 HEIGHT = 300
-Half = Callable[[Bench], str]
+Half = Callable[[Canvas], str]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,7 +26,7 @@ class Scene:
 
 def compose(scene: Scene, defect_id: str, title: str) -> str:
     """The whole picture. Every half lies on a card of its own, so that any page may stand behind it."""
-    bench = Bench(defect_id)
+    bench = Canvas(defect_id)
     tick = line("M-6 0l4 5 8-10", "#fff", 3.5)
     cross = line("M-5-5L5 5M5-5L-5 5", "#fff", 3.5)
     halves = (

@@ -55,7 +55,7 @@ def fixes_that_never_cure(layer: Layer) -> Iterator[Found]:
     word of the scale, or what a shop adds, comes to light only here."""
     for fix in layer.fixes.values():
         for cause, chance in fix.cures.items():
-            if chance.value <= 0.0 and (not chance.word or chance.word in layer.scale):
+            if chance.value <= 0.0 and (not chance.word or chance.word in layer.scale.words):
                 said = f'"{chance.word}", which is 0' if chance.word else "0"
                 yield Found(
                     layer.value_within(fix.place, "cures", cause),

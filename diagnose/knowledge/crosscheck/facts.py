@@ -4,14 +4,13 @@ from collections.abc import Iterator, Mapping
 
 from diagnose.knowledge.conditions import Condition, FactValue, Span, Test
 from diagnose.knowledge.crosscheck.check import Found
+from diagnose.knowledge.crosscheck.within import Path, spots
+from diagnose.knowledge.documents.scalars import hint_for_text
+from diagnose.knowledge.forms import Part
 from diagnose.knowledge.layer import Layer
-from diagnose.knowledge.model import Check, Fact, Fix
+from diagnose.knowledge.model import Fact
 from diagnose.knowledge.near import nearest
-from diagnose.knowledge.preparing import Handling, Statement
-from diagnose.knowledge.scalars import hint_for_text
 from diagnose.problems import Place
-
-Path = tuple[str | int, ...]
 
 
 def unknown_facts(layer: Layer) -> Iterator[Found]:
@@ -70,31 +69,11 @@ def _possible(fact: Fact) -> str:
 
 def _tests(layer: Layer) -> Iterator[tuple[Place, Path, Test]]:
     """Every test of a fact, with the place of its entry and the path to the mapping it stands in."""
-    for cause in layer.causes.values():
-        for index, shape in enumerate(cause.shapes):
-            yield from _of_condition(cause.place, ("when", index, "if"), shape.condition)
-    steps: list[Check | Fix] = [*layer.checks.values(), *layer.fixes.values()]
-    for step in steps:
-        yield from _of_condition(step.place, ("if",), step.condition)
-    prepared: list[Handling | Statement] = [*layer.handling.values(), *layer.ready.values()]
-    for entry in prepared:
-        yield from _of_condition(entry.place, ("if",), entry.condition)
-    for statement in layer.ready.values():
-        yield from _of_condition(statement.place, ("not-so-if",), statement.refuted)
-    for item in layer.items.values():
-        yield from _of_job(item.place, "facts", item.facts)
-    for press, place in layer.presses:
-        yield from _of_job(place, "facts", press.facts)
-    for defect in layer.defects.values():
-        for rule in defect.rules:
-            yield from _of_condition(rule.place, ("if",), rule.condition)
-        for case in defect.cases:
-            yield from _of_job(case.place, "job", case.job)
+    for spot in spots(layer, _speaks_of_facts):
+        held: Condition | Mapping[str, FactValue] = spot.held
+        tests = held.tests if isinstance(held, Condition) else [Test(fact, (each,)) for fact, each in held.items()]
+        yield from ((spot.place, spot.path, test) for test in tests)
 
 
-def _of_condition(place: Place, path: Path, condition: Condition) -> Iterator[tuple[Place, Path, Test]]:
-    return ((place, path, test) for test in condition.tests)
-
-
-def _of_job(place: Place, key: str, job: Mapping[str, FactValue]) -> Iterator[tuple[Place, Path, Test]]:
-    return ((place, (key,), Test(fact, (value,))) for fact, value in job.items())
+def _speaks_of_facts(part: Part) -> bool:
+    return part.type in (Condition, Mapping[str, FactValue])

@@ -1,74 +1,35 @@
-"""Ids that lead nowhere."""
+"""Ids that lead nowhere: whatever an annotation says to be the id of an entry is looked up among the entries."""
 
-from collections.abc import Iterable, Iterator
-from functools import partial
+import re
+from collections.abc import Callable, Iterator, Mapping
+from functools import cache
+from typing import Any
 
-from diagnose.knowledge.crosscheck.broken import ids_in_broken
 from diagnose.knowledge.crosscheck.check import Found
-from diagnose.knowledge.layer import Layer, called
-from diagnose.knowledge.measures import Measure
-from diagnose.knowledge.model import Check, Fix, Item, WorkedCase
-from diagnose.knowledge.near import did_you_mean, nearest
-from diagnose.knowledge.preparing import Statement
+from diagnose.knowledge.crosscheck.within import PartAt, Path, spots
+from diagnose.knowledge.documents.document import Plain
+from diagnose.knowledge.forms import Part, form
+from diagnose.knowledge.layer import Layer
+from diagnose.knowledge.model import KINDS
+from diagnose.knowledge.near import nearest
+from diagnose.knowledge.shop import Press
 from diagnose.problems import Place
 
-Step = str | int
+_ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 
 
-def unknown_causes(layer: Layer) -> Iterator[Found]:
-    """In rules, in what outcomes show, in what fixes cure, in worked cases, in what is known of presses, in what
-    should be so before a press."""
-    for defect in layer.defects.values():
-        for rule in defect.rules:
-            yield from _unknown(layer, "causes", rule.place, [(rule.cause, ("cause",))])
-    for check in layer.checks.values():
-        for outcome in check.outcomes:
-            shows = [(cause, ("outcomes", outcome.id, "shows", cause)) for cause in outcome.shows]
-            yield from _unknown(layer, "causes", check.place, shows)
-    for fix in layer.fixes.values():
-        yield from _unknown(layer, "causes", fix.place, [(cause, ("cures", cause)) for cause in fix.cures])
-    for statement in layer.ready.values():
-        not_so = [(cause, ("not-so", cause)) for cause in statement.not_so]
-        yield from _unknown(layer, "causes", statement.place, not_so)
-    for case in _cases(layer):
-        for key, causes in (("first", case.first), ("never", case.never)):
-            yield from _unknown(layer, "causes", case.place, _listed(key, causes))
-    for measure in layer.readings.values():
-        spoken = [(cause, ("speaks", cause)) for cause in measure.speaks]
-        yield from _unknown(layer, "causes", measure.place, spoken)
-    yield from _unknown_in_broken(layer, "causes")
-    for press, place in layer.presses:
-        known = [(each.cause, ("known", index, "cause")) for index, each in enumerate(press.known)]
-        yield from _unknown(layer, "causes", place, known)
-
-
-def unknown_defects(layer: Layer) -> Iterator[Found]:
-    """In look-alikes, worked cases and care notes, and where sentences are heard of one."""
-    for named, place in layer.heard_at:
-        yield from _unknown(layer, "defects", place, [(named, (named,))])
-    for defect in layer.defects.values():
-        for index, other in enumerate(defect.look_alikes):
-            yield from _unknown(layer, "defects", defect.place, [(other.defect, ("look-alikes", index, "defect"))])
-    for case in _cases(layer):
-        for key, defects in (("saw", case.saw), ("not-seen", case.not_seen)):
-            yield from _unknown(layer, "defects", case.place, _listed(key, defects))
-    for note in layer.care.values():
-        yield from _unknown(layer, "defects", note.place, _listed("defects", note.defects))
-    yield from _unknown_in_broken(layer, "defects")
-
-
-def unknown_checks(layer: Layer) -> Iterator[Found]:
-    """In the answers of worked cases, and among what measured figures settle."""
-    for measure in layer.readings.values():
-        yield from _unknown(layer, "checks", measure.place, _listed("settles", measure.settles))
-    for case in _cases(layer):
-        yield from _unknown(layer, "checks", case.place, [(check, ("answers", check)) for check in case.answers])
-    yield from _unknown_in_broken(layer, "checks")
+def unknown(kind: str, layer: Layer) -> Iterator[Found]:
+    """Each place that names an entry of a kind that is not there: within entries, what presses are known for, where
+    sentences are heard of a defect, and in what could not be read."""
+    known = layer.ids(kind)
+    for named, place in _named(layer, kind):
+        if named not in known:
+            yield Found(place, f'"{named}" is not among the {KINDS[kind].called}', hint=nearest(named, known))
 
 
 def unknown_outcomes(layer: Layer) -> Iterator[Found]:
     """In the answers of worked cases."""
-    for case in _cases(layer):
+    for case in (case for defect in layer.defects.values() for case in defect.cases):
         for check, outcome in case.answers.items():
             known = [each.id for each in layer.checks[check].outcomes] if check in layer.checks else [outcome]
             if outcome not in known:
@@ -77,72 +38,74 @@ def unknown_outcomes(layer: Layer) -> Iterator[Found]:
                 yield Found(place, wrong, f"one of {', '.join(known)}", nearest(outcome, known))
 
 
-def unknown_fixes(layer: Layer) -> Iterator[Found]:
-    """Among what worked cases tried."""
-    for case in _cases(layer):
-        yield from _unknown(layer, "fixes", case.place, _listed("tried", case.tried))
-    yield from _unknown_in_broken(layer, "fixes")
+def referred_to() -> list[str]:
+    """The kinds that something refers to, in the order of the kinds."""
+    return [kind for kind in KINDS if any(part.refers == kind for part in _parts())]
 
 
-def unknown_items(layer: Layer) -> Iterator[Found]:
-    """In worked cases and in care notes."""
-    for case in _cases(layer):
-        if case.item:
-            yield from _unknown(layer, "items", case.place, [(case.item, ("item",))])
-    for note in layer.care.values():
-        yield from _unknown(layer, "items", note.place, _listed("items", note.items))
-    yield from _unknown_in_broken(layer, "items")
+def _named(layer: Layer, kind: str) -> Iterator[tuple[str, Place]]:
+    if kind == "defects":
+        yield from layer.heard_at
+    for spot in spots(layer, _refers_to(kind)):
+        at = layer.key_within if isinstance(spot.held, Mapping) else layer.value_within
+        yield from ((named, at(spot.place, *path)) for named, path in _ids(spot))
+    yield from _in_broken(layer, kind)
 
 
-def unknown_cautions(layer: Layer) -> Iterator[Found]:
-    """In checks, fixes, items, statements and readings."""
-    entries: list[Check | Fix | Item | Statement | Measure] = [
-        *layer.checks.values(),
-        *layer.fixes.values(),
-        *layer.items.values(),
-        *layer.ready.values(),
-        *layer.readings.values(),
-    ]
-    for entry in entries:
-        listed = _listed("cautions", entry.cautions)
-        yield from _unknown(layer, "cautions", entry.place, listed)
-    yield from _unknown_in_broken(layer, "cautions")
+@cache
+def _refers_to(kind: str) -> Callable[[Part], bool]:
+    return lambda part: part.refers == kind
 
 
-def unknown_terms(layer: Layer) -> Iterator[Found]:
-    """In what words of the trade tell the reader to see."""
-    for term in layer.glossary.values():
-        yield from _unknown(layer, "glossary", term.place, _listed("see", term.see))
-    yield from _unknown_in_broken(layer, "glossary")
+def _ids(spot: PartAt) -> Iterator[tuple[str, Path]]:
+    if isinstance(spot.held, Mapping):
+        yield from ((named, (*spot.path, named)) for named in spot.held)
+    elif isinstance(spot.held, tuple):
+        yield from ((named, (*spot.path, index)) for index, named in enumerate(spot.held))
+    elif spot.held:
+        yield spot.held, spot.path
 
 
-def _unknown(layer: Layer, kind: str, place: Place, ids: Iterable[tuple[str, tuple[Step, ...]]]) -> Iterator[Found]:
-    known, unread = getattr(layer, kind), layer.unread[kind]
-    for each, path in ids:
-        if each not in known and each not in unread:
-            at = layer.key_within if path[-1] == each else layer.value_within
-            yield _astray(layer, kind, each, at(place, *path))
+def _in_broken(layer: Layer, kind: str) -> Iterator[tuple[str, Place]]:
+    """Each id of a kind that an entry names which could not be read, so that one fault does not hide another beside
+    it: what stands under the keys that such ids stand under elsewhere."""
+    keys = {part.path[-1]: part.by_name for part in _parts() if part.refers == kind}
+    for node in layer.broken:
+        for path, named in _below(node.path, node.value, keys):
+            at = node.document.key_place if path[-1] == named else node.document.value_place
+            yield named, at(path)
 
 
-def _unknown_in_broken(layer: Layer, kind: str) -> Iterator[Found]:
-    known = layer.ids(kind)
-    for each, place in ids_in_broken(layer, kind):
-        if each not in known:
-            yield _astray(layer, kind, each, place)
+@cache
+def _parts() -> tuple[Part, ...]:
+    """Every part of every class that is written in a file."""
+    seen: dict[Any, tuple[Part, ...]] = {}
+    waiting: list[Any] = [Press, *(kind.made for kind in KINDS.values())]
+    while waiting:
+        if (of := waiting.pop()) not in seen:
+            seen[of] = form(of)
+            waiting += [part.parts for part in seen[of] if part.parts]
+    return tuple(part for parts in seen.values() for part in parts)
 
 
-def _astray(layer: Layer, kind: str, named: str, place: Place) -> Found:
-    hint = partial(_near, layer, kind, named)
-    return Found(place, f'"{named}" is not among the {called(kind)}', hint=hint)
+def _below(path: Path, value: Plain, keys: Mapping[str, bool]) -> Iterator[tuple[Path, str]]:
+    """The path and the id of everything below that stands under one of the keys, or names what stands there."""
+    if isinstance(value, list):
+        for index, each in enumerate(value):
+            yield from _below((*path, index), each, keys)
+    elif isinstance(value, dict):
+        for key, each in value.items():
+            if key not in keys:
+                yield from _below((*path, key), each, keys)
+            elif not keys[key]:
+                yield from _texts((*path, key), each)
+            elif isinstance(each, dict):
+                yield from (((*path, key, named), named) for named in each if _ID.fullmatch(named))
 
 
-def _near(layer: Layer, kind: str, named: str) -> str:
-    return did_you_mean(named, layer.ids(kind))
-
-
-def _listed(key: str, ids: tuple[str, ...]) -> list[tuple[str, tuple[Step, ...]]]:
-    return [(each, (key, index)) for index, each in enumerate(ids)]
-
-
-def _cases(layer: Layer) -> Iterator[WorkedCase]:
-    return (case for defect in layer.defects.values() for case in defect.cases)
+def _texts(path: Path, value: Plain) -> Iterator[tuple[Path, str]]:
+    if isinstance(value, str) and _ID.fullmatch(value):
+        yield path, value
+    elif isinstance(value, list):
+        for index, each in enumerate(value):
+            yield from _texts((*path, index), each)

@@ -1,43 +1,26 @@
 """Every cross-check, and the one function that runs them."""
 
+from functools import partial
 from typing import Final
 
-from diagnose.knowledge.crosscheck import (
-    basis,
-    bodies,
-    care,
-    cases,
-    coverage,
-    facts,
-    items,
-    names,
-    outcomes,
-    presses,
-    readings,
-    references,
-    rules,
-    texts,
-)
+from diagnose.knowledge.crosscheck import basis, care, coverage, facts, items, names, outcomes, references, rules, texts
 from diagnose.knowledge.crosscheck.check import CrossCheck, Needs
 from diagnose.knowledge.layer import Layer
+from diagnose.knowledge.model import KINDS
 from diagnose.problems import Collector
 
 CHECKS: Final = (
-    CrossCheck("unknown-cause", references.unknown_causes, Needs.IDS, loose=True),
-    CrossCheck("unknown-defect", references.unknown_defects, Needs.IDS, loose=True),
-    CrossCheck("unknown-check", references.unknown_checks, Needs.IDS, loose=True),
+    *(
+        CrossCheck(f"unknown-{KINDS[kind].one}", partial(references.unknown, kind), Needs.IDS, loose=True)
+        for kind in references.referred_to()
+    ),
     CrossCheck("unknown-outcome", references.unknown_outcomes, Needs.IDS, loose=True),
-    CrossCheck("unknown-fix", references.unknown_fixes, Needs.IDS, loose=True),
-    CrossCheck("unknown-item", references.unknown_items, Needs.IDS, loose=True),
-    CrossCheck("unknown-caution", references.unknown_cautions, Needs.IDS, loose=True),
-    CrossCheck("unknown-term", references.unknown_terms, Needs.IDS, loose=True),
-    CrossCheck("unknown-material", bodies.unknown_materials, Needs.IDS, loose=True),
     CrossCheck("unknown-basis", basis.unknown_bases, Needs.IDS, loose=True),
     CrossCheck("unknown-scale-source", basis.unknown_scale_sources, Needs.IDS, loose=True),
     CrossCheck("unknown-fact", facts.unknown_facts, Needs.IDS, loose=True),
     CrossCheck("impossible-value", facts.impossible_values, loose=True),
-    CrossCheck("press-named-twice", presses.presses_named_twice, loose=True),
-    CrossCheck("known-twice", presses.causes_known_twice, loose=True),
+    CrossCheck("press-named-twice", items.presses_named_twice, loose=True),
+    CrossCheck("known-twice", items.causes_known_twice, loose=True),
     CrossCheck("reversed-window", items.reversed_windows),
     CrossCheck("two-families", items.families_that_differ),
     CrossCheck("item-without-handling", items.items_without_handling, Needs.EVERYTHING),
@@ -45,7 +28,7 @@ CHECKS: Final = (
     CrossCheck("care-out-of-order", care.statements_out_of_order),
     CrossCheck("care-past-a-card", care.notes_past_a_card),
     CrossCheck("item-without-care", care.items_without_a_note, Needs.EVERYTHING),
-    CrossCheck("item-without-body", bodies.items_without_a_body, Needs.EVERYTHING),
+    CrossCheck("item-without-body", items.items_without_a_body, Needs.EVERYTHING),
     CrossCheck("cause-without-rule", coverage.causes_without_a_rule, Needs.EVERYTHING),
     CrossCheck("cause-without-check", coverage.causes_without_a_check, Needs.EVERYTHING),
     CrossCheck("cause-without-fix", coverage.causes_without_a_fix, Needs.EVERYTHING),
@@ -55,16 +38,16 @@ CHECKS: Final = (
     CrossCheck("chances-above-one", outcomes.chances_above_one, loose=True),
     CrossCheck("loud-quiet-outcome", outcomes.loud_quiet_outcomes, loose=True),
     CrossCheck("no-otherwise", outcomes.outcomes_without_otherwise, loose=True),
-    CrossCheck("shares-off-one", readings.shares_off_one, loose=True),
-    CrossCheck("reading-tells-nothing", readings.readings_that_tell_nothing),
+    CrossCheck("shares-off-one", outcomes.shares_off_one, loose=True),
+    CrossCheck("reading-tells-nothing", outcomes.readings_that_tell_nothing),
     CrossCheck("misnamed-file", rules.misnamed_files),
     CrossCheck("same-rule-twice", rules.rules_that_say_the_same, loose=True),
     CrossCheck("too-many-rules", rules.too_many_rules_for_one_cause, loose=True),
     CrossCheck("too-few-names", names.too_few_names),
     CrossCheck("name-of-two-defects", names.names_of_two_defects),
     CrossCheck("name-of-two-outcomes", names.names_of_two_outcomes),
-    CrossCheck("first-and-never", cases.first_and_never, loose=True),
-    CrossCheck("seen-and-not-seen", cases.seen_and_not_seen, loose=True),
+    CrossCheck("first-and-never", rules.first_and_never, loose=True),
+    CrossCheck("seen-and-not-seen", rules.seen_and_not_seen, loose=True),
     CrossCheck("long-text", texts.long_texts),
     CrossCheck("false-date", texts.false_dates),
 )

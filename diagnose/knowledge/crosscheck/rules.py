@@ -1,14 +1,15 @@
-"""Checks of rule files: their names, and rules that say the same."""
+"""Checks of rule files: their names, rules that say the same, worked cases. Whether these hold is found out where the
+reasoning is."""
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
 from pathlib import PurePath
 
+from diagnose.knowledge.conditions import may_overlap
 from diagnose.knowledge.crosscheck.check import Found
 from diagnose.knowledge.layer import Layer
 from diagnose.knowledge.limits import RULES_FOR_ONE_CAUSE
 from diagnose.knowledge.model import Rule
-from diagnose.knowledge.overlap import may_overlap
 
 
 def misnamed_files(layer: Layer) -> Iterator[Found]:
@@ -60,4 +61,28 @@ def too_many_rules_for_one_cause(layer: Layer) -> Iterator[Found]:
                     f'more than {RULES_FOR_ONE_CAUSE} rules from "{rule.cause}" to "{defect.id}"',
                     f"at most {RULES_FOR_ONE_CAUSE}",
                     "join some of them",
+                )
+
+
+def first_and_never(layer: Layer) -> Iterator[Found]:
+    """A cause cannot lead and never come up in one and the same case."""
+    for defect in layer.defects.values():
+        for case in defect.cases:
+            for cause in sorted({*case.first} & {*case.never}):
+                yield Found(
+                    layer.key_within(case.place, "never"),
+                    f'"{cause}" stands under first and never',
+                    "each cause under one of them",
+                )
+
+
+def seen_and_not_seen(layer: Layer) -> Iterator[Found]:
+    """A defect cannot be seen and not seen on one and the same piece."""
+    for defect in layer.defects.values():
+        for case in defect.cases:
+            for seen in sorted({*case.saw} & {*case.not_seen}):
+                yield Found(
+                    layer.key_within(case.place, "not-seen"),
+                    f'"{seen}" stands under saw and not-seen',
+                    "each defect under one of them",
                 )

@@ -5,9 +5,9 @@ from datetime import date
 from typing import Final
 
 from diagnose.knowledge.crosscheck.check import Found
-from diagnose.knowledge.document import KeyPath, Plain
+from diagnose.knowledge.documents.document import KeyPath, Plain
+from diagnose.knowledge.documents.node import Node
 from diagnose.knowledge.layer import Layer
-from diagnose.knowledge.node import Node
 
 LONGEST: Final = {
     "title": 120,

@@ -1,19 +1,14 @@
 """``if:`` -> a condition on the job."""
 
 from diagnose.knowledge.conditions import ALWAYS, Condition, FactValue, Test, parse_span
-from diagnose.knowledge.document import Plain
-from diagnose.knowledge.node import Node
+from diagnose.knowledge.documents.document import Plain
+from diagnose.knowledge.documents.node import Node
 
 
-def read_condition(node: Node, key: str = "if") -> Condition:
-    """The condition under a key of a node; one that always holds where there is none."""
-    tests = tuple(read_test(fact, entry.value) for fact, entry in node.named(key))
+def read_condition(node: Node) -> Condition:
+    """The condition that a node is; one that always holds where it is empty."""
+    tests = tuple(read_test(fact, entry.value) for fact, entry in node.named())
     return Condition(tests) if tests else ALWAYS
-
-
-def read_facts(node: Node, key: str) -> dict[str, FactValue]:
-    """Facts and their values, as a job or an item states them."""
-    return {fact: fact_value(entry.value) for fact, entry in node.named(key)}
 
 
 def fact_value(value: Plain) -> FactValue:

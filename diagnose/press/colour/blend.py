@@ -18,6 +18,8 @@ from diagnose.press.colour.spectrum import Spectrum, colour_of, nearest
 WHITE_CLOTH = Lab(95.0, 0.0, 0.0)  # a round figure for bleached cloth without brightener
 ON_COTTON = 0.25  # of the dye that polyester takes; sits on cotton until the wash
 STATED = "Stearns–Noechel"  # the way that was made for blended yarn, and lies between the others and plain addition
+HARDLY, SOFT, PALER = 2.0, 6.0, 15.0  # CIEDE2000; common practice: what passes, what is softer, what is paler
+DARK, SUNK = 35.0, 12.0  # lightness: of dark cloth, and how far a print must stand out from it
 SHARES = (1.0, 0.65, 0.5, 0.35)
 
 
@@ -62,6 +64,27 @@ class Blend:
     full: Lab
     on: tuple[OnBlend, ...]
     taken: Mapping[Lab, Lab] = field(default_factory=dict)
+
+    @property
+    def tinted(self) -> bool:
+        """Whether the cloth is other than white."""
+        return ciede2000(self.ground, WHITE_CLOTH) >= HARDLY
+
+    @property
+    def sinks(self) -> bool:
+        """Whether the print hardly stands out from its cloth; on dark cloth only by being lighter or darker."""
+        if self.ground.lightness < DARK:
+            return abs(self.full.lightness - self.ground.lightness) < SUNK
+        return ciede2000(self.full, self.ground) < SOFT
+
+
+def paler(blends: Iterable[Blend], share: float) -> tuple[str, bool]:
+    """How much paler prints come out on cloth with this share of polyester (``little``, ``clearly``, ``much`` or ""),
+    and whether the first washes take something off."""
+    ons = [on for each in blends for on in each.on if on.share == share]
+    off = max(on.off for on in ons)
+    how = "" if off < HARDLY else "little" if off < SOFT else "clearly" if off < PALER else "much"
+    return how, max(on.lost for on in ons) >= HARDLY
 
 
 def blend(

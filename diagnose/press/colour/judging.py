@@ -1,4 +1,4 @@
-"""A print judged beside its proof: distance, both grades, words, and which kinds of fault it looks like.
+"""A print judged beside its proof: distance, both grades, and which kinds of fault it looks like.
 
 The kinds are plain names with a size; what causes such a fault is for the knowledge to say.
 """
@@ -8,20 +8,12 @@ from dataclasses import dataclass
 from diagnose.press.colour import grades
 from diagnose.press.colour.difference import Difference
 from diagnose.press.colour.lab import Lab
-from diagnose.press.colour.words import in_words, is_neutral
+from diagnose.press.colour.looks import is_neutral
 
 TOLERANCE = 2.0  # CIEDE2000; common practice: two prints this near pass side by side
 WEAKER, STRONGER, DULLER, TURNED = "weaker", "stronger", "duller", "turned"
 YELLOWED, TINTED, BROWNED = "yellowed", "tinted", "browned"
-KINDS = {
-    WEAKER: "too little dye in the piece",
-    STRONGER: "too much ink or dye",
-    DULLER: "greyer without being lighter",
-    TURNED: "the hue itself is another",
-    YELLOWED: "a bare ground gone yellow or brown",
-    TINTED: "a bare ground that took colour",
-    BROWNED: "black or grey gone brown",
-}
+KINDS = (WEAKER, STRONGER, DULLER, TURNED, YELLOWED, TINTED, BROWNED)
 GROUND = 85.0  # lightness from which a neutral proof is bare cloth
 SHADE = 60.0  # lightness up to which a neutral proof is black or grey ink
 DEEP = 40.0  # up to here a colour may gain chroma as it loses dye, as navy does
@@ -48,7 +40,6 @@ class Judgement:
     change_rating: float
     staining: str
     staining_rating: float
-    words: str
     signs: tuple[Sign, ...]
 
     @property
@@ -67,7 +58,6 @@ def judge(proof: Lab, print_: Lab, tolerance: float = TOLERANCE) -> Judgement:
         change_rating=grades.change_rating(changed),
         staining=grades.staining_grade(stained),
         staining_rating=grades.staining_rating(stained),
-        words=in_words(difference),
         signs=signs(difference) if difference.ciede2000 > tolerance else (),
     )
 

@@ -18,7 +18,7 @@ EXPECTED = "a line of titles with L, a and b (L*, a*, b*), for one colour a line
 
 
 @dataclass(frozen=True, slots=True)
-class Pair:
+class ColourPair:
     """A print and the proof it is held against, with the name they share and the line they stand on."""
 
     name: str
@@ -33,7 +33,7 @@ class _Row:
     cells: Sequence[str]
 
 
-def read_pairs(content: bytes, file: str, proof: Lab | None = None) -> list[Pair]:
+def read_pairs(content: bytes, file: str, proof: Lab | None = None) -> list[ColourPair]:
     """The pairs of a sheet, in its order. With a ``proof`` given, each line is a print of it. Else a line holds a
     proof and a print; or a column or the names say which is which; or the first line of a name is its proof.
 
@@ -99,20 +99,22 @@ def _filled(row: _Row) -> int:
     return sum(map(bool, row.cells))
 
 
-def _paired(rows: list[_Row], found: Columns, file: str, problems: list[Problem]) -> Iterator[Pair]:
+def _paired(rows: list[_Row], found: Columns, file: str, problems: list[Problem]) -> Iterator[ColourPair]:
     for row in rows:
         proof, print_ = (_colour(row, found, role, file, problems) for role in (PROOF, PRINT))
         if proof and print_:
-            yield Pair(_name(row, found) or f"line {row.line}", proof, print_, row.line)
+            yield ColourPair(_name(row, found) or f"line {row.line}", proof, print_, row.line)
 
 
-def _matched(rows: list[_Row], found: Columns, file: str, proof: Lab | None, problems: list[Problem]) -> list[Pair]:
+def _matched(
+    rows: list[_Row], found: Columns, file: str, proof: Lab | None, problems: list[Problem]
+) -> list[ColourPair]:
     """Prints beside the proof given, or the one of their own name."""
     own = PRINT if found.paired else ""
     read = [(row, _colour(row, found, own, file, problems)) for row in rows]
     lines = [(row, colour, *_role(row, found)) for row, colour in read if colour]
     if proof is not None:
-        return [Pair(name or f"line {row.line}", proof, colour, row.line) for row, colour, role, name in lines]
+        return [ColourPair(name or f"line {row.line}", proof, colour, row.line) for row, colour, role, name in lines]
     proofs: dict[str, Lab] = {}
     for _, colour, role, name in lines:
         if role == PROOF:
@@ -124,7 +126,7 @@ def _matched(rows: list[_Row], found: Columns, file: str, proof: Lab | None, pro
         if not role and name.casefold() not in proofs:
             proofs[name.casefold()] = colour
         elif held := proofs.get(name.casefold()):
-            pairs.append(Pair(name, held, colour, row.line))
+            pairs.append(ColourPair(name, held, colour, row.line))
         else:
             problems.append(
                 _problem(

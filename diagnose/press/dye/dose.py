@@ -8,7 +8,7 @@ reckoned from it.
 from collections.abc import Sequence
 from math import exp, log
 
-from diagnose.press.dye.vapour import MEASURE, haste
+from diagnose.press.dye.vapour import STEEPNESS, haste
 
 AT_WANTED = 0.95  # share of full colour at the wanted dose
 RATE = -log(1.0 - AT_WANTED)
@@ -16,7 +16,7 @@ SOFTENS, GHOSTS = 2.0, 3.0  # times the wanted dose at which edges soften, and d
 
 
 def dose(
-    times: Sequence[float], temperatures: Sequence[float], reference: float, steepness: float = MEASURE.b
+    times: Sequence[float], temperatures: Sequence[float], reference: float, steepness: float = STEEPNESS
 ) -> float:
     """Equivalent seconds at ``reference`` °C of a track of temperatures (°C) over times (s)."""
     total = 0.0

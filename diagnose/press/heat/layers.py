@@ -9,7 +9,7 @@ LEAST_PRESSURE = 0.5  # kPa: the weight of the platen alone
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Material:
+class ThermalMaterial:
     """``conductivity`` W/(m K), ``density`` kg/m³, ``heat_capacity`` J/(kg K) when dry, ``regain`` kg of water for
     each kg of dry stuff in the air of a workshop."""
 
@@ -20,10 +20,10 @@ class Material:
 
 
 @dataclass(frozen=True, slots=True)
-class Layer:
+class Slab:
     """A material of some thickness, in metres."""
 
-    material: Material
+    material: ThermalMaterial
     thickness: float
 
 

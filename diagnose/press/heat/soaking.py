@@ -57,12 +57,6 @@ def heater(platen: Platen, short: float) -> tuple[float, float]:
     return platen.power * short / part, platen.power * platen.band / (part * part)
 
 
-def held(stack: Stack, temperatures: Sequence[float]) -> float:
-    """Heat in the cells, steam that has left included, in J/m² above 0 °C."""
-    cells = zip(stack.stores, stack.waters, temperatures[1:], strict=True)
-    return sum(store * degrees + water * steamed(degrees) for store, water, degrees in cells)
-
-
 def start(stack: Stack, platen: float, room: float = ROOM) -> Moment:
     """The press closes: a hot platen, and all else as warm as the room."""
     return Moment(0.0, (platen, *(room for _ in stack.stores)))

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil
 
-from diagnose.press.heat.layers import Layer, Platen
+from diagnose.press.heat.layers import Platen, Slab
 
 LATENT = 2256.47e3  # J/kg: water to steam at 100 °C (IAPWS-95)
 WATER_HEAT = 4.2e3  # J/(kg K): liquid water, 20 to 100 °C (IAPWS-95, rounded)
@@ -29,8 +29,8 @@ class Stack:
 
 def stacked(
     platen: Platen,
-    above: Sequence[Layer],
-    below: Sequence[Layer],
+    above: Sequence[Slab],
+    below: Sequence[Slab],
     contact: float,
     fineness: int = 1,
     to_room: float = TO_ROOM,
@@ -58,7 +58,7 @@ def stacked(
     return Stack(platen, tuple(stores), tuple(waters), tuple(links), dye, lean)
 
 
-def cells(layer: Layer, fineness: int = 1) -> list[float]:
+def cells(layer: Slab, fineness: int = 1) -> list[float]:
     """The thicknesses of a layer's cells: one for a sheet, finer at the top of a soft pad, which warms from there."""
     made, thickness = layer.material, layer.thickness
     if thickness <= THIN or made.conductivity > 10.0:  # a metal is of one heat throughout

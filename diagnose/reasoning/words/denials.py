@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from diagnose.reasoning.words.groups import NOT
 from diagnose.reasoning.words.index import Index
-from diagnose.reasoning.words.scoring import Evidence, evidence
+from diagnose.reasoning.words.scoring import WordEvidence, evidence
 from diagnose.reasoning.words.stems import stem
 from diagnose.reasoning.words.units import REACH, Unit
 
@@ -96,7 +96,7 @@ def _affirmed(unit: Unit) -> Unit:
     return replace(unit, denied=0, features=features)
 
 
-def _best(seen: Evidence) -> tuple[int, float]:
+def _best(seen: WordEvidence) -> tuple[int, float]:
     scores = seen.scores()
     if not scores:
         return 0, 0.0

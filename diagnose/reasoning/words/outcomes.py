@@ -18,7 +18,7 @@ MOST = 3
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class ToldOutcome:
     """An outcome of a check, the score, and the numbers of the words that told it."""
 
     check: str
@@ -27,21 +27,21 @@ class Told:
     words: frozenset[int]
 
 
-def outcomes_among(lexicon: Lexicon, units: Sequence[Unit]) -> list[Told]:
+def outcomes_among(lexicon: Lexicon, units: Sequence[Unit]) -> list[ToldOutcome]:
     """The outcomes that the units of a text tell unasked, which must be beyond doubt: whole names, word for word
     and in a row, of three words at least, or with nothing beside them in their clause but words of the check's own
     title and question. The best first, one for each check."""
     index = lexicon.outcomes
     asked = [unit for unit in units if not unit.denied]
     seen = evidence(index, asked)
-    best: dict[str, Told] = {}
+    best: dict[str, ToldOutcome] = {}
     for name, parts in seen.found.items():
         score = index.totals[name]
         row = _in_a_row(parts, len(index.name(name))) if score >= LEAST_SCORE else ()
         check, _, outcome = index.owners[index.owner[name]].partition(" ")
         if row and _stands_out(asked, row, lexicon.knowledge.checks[check]):
             words = {word for number in row for word in range(*asked[number].words)}
-            told = Told(check, outcome, round(score, 6), frozenset(words))
+            told = ToldOutcome(check, outcome, round(score, 6), frozenset(words))
             if check not in best or (told.score, outcome) > (best[check].score, best[check].outcome):
                 best[check] = told
     return sorted(best.values(), key=lambda told: (-told.score, told.check))[:MOST]

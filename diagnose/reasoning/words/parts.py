@@ -8,7 +8,7 @@ that speaks of something else gets a defect of its own.
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
-from diagnose.reasoning.words.scoring import Evidence
+from diagnose.reasoning.words.scoring import WordEvidence
 
 PRICE = 7.0  # of naming one more defect
 PRICE_OF_A_NAME = 4.0  # where one clause is nothing but a name of the defect
@@ -20,7 +20,7 @@ MOST_CLAUSES = 12
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class TextPart:
     """The units from first up to (without) last, the defect they speak of by its number, and the score."""
 
     first: int
@@ -29,11 +29,11 @@ class Part:
     score: float
 
 
-def divide(evidence: Evidence, without: Collection[int] = ()) -> list[Part]:
+def divide(evidence: WordEvidence, without: Collection[int] = ()) -> list[TextPart]:
     """The best division of a text; at most one part for each defect, runs that say nothing left out. The owners
     in ``without`` are not considered."""
     starts = _clause_starts(evidence)
-    best: list[tuple[float, list[Part]]] = [(0.0, [])]
+    best: list[tuple[float, list[TextPart]]] = [(0.0, [])]
     for end in range(1, len(starts)):
         choices = [best[end - 1]]
         for begin in range(end):
@@ -46,7 +46,7 @@ def divide(evidence: Evidence, without: Collection[int] = ()) -> list[Part]:
     return _one_each(parts)
 
 
-def _clause_starts(evidence: Evidence) -> list[int]:
+def _clause_starts(evidence: WordEvidence) -> list[int]:
     """The number of the first unit of each clause, and at the end that of all units. Past 12 clauses no more
     are told apart."""
     starts = [
@@ -57,36 +57,36 @@ def _clause_starts(evidence: Evidence) -> list[int]:
     return [*starts[:MOST_CLAUSES], len(evidence.units)]
 
 
-def best_part(evidence: Evidence, first: int, last: int, without: Collection[int] = ()) -> Part | None:
+def best_part(evidence: WordEvidence, first: int, last: int, without: Collection[int] = ()) -> TextPart | None:
     """The defect that a run of units speaks of, if it says enough of any: where the run is exactly a name, that
     name's."""
     owner, near = evidence.closest(first, last)
     if near >= EXACTLY and owner not in without:
-        return Part(first, last, owner, evidence.scores(first, last).get(owner, 0.0) + FOR_A_NAME)
+        return TextPart(first, last, owner, evidence.scores(first, last).get(owner, 0.0) + FOR_A_NAME)
     scores = {owner: value for owner, value in evidence.scores(first, last).items() if owner not in without}
     if not scores:
         return None
     names = evidence.index.owners
     owner = min(scores, key=lambda number: (-scores[number], names[number]))
-    return Part(first, last, owner, scores[owner]) if scores[owner] >= LEAST else None
+    return TextPart(first, last, owner, scores[owner]) if scores[owner] >= LEAST else None
 
 
-def _price(evidence: Evidence, part: Part) -> float:
+def _price(evidence: WordEvidence, part: TextPart) -> float:
     one_clause = evidence.units[part.first].clause == evidence.units[part.last - 1].clause
     if one_clause and evidence.closeness(part.owner, part.first, part.last) >= CLOSE:
         return PRICE_OF_A_NAME
     return PRICE
 
 
-def _all_in_one(evidence: Evidence, without: Collection[int]) -> list[Part]:
+def _all_in_one(evidence: WordEvidence, without: Collection[int]) -> list[TextPart]:
     """A text too faint to pay the price of a defect may still speak of one, if of any."""
     part = best_part(evidence, 0, len(evidence.units), without)
     return [part] if part else []
 
 
-def _one_each(parts: Sequence[Part]) -> list[Part]:
+def _one_each(parts: Sequence[TextPart]) -> list[TextPart]:
     """Of several parts about one defect, the one that says the most; then the best first."""
-    by: dict[int, Part] = {}
+    by: dict[int, TextPart] = {}
     for part in parts:
         if part.owner not in by or part.score > by[part.owner].score:
             by[part.owner] = part

@@ -17,7 +17,7 @@ Parts: TypeAlias = list[tuple[int, int, float, float]]  # (unit of the text, uni
 
 
 @dataclass(frozen=True, slots=True)
-class Evidence:
+class WordEvidence:
     """``gains``: for each unit of the text, owner -> gain; ``pair_gains``: the same for each unit with the one
     after it. ``found``: the names of which enough is there. ``idle``: units that need be in
     no name, having been said twice before or telling something else."""
@@ -114,7 +114,7 @@ class Evidence:
         return (self.index.totals[name] + bonus) * share**3
 
 
-def evidence(index: Index, units: Sequence[Unit]) -> Evidence:
+def evidence(index: Index, units: Sequence[Unit]) -> WordEvidence:
     """Looks every unit up once."""
     gains: list[dict[int, float]] = []
     said: dict[str, int] = {}
@@ -133,7 +133,7 @@ def evidence(index: Index, units: Sequence[Unit]) -> Evidence:
         {} if number in repeated or number + 1 in repeated else _pair_gains(index, *both)
         for number, both in enumerate(pairwise(units))
     ]
-    return Evidence(index, units, gains, pairs, _found(index, units, repeated), repeated)
+    return WordEvidence(index, units, gains, pairs, _found(index, units, repeated), repeated)
 
 
 def _found(index: Index, units: Sequence[Unit], repeated: Collection[int]) -> dict[int, Parts]:

@@ -7,9 +7,9 @@ from diagnose.reasoning.words.denials import Denial, denials
 from diagnose.reasoning.words.exact import typed_ids
 from diagnose.reasoning.words.items import ItemMatch, item_among
 from diagnose.reasoning.words.lexicon import Lexicon
-from diagnose.reasoning.words.outcomes import Told, outcomes_among
-from diagnose.reasoning.words.parts import Part, best_part, divide
-from diagnose.reasoning.words.scoring import Evidence, evidence
+from diagnose.reasoning.words.outcomes import ToldOutcome, outcomes_among
+from diagnose.reasoning.words.parts import TextPart, best_part, divide
+from diagnose.reasoning.words.scoring import WordEvidence, evidence
 from diagnose.reasoning.words.shares import OF_SHARES
 from diagnose.reasoning.words.spelling import LONGEST_TEXT, Word, clauses, is_cut, taken
 from diagnose.reasoning.words.stems import stem
@@ -100,7 +100,7 @@ def rank_defects(lexicon: Lexicon, text: str) -> list[Match]:
     seen = _kept(lexicon, units, denied)
     without = {lexicon.defects.owners[each.owner] for each in denied if each.owner is not None} | set(ids.denied)
     scores = seen.scores()
-    matches = [_match(seen, Part(0, len(seen.units), owner, score), words) for owner, score in scores.items()]
+    matches = [_match(seen, TextPart(0, len(seen.units), owner, score), words) for owner, score in scores.items()]
     matches = [match for match in matches if match.id not in without]
     matches.sort(key=lambda match: (-match.score, match.id))
     whole = lexicon.whole(text)
@@ -109,7 +109,7 @@ def rank_defects(lexicon: Lexicon, text: str) -> list[Match]:
     return _with_ids(ids.told, matches)
 
 
-def _kept(lexicon: Lexicon, units: Sequence[Unit], denied: Sequence[Denial]) -> Evidence:
+def _kept(lexicon: Lexicon, units: Sequence[Unit], denied: Sequence[Denial]) -> WordEvidence:
     """What the units say without those that only deny something."""
     left = {number for each in denied for number in each.units}
     return evidence(lexicon.defects, [unit for number, unit in enumerate(units) if number not in left])
@@ -119,7 +119,7 @@ def _certain(defect: str, words: Sequence[Word]) -> Match:
     return Match(defect, CERTAIN, (" ".join(word.text for word in words),))
 
 
-def _id(lexicon: Lexicon, part: Part) -> str:
+def _id(lexicon: Lexicon, part: TextPart) -> str:
     return lexicon.defects.owners[part.owner]
 
 
@@ -142,10 +142,10 @@ def _of_shares(word: Word) -> bool:
     return word.text.isdecimal() or stem(word.text) in OF_SHARES
 
 
-def _parts(seen: Evidence, without: Collection[int], elsewhere: Collection[int]) -> list[Part]:
+def _parts(seen: WordEvidence, without: Collection[int], elsewhere: Collection[int]) -> list[TextPart]:
     """The parts that speak of a defect, not merely of the item or the outcome of a check. Idle talk speaks of
     everything a little: where no part tells enough, only those stay that are names as such."""
-    kept: dict[int, Part] = {}
+    kept: dict[int, TextPart] = {}
     for part in divide(seen, without):
         for own in _own(seen, part, elsewhere, without):
             if seen.closeness(own.owner, own.first, own.last) >= LEAST_CLOSE:
@@ -155,7 +155,7 @@ def _parts(seen: Evidence, without: Collection[int], elsewhere: Collection[int])
     return sorted(parts, key=lambda part: (-part.score, part.first))
 
 
-def _tells(seen: Evidence, part: Part) -> bool:
+def _tells(seen: WordEvidence, part: TextPart) -> bool:
     if part.score >= SURELY_TOLD or _is_name(seen, part):
         return True
     best = seen.value_of_best(part.owner, part.first, part.last)
@@ -165,11 +165,11 @@ def _tells(seen: Evidence, part: Part) -> bool:
     return part.score >= LEAST_NEAR and best >= LEAST_NEAR_NAME and near >= NEAR
 
 
-def _is_name(seen: Evidence, part: Part) -> bool:
+def _is_name(seen: WordEvidence, part: TextPart) -> bool:
     return seen.is_name(part.owner, part.first, part.last)
 
 
-def _own(seen: Evidence, part: Part, elsewhere: Collection[int], without: Collection[int]) -> list[Part]:
+def _own(seen: WordEvidence, part: TextPart, elsewhere: Collection[int], without: Collection[int]) -> list[TextPart]:
     """The part as it is, or what is left of it without the words that tell something else."""
     rest = [
         number
@@ -182,10 +182,10 @@ def _own(seen: Evidence, part: Part, elsewhere: Collection[int], without: Collec
     best = best_part(alone, 0, len(rest), without)
     if best is None or best.score < LEAST_ALONE:
         return []
-    return [Part(part.first, part.last, best.owner, best.score)]
+    return [TextPart(part.first, part.last, best.owner, best.score)]
 
 
-def _not_of_defects(told: Sequence[Told], seen: Evidence) -> list[Told]:
+def _not_of_defects(told: Sequence[ToldOutcome], seen: WordEvidence) -> list[ToldOutcome]:
     """The outcomes told by words that are not at the same time a name of a defect."""
     kept = []
     for each in told:
@@ -196,7 +196,7 @@ def _not_of_defects(told: Sequence[Told], seen: Evidence) -> list[Told]:
     return kept
 
 
-def _match(seen: Evidence, part: Part, words: Sequence[Word]) -> Match:
+def _match(seen: WordEvidence, part: TextPart, words: Sequence[Word]) -> Match:
     spoken = [seen.units[number] for number in seen.because(part.owner, part.first, part.last)]
     return Match(seen.index.owners[part.owner], round(part.score, 6), tuple(_typed(words, unit) for unit in spoken))
 
@@ -215,7 +215,9 @@ def _all(words: Sequence[Word]) -> tuple[str, ...]:
     return (" ".join(word.text for word in words),) if words else ()
 
 
-def _left(words: Sequence[Word], seen: Evidence, parts: Sequence[Part], elsewhere: Collection[int]) -> tuple[str, ...]:
+def _left(
+    words: Sequence[Word], seen: WordEvidence, parts: Sequence[TextPart], elsewhere: Collection[int]
+) -> tuple[str, ...]:
     """Runs of words, within a clause, of which every unit led to nothing."""
     used = {number for part in parts for number in seen.because(part.owner, part.first, part.last)}
     used |= {n for n, gains in enumerate(seen.gains) for part in parts if gains.get(part.owner, 0.0) >= LEAST_SPOKEN}

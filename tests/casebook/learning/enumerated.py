@@ -3,16 +3,18 @@
 Shares no code with what it judges but the enumeration of states that the beliefs are judged by.
 """
 
-from collections import Counter
+from collections import defaultdict
 from dataclasses import dataclass, field
 from math import prod
+from typing import TypeVar
 
 from diagnose.reasoning.evidence import Evidence
 from diagnose.reasoning.factors import FADED
-from diagnose.reasoning.network import Network, Node
+from diagnose.reasoning.network import FindingNode, Network
 from tests.reasoning.enumeration import ABSENT, ALIVE, State, lasting_chance, other_chance, reach, states
 
 Key = tuple[str, int]  # of a finding or fix, and a cause
+By = TypeVar("By")
 
 
 @dataclass
@@ -20,12 +22,12 @@ class Sums:
     """``loud`` and ``fired``: by finding, cause and level; the rest by finding or fix, and cause."""
 
     chance: float = 0.0
-    there: Counter[int] = field(default_factory=Counter)
-    quiet: Counter[Key] = field(default_factory=Counter)
-    loud: Counter[tuple[str, int, int]] = field(default_factory=Counter)
-    fired: Counter[tuple[str, int, int]] = field(default_factory=Counter)
-    tried: Counter[Key] = field(default_factory=Counter)
-    cured: Counter[Key] = field(default_factory=Counter)
+    there: dict[int, float] = field(default_factory=lambda: defaultdict(float))
+    quiet: dict[Key, float] = field(default_factory=lambda: defaultdict(float))
+    loud: dict[tuple[str, int, int], float] = field(default_factory=lambda: defaultdict(float))
+    fired: dict[tuple[str, int, int], float] = field(default_factory=lambda: defaultdict(float))
+    tried: dict[Key, float] = field(default_factory=lambda: defaultdict(float))
+    cured: dict[Key, float] = field(default_factory=lambda: defaultdict(float))
 
 
 def expected(net: Network, evidence: Evidence) -> Sums:
@@ -37,10 +39,17 @@ def expected(net: Network, evidence: Evidence) -> Sums:
         if weight:
             sums.chance += weight
             _add(sums, net, evidence, state, weight)
-    for each in (sums.there, sums.quiet, sums.loud, sums.fired, sums.tried, sums.cured):
-        for key in each:
-            each[key] /= sums.chance
+    _share_out(sums.there, sums.chance)
+    for each in (sums.quiet, sums.tried, sums.cured):
+        _share_out(each, sums.chance)
+    for levels in (sums.loud, sums.fired):
+        _share_out(levels, sums.chance)
     return sums
+
+
+def _share_out(sums: dict[By, float], chance: float) -> None:
+    for key in sums:
+        sums[key] /= chance
 
 
 def _add(sums: Sums, net: Network, evidence: Evidence, state: State, weight: float) -> None:
@@ -69,7 +78,7 @@ def _add(sums: Sums, net: Network, evidence: Evidence, state: State, weight: flo
             _add_gone(sums, net.defects[defect], number, state, weight)
 
 
-def _add_loud(sums: Sums, node: Node, level: int, state: State, period: int, weight: float) -> None:
+def _add_loud(sums: Sums, node: FindingNode, level: int, state: State, period: int, weight: float) -> None:
     there = [i for i in node.links if state[i] > period]
     shown = reach(node, there, level) - reach(node, there, level - 1)
     for i in there:
@@ -78,7 +87,7 @@ def _add_loud(sums: Sums, node: Node, level: int, state: State, period: int, wei
         sums.fired[node.id, i, level] += weight * node.links[i][level - 1] * reach(node, others, level) / shown
 
 
-def _add_gone(sums: Sums, node: Node, number: int, state: State, weight: float) -> None:
+def _add_gone(sums: Sums, node: FindingNode, number: int, state: State, weight: float) -> None:
     """Gone with a fix: causes that outlived it were silent; of those it put right, or the leak, one had spoken."""
     leak = node.leak[0]
     dead = [i for i in node.links if state[i] == number]

@@ -216,9 +216,9 @@ class Harbour:
             suspects = sorted(range(len(net.causes)), key=lambda c: -beliefs.behind[c])[:SUSPECTS]
             weights = [beliefs.behind[c] for c in suspects]
             total = sum(weights) or 1.0
-            weights = [*(w / total for w in weights), 0.0]
+            shares = (*(w / total for w in weights), 0.0)
             telling = {
-                check: told(likelihoods(node, suspects, beliefs), weights)
+                check: told(likelihoods(node, suspects, beliefs), shares)
                 for check, node in net.checks.items()
                 if node.links.keys() & set(suspects)
             }

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from statistics import fmean, variance
 
 from diagnose.casebook.case import Case
-from diagnose.casebook.store_rows import alike
+from diagnose.casebook.store.rows import alike
 
 
 @dataclass

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 
 from diagnose.casebook.learning.expecting import Expected, expect
-from diagnose.casebook.learning.jobs import known, with_untold
+from diagnose.casebook.learning.jobs import known
 from diagnose.casebook.learning.numbers import Cure, Link
 from diagnose.reasoning.beliefs import believe
 from diagnose.reasoning.evidence import Evidence, Weighed
@@ -31,7 +31,8 @@ def expect_one(net: Network, evidence: Evidence, count: float = 1.0) -> Expected
 def as_learnt(net: Network, evidence: Evidence) -> Evidence:
     """The evidence with every defect that was not told of as not seen."""
     _, wiring = wired(net)
-    return with_untold(known(evidence, wiring), wiring)
+    told = known(evidence, wiring)
+    return replace(told, not_seen=tuple(defect for defect in wiring.defects if defect not in told.seen))
 
 
 def agree(net: Network, found: Expected, sums: Sums) -> None:

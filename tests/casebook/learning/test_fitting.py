@@ -11,14 +11,13 @@ from diagnose.casebook.learning.expecting import Expected, expect
 from diagnose.casebook.learning.fitting import Held, fit, maximise
 from diagnose.casebook.learning.jobs import Jobs
 from diagnose.casebook.learning.learning import learn
-from diagnose.casebook.learning.material import gather
 from diagnose.casebook.learning.numbers import Ints, Numbers, parameters
 from diagnose.casebook.learning.weights import TURNS_UP
 from diagnose.knowledge.loading import load
 from diagnose.reasoning.evidence import Evidence, Tried
 from diagnose.reasoning.network import Network
 from tests.casebook.learning.harbour import Harbour
-from tests.casebook.learning.wired import nets, tables, wired
+from tests.casebook.learning.wired import gather, nets, tables, wired
 from tests.reasoning.networks import story, with_checks
 from tests.reasoning.strategies import cases, inner
 
@@ -84,7 +83,8 @@ def test_a_number_without_cases_stays_to_the_last_bit_while_others_learn() -> No
 def test_a_chance_of_seven_tenths_that_weighs_ten_cases_and_one_case_against_it() -> None:
     """.71 x 10 / 11 = .645: what a mean of a beta distribution comes to."""
     shipped = Numbers(np.array([0.71]), np.zeros((1, 1)), np.zeros(0))
-    seen = Expected(*(np.zeros(shape) for shape in ((1, 1), (1, 1), 1, (1, 1), (1, 1), 0, 0)))
+    one, none = np.zeros((1, 1)), np.zeros(0)
+    seen = Expected(one.copy(), one.copy(), np.zeros(1), one.copy(), one.copy(), none, none)
     seen.cases[:] = 1.0
     ten = Held(shipped, np.array([10.0]), np.zeros(1), np.zeros(0), np.zeros(1, bool))
     learnt = maximise(shipped, ten, np.zeros((1, 1), np.int64), seen)

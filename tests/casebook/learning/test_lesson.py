@@ -9,15 +9,14 @@ from diagnose.casebook.learning.jobs import Jobs
 from diagnose.casebook.learning.learning import learn
 from diagnose.casebook.learning.lesson import patterns, take_lesson
 from diagnose.casebook.learning.material import Gathering
-from diagnose.casebook.learning.numbers import KNOWN, Turn, parameters
+from diagnose.casebook.learning.numbers import KNOWN, TurnUp, parameters
 from diagnose.casebook.learning.sharing import sharing
 from diagnose.casebook.learning.times import timed
 from diagnose.casebook.learning.weights import LEAST_OF_A_KIND, MINUTES
-from diagnose.casebook.store import Book
-from diagnose.knowledge.chances import Chance
+from diagnose.casebook.store.casebook import Casebook
 from diagnose.knowledge.learned import with_numbers
 from diagnose.knowledge.loading import load
-from diagnose.knowledge.model import Knowledge
+from diagnose.knowledge.model import Chance, Knowledge
 from diagnose.knowledge.numbers import Learned
 from diagnose.knowledge.shop import Known, Press, Shop
 from tests.casebook.learning.harbour import Harbour
@@ -33,7 +32,7 @@ def test_no_cases_teach_nothing() -> None:
     assert learned == Learned()
 
 
-def test_a_real_casebook_teaches_what_the_same_cases_in_a_list_do(book: Book) -> None:
+def test_a_real_casebook_teaches_what_the_same_cases_in_a_list_do(book: Casebook) -> None:
     cases = list(Harbour(KNOWLEDGE, seed=6).cases(30))
     book.add(cases)
     found, wanted = take_lesson(book, KNOWLEDGE), take_lesson(Shelved.of(cases), KNOWLEDGE)
@@ -93,7 +92,7 @@ def test_kinds_of_jobs_get_numbers_of_their_own_only_where_their_cases_tell() ->
     own = [turn for turn in learnt.turns_up if turn.family]
     assert own
     at = {turn: place for place, turn in enumerate(learnt.turns_up)}
-    overall = [learnt.numbers.turns_up[at[Turn(turn.cause, turn.shape)]] for turn in own]
+    overall = [learnt.numbers.turns_up[at[TurnUp(turn.cause, turn.shape)]] for turn in own]
     assert max(abs(np.log(learnt.numbers.turns_up[at[turn]] / o)) for turn, o in zip(own, overall, strict=True)) > 0.3
 
 
@@ -122,9 +121,9 @@ def test_what_is_known_of_a_press_is_taken_as_it_is() -> None:
         gathering.add(case, 5.0)
     learnt = learn(gathering.done(), jobs.parameters)
     at = {turn: place for place, turn in enumerate(learnt.turns_up)}
-    known = Turn("platen-runs-cool", KNOWN, press="by-the-window")
+    known = TurnUp("platen-runs-cool", KNOWN, press="by-the-window")
     assert learnt.numbers.turns_up[at[known]] == 0.6
-    usual = at[Turn("platen-runs-cool")]
+    usual = at[TurnUp("platen-runs-cool")]
     assert learnt.numbers.turns_up[usual] == jobs.parameters.shipped.turns_up[usual]  # no case spoke of it
     assert not any(turn.cause == "platen-runs-cool" and turn.family for turn in learnt.turns_up)
 

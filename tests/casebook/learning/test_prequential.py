@@ -9,14 +9,14 @@ from diagnose.casebook.learning.calibration import mean_of
 from diagnose.casebook.learning.jobs import Jobs
 from diagnose.casebook.learning.material import Gathering
 from diagnose.casebook.learning.numbers import parameters
-from diagnose.casebook.learning.prequential import Pair, compared, predicted
+from diagnose.casebook.learning.prequential import PredictedPair, compared, predicted
 from diagnose.knowledge.loading import load
 from tests.casebook.learning.harbour import Harbour
 
 KNOWLEDGE = load()
 
 
-def pairs(harbour: Harbour, count: int) -> list[Pair]:
+def pairs(harbour: Harbour, count: int) -> list[PredictedPair]:
     jobs = Jobs(KNOWLEDGE, parameters(KNOWLEDGE))
     return list(predicted(list(harbour.cases(count)), Gathering(jobs), jobs, lots=8))
 

@@ -10,7 +10,7 @@ from diagnose.knowledge.loading import inspect
 from diagnose.knowledge.model import Knowledge
 
 SMALLEST = Path(__file__).parents[2] / "knowledge" / "valid" / "smallest"
-SAID = {
+SAID: dict[str, str | list[str] | None] = {
     "defect": "faint-colour",
     "new-cause": "The piece comes cold from the store",
     "family": "heat",

@@ -9,7 +9,7 @@ from diagnose.casebook.proposing.faults import faults, wanted_cautions
 from diagnose.knowledge.model import Knowledge
 from tests.casebook.proposing.conftest import SAID, known
 
-KNOWN = {
+KNOWN: dict[str, str | list[str] | None] = {
     "defect": "faint-colour",
     "cause": "platen-runs-cool",
     "brings": "likely",
@@ -71,10 +71,10 @@ def test_everything_that_is_missing_is_named_at_once(knowledge: Knowledge) -> No
     ],
 )
 def test_what_cannot_be_taken_is_said_with_its_remedy(
-    knowledge: Knowledge, changes: dict[str, object], words: str
+    knowledge: Knowledge, changes: dict[str, str | list[str] | None], words: str
 ) -> None:
     said = {**SAID, **changes}
-    assert any(words in each for each in told(Draft.of(said), knowledge)), told(Draft.of(said), knowledge)  # type: ignore[arg-type]
+    assert any(words in each for each in told(Draft.of(said), knowledge)), told(Draft.of(said), knowledge)
 
 
 def test_a_rule_that_is_there_already_is_not_written_twice(knowledge: Knowledge) -> None:
@@ -119,7 +119,7 @@ def test_steps_call_for_cautions(knowledge: Knowledge) -> None:
 @pytest.mark.parametrize(
     ("field", "said"), [("why", "So\x1b[2J."), ("why", "So\tthen."), ("step", ["Shut it.", "\u202eShut it."])]
 )
-def test_what_cannot_be_shown_is_named_by_its_field(knowledge: Knowledge, field: str, said: object) -> None:
+def test_what_cannot_be_shown_is_named_by_its_field(knowledge: Knowledge, field: str, said: str | list[str]) -> None:
     assert (
         [each for each in told(Draft.of({**SAID, field: said}), knowledge) if "not shown (U+" in each]
         == [

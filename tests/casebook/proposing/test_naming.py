@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from diagnose.casebook.proposing.naming import new_id
-from diagnose.knowledge.schema_check import schema
+from diagnose.casebook.proposing.entries import new_id
+from diagnose.knowledge.documents.schema_check import schema
 
 ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 

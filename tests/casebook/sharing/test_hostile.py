@@ -33,7 +33,7 @@ FIELDS = {  # where a number stands in a header, and how many bytes it has
 ABSURD = (0, 1, 2, 3, 8, 9, 12, 14, 99, 0x7FFF, 0xFFFF, 0x7FFFFFFF, 0xFFFFFFFE, 0xFFFFFFFF, 46, 500_001)
 
 
-def within_bounds(work: Callable[[], None]) -> None:
+def within_bounds(work: Callable[[], object]) -> None:
     """Do something in a process of its own that may have only so much memory and time. It must come to its end."""
     child = os.fork()
     if child == 0:
@@ -165,6 +165,13 @@ def overlapping(entries: int) -> bytes:
     return data[:at] + b"".join(names) + last
 
 
+HEAD = b"adds-to: faint-colour\nstatus: settled\ndate: 2026-11-20\nrules:\n"
+RULE = b"  - {cause: dwell-short, brings: likely, why: x, basis: common practice}\n"
+ANCHORS = b"a: &a [x]\n" + b"".join(
+    b"%c: &%c [*%c, *%c, *%c, *%c]\n" % (n, n, n - 1, n - 1, n - 1, n - 1) for n in range(98, 123)
+)
+
+
 def empty_causes(number: int) -> bytes:
     return b"causes:\n" + b"".join(b"  a%d: {}\n" % one for one in range(number))
 
@@ -191,13 +198,6 @@ def empty_causes(number: int) -> bytes:
 def test_made_to_do_harm(what: str, data: Callable[[], bytes]) -> None:
     made = data()
     within_bounds(lambda: _refused(made))
-
-
-HEAD = b"adds-to: faint-colour\nstatus: settled\ndate: 2026-11-20\nrules:\n"
-RULE = b"  - {cause: dwell-short, brings: likely, why: x, basis: common practice}\n"
-ANCHORS = b"a: &a [x]\n" + b"".join(
-    b"%c: &%c [*%c, *%c, *%c, *%c]\n" % (n, n, n - 1, n - 1, n - 1, n - 1) for n in range(98, 123)
-)
 
 
 def _refused(data: bytes) -> None:

@@ -7,7 +7,7 @@ import pytest
 
 from diagnose.casebook.sharing.bundle import KB_FILE
 from diagnose.casebook.sharing.contents import contents
-from diagnose.casebook.sharing.sharing import Shared, share
+from diagnose.casebook.sharing.sharing import SharedBundle, share
 from diagnose.casebook.sharing.unpacking import unpack
 from diagnose.problems import PressloreError
 from tests.casebook.quay import KB, RULES, lay_out
@@ -17,11 +17,11 @@ HARBOUR = ("The harbour workshop",)
 RULES_FILE = "rules/faint-colour.yaml"
 
 
-def texts(shared: Shared) -> dict[str, str]:
+def texts(shared: SharedBundle) -> dict[str, str]:
     return dict(unpack(shared.data, "x").files)
 
 
-def shared(folder: Path, **files: str) -> Shared:
+def shared(folder: Path, **files: str) -> SharedBundle:
     return share(lay_out(folder, **files), SMALLEST, HARBOUR)
 
 

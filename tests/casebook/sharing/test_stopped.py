@@ -14,7 +14,7 @@ from diagnose.casebook.sharing.bundle import Bundle, Sender
 from diagnose.casebook.sharing.landing import land, take_back
 from diagnose.casebook.sharing.sharing import share
 from diagnose.casebook.sharing.taking import plan
-from diagnose.cli.new_shop import Told, files, write
+from diagnose.cli.shop.new_shop import ToldShop, files, write
 from diagnose.knowledge.folders import digest, read_folders
 from diagnose.knowledge.loading import inspect
 from diagnose.problems import Collector
@@ -129,7 +129,7 @@ def test_after_a_stop_the_same_bundle_is_taken_and_nothing_is_left_over(
 
 
 def test_a_shop_that_is_stopped_while_it_is_laid_out(tmp_path: Path) -> None:
-    told, whole, seen, number = Told(name="The pier"), sorted(files(Told(name="x"))), set(), 0
+    told, whole, seen, number = ToldShop(name="The pier"), sorted(files(ToldShop(name="x"))), set(), 0
     while True:
         number += 1
         folder = tmp_path / f"n{number}" / "pier"

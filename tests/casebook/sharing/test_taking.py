@@ -10,7 +10,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from diagnose.casebook.proposing.promoting import promoted, settled_step, trial_rule
-from diagnose.casebook.sharing import landing
 from diagnose.casebook.sharing.bundle import NOBODY, Bundle, Sender
 from diagnose.casebook.sharing.contents import contents
 from diagnose.casebook.sharing.landing import ChangedMeanwhile, land, take_back
@@ -365,7 +364,7 @@ def test_it_lands_whole_or_not_at_all(good: Bundle, shop: Path, monkeypatch: pyt
             raise OSError(28, "No space left on device")
         real(source, target)
 
-    monkeypatch.setattr(landing.os, "rename", failing)
+    monkeypatch.setattr(os, "rename", failing)
     with pytest.raises(PressloreError, match=r"cannot be written to \(No space left on device\); nothing was taken"):
         land(planned(good, shop))
     assert [name for name in everything(shop) if "taken" in name or "taking" in name] == []

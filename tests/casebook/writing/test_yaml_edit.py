@@ -5,17 +5,18 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from diagnose.casebook.writing.yaml_edit import YamlFile
 from diagnose.characters import stripped
 from diagnose.files.writing import replace_all
+from diagnose.knowledge.documents.yaml_text import read_yaml
 from diagnose.knowledge.loading import shipped_folder
-from diagnose.knowledge.yaml_text import read_yaml
 from diagnose.problems import PressloreError
+from tests.trials import daily
 
-SEEN = st.characters(exclude_categories=("Cs",)).filter(lambda sign: stripped(sign) == sign)
+SEEN = st.characters(exclude_categories=["Cs"]).filter(lambda sign: stripped(sign) == sign)
 
 
 def texts(least: int, most: int) -> st.SearchStrategy[str]:
@@ -76,7 +77,7 @@ def test_there_are_shipped_files() -> None:
 
 
 @given(data=st.data())
-@settings(max_examples=60, deadline=None)
+@daily(30, of=60)
 def test_as_many_lines_differ_as_chances_are_changed(data: st.DataObject) -> None:
     file = YamlFile(data.draw(st.sampled_from(SHIPPED)))
     chances = [path for path, value in leaves(file.get()) if path[-1] in ("brings", "turns-up", "otherwise", "minutes")]
@@ -90,7 +91,7 @@ def test_as_many_lines_differ_as_chances_are_changed(data: st.DataObject) -> Non
 
 
 @given(data=st.data())
-@settings(max_examples=60, deadline=None)
+@daily(30, of=60)
 def test_setting_what_is_there_changes_nothing(data: st.DataObject) -> None:
     file = YamlFile(data.draw(st.sampled_from(SHIPPED)))
     path, value = data.draw(st.sampled_from([leaf for leaf in leaves(file.get()) if leaf[1] is not None]))
@@ -101,7 +102,7 @@ def test_setting_what_is_there_changes_nothing(data: st.DataObject) -> None:
 
 
 @given(data=st.data(), words=texts(1, 80))
-@settings(max_examples=200, deadline=None)
+@daily(60, of=200)
 def test_any_text_comes_back_exactly_from_any_place(data: st.DataObject, words: str) -> None:
     file = YamlFile(data.draw(st.sampled_from(SHIPPED[:40])))
     path, _ = data.draw(st.sampled_from(leaves(file.get())))
@@ -121,7 +122,7 @@ VALUES = st.recursive(
 
 
 @given(value=VALUES, other=VALUES, key=texts(1, 10))
-@settings(max_examples=300, deadline=None)
+@daily(120, of=300)
 def test_any_value_is_added_replaced_and_removed(
     value: Any, other: Any, key: str, tmp_path_factory: pytest.TempPathFactory
 ) -> None:
@@ -143,7 +144,7 @@ def test_any_value_is_added_replaced_and_removed(
 
 
 @given(before=VALUES, after=VALUES)
-@settings(max_examples=300, deadline=None)
+@daily(120, of=300)
 def test_one_value_becomes_any_other(before: Any, after: Any, tmp_path_factory: pytest.TempPathFactory) -> None:
     file = opened(tmp_path_factory.mktemp("edit"))
     file.set(("a", "b"), before)

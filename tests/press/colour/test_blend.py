@@ -1,5 +1,6 @@
 """Blends: published values of the ways to add fibres up, their order, and what a blend must do to a print."""
 
+from collections.abc import Iterable
 from itertools import pairwise
 
 import pytest
@@ -21,7 +22,7 @@ reflectances = st.floats(0.001, 1.0)
 SOLID = [Lab(18, 0, -1), Lab(45, 60, 40), Lab(25, 15, -45), Lab(85, 0, 80), Lab(52, 40, 20), Lab(50, -40, 25)]
 
 
-def side_by_side(parts: list[tuple[float, float]], wavelength: float = 555.0) -> float:
+def side_by_side(parts: Iterable[tuple[float, float]], wavelength: float = 555.0) -> float:
     """Threads with no light passing between them: plain addition, the lightest that can be."""
     return sum(share * value for share, value in parts)
 
@@ -44,11 +45,14 @@ def test_half_and_half_by_every_way() -> None:
     assert side_by_side(HALVES) == pytest.approx(0.425)
 
 
+EVERY_WAY: tuple[mixing.Way, ...] = (*mixing.WAYS.values(), side_by_side)
+
+
 @settings(max_examples=60, deadline=None)
 @given(shares, reflectances, reflectances)
 def test_every_way_stays_between_the_two(share: float, one: float, other: float) -> None:
     parts = [(share, one), (1.0 - share, other)]
-    for way in (*mixing.WAYS.values(), side_by_side):
+    for way in EVERY_WAY:
         assert min(one, other) - 1e-9 <= way(parts, 555.0) <= max(one, other) + 1e-9
 
 
@@ -64,7 +68,7 @@ def test_dyed_among_bare_fibres_the_ways_keep_their_order(share: float, dyed: fl
 @settings(max_examples=30, deadline=None)
 @given(reflectances)
 def test_fibres_all_of_one_colour_keep_it(value: float) -> None:
-    for way in (*mixing.WAYS.values(), side_by_side):
+    for way in EVERY_WAY:
         assert way([(0.3, value), (0.7, value)], 555.0) == pytest.approx(value, abs=1e-9)
 
 

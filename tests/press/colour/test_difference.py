@@ -1,7 +1,6 @@
 """CIEDE2000 against its authors' own test data, against two other libraries, and by its laws."""
 
 import csv
-from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -12,7 +11,7 @@ from skimage import color as skimage_color
 
 from diagnose.press.colour.difference import Difference, ciede2000
 from diagnose.press.colour.lab import Lab
-from diagnose.press.colour.words import in_words, name, seen, towards
+from diagnose.press.colour.looks import towards
 
 # G. Sharma, W. Wu, E. N. Dalal, "The CIEDE2000 color-difference formula: implementation notes, supplementary test
 # data, and mathematical observations", Color Research and Application 30 (2005), table 1: all 34 pairs.
@@ -60,28 +59,6 @@ def test_lightness_chroma_and_hue_make_up_the_plain_distance(one: Lab, other: La
     assert -180.0 <= found.hue <= 180.0
 
 
-PROOF = Lab(52, 40, 20)
-
-
-@pytest.mark.parametrize(
-    ("proof", "print_", "words"),
-    [
-        (PROOF, PROOF, "no difference to the eye"),
-        (PROOF, Lab(52.4, 40.4, 20.2), "no difference to the eye"),
-        (PROOF, Lab(52.4, 40.9, 20.4), "hardly a difference to the eye"),
-        (PROOF, Lab(53.2, 38, 19), "a little lighter and a little less colourful"),
-        (PROOF, Lab(58, 33, 18), "much lighter, less colourful and slightly turned towards yellow"),
-        (PROOF, Lab(45, 42, 20), "much darker, a little more colourful and slightly turned towards red"),
-        (Lab(95, 0, 0), Lab(93, 0, 5), "yellower and a little darker"),
-        (Lab(40, 0, 0), Lab(40, -3, -3), "greener and bluer"),
-        (Lab(50, -40, 0), Lab(50, -39, -7), "turned towards blue"),
-        (Lab(50, -40, 0), Lab(50, -38, -14), "far turned towards blue"),
-    ],
-)
-def test_what_a_person_would_call_it(proof: Lab, print_: Lab, words: str) -> None:
-    assert in_words(Difference(proof, print_)) == words
-
-
 def test_a_turn_leads_to_the_next_hue_either_way() -> None:
     orange = Lab(60, 30, 50)
     assert towards(Difference(orange, Lab(60, 25, 53))) == "yellow"
@@ -92,28 +69,3 @@ def test_a_turn_leads_to_the_next_hue_either_way() -> None:
     yellow = Lab(85, 2, 78)
     assert towards(Difference(yellow, Lab(50, -40, 10))) == "green"
     assert towards(Difference(yellow, Lab(50, -20, -25))) == "blue"
-
-
-def test_a_distance_in_words_rises_with_it() -> None:
-    told = [seen(distance) for distance in (0.2, 0.7, 1.5, 3.0, 9.0)]
-    assert len(set(told)) == 5
-    assert all(one != other for one, other in pairwise(told))
-
-
-@pytest.mark.parametrize(
-    ("colour", "called"),
-    [
-        (Lab(18, 0, -1), "black"),
-        (Lab(95, 0, 2), "white"),
-        (Lab(55, 0, 0), "grey"),
-        (Lab(25, 15, -45), "dark blue"),
-        (Lab(45, 65, 45), "red"),
-        (Lab(88, -2, 25), "pale yellow"),
-        (Lab(40, 20, 35), "brown"),
-        (Lab(70, 40, -3), "pink"),
-        (Lab(91, 1, 11), "cream"),
-        (Lab(50, -35, 25), "green"),
-    ],
-)
-def test_a_plain_name(colour: Lab, called: str) -> None:
-    assert name(colour) == called

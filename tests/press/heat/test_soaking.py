@@ -7,22 +7,28 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from diagnose.press.heat.layers import Layer, Material, Platen
-from diagnose.press.heat.soaking import ROOM, Moment, held, soak, step, times
+from diagnose.press.heat.layers import Platen, Slab, ThermalMaterial
+from diagnose.press.heat.soaking import ROOM, Moment, soak, steamed, step, times
 from diagnose.press.heat.stack import Stack, stacked
 
 HOLDS = Platen(capacity=inf)  # never dips
-PLAIN = Material(conductivity=1.0, density=1000.0, heat_capacity=1000.0)  # diffuses 1e-6 m²/s
-SLAB = Layer(PLAIN, 0.01)
-WET = Material(conductivity=0.07, density=400.0, heat_capacity=1280.0, regain=0.085)
-PAPER = Material(conductivity=0.18, density=930.0, heat_capacity=1340.0, regain=0.06)
-FOAM = Material(conductivity=0.12, density=750.0, heat_capacity=1000.0)
+PLAIN = ThermalMaterial(conductivity=1.0, density=1000.0, heat_capacity=1000.0)  # diffuses 1e-6 m²/s
+SLAB = Slab(PLAIN, 0.01)
+WET = ThermalMaterial(conductivity=0.07, density=400.0, heat_capacity=1280.0, regain=0.085)
+PAPER = ThermalMaterial(conductivity=0.18, density=930.0, heat_capacity=1340.0, regain=0.06)
+FOAM = ThermalMaterial(conductivity=0.12, density=750.0, heat_capacity=1000.0)
 DISPLAY, START = 120.0, 20.0
 
 
-def slab(contact: float, fineness: int = 8, material: Material = PLAIN, thickness: float = 0.01) -> Stack:
+def held(stack: Stack, temperatures: Sequence[float]) -> float:
+    """Heat in the cells, steam that has left included, in J/m² above 0 °C."""
+    cells = zip(stack.stores, stack.waters, temperatures[1:], strict=True)
+    return sum(store * degrees + water * steamed(degrees) for store, water, degrees in cells)
+
+
+def slab(contact: float, fineness: int = 8, material: ThermalMaterial = PLAIN, thickness: float = 0.01) -> Stack:
     """A slab heated on one face through a contact, with nothing lost at the other."""
-    return stacked(HOLDS, (), (Layer(material, thickness),), contact, fineness, to_room=0.0)
+    return stacked(HOLDS, (), (Slab(material, thickness),), contact, fineness, to_room=0.0)
 
 
 def left(stack: Stack, moment: Moment) -> float:
@@ -58,7 +64,7 @@ def test_a_slab_through_a_contact(biot: float, zeta: float, first: float) -> Non
 
 def test_a_pipe_wall_warmed_from_inside() -> None:
     """Example 5.4: 40 mm of steel from -20 °C, oil at 60 °C by 500 W/(m² K), after 8 minutes."""
-    steel = Material(conductivity=63.9, density=7832.0, heat_capacity=434.0)
+    steel = ThermalMaterial(conductivity=63.9, density=7832.0, heat_capacity=434.0)
     stack = slab(1 / 500.0, 40, steel, 0.04)
     last = soak(stack, 60.0, 480.0, -20.0, stride=0.04)[-1]
     assert last.temperatures[-1] == pytest.approx(43.0, abs=0.15)
@@ -68,7 +74,7 @@ def test_a_pipe_wall_warmed_from_inside() -> None:
 
 def test_frost_in_the_ground() -> None:
     """Example 5.6: soil of 20 °C whose face falls to -15 °C freezes to 0.68 m in 60 days."""
-    soil = Material(conductivity=0.52, density=2050.0, heat_capacity=1840.0)
+    soil = ThermalMaterial(conductivity=0.52, density=2050.0, heat_capacity=1840.0)
     stack = slab(0.0, 20, soil, 4.0)
     cell = 4.0 / len(stack.stores)
     last = soak(stack, -15.0, 60 * 86400.0, 20.0)[-1]
@@ -95,8 +101,8 @@ def test_a_thermocouple_bead() -> None:
 )
 def test_aluminium_laid_on_another_body(name: str, of: tuple[float, float, float], known: float) -> None:
     """Two thick bodies meet at a temperature that their effusivities share out (values of EN 12524)."""
-    aluminium = Layer(Material(conductivity=160.0, density=2800.0, heat_capacity=880.0), 0.15)
-    other = Layer(Material(conductivity=of[0], density=of[1], heat_capacity=of[2]), 0.15 if of[0] > 10 else 0.03)
+    aluminium = Slab(ThermalMaterial(conductivity=160.0, density=2800.0, heat_capacity=880.0), 0.15)
+    other = Slab(ThermalMaterial(conductivity=of[0], density=of[1], heat_capacity=of[2]), 0.15 if of[0] > 10 else 0.03)
     stack = stacked(HOLDS, (aluminium,), (other,), 0.0, 60)
     metal = stack.dye
     now = Moment(0.0, (200.0,) * (metal + 1) + (20.0,) * (len(stack.stores) - metal))
@@ -117,7 +123,7 @@ def test_no_heat_is_lost_or_made(setting: float, dwell: float, thick: float, con
     """What the heater and the platen gave is in the cells, in steam or in the room; and nothing is hotter than the
     platen was set, or colder than the room."""
     platen = Platen(capacity=capacity)
-    stack = stacked(platen, (Layer(PAPER, 1e-4),), (Layer(WET, thick), Layer(FOAM, 8e-3)), contact)
+    stack = stacked(platen, (Slab(PAPER, 1e-4),), (Slab(WET, thick), Slab(FOAM, 8e-3)), contact)
     moments = soak(stack, setting, dwell)
     last = moments[-1]
     near = 1e-9 * last.crossed
@@ -130,8 +136,8 @@ def test_no_heat_is_lost_or_made(setting: float, dwell: float, thick: float, con
 @pytest.mark.parametrize("regain", [0.0, 0.085], ids=["dry", "damp"])
 def test_halving_the_steps_quarters_the_error(regain: float) -> None:
     """Second order in time, boiling included."""
-    cloth = Material(conductivity=0.07, density=400.0, heat_capacity=1280.0, regain=regain)
-    stack = stacked(Platen(), (Layer(PAPER, 1e-4),), (Layer(cloth, 5e-4), Layer(FOAM, 8e-3)), 2e-4)
+    cloth = ThermalMaterial(conductivity=0.07, density=400.0, heat_capacity=1280.0, regain=regain)
+    stack = stacked(Platen(), (Slab(PAPER, 1e-4),), (Slab(cloth, 5e-4), Slab(FOAM, 8e-3)), 2e-4)
     moments = {stride: soak(stack, 200.0, 15.0, stride=stride)[-1] for stride in (0.08, 0.04, 0.02, 0.005)}
     errors = [abs(moments[stride].crossed - moments[0.005].crossed) for stride in (0.08, 0.04, 0.02)]
     assert errors[0] / errors[1] == pytest.approx(4.0, rel=0.3)
@@ -149,10 +155,10 @@ def test_halving_the_cells_quarters_the_error() -> None:
 
 
 def test_water_holds_cloth_near_boiling_until_it_is_gone() -> None:
-    dry = Material(conductivity=WET.conductivity, density=WET.density, heat_capacity=WET.heat_capacity)
+    dry = ThermalMaterial(conductivity=WET.conductivity, density=WET.density, heat_capacity=WET.heat_capacity)
     found = []
     for cloth in (dry, WET):
-        stack = stacked(HOLDS, (Layer(FOAM, 2e-4),), (Layer(cloth, 2e-3),), 2e-4, to_room=0.0)
+        stack = stacked(HOLDS, (Slab(FOAM, 2e-4),), (Slab(cloth, 2e-3),), 2e-4, to_room=0.0)
         moments = soak(stack, 200.0, 300.0)
         found.append(crossing([each.time for each in moments], [-each.temperatures[-1] for each in moments], -120.0))
         gained = held(stack, moments[-1].temperatures) - held(stack, moments[0].temperatures)

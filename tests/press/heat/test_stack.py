@@ -5,24 +5,24 @@ from hypothesis import given
 from hypothesis import strategies as st
 from iapws import IAPWS95
 
-from diagnose.press.heat.layers import USUAL_PRESSURE, Layer, Material, Platen, contact_resistance
+from diagnose.press.heat.layers import USUAL_PRESSURE, Platen, Slab, ThermalMaterial, contact_resistance
 from diagnose.press.heat.stack import LATENT, WATER_HEAT, cells, stacked
 
-PAPER = Material(conductivity=0.18, density=930.0, heat_capacity=1340.0, regain=0.06)
-CLOTH = Material(conductivity=0.07, density=400.0, heat_capacity=1280.0)
+PAPER = ThermalMaterial(conductivity=0.18, density=930.0, heat_capacity=1340.0, regain=0.06)
+CLOTH = ThermalMaterial(conductivity=0.07, density=400.0, heat_capacity=1280.0)
 
 
 @given(thickness=st.floats(1e-5, 0.05), conductivity=st.floats(0.03, 200.0), fineness=st.integers(1, 4))
 def test_cells_make_up_their_layer(thickness: float, conductivity: float, fineness: int) -> None:
-    material = Material(conductivity=conductivity, density=1000.0, heat_capacity=1000.0)
-    cut = cells(Layer(material, thickness), fineness)
+    material = ThermalMaterial(conductivity=conductivity, density=1000.0, heat_capacity=1000.0)
+    cut = cells(Slab(material, thickness), fineness)
     assert sum(cut) == pytest.approx(thickness, rel=1e-12)
     assert cut == sorted(cut)
     assert len(cut) <= 20 * fineness
 
 
 def test_what_leads_and_what_is_held() -> None:
-    stack = stacked(Platen(), (Layer(PAPER, 1e-4),), (Layer(CLOTH, 1e-4),), 3e-4, to_room=0.0)
+    stack = stacked(Platen(), (Slab(PAPER, 1e-4),), (Slab(CLOTH, 1e-4),), 3e-4, to_room=0.0)
     assert stack.dye == 1
     assert stack.links == pytest.approx((1 / (3e-4 + 0.5e-4 / 0.18), 1 / (0.5e-4 / 0.18 + 3e-4 + 0.5e-4 / 0.07), 0.0))
     assert stack.lean == pytest.approx((0.5e-4 / 0.18 + 1.5e-4) * stack.links[1])

@@ -4,7 +4,8 @@ from typing import Any
 
 import numpy as np
 
-from diagnose.reasoning.trouble import Action, Question, Trouble
+from diagnose.reasoning.planner import Step
+from diagnose.reasoning.trouble import PlannedQuestion, Trouble
 
 
 def optimum(trouble: Trouble) -> float:
@@ -13,7 +14,7 @@ def optimum(trouble: Trouble) -> float:
     A state says which actions were tried in vain and which outcome each question had, one digit a step; there
     are 2^actions times (outcomes + 1)^questions of them, so keep it small. Every step leads one level deeper.
     """
-    steps = (*trouble.actions, *trouble.questions)
+    steps: tuple[Step, ...] = (*trouble.actions, *trouble.questions)
     factors = [_factors(step, len(trouble.weights)) for step in steps]
     shape = [len(rows) for rows in factors]
     digits = np.indices(shape).reshape(len(shape), -1) if steps else np.zeros((0, 1), dtype=int)
@@ -32,10 +33,10 @@ def optimum(trouble: Trouble) -> float:
     return float(value[0])
 
 
-def _factors(step: Action | Question, hypotheses: int) -> Any:
+def _factors(step: Step, hypotheses: int) -> Any:
     """What each digit of a step does to the weights: 1 where it was not taken, then one row an outcome."""
     untaken = np.ones(hypotheses)
-    if isinstance(step, Question):
+    if isinstance(step, PlannedQuestion):
         return np.array([untaken, *step.likelihoods])
     in_vain = np.ones(hypotheses)
     for hypothesis, chance in step.cures:

@@ -4,7 +4,7 @@ from random import Random
 
 from hypothesis import strategies as st
 
-from diagnose.reasoning.trouble import Action, Question, Trouble, Weights
+from diagnose.reasoning.trouble import Action, PlannedQuestion, Trouble, Weights
 
 FEW_QUESTIONS = (7, 6, 4)  # faults, actions, questions
 MANY_QUESTIONS = (7, 5, 6)
@@ -28,9 +28,9 @@ def _action(random: Random, name: str, faults: int) -> Action:
     return Action(name, random.uniform(1.0, 10.0), cures, minutes=random.uniform(1.0, 20.0))
 
 
-def _question(random: Random, name: str, faults: int) -> Question:
+def _question(random: Random, name: str, faults: int) -> PlannedQuestion:
     yes = [random.uniform(0.7, 0.98) if random.random() < 0.4 else random.uniform(0.02, 0.2) for _ in range(faults)]
-    return Question(name, random.uniform(0.3, 3.0), yes_or_no(yes), minutes=random.uniform(0.5, 5.0))
+    return PlannedQuestion(name, random.uniform(0.3, 3.0), yes_or_no(yes), minutes=random.uniform(0.5, 5.0))
 
 
 def yes_or_no(yes: list[float]) -> tuple[Weights, Weights]:
@@ -66,7 +66,7 @@ def troubles(draw: st.DrawFn, *, most_questions: int = 3, one_fault_each: bool =
     )
     chances = st.lists(st.floats(0.0, 1.0), min_size=faults, max_size=faults)
     questions = tuple(
-        Question(f"q{number}", draw(st.floats(0.0, 5.0)), yes_or_no(draw(chances)), draw(_prices))
+        PlannedQuestion(f"q{number}", draw(st.floats(0.0, 5.0)), yes_or_no(draw(chances)), draw(_prices))
         for number in range(draw(st.integers(0, most_questions)))
     )
     return Trouble(weights, actions, questions, draw(st.floats(0.1, 100.0)), draw(_prices))

@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from diagnose.reasoning.planner import acting_only, following_the_rule, options
-from diagnose.reasoning.trouble import Question, Trouble
+from diagnose.reasoning.trouble import PlannedQuestion, Trouble
 from tests.reasoning.planning.exhaustive import optimum
 from tests.reasoning.planning.instances import FEW_QUESTIONS, instance, troubles
 from tests.reasoning.planning.policy import asking_rule, cost, rollout, spending
@@ -91,8 +91,8 @@ def test_the_cost_it_reports_scales_with_all_prices(trouble: Trouble, factor: fl
 def test_no_information_is_worth_more_than_perfect_information(trouble: Trouble, data: st.DataObject) -> None:
     faults = len(trouble.weights)
     chances = data.draw(st.lists(st.floats(0.0, 1.0), min_size=faults, max_size=faults))
-    sample = Question("sample", 0.0, (tuple(chances), tuple(1.0 - chance for chance in chances)))
-    perfect = Question("perfect", 0.0, tuple(tuple(float(i == j) for j in range(faults)) for i in range(faults)))
+    sample = PlannedQuestion("sample", 0.0, (tuple(chances), tuple(1.0 - chance for chance in chances)))
+    perfect = PlannedQuestion("perfect", 0.0, tuple(tuple(float(i == j) for j in range(faults)) for i in range(faults)))
     without = optimum(trouble)
     with_sample = optimum(replace(trouble, questions=(*trouble.questions, sample)))
     with_perfect = optimum(replace(trouble, questions=(*trouble.questions, perfect)))

@@ -5,18 +5,18 @@ from dataclasses import replace
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from diagnose.reasoning.planner import options
-from diagnose.reasoning.trouble import Action, Question, Trouble
+from diagnose.reasoning.planner import Step, options
+from diagnose.reasoning.trouble import Action, PlannedQuestion, Trouble
 from tests.reasoning.planning.instances import troubles
 
-EVEN = Question("even", 1.0, ((0.5, 0.5), (0.5, 0.5)))
+EVEN = PlannedQuestion("even", 1.0, ((0.5, 0.5), (0.5, 0.5)))
 
 
 @settings(max_examples=60, deadline=None)
 @given(trouble=troubles())
 def test_a_free_perfect_question_is_asked_first(trouble: Trouble) -> None:
     faults = len(trouble.weights)
-    perfect = Question("perfect", 0.0, tuple(tuple(float(i == j) for j in range(faults)) for i in range(faults)))
+    perfect = PlannedQuestion("perfect", 0.0, tuple(tuple(float(i == j) for j in range(faults)) for i in range(faults)))
     paid = tuple(replace(question, cost=question.cost + 0.01) for question in trouble.questions)
     assert options(replace(trouble, questions=(*paid, perfect)))[0].step is perfect
 
@@ -24,7 +24,8 @@ def test_a_free_perfect_question_is_asked_first(trouble: Trouble) -> None:
 @settings(max_examples=60, deadline=None)
 @given(trouble=troubles())
 def test_help_is_called_where_everything_else_costs_more(trouble: Trouble) -> None:
-    cheapest = min([step.cost for step in (*trouble.actions, *trouble.questions)], default=1.0)
+    steps: tuple[Step, ...] = (*trouble.actions, *trouble.questions)
+    cheapest = min([step.cost for step in steps], default=1.0)
     assume(cheapest > 1e-6)
     best = options(replace(trouble, call=cheapest * 0.99))[0]
     assert best.step is None
@@ -49,7 +50,8 @@ def test_an_action_that_cures_nothing_here_is_no_option() -> None:
 @given(trouble=troubles(), data=st.data())
 def test_what_was_taken_is_no_option_any_more(trouble: Trouble, data: st.DataObject) -> None:
     assume(trouble.actions or trouble.questions)
-    taken = data.draw(st.sampled_from((*trouble.actions, *trouble.questions)))
+    steps: tuple[Step, ...] = (*trouble.actions, *trouble.questions)
+    taken = data.draw(st.sampled_from(steps))
     assert all(option.step is not taken for option in options(trouble.without(taken)))
 
 

@@ -5,11 +5,12 @@ from dataclasses import replace
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import CannotDo, CannotTell, Saw
 from diagnose.dialogue.rehearsal import rehearse
-from diagnose.dialogue.report import report
 from diagnose.dialogue.session import Session
+from diagnose.knowledge.conditions import ALWAYS
 from diagnose.knowledge.loading import load
-from diagnose.knowledge.model import ALWAYS, TRIAL, Chance, Knowledge
+from diagnose.knowledge.model import TRIAL, Chance, Knowledge
 from diagnose.knowledge.shop import Shop
+from diagnose.speech.report import report
 
 WHOSE = "the bundle of a shop that gives no name"
 SURE = Chance(0.99)

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from diagnose.reasoning.beliefs import Beliefs, believe
 from diagnose.reasoning.evidence import Evidence
-from diagnose.reasoning.network import Network, Node
+from diagnose.reasoning.network import FindingNode, Network
 from diagnose.reasoning.outlook import at_work, beside, likelihoods
 from diagnose.reasoning.trouble import answered
 
@@ -22,7 +22,7 @@ def networks(draw: st.DrawFn, *, rare: bool) -> Network:
     causes = draw(st.integers(1, 4))
     share = st.floats(0.2, 1.0)
     priors = [draw(share) * (RARE if rare else 0.5) for _ in range(causes)]
-    defect = Node(
+    defect = FindingNode(
         "defect",
         (1e-15 if rare else draw(st.floats(1e-4, 0.3)),),
         {c: (draw(share) * 0.99,) for c in range(causes)},
@@ -31,7 +31,7 @@ def networks(draw: st.DrawFn, *, rare: bool) -> Network:
     chances = st.lists(st.floats(1e-4, 0.99 / loud), min_size=loud, max_size=loud).map(tuple)
     linked = draw(st.sets(st.integers(0, causes - 1)))
     outcomes = tuple(f"o{level}" for level in range(loud + 1))
-    check = Node("check", draw(chances), {cause: draw(chances) for cause in sorted(linked)}, outcomes)
+    check = FindingNode("check", draw(chances), {cause: draw(chances) for cause in sorted(linked)}, outcomes)
     names = tuple(f"c{number}" for number in range(causes))
     return Network(names, tuple(priors), {"defect": defect}, {"check": check})
 
@@ -107,7 +107,7 @@ def test_two_pairs_that_each_hold_one_cause_leave_a_third_for_each_of_the_others
 
 
 def test_a_check_on_a_certain_cause_tells_nothing_about_another_certain_one() -> None:
-    check = Node("check", (0.01,), {0: (0.9,)}, ("quiet", "loud"))
+    check = FindingNode("check", (0.01,), {0: (0.9,)}, ("quiet", "loud"))
     quiet, loud = likelihoods(check, (0, 1), several((1.0, 1.0)))
     assert loud[0] == pytest.approx(loud[1])
     assert quiet[0] == pytest.approx(quiet[1])
@@ -117,8 +117,8 @@ def test_a_check_that_no_hypothesis_touches_shows_what_it_otherwise_shows() -> N
     net = Network(
         ("c",),
         (0.1,),
-        {"defect": Node("defect", (0.01,), {0: (0.9,)})},
-        {"check": Node("check", (0.2, 0.1), {}, ("x", "y", "z"))},
+        {"defect": FindingNode("defect", (0.01,), {0: (0.9,)})},
+        {"check": FindingNode("check", (0.2, 0.1), {}, ("x", "y", "z"))},
     )
     _, rows = looked_at(net)
     assert [list(row) for row in rows] == [pytest.approx([chance, chance]) for chance in (0.7, 0.2, 0.1)]

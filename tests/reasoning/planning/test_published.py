@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from diagnose.reasoning.planner import acting_only, asking_then_acting, options
-from diagnose.reasoning.trouble import Action, Question, Trouble
+from diagnose.reasoning.trouble import Action, PlannedQuestion, Trouble
 from tests.reasoning.planning.exhaustive import optimum
 from tests.reasoning.planning.instances import yes_or_no
 from tests.reasoning.planning.policy import asking_rule, cost, rollout
@@ -49,7 +49,7 @@ def covered(m: int, decoys: tuple[tuple[int, ...], ...] = ()) -> Trouble:
         weights=(1 / faults,) * faults,
         actions=tuple(Action(f"a{fault:02}", 1.0, ((fault, 1.0),)) for fault in range(faults)),
         questions=tuple(
-            Question(f"q{number}", 1.0, yes_or_no([float(fault in group) for fault in range(faults)]))
+            PlannedQuestion(f"q{number}", 1.0, yes_or_no([float(fault in group) for fault in range(faults)]))
             for number, group in enumerate((*sets, *decoys))
         ),
         call=NO_CALL,
@@ -89,8 +89,8 @@ def test_the_planner_comes_near_it(m: int) -> None:
 LEAVE = 270.0
 DRY_WET_SOAKING = (0.5, 0.3, 0.2)
 DRILL = Action("drill", 70.0, ((1, 120.0 / LEAVE), (2, 1.0)))
-SEISMIC = Question("seismic", 10.0, ((0.6, 0.3, 0.1), (0.3, 0.4, 0.4), (0.1, 0.3, 0.5)))  # none, open, closed
-PERFECT = Question("perfect", 0.0, ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)))
+SEISMIC = PlannedQuestion("seismic", 10.0, ((0.6, 0.3, 0.1), (0.3, 0.4, 0.4), (0.1, 0.3, 0.5)))  # none, open, closed
+PERFECT = PlannedQuestion("perfect", 0.0, ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)))
 WILDCATTER = Trouble(DRY_WET_SOAKING, (DRILL,), (SEISMIC,), LEAVE)
 
 

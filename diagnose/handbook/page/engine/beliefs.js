@@ -11,13 +11,17 @@ var presslore = presslore || {};
   /**
    * Posteriors by cause index: `alive` (still there), `present` (there at first), `behind` (there, and helping to
    * bring on what is still seen), with `unknown`, `logEvidence`, `exact` and `bounds`.
+   * @type {Engine['believe']}
    */
   function believe(net, evidence, widest = WIDEST, most = MOST, mostBounded = MOST) {
     const given = presslore.factors(net, evidence);
     return beliefsBy(given, division(given, widest, most, mostBounded));
   }
 
-  /** All loud findings to be swept where the width and the work allow it, else as many as those of bounding allow. */
+  /**
+   * All loud findings to be swept where the width and the work allow it, else as many as those of bounding allow.
+   * @type {BeliefsParts['division']}
+   */
   function division(given, widest, most, mostBounded) {
     const louds = given.loud;
     if (louds.length <= presslore.bounds.MOST_LOUD && !presslore.sweep.crowded(louds, widest)) {
@@ -27,7 +31,10 @@ var presslore = presslore || {};
     return presslore.bounds.within(given, Math.min(widest, BOUNDED), mostBounded);
   }
 
-  /** The beliefs with the loud findings divided like that; right for the causes wanted only, where any are. */
+  /**
+   * The beliefs with the loud findings divided like that; right for the causes wanted only, where any are.
+   * @type {BeliefsParts['beliefsBy']}
+   */
   function beliefsBy(given, parts, wanted) {
     if (!parts.leftOut.length && !parts.aside.length) {
       const { steps } = presslore.sweep.plan(given, parts.kept, wanted);
@@ -37,6 +44,7 @@ var presslore = presslore || {};
     return beliefs(bounded.swept, bounded.bounds);
   }
 
+  /** @param {Swept} swept @param {Span[]} bounds */
   function beliefs(swept, bounds) {
     return {
       alive: swept.alive,

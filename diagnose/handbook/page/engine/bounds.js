@@ -6,6 +6,8 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
+  /** @typedef {{ silent: Swept, ratio: number }} Loss what leaving one finding out loses */
+
   const numbers = presslore.numbers;
   const sum = numbers.sum;
   const MOST_LOUD = 256; // findings that are looked at at all
@@ -13,11 +15,13 @@ var presslore = presslore || {};
   /**
    * The loud findings divided so that the width and the work are kept to: {kept, leftOut, aside}, the last too many even
    * for being left out. Left out are answers before defects still seen, and those that touch most causes first.
+   * @type {Bounds['within']}
    */
   function within(given, widest, most) {
     const lightest = numbers.sorted(given.loud, (loud) => [loud.lasting ? 0 : 1, loud.pulls.size, loud.id]);
     const ranked = lightest.slice(0, MOST_LOUD);
     const known = new Map();
+    /** @param {number} count */
     function needs(count) {
       if (!known.has(count)) {
         const { width, work } = presslore.sweep.effort(given, ranked.slice(0, count));
@@ -39,7 +43,10 @@ var presslore = presslore || {};
     };
   }
 
-  /** How many of the lightest findings fit the width. */
+  /**
+   * How many of the lightest findings fit the width.
+   * @param {(count: number) => Effort} needs @param {number} widest @param {number} length
+   */
   function fitting(needs, widest, length) {
     let reach = 1;
     while (reach < length && needs(reach).width <= widest) reach *= 2;
@@ -53,8 +60,12 @@ var presslore = presslore || {};
     return low - 1;
   }
 
-  /** The same division of the loud findings of other evidence, of which none is new. */
+  /**
+   * The same division of the loud findings of other evidence, of which none is new.
+   * @type {Bounds['divided']}
+   */
   function divided(parts, louds) {
+    /** @param {Loud[]} some */
     const idsOf = (some) => new Set(some.map((loud) => loud.id));
     const leftOut = idsOf(parts.leftOut);
     const aside = idsOf(parts.aside);
@@ -65,7 +76,10 @@ var presslore = presslore || {};
     };
   }
 
-  /** Estimates of all that a sweep finds, and bounds on `present`; of the causes wanted only, where any are. */
+  /**
+   * Estimates of all that a sweep finds, and bounds on `present`; of the causes wanted only, where any are.
+   * @type {Bounds['bound']}
+   */
   function bound(given, parts, wanted) {
     const { kept, leftOut } = parts;
     leftOut.forEach((loud) => {
@@ -77,6 +91,7 @@ var presslore = presslore || {};
       return { silent, ratio: Math.exp(numbers.lesser(0, silent.logEvidence - base.logEvidence)) };
     });
     const causes = wanted || base.present.map((_, cause) => cause);
+    /** @type {Span[]} */
     let bounds = losses.length ? causes.map((cause) => settle(base, losses, cause)) : [];
     if (parts.aside.length) bounds = base.present.map(() => [0, 1]);
     base.unknown = unknown(base, kept, leftOut, losses);
@@ -84,24 +99,33 @@ var presslore = presslore || {};
     return { swept: base, bounds };
   }
 
+  /** @param {Given} given @param {Loud[]} louds @param {number[]} [wanted] */
   function swept(given, louds, wanted) {
     return presslore.sweep.sweep(given, presslore.sweep.plan(given, louds, wanted).steps, wanted);
   }
 
-  /** The chance that a pull does not contradict the finding. */
+  /**
+   * The chance that a pull does not contradict the finding.
+   * @param {Pull} pull
+   */
   function possible(pull) {
     return pull.b + pull.c;
   }
 
+  /** @param {Pull} pull */
   function unexplained(pull) {
     return part(pull.c, pull);
   }
 
+  /** @param {number} value @param {Pull} pull */
   function part(value, pull) {
     return value ? value / possible(pull) : 0;
   }
 
-  /** An estimate of `unknown`, of the findings kept and of those left out. */
+  /**
+   * An estimate of `unknown`, of the findings kept and of those left out.
+   * @param {Swept} base @param {Loud[]} kept @param {Loud[]} leftOut @param {Loss[]} losses
+   */
   function unknown(base, kept, leftOut, losses) {
     let result = left(
       base.unknown,
@@ -118,8 +142,12 @@ var presslore = presslore || {};
     return result;
   }
 
-  /** Put the estimates for a cause into `base`; its bounds. */
+  /**
+   * Put the estimates for a cause into `base`; its bounds.
+   * @param {Swept} base @param {Loss[]} losses @param {number} cause
+   */
   function settle(base, losses, cause) {
+    /** @param {(silent: Swept) => number} weigh */
     function lost(weigh) {
       return losses.map((loss) => loss.ratio * weigh(loss.silent));
     }
@@ -146,10 +174,13 @@ var presslore = presslore || {};
     base.present[cause] = numbers.lesser(numbers.greater(share(there.likely, absent.likely), least), most);
     base.alive[cause] = numbers.lesser(alive.likely / total, base.present[cause]);
     base.behind[cause] = numbers.lesser(behind.likely / total, base.alive[cause]);
-    return [least, most];
+    return /** @type {Span} */ ([least, most]);
   }
 
-  /** What is left of a weight when all findings left out must be explained, each of which alone loses some. */
+  /**
+   * What is left of a weight when all findings left out must be explained, each of which alone loses some.
+   * @param {number} weight @param {number[]} lost
+   */
   function left(weight, lost) {
     let likely = weight;
     lost.forEach((loss) => {
@@ -162,6 +193,7 @@ var presslore = presslore || {};
     };
   }
 
+  /** @param {number} one @param {number} other */
   function share(one, other) {
     return one + other ? one / (one + other) : 0;
   }

@@ -6,8 +6,7 @@ var presslore = presslore || {};
 
   /**
    * True or false where the job's facts decide it, null where a fact is missing.
-   * @param {Array<Object>} tests all of which must hold
-   * @param {Map<string, string|number|boolean>} job
+   * @type {Conditions['holds']}
    */
   function holds(tests, job) {
     let decided = true;
@@ -19,11 +18,15 @@ var presslore = presslore || {};
     return decided ? true : null;
   }
 
-  /** Whether the condition holds or, for want of a fact, may hold. */
+  /**
+   * Whether the condition holds or, for want of a fact, may hold.
+   * @type {Conditions['mayHold']}
+   */
   function mayHold(tests, job) {
     return holds(tests, job) !== false;
   }
 
+  /** @param {Test} test @param {Job} job */
   function passes(test, job) {
     const value = job.get(test.fact);
     if (value === undefined) return null;
@@ -31,14 +34,15 @@ var presslore = presslore || {};
     return typeof value !== 'string' && within(test, Number(value));
   }
 
+  /** @param {Value} one @param {Value} other */
   function same(one, other) {
     if (typeof one === 'string' || typeof other === 'string') return one === other;
     return Number(one) === Number(other);
   }
 
+  /** @param {Test} test @param {number} value */
   function within(test, value) {
-    if (test.least !== undefined && (value < test.least || (test.above && value === test.least)))
-      return false;
+    if (test.least !== undefined && (value < test.least || (test.above && value === test.least))) return false;
     return test.most === undefined || value < test.most || (value === test.most && !test.below);
   }
 

@@ -7,113 +7,199 @@ var presslore = presslore || {};
   const TURNING_CHECKS = 3;
 
   /**
-   * A session looked at through the knowledge. Everything is worked out when asked for, and once:
-   * item, job, net, readings, settled, evidence, beliefs, suspects, advice, reasons, turns.
+   * A session looked at through the knowledge. Everything is worked out when asked for, and once.
    */
-  function Consultation(knowledge, session, nets) {
-    this.knowledge = knowledge;
-    this.session = session;
-    this.nets = nets || new Map();
-    this.known = {};
+  class Consultation {
+    /** @param {Knowledge} knowledge @param {Session} session @param {Map<string, Network>} [nets] */
+    constructor(knowledge, session, nets) {
+      this.knowledge = knowledge;
+      this.session = session;
+      /** @type {Map<string, Network>} */
+      this.nets = nets || new Map();
+      /** @type {Map<string, any>} what was worked out, by its name */
+      this.worked = new Map();
+    }
+
+    /**
+     * The consultation on another session; the networks already built are shared.
+     * @param {Session} session
+     */
+    // biome-ignore lint/suspicious/noThenProperty: nobody awaits a consultation
+    then(session) {
+      return new Consultation(this.knowledge, session, this.nets);
+    }
+
+    /**
+     * @template Found
+     * @param {string} name @param {() => Found} work
+     * @returns {Found}
+     */
+    once(name, work) {
+      if (!this.worked.has(name)) this.worked.set(name, work());
+      return this.worked.get(name);
+    }
+
+    /** @returns {Item | null} */
+    get item() {
+      return this.once('item', () => this.knowledge.items.get(this.session.item()) || null);
+    }
+
+    /**
+     * The shop's press: the one that was named, or the only one there is; null where it is not known.
+     * @returns {ShopPress | null}
+     */
+    get press() {
+      return this.once('press', () => {
+        const presses = this.knowledge.presses;
+        const named = this.session.press();
+        if (named) return presses.get(named) || null;
+        return presses.size === 1 ? Array.from(presses.values())[0] : null;
+      });
+    }
+
+    /**
+     * The item's facts and the press's, with what the person said laid over them.
+     * @returns {Job}
+     */
+    get job() {
+      return this.once('job', () => {
+        const job = new Map([...(this.item ? this.item.facts : []), ...(this.press ? this.press.facts : [])]);
+        this.session.facts().forEach((value, fact) => {
+          job.set(fact, value);
+        });
+        if (this.press) job.set(presslore.session.PRESS_NAME, this.press.id);
+        return job;
+      });
+    }
+
+    /** @returns {Network} */
+    get net() {
+      return this.once('net', () => {
+        const key = JSON.stringify(presslore.numbers.sorted(Array.from(this.job), (pair) => [pair[0]]));
+        if (!this.nets.has(key)) this.nets.set(key, presslore.network(this.knowledge, this.job, knownOf(this.press)));
+        return presslore.known(this.nets, key);
+      });
+    }
+
+    /**
+     * The session's evidence; answers that do not go with the job, or that a figure has settled, are left aside.
+     * @returns {Known}
+     */
+    get evidence() {
+      return this.once('evidence', () => {
+        const evidence = this.session.evidence();
+        /** @param {string} check @param {Answer} answer */
+        const counts = (check, answer) =>
+          this.net.checks.has(check) &&
+          !(this.settled.has(check) && answer.period <= presslore.known(this.settled, check));
+        const answers = new Map(Array.from(evidence.answers).filter((pair) => counts(pair[0], pair[1])));
+        const weighed = this.readings.flatMap((reading) =>
+          Array.from(reading.ratios)
+            .filter((pair) => pair[1] !== 1)
+            .map(([cause, ratio]) => ({ measure: reading.measure.id, cause, ratio, period: reading.period }))
+        );
+        return presslore.evidence.changed(evidence, { answers, weighed });
+      });
+    }
+
+    /**
+     * What was measured, and what it says.
+     * @returns {Reading[]}
+     */
+    get readings() {
+      return this.once('readings', () => {
+        const figures = this.session.figures();
+        return figures.length ? presslore.measures.readings(figures, this.item, this.knowledge) : [];
+      });
+    }
+
+    /**
+     * Checks that a figure takes the place of, with the number of fixes tried before it was read.
+     * @returns {Map<string, number>}
+     */
+    get settled() {
+      return this.once('settled', () => {
+        /** @type {Map<string, number>} */
+        const settled = new Map();
+        this.readings.forEach((reading) => {
+          reading.measure.settles.forEach((check) => {
+            settled.set(check, Math.max(reading.period, settled.get(check) || 0));
+          });
+        });
+        return settled;
+      });
+    }
+
+    /** @returns {Beliefs} */
+    get beliefs() {
+      return this.once('beliefs', () => presslore.believe(this.net, this.evidence));
+    }
+
+    /** @returns {Suspect[]} */
+    get suspects() {
+      return this.once('suspects', () => presslore.suspects(this.net, this.beliefs));
+    }
+
+    /** @returns {Advice} */
+    get advice() {
+      return this.once('advice', () => {
+        const desk = { knowledge: this.knowledge, item: this.item, closed: this.session.closed() };
+        this.settled.forEach((_, check) => {
+          desk.closed.add(check);
+        });
+        return presslore.advise(this.net, this.beliefs, this.evidence, desk);
+      });
+    }
+
+    /**
+     * By cause index, for the causes that come up.
+     * @returns {Map<number, Reason[]>}
+     */
+    get reasons() {
+      return this.once('reasons', () => {
+        const causes = this.suspects.map((suspect) => suspect.index);
+        const found = presslore.reasons.reasons(this.net, this.evidence, this.beliefs, causes);
+        knownOf(this.press).forEach((each) => {
+          const own = found.get(each.cause);
+          const reason = own && ofPress(this, each);
+          if (reason) found.set(each.cause, presslore.reasons.heaviestFirst([...own, reason]));
+        });
+        return found;
+      });
+    }
+
+    /**
+     * What would put another cause first, among the checks best worth asking.
+     * @returns {Turn[]}
+     */
+    get turns() {
+      return this.once('turns', () => {
+        const asked = this.advice.options
+          .flatMap((option) => (option.step && option.step.likelihoods ? [option.step.id] : []))
+          .slice(0, TURNING_CHECKS);
+        return presslore.reasons.turns(this.net, this.evidence, this.beliefs, asked);
+      });
+    }
   }
 
-  const parts = {
-    item(self) {
-      return self.knowledge.items.get(self.session.item()) || null;
-    },
+  /** @param {ShopPress | null} press */
+  function knownOf(press) {
+    return press ? press.known : [];
+  }
 
-    /** The item's facts, with what the person said laid over them. */
-    job(self) {
-      const job = new Map(self.item ? self.item.facts : []);
-      self.session.facts().forEach((value, fact) => {
-        job.set(fact, value);
-      });
-      return job;
-    },
-
-    net(self) {
-      const key = JSON.stringify(presslore.numbers.sorted(Array.from(self.job), (pair) => [pair[0]]));
-      if (!self.nets.has(key)) self.nets.set(key, presslore.network(self.knowledge, self.job));
-      return self.nets.get(key);
-    },
-
-    /** The session's evidence; answers that do not go with the job, or that a figure has settled, are left aside. */
-    evidence(self) {
-      const evidence = self.session.evidence();
-      const counts = (check, answer) =>
-        self.net.checks.has(check) &&
-        !(self.settled.has(check) && answer.period <= self.settled.get(check));
-      const answers = new Map(Array.from(evidence.answers).filter((pair) => counts(pair[0], pair[1])));
-      const weighed = self.readings.flatMap((reading) =>
-        Array.from(reading.ratios)
-          .filter((pair) => pair[1] !== 1)
-          .map(([cause, ratio]) => ({ measure: reading.measure.id, cause, ratio, period: reading.period }))
-      );
-      return presslore.evidence.changed(evidence, { answers, weighed });
-    },
-
-    /** What was measured, and what it says. */
-    readings(self) {
-      const figures = self.session.figures();
-      return figures.length ? presslore.measures.readings(figures, self.item, self.knowledge) : [];
-    },
-
-    /** Checks that a figure takes the place of, with the number of fixes tried before it was read. */
-    settled(self) {
-      const settled = new Map();
-      self.readings.forEach((reading) => {
-        reading.measure.settles.forEach((check) => {
-          settled.set(check, Math.max(reading.period, settled.get(check) || 0));
-        });
-      });
-      return settled;
-    },
-
-    beliefs(self) {
-      return presslore.believe(self.net, self.evidence);
-    },
-
-    suspects(self) {
-      return presslore.suspects(self.net, self.beliefs);
-    },
-
-    advice(self) {
-      const desk = { knowledge: self.knowledge, item: self.item, closed: self.session.closed() };
-      self.settled.forEach((_, check) => {
-        desk.closed.add(check);
-      });
-      return presslore.advise(self.net, self.beliefs, self.evidence, desk);
-    },
-
-    /** By cause index, for the causes that come up. */
-    reasons(self) {
-      const causes = self.suspects.map((suspect) => suspect.index);
-      return presslore.reasons.reasons(self.net, self.evidence, self.beliefs, causes);
-    },
-
-    /** What would put another cause first, among the checks best worth asking. */
-    turns(self) {
-      const asked = self.advice.options
-        .filter((option) => option.step && option.step.likelihoods)
-        .slice(0, TURNING_CHECKS)
-        .map((option) => option.step.id);
-      return presslore.reasons.turns(self.net, self.evidence, self.beliefs, asked);
-    }
-  };
-
-  Object.keys(parts).forEach((name) => {
-    Object.defineProperty(Consultation.prototype, name, {
-      get() {
-        if (!(name in this.known)) this.known[name] = parts[name](this);
-        return this.known[name];
-      }
-    });
-  });
-
-  /** The consultation on another session; the networks already built are shared. */
-  Consultation.prototype.then = function (session) {
-    return new Consultation(this.knowledge, session, this.nets);
-  };
+  /**
+   * What is known of the press as a reason; null where the cause cannot be there in such a job. The odds before any
+   * finding carry over to the odds after them all.
+   * @param {Consultation} talk @param {KnownOfPress} each
+   */
+  function ofPress(talk, each) {
+    const cause = talk.net.causes[each.cause];
+    const usual = presslore.prior(presslore.known(talk.knowledge.causes, cause), talk.job);
+    if (!usual) return null;
+    const { decibans } = presslore.reasons;
+    const weight = decibans(talk.net.priors[each.cause]) - decibans(usual);
+    return { finding: { kind: 'press', id: cause, detail: each.told }, weight };
+  }
 
   presslore.Consultation = Consultation;
 })();

@@ -9,7 +9,10 @@ var presslore = presslore || {};
   const sum = presslore.numbers.sum;
   const least = presslore.numbers.least;
 
-  /** Doubt at the going rate, then the cheapest cure of each hypothesis, tried until it works. */
+  /**
+   * Doubt at the going rate, then the cheapest cure of each hypothesis, tried until it works.
+   * @type {Engine['estimate']['findingOut']}
+   */
   function findingOut(trouble) {
     const weights = trouble.weights;
     const rate = goingRate(trouble.questions, weights);
@@ -21,23 +24,29 @@ var presslore = presslore || {};
     };
   }
 
-  /** What a nat of doubt costs to take away, and its minutes, by the question that tells most for its price. */
+  /**
+   * What a nat of doubt costs to take away, and its minutes, by the question that tells most for its price.
+   * @param {Question[]} questions @param {number[]} weights
+   */
   function goingRate(questions, weights) {
     const rates = [[Infinity, Infinity]];
     questions.forEach((question) => {
       const tells = presslore.outlook.told(question.likelihoods, weights);
       if (tells > LEAST_TOLD) rates.push([question.cost / tells, question.minutes / tells]);
     });
-    return least(rates, (rate) => rate);
+    return least(rates, (rate) => rate) || rates[0];
   }
 
-  /** For each hypothesis the price and minutes of its cheapest cure; calling where there is none. */
+  /**
+   * For each hypothesis the price and minutes of its cheapest cure; calling where there is none.
+   * @param {Trouble} trouble
+   */
   function cheapestCures(trouble) {
     const best = trouble.weights.map(() => [trouble.call, trouble.callMinutes]);
     trouble.actions.forEach((action) => {
       action.cures.forEach((cure) => {
         const own = [action.cost / cure[1], action.minutes / cure[1]];
-        best[cure[0]] = least([best[cure[0]], own], (price) => price);
+        best[cure[0]] = least([best[cure[0]], own], (price) => price) || own;
       });
     });
     return best;

@@ -10,12 +10,18 @@ var presslore = presslore || {};
     return { seen: [], notSeen: [], answers: new Map(), tried: [], weighed: [] };
   }
 
-  /** The same evidence but for some parts. */
+  /**
+   * The same evidence but for some parts.
+   * @type {EvidenceParts['changed']}
+   */
   function changed(evidence, parts) {
     return { ...evidence, ...parts };
   }
 
-  /** The defects that are still there. */
+  /**
+   * The defects that are still there.
+   * @type {EvidenceParts['left']}
+   */
   function left(evidence) {
     const gone = new Set();
     evidence.tried.forEach((tried) => {
@@ -26,6 +32,7 @@ var presslore = presslore || {};
     return evidence.seen.filter((defect) => !gone.has(defect));
   }
 
+  /** @type {EvidenceParts['withAnswer']} */
   function withAnswer(evidence, check, outcome) {
     const answers = new Map(evidence.answers);
     answers.set(check, { outcome, period: evidence.tried.length });

@@ -11,64 +11,84 @@ var presslore = presslore || {};
   const FANCIED = 0.15; // how often "better" is said though nothing was put right
   const FADED = 0.5; // share of unexplained sights that go away by themselves
   const sum = presslore.numbers.sum;
+  const known = presslore.known;
 
-  /** The natural logarithm; minus infinity for 0. */
+  /**
+   * The natural logarithm; minus infinity for 0.
+   * @type {Engine['logOf']}
+   */
   function logOf(value) {
     return value > 0 ? Math.log(value) : -Infinity;
   }
 
   /** Weights by cause: `absent`, and `modes` as {deaths, weights}, the living mode first. */
-  function Factors(priors) {
-    this.priors = priors;
-    this.absent = [];
-    this.modes = [];
-    this.touched = []; // causes with modes, in the order they were touched
-    this.loud = [];
-    this.logQuiet = 0;
-  }
-
-  /** The modes of a cause, from its prior where nothing has touched it yet. */
-  Factors.prototype.of = function (cause) {
-    if (!this.modes[cause]) {
-      this.touched.push(cause);
-      this.absent[cause] = 1 - this.priors[cause];
-      this.modes[cause] = { deaths: [ALIVE], weights: [this.priors[cause]] };
+  class Factors {
+    /** @param {number[]} priors */
+    constructor(priors) {
+      this.priors = priors;
+      /** @type {number[]} */
+      this.absent = [];
+      /** @type {Modes[]} */
+      this.modes = [];
+      /** @type {number[]} */
+      this.touched = []; // causes with modes, in the order they were touched
+      /** @type {Loud[]} */
+      this.loud = [];
+      this.logQuiet = 0;
     }
-    return this.modes[cause];
-  };
 
-  /** These factors times those of one finding, given what each pull is worth. */
-  Factors.prototype.reweighed = function (loud, worth) {
-    const result = new Factors(this.priors);
-    const modes = this.modes;
-    result.absent = this.absent.slice();
-    result.touched = this.touched;
-    result.loud = this.loud;
-    this.touched.forEach((cause) => {
-      const pulls = loud.pulls.get(cause);
-      const weights = modes[cause].weights.map((weight, at) => (pulls ? weight * worth(pulls[at]) : weight));
-      result.modes[cause] = { deaths: modes[cause].deaths, weights };
-    });
-    result.logQuiet = this.logQuiet + logOf(worth(loud.leak));
-    result.settle();
-    return result;
-  };
+    /**
+     * The modes of a cause, from its prior where nothing has touched it yet.
+     * @param {number} cause
+     */
+    of(cause) {
+      if (!this.modes[cause]) {
+        this.touched.push(cause);
+        this.absent[cause] = 1 - this.priors[cause];
+        this.modes[cause] = { deaths: [ALIVE], weights: [this.priors[cause]] };
+      }
+      return this.modes[cause];
+    }
 
-  /** Let the weights of each cause sum to 1. */
-  Factors.prototype.settle = function () {
-    for (let i = 0; i < this.touched.length; i++) {
-      const cause = this.touched[i];
-      const weights = this.modes[cause].weights;
-      const total = this.absent[cause] + sum(weights);
-      this.logQuiet += logOf(total);
-      if (total) {
-        this.absent[cause] /= total;
-        for (let at = 0; at < weights.length; at++) weights[at] /= total;
+    /**
+     * These factors times those of one finding, given what each pull is worth.
+     * @param {Loud} loud @param {(pull: Pull) => number} worth
+     */
+    reweighed(loud, worth) {
+      const result = new Factors(this.priors);
+      const modes = this.modes;
+      result.absent = this.absent.slice();
+      result.touched = this.touched;
+      result.loud = this.loud;
+      this.touched.forEach((cause) => {
+        const pulls = loud.pulls.get(cause);
+        const weights = modes[cause].weights.map((weight, at) => (pulls ? weight * worth(pulls[at]) : weight));
+        result.modes[cause] = { deaths: modes[cause].deaths, weights };
+      });
+      result.logQuiet = this.logQuiet + logOf(worth(loud.leak));
+      result.settle();
+      return result;
+    }
+
+    /** Let the weights of each cause sum to 1. */
+    settle() {
+      for (let i = 0; i < this.touched.length; i++) {
+        const cause = this.touched[i];
+        const weights = this.modes[cause].weights;
+        const total = this.absent[cause] + sum(weights);
+        this.logQuiet += logOf(total);
+        if (total) {
+          this.absent[cause] /= total;
+          for (let at = 0; at < weights.length; at++) weights[at] /= total;
+        }
       }
     }
-  };
+  }
 
-  /** The factors of the evidence on the network. Throws for what the network does not know. */
+  /**
+   * The factors of the evidence on the network. Throws for what the network does not know.
+   * @type {Engine['factors']}
+   */
   function factors(net, evidence) {
     const result = new Factors(net.priors);
     evidence.tried.forEach((tried, before) => {
@@ -91,7 +111,10 @@ var presslore = presslore || {};
     return result;
   }
 
-  /** A figure speaks of its cause as it was when the figure was read. The larger weight is kept at 1. */
+  /**
+   * A figure speaks of its cause as it was when the figure was read. The larger weight is kept at 1.
+   * @param {Given} result @param {Weighed} weighed
+   */
   function weigh(result, weighed) {
     const there = Math.min(1, weighed.ratio);
     const absent = Math.min(1, 1 / weighed.ratio);
@@ -102,13 +125,19 @@ var presslore = presslore || {};
     result.absent[weighed.cause] *= absent;
   }
 
+  /** @param {Network} net @param {Tried} tried */
   function curesOf(net, tried) {
     return net.cures.get(tried.fix) || new Map();
   }
 
-  /** What was observed: a node at a level, in a period; `until` is the fix that made a defect go away. */
+  /**
+   * What was observed: a node at a level, in a period; `until` is the fix that made a defect go away.
+   * @param {Network} net @param {Known} evidence
+   */
   function observations(net, evidence) {
+    /** @type {Observed[]} */
     const result = [];
+    /** @type {Map<string, number>} */
     const went = new Map();
     evidence.tried.forEach((tried, before) => {
       tried.gone.forEach((defect) => {
@@ -130,25 +159,24 @@ var presslore = presslore || {};
       result.push({ node, level, period: answer.period, until: 0, lasting: false });
     });
     evidence.tried.forEach((tried, before) => {
-      if (tried.change === 'better' || tried.change === 'same')
-        result.push(change(net, evidence, tried, before + 1));
+      if (tried.change === 'better' || tried.change === 'same') result.push(change(net, evidence, tried, before + 1));
     });
     return result;
   }
 
-  function known(nodes, id) {
-    if (!nodes.has(id)) throw new RangeError(`not known: ${id}`);
-    return nodes.get(id);
-  }
-
-  /** Whether things got better is itself a finding, brought on by the causes that this fix put right. */
+  /**
+   * Whether things got better is itself a finding, brought on by the causes that this fix put right.
+   * @param {Network} net @param {Known} evidence @param {Tried} tried @param {number} number
+   */
   function change(net, evidence, tried, number) {
+    /** @type {Set<number>} */
     const linked = new Set();
     evidence.seen.forEach((defect) => {
-      net.defects.get(defect).links.forEach((_, cause) => {
+      known(net.defects, defect).links.forEach((_, cause) => {
         linked.add(cause);
       });
     });
+    /** @type {Map<number, number[]>} */
     const links = new Map();
     curesOf(net, tried).forEach((_, cause) => {
       if (linked.has(cause)) links.set(cause, [IMPROVES]);
@@ -158,9 +186,11 @@ var presslore = presslore || {};
     return { node, level, period: number, until: 0, lasting: false, change: true };
   }
 
+  /** @param {Given} result @param {Observed} observed */
   function putLoud(result, observed) {
     let leak = split(observed.node.leak, observed.level);
     if (observed.until) leak = { b: leak.b * FADED, c: leak.c };
+    /** @type {Loud} */
     const loud = { id: observed.node.id, leak, pulls: new Map(), lasting: observed.lasting };
     observed.node.links.forEach((link, cause) => {
       const pull = split(link, observed.level);
@@ -172,7 +202,10 @@ var presslore = presslore || {};
     result.loud.push(loud);
   }
 
-  /** What a cause with this death does to the finding. */
+  /**
+   * What a cause with this death does to the finding.
+   * @param {Observed} observed @param {Pull} pull @param {number} death
+   */
   function pullOf(observed, pull, death) {
     if (observed.change) return death === observed.period ? pull : { b: 0, c: 1 };
     if (!observed.until) return death > observed.period ? pull : { b: 0, c: 1 };
@@ -180,6 +213,7 @@ var presslore = presslore || {};
     return { b: 0, c: death > observed.until ? pull.c : 1 };
   }
 
+  /** @param {Given} result @param {Observed} observed */
   function putQuiet(result, observed) {
     result.logQuiet += logOf(split(observed.node.leak, 0).c);
     observed.node.links.forEach((link, cause) => {
@@ -191,7 +225,10 @@ var presslore = presslore || {};
     });
   }
 
-  /** Nothing changed: only causes that died of this very fix speak against it. */
+  /**
+   * Nothing changed: only causes that died of this very fix speak against it.
+   * @param {Given} result @param {Observed} observed
+   */
   function putSame(result, observed) {
     result.logQuiet += logOf(1 - FANCIED);
     observed.node.links.forEach((_, cause) => {
@@ -200,7 +237,10 @@ var presslore = presslore || {};
     });
   }
 
-  /** The chance of picking just this level, and of picking a lower one. */
+  /**
+   * The chance of picking just this level, and of picking a lower one.
+   * @param {number[]} chances @param {number} level
+   */
   function split(chances, level) {
     const rest = Math.max(0, 1 - sum(chances));
     if (level === 0) return { b: 0, c: rest };

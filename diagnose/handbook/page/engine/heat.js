@@ -5,6 +5,12 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
+  /**
+   * @typedef {{ k: number, rho: number, cp: number, regain: number, thickness: number }} Layer
+   * @typedef {{ platen: Platen, stores: number[], waters: number[], links: number[], dye: number, lean: number }} Stack
+   * @typedef {{ time: number, temperatures: number[] }} Moment
+   */
+
   const USUAL_PRESSURE = 30; // kPa
   const CONTACT = 2e-4; // m²K/W
   const SOFTNESS = 0.5;
@@ -29,14 +35,21 @@ var presslore = presslore || {};
 
   // --- the stack: a layer is {k, rho, cp, regain, thickness} ---
 
+  /** @param {number} pressure */
   function contactResistance(pressure) {
     return CONTACT * Math.pow(USUAL_PRESSURE / Math.max(pressure, LEAST_PRESSURE), SOFTNESS);
   }
 
-  /** The pile cut into cells; the dye lies between `above` and `below`. */
+  /**
+   * The pile cut into cells; the dye lies between `above` and `below`.
+   * @param {Platen} platen @param {Layer[]} above @param {Layer[]} below @param {number} contact
+   */
   function stacked(platen, above, below, contact) {
+    /** @type {number[]} */
     const stores = [];
+    /** @type {number[]} */
     const waters = [];
+    /** @type {number[]} */
     const links = [];
     let resistance = 0;
     let lean = 0;
@@ -57,7 +70,10 @@ var presslore = presslore || {};
     return { platen, stores, waters, links, dye, lean };
   }
 
-  /** The thicknesses of a layer's cells. */
+  /**
+   * The thicknesses of a layer's cells.
+   * @param {Layer} layer
+   */
   function cells(layer) {
     let count = 1;
     let growth = 1;
@@ -76,24 +92,32 @@ var presslore = presslore || {};
 
   // --- soaking ---
 
+  /** @param {number} temperature */
   function steamed(temperature) {
     const place = (temperature - BOILS) / (2 * HALF_WIDTH) + 0.5;
     return place <= 0 ? 0 : place >= 1 ? 1 : place * place * (3 - 2 * place);
   }
 
+  /** @param {number} temperature */
   function steaming(temperature) {
     const place = (temperature - BOILS) / (2 * HALF_WIDTH) + 0.5;
     return place <= 0 || place >= 1 ? 0 : (3 * place * (1 - place)) / HALF_WIDTH;
   }
 
-  /** What the heater gives, and its slope. */
+  /**
+   * What the heater gives, and its slope.
+   * @param {Platen} platen @param {number} short
+   */
   function heater(platen, short) {
     if (short <= 0) return [0, 0];
     const part = short + platen.band;
     return [(platen.power * short) / part, (platen.power * platen.band) / (part * part)];
   }
 
-  /** The times and temperatures from the closing of the press to its opening. */
+  /**
+   * The times and temperatures from the closing of the press to its opening.
+   * @param {Stack} stack @param {number} setting @param {number} end
+   */
   function soak(stack, setting, end) {
     let now = { time: 0, temperatures: [setting].concat(stack.stores.map(() => ROOM)) };
     const moments = [now];
@@ -107,6 +131,7 @@ var presslore = presslore || {};
     return moments;
   }
 
+  /** @param {Stack} stack @param {number} setting @param {Moment} now @param {number} length */
   function stepped(stack, setting, now, length) {
     const part = GAMMA * length;
     const heldNow = heldEach(stack, now.temperatures);
@@ -117,6 +142,7 @@ var presslore = presslore || {};
     return { time: now.time + length, temperatures: settle(stack, setting, known, middle, part) };
   }
 
+  /** @param {Stack} stack @param {number[]} temperatures */
   function heldEach(stack, temperatures) {
     const heat = [stack.platen.capacity * temperatures[0]];
     stack.stores.forEach((store, place) => {
@@ -126,7 +152,14 @@ var presslore = presslore || {};
     return heat;
   }
 
-  /** The temperatures at which what is held is what was, and what flows in: Newton's method. */
+  /**
+   * The temperatures at which what is held is what was, and what flows in: Newton's method.
+   * @param {Stack} stack
+   * @param {number} setting
+   * @param {number[]} known
+   * @param {number[]} guess
+   * @param {number} part
+   */
   function settle(stack, setting, known, guess, part) {
     let temperatures = guess.slice();
     for (let turn = 0; turn < MOST_TURNS; turn++) {
@@ -137,6 +170,13 @@ var presslore = presslore || {};
     throw new RangeError('the heat flow did not settle');
   }
 
+  /**
+   * @param {Stack} stack
+   * @param {number} setting
+   * @param {number[]} known
+   * @param {number[]} old
+   * @param {number} part
+   */
   function turned(stack, setting, known, old, part) {
     const { stores, waters, links, platen } = stack;
     const count = stores.length;
@@ -167,12 +207,17 @@ var presslore = presslore || {};
     return values;
   }
 
-  /** The largest gap between curve and line. A cell that would leap over the boiling point is held on it. */
+  /**
+   * The largest gap between curve and line. A cell that would leap over the boiling point is held on it.
+   * @param {Stack} stack
+   * @param {number} setting
+   * @param {number} part
+   * @param {number[]} old
+   * @param {number[]} values
+   */
   function missed(stack, setting, part, old, values) {
     const [gives, slope] = heater(stack.platen, setting - old[0]);
-    let off = Math.abs(
-      part * (heater(stack.platen, setting - values[0])[0] - gives + slope * (values[0] - old[0]))
-    );
+    let off = Math.abs(part * (heater(stack.platen, setting - values[0])[0] - gives + slope * (values[0] - old[0])));
     stack.waters.forEach((water, at) => {
       if (!water) return;
       const place = at + 1;
@@ -191,10 +236,12 @@ var presslore = presslore || {};
 
   // --- the dye ---
 
+  /** @param {number} celsius @param {number} reference */
   function haste(celsius, reference) {
     return Math.exp(STEEPNESS * (1 / (reference + KELVIN) - 1 / (celsius + KELVIN)));
   }
 
+  /** @param {number} one @param {number} other */
   function logMean(one, other) {
     const ratio = Math.log(other / one);
     return Math.abs(ratio) < 1e-4 ? 0.5 * (one + other) : (other - one) / ratio;
@@ -205,6 +252,10 @@ var presslore = presslore || {};
   /**
    * What happens at the dye: [{time, degrees}]. `press` is what lies about every item; `settings`: temperature,
    * dwell, pressure, sheets, offset; `thickness` in metres where it is another than usual.
+   * @param {Press} press
+   * @param {PressedItem} item
+   * @param {PressSettings} settings
+   * @param {number} [thickness]
    */
   function track(press, item, settings, thickness) {
     const layers = item.body.layers.map((layer) => laid(press, layer, thickness));
@@ -222,19 +273,28 @@ var presslore = presslore || {};
     });
   }
 
-  /** A layer [material, thickness, whether it is as thick as the item]. */
+  /**
+   * A layer [material, thickness, whether it is as thick as the item].
+   * @param {Press} press @param {LaidLayer} layer @param {number} [thickness]
+   */
   function laid(press, layer, thickness) {
     const [k, rho, cp, regain] = press.materials[layer[0]];
     const deep = layer[2] && thickness !== undefined ? thickness : layer[1];
     return { k, rho, cp, regain, thickness: deep };
   }
 
-  /** The highest temperature at the dye. */
+  /**
+   * The highest temperature at the dye.
+   * @type {Heat['peak']}
+   */
   function peak(press, item, settings, thickness) {
     return Math.max(...track(press, item, settings, thickness).map((moment) => moment.degrees));
   }
 
-  /** Equivalent seconds at the temperature that is usual for the item. */
+  /**
+   * Equivalent seconds at the temperature that is usual for the item.
+   * @type {Heat['dose']}
+   */
   function dose(press, item, settings, thickness) {
     const reference = item.usual.temperature;
     const moments = track(press, item, settings, thickness);

@@ -5,6 +5,17 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
+  /**
+   * @typedef {{ item: Item | null, press: Press | null }} Place where figures were read: what for, and in which press
+   * @typedef {{ item: PressedItem, press: Press }} Laid
+   * @typedef {object} Formula
+   * @property {string} own the figure at its heart
+   * @property {string[]} needs
+   * @property {string[]} uses
+   * @property {(place: Place) => boolean} serves
+   * @property {(figures: Figures, at: Laid) => number} work called only where it serves
+   */
+
   const MOST = 200; // no figure speaks more surely than this
   const NEUTRAL = 1e-9; // chroma of what counts as grey
   const DECIMALS = 6; // finer differences are the machine's rounding
@@ -15,22 +26,27 @@ var presslore = presslore || {};
   const numbers = presslore.numbers;
 
   /** What makes sense, least and most, by the name of a figure. */
-  const WINDOWS = new Map([
-    ['set', [-20, 300]],
-    ['dwell', [1e-3, 3600]],
-    ['probe', [-20, 300]],
-    ['watch', [1e-3, 3600]],
-    ['sheets', [0, 20]],
-    ['thickness', [1e-5, 3]],
-    ['strip', [-20, 300]]
-  ]);
+  const WINDOWS = new Map(
+    /** @type {[string, Span][]} */ ([
+      ['set', [-20, 300]],
+      ['dwell', [1e-3, 3600]],
+      ['probe', [-20, 300]],
+      ['watch', [1e-3, 3600]],
+      ['sheets', [0, 20]],
+      ['thickness', [1e-5, 3]],
+      ['strip', [-20, 300]]
+    ])
+  );
   COLOURS.forEach((name) => {
     WINDOWS.set(`${name}.l`, [0, 100]);
     WINDOWS.set(`${name}.a`, [-200, 200]);
     WINDOWS.set(`${name}.b`, [-200, 200]);
   });
 
-  /** Whether a figure that is held can be one; true for a name that is not known. */
+  /**
+   * Whether a figure that is held can be one; true for a name that is not known.
+   * @type {Measures['sensible']}
+   */
   function sensible(name, value) {
     const window = WINDOWS.get(name);
     return !window || (window[0] - 1e-9 <= value && value <= window[1] + 1e-9);
@@ -64,53 +80,68 @@ var presslore = presslore || {};
     ]
   ]);
 
+  /** @param {string} own @param {Formula['work']} work @param {Partial<Formula>} [more] */
   function formula(own, work, more) {
     return { own, work, needs: [], uses: [], serves: () => true, ...more };
   }
 
+  /** @param {string} name */
   function lab(name) {
     return AXES.map((axis) => `${name}.${axis}`);
   }
 
+  /** @param {Place} at */
   function windowed(at) {
     return Boolean(at.item && at.item.windows);
   }
 
+  /** @param {Place} at */
   function bodied(at) {
-    return windowed(at) && Boolean(at.item.body);
+    return windowed(at) && Boolean(at.item && at.item.body);
   }
 
+  /** @param {Place} at */
   function hard(at) {
-    return bodied(at) && new Map(at.item.facts).get('item.hard') === true;
+    return bodied(at) && new Map(at.item ? at.item.facts : []).get('item.hard') === true;
   }
 
-  /** How far a value lies outside a window. */
+  /**
+   * How far a value lies outside a window.
+   * @param {number} value @param {Span} window
+   */
   function beyond(value, window) {
     return Math.min(0, value - window[0]) + Math.max(0, value - window[1]);
   }
 
+  /** @param {Figures} f @param {Laid} at */
   function dwellGap(f, at) {
     const [least, most] = at.item.windows[1];
     return beyond(Math.log(f.dwell), [Math.log(least), Math.log(most)]);
   }
 
+  /** @param {Figures} f @param {Laid} at */
   function layersDose(f, at) {
     const usual = at.item.usual;
     const stack = { ...usual, sheets: numbers.rounded(f.sheets, 0) };
     return logged(presslore.heat.dose(at.press, at.item, stack) / presslore.heat.dose(at.press, at.item, usual));
   }
 
+  /** @param {Figures} f @param {Laid} at */
   function thicknessDose(f, at) {
     const usual = at.item.usual;
     const other = presslore.heat.dose(at.press, at.item, usual, f.thickness);
     return logged(other / presslore.heat.dose(at.press, at.item, usual));
   }
 
+  /** @param {number} quotient */
   function logged(quotient) {
     return Math.log(Math.max(quotient, 1e-9));
   }
 
-  /** The highest temperature that the print should see by what was told. */
+  /**
+   * The highest temperature that the print should see by what was told.
+   * @param {Figures} f @param {Laid} at
+   */
   function reckoned(f, at) {
     const usual = at.item.usual;
     const settings = {
@@ -123,11 +154,15 @@ var presslore = presslore || {};
     return presslore.heat.peak(at.press, at.item, settings, f.thickness);
   }
 
+  /** @param {Figures} f @param {string} name */
   function chroma(f, name) {
     return Math.hypot(f[`${name}.a`], f[`${name}.b`]);
   }
 
-  /** How far the hue turned, as a distance whichever way; 0 where one of the two is grey. */
+  /**
+   * How far the hue turned, as a distance whichever way; 0 where one of the two is grey.
+   * @param {Figures} f
+   */
   function hue(f) {
     const proof = chroma(f, 'proof');
     const print = chroma(f, 'print');
@@ -138,11 +173,15 @@ var presslore = presslore || {};
 
   // --- what was told ---
 
-  /** The figures that a formula works with and their period, null where one is missing. `told`: [{period, figures}]. */
+  /**
+   * The figures that a formula works with and their period, null where one is missing. `told`: [{period, figures}].
+   * @param {Formula} made @param {ToldFigures[]} told
+   */
   function inForce(made, told) {
     let last = told.length - 1;
     while (last >= 0 && told[last].figures[made.own] === undefined) last -= 1;
     if (last < 0) return null;
+    /** @type {Figures} */
     const figures = {};
     [made.own].concat(made.needs, made.uses).forEach((name) => {
       const value = asOf(name, last, told);
@@ -152,9 +191,15 @@ var presslore = presslore || {};
     return { figures, period: told[last].period };
   }
 
-  /** The figure as it was last told by then; where it was told later only, that. */
+  /**
+   * The figure as it was last told by then; where it was told later only, that.
+   * @param {string} name @param {number} last @param {ToldFigures[]} told
+   */
   function asOf(name, last, told) {
-    const order = told.slice(0, last + 1).reverse().concat(told.slice(last + 1));
+    const order = told
+      .slice(0, last + 1)
+      .reverse()
+      .concat(told.slice(last + 1));
     const found = order.find((one) => one.figures[name] !== undefined);
     return found && found.figures[name];
   }
@@ -162,14 +207,17 @@ var presslore = presslore || {};
   /**
    * The readings that some figures make, in the order of the knowledge:
    * {measure, value, figures, period, ratios: Map<cause, times>}.
+   * @type {Measures['readings']}
    */
   function readings(told, item, knowledge) {
     const at = { item, press: knowledge.press };
+    /** @type {Reading[]} */
     const found = [];
     knowledge.readings.forEach((measure) => {
-      const made = FORMULAS.get(measure.id);
+      const made = presslore.known(FORMULAS, measure.id);
       const force = inForce(made, told);
-      if (force && made.serves(at)) found.push({ measure, value: made.work(force.figures, at), ...force });
+      if (force && made.serves(at))
+        found.push({ measure, value: made.work(force.figures, /** @type {Laid} */ (at)), ratios: new Map(), ...force });
     });
     const platen = found.find((one) => one.measure.id === PLATEN);
     found.forEach((one) => {
@@ -180,19 +228,25 @@ var presslore = presslore || {};
     return found;
   }
 
-  /** The figure that may be told in answer to a check, '' where there is none. */
+  /**
+   * The figure that may be told in answer to a check, '' where there is none.
+   * @type {Measures['askedBy']}
+   */
   function askedBy(check, item, knowledge) {
     const measure = knowledge.readings.find((one) => {
-      const made = FORMULAS.get(one.id);
+      const made = presslore.known(FORMULAS, one.id);
       const plain = made.own.indexOf('.') < 0;
       return one.settles.indexOf(check) >= 0 && plain && made.serves({ item, press: knowledge.press });
     });
-    return measure ? FORMULAS.get(measure.id).own : '';
+    return measure ? presslore.known(FORMULAS, measure.id).own : '';
   }
 
   // --- likelihood ---
 
-  /** The likelihood of the value with the cause over that without it, within MOST either way. */
+  /**
+   * The likelihood of the value with the cause over that without it, within MOST either way.
+   * @type {Measures['ratio']}
+   */
   function ratio(value, there, otherwise, error) {
     const one = density(value, there, error);
     const other = density(value, otherwise, error);
@@ -200,11 +254,15 @@ var presslore = presslore || {};
     return Math.max(1 / MOST, numbers.rounded(one / other, DECIMALS));
   }
 
-  /** Humps are [mean, spread, share]. */
+  /**
+   * Humps are [mean, spread, share].
+   * @param {number} value @param {Hump[]} humps @param {number} error
+   */
   function density(value, humps, error) {
     return numbers.sum(humps.map((hump) => hump[2] * normal(value - hump[0], Math.sqrt(hump[1] ** 2 + error ** 2))));
   }
 
+  /** @param {number} distance @param {number} spread */
   function normal(distance, spread) {
     return Math.exp(-0.5 * (distance / spread) ** 2) / (spread * Math.sqrt(2 * Math.PI));
   }

@@ -10,35 +10,57 @@ var presslore = presslore || {};
   const conditions = presslore.conditions;
 
   /**
-   * The network for a job: priors shaped by it, and the rules and checks that may hold for it.
+   * The network for a job: priors shaped by it, and the rules and checks that may hold for it. What is `known` of the
+   * press sets the prior of its cause, told by its number; a cause that cannot be there in such a job stays out.
    * A node is {id, leak, links: Map<cause, chances>, outcomes}.
+   * @type {Engine['network']}
    */
-  function network(knowledge, job) {
+  function network(knowledge, job, known) {
     const causes = Array.from(knowledge.causes.values());
+    const ofPress = new Map(known.map((each) => [each.cause, Math.min(each.turnsUp, MOST)]));
     return {
       causes: causes.map((cause) => cause.id),
-      priors: causes.map((cause) => prior(cause, job)),
+      priors: causes.map((cause, at) => priorOn(ofPress.get(at), prior(cause, job))),
       defects: mapped(knowledge.defects, (defect) => defectNode(defect, job)),
       checks: mapped(fitting(knowledge.checks, job), checkNode),
       cures: mapped(fitting(knowledge.fixes, job), (fix) => new Map(fix.cures))
     };
   }
 
+  /**
+   * @template {{ if: Test[] }} Entry
+   * @param {Map<string, Entry>} entries @param {Job} job
+   */
   function fitting(entries, job) {
     return Array.from(entries).filter((pair) => conditions.mayHold(pair[1].if, job));
   }
 
+  /**
+   * @template Entry, Made
+   * @param {Iterable<[string, Entry]>} entries @param {(entry: Entry) => Made} make
+   * @returns {Map<string, Made>}
+   */
   function mapped(entries, make) {
     return new Map(Array.from(entries, (pair) => [pair[0], make(pair[1])]));
   }
 
-  /** How often the cause turns up in such a job: its first shape that holds, else its usual chance. */
+  /**
+   * How often the cause turns up in such a job: its first shape that holds, else its usual chance.
+   * @type {Engine['prior']}
+   */
   function prior(cause, job) {
     const shape = cause.shapes.find((one) => conditions.holds(one.if, job));
     return (shape || cause).turnsUp;
   }
 
+  /** @param {number | undefined} ofPress @param {number} usual */
+  function priorOn(ofPress, usual) {
+    return usual && ofPress !== undefined ? ofPress : usual;
+  }
+
+  /** @param {Defect} defect @param {Job} job */
   function defectNode(defect, job) {
+    /** @type {Map<number, number[]>} */
     const links = new Map();
     defect.rules.forEach((rule) => {
       if (!conditions.mayHold(rule.if, job)) return;
@@ -48,8 +70,10 @@ var presslore = presslore || {};
     return { id: defect.id, leak: [Math.max(defect.otherwise, LEAST_LEAK)], links, outcomes: [] };
   }
 
+  /** @param {Check} check */
   function checkNode(check) {
     const loud = check.outcomes.slice(1);
+    /** @type {Map<number, number[]>} */
     const links = new Map();
     loud.forEach((outcome, level) => {
       outcome.shows.forEach((shown) => {
@@ -58,7 +82,7 @@ var presslore = presslore || {};
             shown[0],
             loud.map(() => 0)
           );
-        links.get(shown[0])[level] = shown[1];
+        presslore.known(links, shown[0])[level] = shown[1];
       });
     });
     links.forEach((chances, cause) => {
@@ -72,11 +96,15 @@ var presslore = presslore || {};
     };
   }
 
-  /** The chances, shrunk where they would leave too little for the quiet level. */
+  /**
+   * The chances, shrunk where they would leave too little for the quiet level.
+   * @param {number[]} chances
+   */
   function scaled(chances) {
     const total = sum(chances);
     return total <= MOST ? chances : chances.map((chance) => (chance * MOST) / total);
   }
 
   presslore.network = network;
+  presslore.prior = prior;
 })();

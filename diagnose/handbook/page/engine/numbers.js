@@ -4,24 +4,36 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  /** The sum from the first to the last, so that rounding falls the same everywhere. */
+  /**
+   * The sum from the first to the last, so that rounding falls the same everywhere.
+   * @type {Numbers['sum']}
+   */
   function sum(values) {
     let result = 0;
     for (let i = 0; i < values.length; i++) result += values[i];
     return result;
   }
 
-  /** The lesser of two; the first where they cannot be compared. */
+  /**
+   * The lesser of two; the first where they cannot be compared.
+   * @type {Numbers['lesser']}
+   */
   function lesser(one, other) {
     return other < one ? other : one;
   }
 
-  /** The greater of two; the first where they cannot be compared. */
+  /**
+   * The greater of two; the first where they cannot be compared.
+   * @type {Numbers['greater']}
+   */
   function greater(one, other) {
     return other > one ? other : one;
   }
 
-  /** Below zero where the first text stands before the second by its characters' code points. */
+  /**
+   * Below zero where the first text stands before the second by its characters' code points.
+   * @type {Numbers['byText']}
+   */
   function byText(one, other) {
     const length = Math.min(one.length, other.length);
     for (let i = 0; i < length; i++) {
@@ -32,26 +44,38 @@ var presslore = presslore || {};
     return one.length - other.length;
   }
 
-  /** Halves of a character beyond the basic plane stand after all of that plane. */
+  /**
+   * Halves of a character beyond the basic plane stand after all of that plane.
+   * @param {number} unit
+   */
   function place(unit) {
     return unit >= 0xd800 && unit <= 0xdfff ? unit + 0x10000 : unit;
   }
 
-  /** Compares lists by their first parts that differ: numbers upwards, texts by code points. */
+  /**
+   * Compares lists by their first parts that differ: numbers upwards, texts by code points.
+   * @param {Key} one @param {Key} other
+   */
   function byParts(one, other) {
     const length = Math.min(one.length, other.length);
     for (let i = 0; i < length; i++) {
-      const difference = typeof one[i] === 'string' ? byText(one[i], other[i]) : compared(one[i], other[i]);
+      const a = one[i];
+      const b = other[i];
+      const difference = typeof a === 'string' && typeof b === 'string' ? byText(a, b) : compared(a, b);
       if (difference) return difference;
     }
     return one.length - other.length;
   }
 
+  /** @param {string | number} one @param {string | number} other */
   function compared(one, other) {
     return one < other ? -1 : one > other ? 1 : 0;
   }
 
-  /** A sorted copy: by the list that `key` makes of each, equal ones as they stood. */
+  /**
+   * A sorted copy: by the list that `key` makes of each, equal ones as they stood.
+   * @type {Numbers['sorted']}
+   */
   function sorted(values, key) {
     return values
       .map((value) => ({ key: key(value), value }))
@@ -59,9 +83,13 @@ var presslore = presslore || {};
       .map((pair) => pair.value);
   }
 
-  /** The first value whose key is least; undefined where there is none. */
+  /**
+   * The first value whose key is least; undefined where there is none.
+   * @type {Numbers['least']}
+   */
   function least(values, key) {
     let best;
+    /** @type {Key | undefined} */
     let bestKey;
     values.forEach((value) => {
       const own = key(value);
@@ -73,7 +101,10 @@ var presslore = presslore || {};
     return best;
   }
 
-  /** A number with so many decimals; what lies just half-way goes to the even digit. */
+  /**
+   * A number with so many decimals; what lies just half-way goes to the even digit.
+   * @type {Numbers['fixed']}
+   */
   function fixed(value, decimals) {
     if (belowNought(value)) return `-${fixed(-value, decimals)}`;
     const text = value.toFixed(decimals);
@@ -82,23 +113,33 @@ var presslore = presslore || {};
     return /[13579]$/.test(text) ? stepBack(text) : text;
   }
 
+  /** @param {number} value */
   function belowNought(value) {
     return value < 0 || Object.is(value, -0);
   }
 
-  /** The number in a text one unit of its last digit nearer to nought; that digit is odd. */
+  /**
+   * The number in a text one unit of its last digit nearer to nought; that digit is odd.
+   * @param {string} text
+   */
   function stepBack(text) {
     return text.slice(0, -1) + (Number(text.slice(-1)) - 1);
   }
 
-  /** A number rounded to so many decimals, half-way to the even digit. */
+  /**
+   * A number rounded to so many decimals, half-way to the even digit.
+   * @type {Numbers['rounded']}
+   */
   function rounded(value, decimals) {
-    return isFinite(value) && Math.abs(value) < 1e21 ? Number(fixed(value, decimals)) : value;
+    return Number.isFinite(value) && Math.abs(value) < 1e21 ? Number(fixed(value, decimals)) : value;
   }
 
   const DIGITS = 6;
 
-  /** A number in at most six digits, without noughts at its end. */
+  /**
+   * A number in at most six digits, without noughts at its end.
+   * @type {Numbers['general']}
+   */
   function general(value) {
     if (belowNought(value)) return `-${general(-value)}`;
     if (value === Infinity) return 'inf';
@@ -114,10 +155,22 @@ var presslore = presslore || {};
     return `${trimmed(digits)}e${exponent < 0 ? '-' : '+'}${size.length < 2 ? `0${size}` : size}`;
   }
 
+  /** @param {string} text */
   function trimmed(text) {
     return text.indexOf('.') < 0 ? text : text.replace(/\.?0+$/, '');
   }
 
+  /**
+   * What stands in a map under a key that must be there. Throws where it is not.
+   * @type {Engine['known']}
+   */
+  function known(map, key) {
+    const found = map.get(key);
+    if (found === undefined) throw new RangeError(`not known: ${key}`);
+    return found;
+  }
+
+  presslore.known = known;
   presslore.numbers = {
     sum,
     lesser,

@@ -7,12 +7,18 @@ var presslore = presslore || {};
   const TINY = 1e-9;
   const sum = presslore.numbers.sum;
 
-  /** How many things are behind what is seen, in expectation: causes and the unknown. */
+  /**
+   * How many things are behind what is seen, in expectation: causes and the unknown.
+   * @type {Outlook['atWork']}
+   */
   function atWork(beliefs) {
     return sum(beliefs.behind) + beliefs.unknown;
   }
 
-  /** The chance that a cause is there beside the one that is dealt with next. */
+  /**
+   * The chance that a cause is there beside the one that is dealt with next.
+   * @param {Beliefs} beliefs @param {number} cause @param {number} count
+   */
   function beside(beliefs, cause, count) {
     const behind = beliefs.behind[cause];
     const apart = Math.max(0, beliefs.alive[cause] - behind) / Math.max(TINY, 1 - behind);
@@ -20,7 +26,10 @@ var presslore = presslore || {};
     return Math.min(1, too + (1 - too) * apart);
   }
 
-  /** One row an outcome, one column a hypothesis and a last one for "something unknown". */
+  /**
+   * One row an outcome, one column a hypothesis and a last one for "something unknown".
+   * @type {Outlook['likelihoods']}
+   */
   function likelihoods(node, hypotheses, beliefs, count) {
     const levels = node.outcomes.length;
     const below = reaches(node.leak, levels);
@@ -43,19 +52,28 @@ var presslore = presslore || {};
     return below.map((_, level) => columns.map((column) => column[level]));
   }
 
-  /** The chances of staying at or below each level. */
+  /**
+   * The chances of staying at or below each level.
+   * @param {number[]} chances @param {number} levels
+   */
   function reaches(chances, levels) {
     const result = [];
     for (let level = 0; level < levels; level++) result.push(1 - sum(chances.slice(level)));
     return result;
   }
 
-  /** Chances of single levels from the chances of staying at or below each. */
+  /**
+   * Chances of single levels from the chances of staying at or below each.
+   * @param {number[]} cumulative
+   */
   function single(cumulative) {
     return cumulative.map((chance, level) => Math.max(0, chance - (level ? cumulative[level - 1] : 0)));
   }
 
-  /** How much the outcomes tell about the hypotheses: their mutual information, in nats. Weights sum to 1. */
+  /**
+   * How much the outcomes tell about the hypotheses: their mutual information, in nats. Weights sum to 1.
+   * @type {Outlook['told']}
+   */
   function told(rows, weights) {
     let result = 0;
     rows.forEach((row) => {

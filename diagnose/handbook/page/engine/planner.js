@@ -7,37 +7,54 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
+  /** @typedef {{ rank: number, i: number }} Ranked an action by its number, and what it is worth for its price */
+
   const EPSILON = 1e-12;
   const numbers = presslore.numbers;
   const sum = numbers.sum;
 
-  /** The mass that the action cures. */
+  /**
+   * The mass that the action cures.
+   * @param {Action} action @param {number[]} weights
+   */
   function cured(action, weights) {
     let result = 0;
     for (let i = 0; i < action.cures.length; i++) result += weights[action.cures[i][0]] * action.cures[i][1];
     return result;
   }
 
-  /** Takes what the action cures off the masses. */
+  /**
+   * Takes what the action cures off the masses.
+   * @param {Action} action @param {number[]} masses
+   */
   function strike(action, masses) {
     for (let i = 0; i < action.cures.length; i++) masses[action.cures[i][0]] *= 1 - action.cures[i][1];
   }
 
-  /** The masses left where the action was tried and did not cure. */
+  /**
+   * The masses left where the action was tried and did not cure.
+   * @param {Action} action @param {number[]} weights
+   */
   function failed(action, weights) {
     const left = weights.slice();
     strike(action, left);
     return left;
   }
 
-  /** The masses where an outcome with this likelihood was seen. */
+  /**
+   * The masses where an outcome with this likelihood was seen.
+   * @param {number[]} likelihood @param {number[]} weights
+   */
   function answered(likelihood, weights) {
     const result = new Array(weights.length);
     for (let h = 0; h < weights.length; h++) result[h] = weights[h] * likelihood[h];
     return result;
   }
 
-  /** Expected cost of trying actions in re-ordered p/c order, calling from where that is cheaper. */
+  /**
+   * Expected cost of trying actions in re-ordered p/c order, calling from where that is cheaper.
+   * @param {number[]} weights @param {Action[]} actions @param {number} call
+   */
   function actingOnly(weights, actions, call) {
     const plan = actingPlan(weights, actions, call);
     let cost = 0;
@@ -48,11 +65,13 @@ var presslore = presslore || {};
   /**
    * The actions worth trying, in order: the first `keep` of `tried`, with the masses that get to each, and the mass
    * left to call. A gain only ever falls, so a stale rank is a bound: what comes up stale is ranked anew.
+   * @param {number[]} weights @param {Action[]} actions @param {number} call
    */
   function actingPlan(weights, actions, call) {
     const left = weights.slice();
     let mass = sum(left);
     const gains = [];
+    /** @type {Ranked[]} */
     const queue = []; // {rank, i}, best last
     for (let i = 0; i < actions.length; i++) {
       gains.push(cured(actions[i], left));
@@ -85,18 +104,25 @@ var presslore = presslore || {};
     return stopped(tried, masses, mass, call);
   }
 
-  /** Puts an entry into its place: ranks fall towards the end, and of equal ones the earlier action is nearer to it. */
+  /**
+   * Puts an entry into its place: ranks fall towards the end, and of equal ones the earlier action is nearer to it.
+   * @param {Ranked[]} queue @param {Ranked} entry
+   */
   function insert(queue, entry) {
     let at = queue.length;
     while (at > 0 && before(queue[at - 1], entry)) at--;
     queue.splice(at, 0, entry);
   }
 
+  /** @param {Ranked} one @param {Ranked} other */
   function before(one, other) {
     return one.rank < other.rank || (one.rank === other.rank && one.i < other.i);
   }
 
-  /** The part of the order that is worth going through, and the mass left after it. */
+  /**
+   * The part of the order that is worth going through, and the mass left after it.
+   * @param {Action[]} tried @param {number[]} masses @param {number} mass @param {number} call
+   */
   function stopped(tried, masses, mass, call) {
     let value = call * mass;
     let keep = tried.length;
@@ -112,7 +138,10 @@ var presslore = presslore || {};
     return { tried, masses, keep, left };
   }
 
-  /** Expected cost of asking this question now and only acting from then on. */
+  /**
+   * Expected cost of asking this question now and only acting from then on.
+   * @param {number[]} weights @param {Action[]} actions @param {Question} question @param {number} call
+   */
   function askingThenActing(weights, actions, question, call) {
     let value = question.cost * sum(weights);
     for (let o = 0; o < question.likelihoods.length; o++) {
@@ -121,30 +150,43 @@ var presslore = presslore || {};
     return value;
   }
 
+  /** @param {Action} action @param {number[]} weights */
   function worth(action, weights) {
     return -cured(action, weights) / action.cost;
   }
 
-  /** The action with the best chance of cure over price; ties by id. Null where nothing can cure. */
+  /**
+   * The action with the best chance of cure over price; ties by id. Null where nothing can cure.
+   * @param {number[]} weights @param {Action[]} actions
+   */
   function firstAction(weights, actions) {
     const best = numbers.least(actions, (action) => [worth(action, weights), action.id]);
     return best && cured(best, weights) > EPSILON ? best : null;
   }
 
-  /** The asking rule's next step; null to call for help. */
+  /**
+   * The asking rule's next step; null to call for help.
+   * @param {number[]} weights
+   * @param {Action[]} actions
+   * @param {Question[]} questions
+   * @param {number} call
+   */
   function byTheRule(weights, actions, questions, call) {
     const value = actingOnly(weights, actions, call);
     const action = firstAction(weights, actions);
-    const best = numbers.least(priced(weights, actions, questions, call), (ask) => [
-      ask.cost,
-      ask.question.id
-    ]);
+    const best = numbers.least(priced(weights, actions, questions, call), (ask) => [ask.cost, ask.question.id]);
     if (!best || best.cost >= value - EPSILON) return value < call * sum(weights) - EPSILON ? action : null;
     if (!action) return best.question;
     const later = askingThenActing(failed(action, weights), but(actions, action), best.question, call);
     return action.cost * sum(weights) + later < best.cost ? action : best.question;
   }
 
+  /**
+   * @param {number[]} weights
+   * @param {Action[]} actions
+   * @param {Question[]} questions
+   * @param {number} call
+   */
   function priced(weights, actions, questions, call) {
     return questions.map((question) => ({
       cost: askingThenActing(weights, actions, question, call),
@@ -152,11 +194,18 @@ var presslore = presslore || {};
     }));
   }
 
+  /**
+   * @template {Step} Some
+   * @param {Some[]} steps @param {Step} gone
+   */
   function but(steps, gone) {
     return steps.filter((step) => step !== gone);
   }
 
-  /** What acting only spends from these weights. */
+  /**
+   * What acting only spends from these weights.
+   * @param {Trouble} trouble @param {number[]} weights
+   */
   function justActing(trouble, weights) {
     const plan = actingPlan(weights, trouble.actions, trouble.call);
     let cost = 0;
@@ -168,7 +217,11 @@ var presslore = presslore || {};
     return { cost: cost + trouble.call * plan.left, minutes: minutes + trouble.callMinutes * plan.left };
   }
 
-  /** Follow the asking rule from these weights; branches below the floor are charged with acting only. */
+  /**
+   * Follow the asking rule from these weights; branches below the floor are charged with acting only.
+   * @param {Trouble} trouble @param {number[]} weights @param {number} floor
+   * @returns {Spending}
+   */
   function followingTheRule(trouble, weights, floor) {
     const mass = sum(weights);
     if (mass <= floor) return justActing(trouble, weights);
@@ -177,7 +230,11 @@ var presslore = presslore || {};
     return after(trouble, step, weights, floor);
   }
 
-  /** What taking this step and following the asking rule from then on costs. */
+  /**
+   * What taking this step and following the asking rule from then on costs.
+   * @param {Trouble} trouble @param {Step} step @param {number[]} weights @param {number} floor
+   * @returns {Spending}
+   */
   function after(trouble, step, weights, floor) {
     const mass = sum(weights);
     const rest = { ...trouble, actions: but(trouble.actions, step), questions: but(trouble.questions, step) };
@@ -191,7 +248,10 @@ var presslore = presslore || {};
     };
   }
 
-  /** Every candidate for the next step, cheapest first: {step (null: call), cost, minutes}. */
+  /**
+   * Every candidate for the next step, cheapest first: {step (null: call), cost, minutes}.
+   * @type {Engine['planner']['options']}
+   */
   function options(trouble, widest, floor) {
     const weights = trouble.weights;
     const mass = sum(weights);
@@ -205,14 +265,17 @@ var presslore = presslore || {};
       .slice(0, widest)
       .map((ask) => ask.question);
     const narrowed = { ...trouble, questions };
-    const found = actions.concat(questions).map((step) => {
+    /** @type {Step[]} */
+    const steps = [...actions, ...questions];
+    const found = steps.map((step) => {
       const spending = after(narrowed, step, weights, floor * mass);
-      return { step, cost: spending.cost, minutes: spending.minutes };
+      return /** @type {Choice} */ ({ step, cost: spending.cost, minutes: spending.minutes });
     });
     found.push({ step: null, cost: trouble.call * mass, minutes: trouble.callMinutes * mass });
     return numbers.sorted(found, rank);
   }
 
+  /** @param {Choice} option */
   function rank(option) {
     const step = option.step;
     return [numbers.rounded(option.cost, 9), step ? step.cost : Infinity, step ? step.id : ''];

@@ -4,6 +4,8 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
+  /** @typedef {{ tells: number, question: Question }} Scored */
+
   const HYPOTHESES = 16; // causes planned for at a time
   const COVERED = 0.97; // share of the belief that the hypotheses need not exceed
   const TWO_FIXES_FOR = 8; // the likeliest hypotheses keep two fixes; the others one
@@ -17,7 +19,7 @@ var presslore = presslore || {};
 
   /**
    * The step with the least expected cost to a good print: {kind, id, cost, minutes, options}.
-   * @param {Object} desk {knowledge, item, closed: Set of checks and fixes not to propose}
+   * @type {Engine['advise']}
    */
   function advise(net, beliefs, evidence, desk) {
     const trouble = troubleOf(net, beliefs, evidence, desk);
@@ -35,7 +37,10 @@ var presslore = presslore || {};
     };
   }
 
-  /** The planner's problem. The last weight stands for something unknown, or too unlikely to plan for yet. */
+  /**
+   * The planner's problem. The last weight stands for something unknown, or too unlikely to plan for yet.
+   * @param {Network} net @param {Beliefs} beliefs @param {Known} evidence @param {Desk} desk
+   */
   function troubleOf(net, beliefs, evidence, desk) {
     const rates = desk.knowledge.rates;
     const total = presslore.outlook.atWork(beliefs);
@@ -51,6 +56,7 @@ var presslore = presslore || {};
     };
   }
 
+  /** @param {Beliefs} beliefs @param {number} total */
   function likeliest(beliefs, total) {
     const behind = beliefs.behind;
     const ranked = numbers.sorted(Array.from(behind.keys()), (cause) => [-behind[cause], cause]);
@@ -64,21 +70,32 @@ var presslore = presslore || {};
     return kept;
   }
 
-  /** The fixes worth planning with. One on trial counts for a cause only where no settled one is left for it. */
+  /**
+   * The fixes worth planning with. One on trial counts for a cause only where no settled one is left for it.
+   * @param {Network} net
+   * @param {Known} evidence
+   * @param {Desk} desk
+   * @param {number[]} hypotheses
+   * @param {number[]} weights
+   */
   function actions(net, evidence, desk, hypotheses, weights) {
-    const fixes = desk.knowledge.fixes;
+    const waiting = (/** @type {string} */ fix) => presslore.known(desk.knowledge.fixes, fix).trial;
     const left = leftToDo(net, evidence, desk);
+    /** @type {Set<number>} */
     const settled = new Set();
     left.forEach((cures, fix) => {
-      if (!fixes.get(fix).trial) cures.forEach((_, cause) => settled.add(cause));
+      if (!waiting(fix)) cures.forEach((_, cause) => settled.add(cause));
     });
     const column = new Map(hypotheses.map((cause, h) => [cause, h]));
+    /** @type {Action[]} */
     const all = [];
     left.forEach((cures, fix) => {
-      const waits = fixes.get(fix).trial;
+      const waits = waiting(fix);
+      /** @type {Chance[]} */
       const wanted = [];
       cures.forEach((cure, cause) => {
-        if (column.has(cause) && !(waits && settled.has(cause))) wanted.push([column.get(cause), cure]);
+        const own = column.get(cause);
+        if (own !== undefined && !(waits && settled.has(cause))) wanted.push([own, cure]);
       });
       if (wanted.length)
         all.push(
@@ -91,6 +108,7 @@ var presslore = presslore || {};
     });
     const kept = new Map();
     hypotheses.forEach((_, h) => {
+      /** @type {{ key: Key, action: Action }[]} */
       const ratios = [];
       all.forEach((one) => {
         one.cures.forEach((cure) => {
@@ -107,9 +125,13 @@ var presslore = presslore || {};
     return numbers.sorted(Array.from(kept.values()), (one) => [one.id]);
   }
 
-  /** The fixes that were not tried yet and can be done: by id, what each cures. */
+  /**
+   * The fixes that were not tried yet and can be done: by id, what each cures.
+   * @param {Network} net @param {Known} evidence @param {Desk} desk
+   */
   function leftToDo(net, evidence, desk) {
     const tried = new Set(evidence.tried.map((one) => one.fix));
+    /** @type {Map<string, Map<number, number>>} */
     const left = new Map();
     net.cures.forEach((cures, fix) => {
       const cured = new Map(Array.from(cures).filter((pair) => pair[1] > 0));
@@ -118,26 +140,36 @@ var presslore = presslore || {};
     return left;
   }
 
+  /** @param {Desk} desk @param {string} id @param {Chance[]} cures */
   function action(desk, id, cures) {
-    const fix = desk.knowledge.fixes.get(id);
+    const fix = presslore.known(desk.knowledge.fixes, id);
     const cost = price(desk, fix.minutes, fix.spends) + testPress(desk);
     return { id, cost: Math.max(NOT_FREE, cost), cures, minutes: fix.minutes + testMinutes(desk.item) };
   }
 
+  /**
+   * @param {Network} net
+   * @param {Beliefs} beliefs
+   * @param {Desk} desk
+   * @param {number[]} hypotheses
+   * @param {number[]} weights
+   */
   function questions(net, beliefs, desk, hypotheses, weights) {
     const asking = desk.knowledge.rates.asking;
     const count = presslore.outlook.atWork(beliefs);
+    /** @type {Scored[]} */
     const scored = [];
     leftToAsk(net, desk, hypotheses).forEach((id) => {
-      const node = net.checks.get(id);
+      const node = presslore.known(net.checks, id);
       const rows = presslore.outlook.likelihoods(node, hypotheses, beliefs, count);
-      const check = desk.knowledge.checks.get(id);
+      const check = presslore.known(desk.knowledge.checks, id);
       const minutes = check.minutes + asking;
       const cost = Math.max(NOT_FREE, price(desk, minutes, check.spends));
       const question = { id, cost, likelihoods: rows, minutes };
       scored.push({ tells: presslore.outlook.told(rows, weights), question });
     });
     const kept = new Map();
+    /** @param {(one: Scored) => Key} key */
     function keep(key) {
       numbers
         .sorted(scored, key)
@@ -151,16 +183,23 @@ var presslore = presslore || {};
     return numbers.sorted(Array.from(kept.values()), (question) => [question.id]);
   }
 
-  /** The checks not answered yet that speak of a hypothesis. One on trial waits while a settled one speaks of the same. */
+  /**
+   * The checks not answered yet that speak of a hypothesis. One on trial waits while a settled one speaks of the same.
+   * @param {Network} net @param {Desk} desk @param {number[]} hypotheses
+   */
   function leftToAsk(net, desk, hypotheses) {
-    const trial = (id) => desk.knowledge.checks.get(id).trial;
-    const spoken = (id) => hypotheses.filter((cause) => net.checks.get(id).links.has(cause));
+    const trial = (/** @type {string} */ id) => presslore.known(desk.knowledge.checks, id).trial;
+    const linksOf = (/** @type {string} */ id) => presslore.known(net.checks, id).links;
+    const spoken = (/** @type {string} */ id) => hypotheses.filter((cause) => linksOf(id).has(cause));
     const left = Array.from(net.checks.keys()).filter((id) => !desk.closed.has(id) && spoken(id).length);
     const settled = new Set(left.filter((id) => !trial(id)).flatMap(spoken));
     return left.filter((id) => !trial(id) || !spoken(id).some((cause) => settled.has(cause)));
   }
 
-  /** What a step costs: its minutes and what it uses up, with the item's own blank where it is known. */
+  /**
+   * What a step costs: its minutes and what it uses up, with the item's own blank where it is known.
+   * @param {Desk} desk @param {number} minutes @param {Spends} spends
+   */
   function price(desk, minutes, spends) {
     const rates = desk.knowledge.rates;
     const blank = desk.item ? desk.item.blankPrice : rates.blank;
@@ -168,7 +207,10 @@ var presslore = presslore || {};
     return minutes * rates.minute + used + (spends.blank || 0) * blank + (spends.money || 0);
   }
 
-  /** What one test press costs: its minutes, a sheet, and scrap cloth or a blank. */
+  /**
+   * What one test press costs: its minutes, a sheet, and scrap cloth or a blank.
+   * @param {Desk} desk
+   */
   function testPress(desk) {
     const rates = desk.knowledge.rates;
     let piece = desk.item ? desk.item.blankPrice : rates.blank;
@@ -176,6 +218,7 @@ var presslore = presslore || {};
     return testMinutes(desk.item) * rates.minute + rates.paper + piece;
   }
 
+  /** @param {Item | null} item */
   function testMinutes(item) {
     return item ? item.testMinutes : 5;
   }

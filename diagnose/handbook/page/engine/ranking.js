@@ -8,8 +8,12 @@ var presslore = presslore || {};
   const MOST_SHOWN = 12;
   const numbers = presslore.numbers;
 
-  /** At most MOST_SHOWN causes: {cause, index, present: that it is there, behind: that it is behind what is seen}. */
+  /**
+   * At most MOST_SHOWN causes: {cause, index, present: that it is there, behind: that it is behind what is seen}.
+   * @type {Engine['suspects']}
+   */
   function suspects(net, beliefs) {
+    /** @type {Suspect[]} */
     const found = [];
     net.causes.forEach((cause, i) => {
       if (!(beliefs.behind[i] >= SHOWN)) return;

@@ -4,6 +4,8 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
+  /** @typedef {{ finding: Finding, without: Known }} Weighable a finding, and the evidence as it would be without it */
+
   const HEAVIEST = 60; // decibans
   const LIGHTEST = 0.05;
   const SURE = 1e-9;
@@ -14,9 +16,14 @@ var presslore = presslore || {};
   const numbers = presslore.numbers;
   const changed = presslore.evidence.changed;
 
-  /** Each finding {kind, id, detail}, with the evidence as it would be without it. */
+  /**
+   * Each finding {kind, id, detail}, with the evidence as it would be without it.
+   * @type {Reasons['findings']}
+   */
   function findings(evidence) {
+    /** @type {Weighable[]} */
     const result = [];
+    /** @param {string} kind @param {string} id @param {string} detail @param {Known} without */
     function add(kind, id, detail, without) {
       result.push({ finding: { kind, id, detail }, without });
     }
@@ -41,11 +48,15 @@ var presslore = presslore || {};
     return result;
   }
 
+  /** @param {string[]} ids @param {string} gone */
   function but(ids, gone) {
     return ids.filter((one) => one !== gone);
   }
 
-  /** The evidence without one fix: what was answered after it moves one period forward. */
+  /**
+   * The evidence without one fix: what was answered after it moves one period forward.
+   * @param {Known} evidence @param {number} number
+   */
   function untried(evidence, number) {
     const answers = new Map();
     evidence.answers.forEach((answer, check) => {
@@ -53,9 +64,7 @@ var presslore = presslore || {};
       answers.set(check, { outcome: answer.outcome, period });
     });
     const tried = evidence.tried.filter((_, at) => at !== number);
-    const weighed = evidence.weighed.map((one) =>
-      one.period > number ? { ...one, period: one.period - 1 } : one
-    );
+    const weighed = evidence.weighed.map((one) => (one.period > number ? { ...one, period: one.period - 1 } : one));
     return changed(evidence, { answers, weighed, tried });
   }
 
@@ -63,14 +72,16 @@ var presslore = presslore || {};
    * For each of the causes, every finding that moves it, the heaviest first: Map<cause, [{finding, weight}]>. Where that
    * is too much work, the weights are estimates, and where the findings are very many, only those that bear on the causes
    * themselves are weighed.
+   * @type {Reasons['reasons']}
    */
   function reasons(net, evidence, beliefs, causes) {
+    /** @type {Map<number, Reason[]>} */
     const result = new Map(causes.map((cause) => [cause, []]));
     if (!causes.length) return result;
     const { WIDEST, division, beliefsBy } = presslore.beliefs;
     const told = nearest(net, findings(evidence), causes, Math.floor(MOST_LINKED / (linksOf(net, evidence) || 1)));
     const given = presslore.factors(net, evidence);
-    const share = (all) => Math.floor(all / (told.length || 1));
+    const share = (/** @type {number} */ all) => Math.floor(all / (told.length || 1));
     const parts = division(given, WIDEST, share(MOST_WEIGHED), share(MOST_BOUNDED));
     if (parts.leftOut.length || parts.aside.length || !beliefs.exact) beliefs = beliefsBy(given, parts, causes);
     told.forEach((one) => {
@@ -79,28 +90,40 @@ var presslore = presslore || {};
       causes.forEach((cause) => {
         let weight = decibans(beliefs.alive[cause]) - decibans(other.alive[cause]);
         weight = Math.max(-HEAVIEST, Math.min(HEAVIEST, weight));
-        if (Math.abs(weight) >= LIGHTEST) result.get(cause).push({ finding: one.finding, weight });
+        if (Math.abs(weight) >= LIGHTEST) presslore.known(result, cause).push({ finding: one.finding, weight });
       });
     });
     result.forEach((own, cause) => {
-      result.set(
-        cause,
-        numbers.sorted(own, (reason) => [-settled(Math.abs(reason.weight)), reason.finding.kind, reason.finding.id])
-      );
+      result.set(cause, heaviestFirst(own));
     });
     return result;
   }
 
-  /** How many pairs of a cause and a finding the evidence speaks of. */
+  /**
+   * The reasons in the order in which they are told.
+   * @type {Reasons['heaviestFirst']}
+   */
+  function heaviestFirst(found) {
+    return numbers.sorted(found, (one) => [-settled(Math.abs(one.weight)), one.finding.kind, one.finding.id]);
+  }
+
+  /**
+   * How many pairs of a cause and a finding the evidence speaks of.
+   * @param {Network} net @param {Known} evidence
+   */
   function linksOf(net, evidence) {
-    const defects = evidence.seen.concat(evidence.notSeen).map((defect) => net.defects.get(defect));
-    const checks = Array.from(evidence.answers.keys(), (check) => net.checks.get(check));
+    const defects = evidence.seen.concat(evidence.notSeen).map((defect) => presslore.known(net.defects, defect));
+    const checks = Array.from(evidence.answers.keys(), (check) => presslore.known(net.checks, check));
     return numbers.sum(defects.concat(checks).map((node) => node.links.size));
   }
 
-  /** At most so many of the findings: those that bear most surely on any of the causes. */
+  /**
+   * At most so many of the findings: those that bear most surely on any of the causes.
+   * @param {Network} net @param {Weighable[]} told @param {number[]} causes @param {number} most
+   */
   function nearest(net, told, causes, most) {
     if (told.length <= most) return told;
+    /** @param {Weighable} one */
     function bearing(one) {
       const node = (one.finding.kind === 'answer' ? net.checks : net.defects).get(one.finding.id);
       return Math.max(...causes.map((cause) => numbers.sum((node && node.links.get(cause)) || [0])));
@@ -109,20 +132,27 @@ var presslore = presslore || {};
     return ranked.slice(0, Math.max(1, most));
   }
 
-  /** The odds of a probability as 10 log10, kept within what can be said. */
+  /**
+   * The odds of a probability as 10 log10, kept within what can be said.
+   * @param {number} probability
+   */
   function decibans(probability) {
     const p = Math.min(1 - SURE, Math.max(SURE, probability));
     return 10 * Math.log10(p / (1 - p));
   }
 
-  /** Which outcomes of these checks would put another cause first: {check, outcome, chance, leads, probability}. */
+  /**
+   * Which outcomes of these checks would put another cause first: {check, outcome, chance, leads, probability}.
+   * @type {Reasons['turns']}
+   */
   function turns(net, evidence, beliefs, checks) {
     const leading = leader(beliefs);
+    /** @type {Turn[]} */
     const found = [];
-    const count = numbers.sum(checks.map((check) => net.checks.get(check).outcomes.length));
-    const share = (all) => Math.floor(all / (count || 1));
+    const count = numbers.sum(checks.map((check) => presslore.known(net.checks, check).outcomes.length));
+    const share = (/** @type {number} */ all) => Math.floor(all / (count || 1));
     checks.forEach((check) => {
-      net.checks.get(check).outcomes.forEach((outcome) => {
+      presslore.known(net.checks, check).outcomes.forEach((outcome) => {
         const after = presslore.evidence.withAnswer(evidence, check, outcome);
         const then = presslore.believe(net, after, undefined, share(MOST_TURNED), share(MOST_BOUNDED));
         const first = leader(then);
@@ -134,15 +164,19 @@ var presslore = presslore || {};
     return numbers.sorted(found, (turn) => [-settled(turn.chance), turn.check, turn.outcome]);
   }
 
+  /** @param {Beliefs} beliefs */
   function leader(beliefs) {
     const behind = beliefs.behind.map(settled);
     return behind.reduce((best, own, i) => (own > behind[best] ? i : best), 0);
   }
 
-  /** A figure as far as it orders things: what differs beyond that is the machine's rounding. */
+  /**
+   * A figure as far as it orders things: what differs beyond that is the machine's rounding.
+   * @param {number} value
+   */
   function settled(value) {
     return numbers.rounded(value, 9);
   }
 
-  presslore.reasons = { findings, reasons, turns };
+  presslore.reasons = { findings, reasons, turns, heaviestFirst, decibans };
 })();

@@ -5,118 +5,143 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const FORMAT = 'presslore-session';
-  const VERSION = 2; // 2: figures that were measured; without any it is written as version 1
+  /** @typedef {[fits: (value: unknown) => boolean, usual?: unknown]} Field */
+
+  const { format: FORMAT, version: VERSION, pressName: PRESS_NAME } = presslore.shared.session;
   const DAMAGED = 'the saved session is damaged: start afresh, or mend the file';
   const byText = presslore.numbers.byText;
 
   /** The fields of each kind of move: what they hold, with what stands in where they may be left out. */
-  const KINDS = new Map([
-    ['pressed', { item: [isText], facts: [isFacts, {}] }],
-    ['saw', { defects: [isTexts] }],
-    ['did-not-see', { defects: [isTexts] }],
-    ['answered', { check: [isText], outcome: [isText] }],
-    ['measured', { figures: [isFigures], check: [isText, ''] }],
-    ['cannot-tell', { check: [isText] }],
-    ['tried', { fix: [isText], change: [isText, ''], gone: [isTexts, []] }],
-    ['cannot-do', { fix: [isText] }],
-    ['cured', { fix: [isText, ''] }],
-    ['handed-over', {}]
-  ]);
+  const KINDS = new Map(
+    /** @type {[string, Record<string, Field>][]} */ ([
+      ['pressed', { item: [isText], facts: [isFacts, {}], press: [isText, ''] }],
+      ['saw', { defects: [isTexts] }],
+      ['did-not-see', { defects: [isTexts] }],
+      ['answered', { check: [isText], outcome: [isText] }],
+      ['measured', { figures: [isFigures], check: [isText, ''] }],
+      ['cannot-tell', { check: [isText] }],
+      ['tried', { fix: [isText], change: [isText, ''], gone: [isTexts, []] }],
+      ['cannot-do', { fix: [isText] }],
+      ['cured', { fix: [isText, ''] }],
+      ['handed-over', {}]
+    ])
+  );
 
+  /**
+   * @param {unknown} value
+   * @returns {value is string}
+   */
   function isText(value) {
     return typeof value === 'string';
   }
 
+  /** @param {unknown} value */
   function isTexts(value) {
     return Array.isArray(value) && value.every(isText);
   }
 
+  /** @param {unknown} value */
   function isFacts(value) {
     return (
       isObject(value) &&
-      Object.keys(value).every((fact) => ['string', 'number', 'boolean'].indexOf(typeof value[fact]) >= 0)
+      Object.keys(value).every((fact) => ['string', 'number', 'boolean'].includes(typeof value[fact]))
     );
   }
 
+  /** @param {unknown} value */
   function isFigures(value) {
-    return (
-      isObject(value) &&
-      Object.keys(value).every(
-        (name) => typeof value[name] === 'number' && presslore.measures.sensible(name, value[name])
-      )
-    );
+    return isObject(value) && Object.keys(value).every((name) => isSensible(name, value[name]));
   }
 
+  /** @param {string} name @param {unknown} value */
+  function isSensible(name, value) {
+    return typeof value === 'number' && presslore.measures.sensible(name, value);
+  }
+
+  /**
+   * @param {unknown} value
+   * @returns {value is Record<string, unknown>}
+   */
   function isObject(value) {
     return typeof value === 'object' && value !== null && !Array.isArray(value);
   }
 
   /** @param {Array<Object>} moves */
-  function Session(moves) {
-    this.moves = Object.freeze((moves || []).slice());
-    Object.freeze(this);
+  class Session {
+    /** @param {readonly Move[]} [moves] */
+    constructor(moves) {
+      /** @type {readonly Move[]} */
+      this.moves = Object.freeze((moves || []).slice());
+      Object.freeze(this);
+    }
+
+    /**
+     * The session after one more move.
+     * @param {Made} move
+     */
+    make(move) {
+      return new Session(this.moves.concat([whole(move)]));
+    }
+
+    /** The id of the item, '' where unknown. */
+    item() {
+      return this.moves.reduce((item, move) => (move.move === 'pressed' ? move.item : item), '');
+    }
+
+    /** The id of the press, '' where nobody said; later words win. */
+    press() {
+      const named = this.facts().get(PRESS_NAME);
+      const said = this.moves.reduce((press, move) => (move.move === 'pressed' && move.press) || press, '');
+      return said || String(named === undefined ? '' : named);
+    }
+
+    /** What the person said of the job; later words win. */
+    facts() {
+      const told = new Map();
+      this.moves.forEach((move) => {
+        if (move.move !== 'pressed') return;
+        Object.keys(move.facts).forEach((fact) => {
+          told.set(fact, move.facts[fact]);
+        });
+      });
+      return told;
+    }
+
+    /** The findings; they do not depend on the order of answers given between two fixes. */
+    evidence() {
+      return this.moves.reduce(learn, presslore.evidence.none());
+    }
+
+    /** Checks answered or that cannot be told, and fixes the person cannot do. */
+    closed() {
+      const result = new Set();
+      this.moves.forEach((move) => {
+        if ('check' in move && move.check) result.add(move.check);
+        if (move.move === 'cannot-do') result.add(move.fix);
+      });
+      return result;
+    }
+
+    /** The figures measured, in the order told: [{period, figures}]. */
+    figures() {
+      /** @type {ToldFigures[]} */
+      const told = [];
+      let period = 0;
+      this.moves.forEach((move) => {
+        if (move.move === 'measured') told.push({ period, figures: move.figures });
+        if (move.move === 'tried') period += 1;
+      });
+      return told;
+    }
+
+    /** The move that ended the session, or null while it goes on. */
+    over() {
+      const last = this.moves[this.moves.length - 1];
+      return last && (last.move === 'cured' || last.move === 'handed-over') ? last : null;
+    }
   }
 
-  /** The session after one more move. */
-  Session.prototype.make = function (move) {
-    return new Session(this.moves.concat([whole(move)]));
-  };
-
-  /** The session before its last move; an empty one where there is none. */
-  Session.prototype.back = function () {
-    return new Session(this.moves.slice(0, -1));
-  };
-
-  /** The id of the item, '' where unknown. */
-  Session.prototype.item = function () {
-    return this.moves.reduce((item, move) => (move.move === 'pressed' ? move.item : item), '');
-  };
-
-  /** What the person said of the job; later words win. */
-  Session.prototype.facts = function () {
-    const told = new Map();
-    this.moves.forEach((move) => {
-      if (move.move !== 'pressed') return;
-      Object.keys(move.facts).forEach((fact) => {
-        told.set(fact, move.facts[fact]);
-      });
-    });
-    return told;
-  };
-
-  /** The findings; they do not depend on the order of answers given between two fixes. */
-  Session.prototype.evidence = function () {
-    return this.moves.reduce(learn, presslore.evidence.none());
-  };
-
-  /** Checks answered or that cannot be told, and fixes the person cannot do. */
-  Session.prototype.closed = function () {
-    const result = new Set();
-    this.moves.forEach((move) => {
-      if (move.check) result.add(move.check);
-      if (move.move === 'cannot-do') result.add(move.fix);
-    });
-    return result;
-  };
-
-  /** The figures measured, in the order told: [{period, figures}]. */
-  Session.prototype.figures = function () {
-    const told = [];
-    let period = 0;
-    this.moves.forEach((move) => {
-      if (move.move === 'measured') told.push({ period, figures: move.figures });
-      if (move.move === 'tried') period += 1;
-    });
-    return told;
-  };
-
-  /** The move that ended the session, or null while it goes on. */
-  Session.prototype.over = function () {
-    const last = this.moves[this.moves.length - 1];
-    return last && (last.move === 'cured' || last.move === 'handed-over') ? last : null;
-  };
-
+  /** @param {Known} evidence @param {Move} move */
   function learn(evidence, move) {
     const changed = presslore.evidence.changed;
     if (move.move === 'saw') {
@@ -134,20 +159,26 @@ var presslore = presslore || {};
     return evidence;
   }
 
+  /** @param {string[]} one @param {string[]} other */
   function joined(one, other) {
     return Array.from(new Set(one.concat(other))).sort(byText);
   }
 
+  /** @param {string[]} one @param {string[]} other */
   function less(one, other) {
     return Array.from(new Set(one))
       .filter((id) => other.indexOf(id) < 0)
       .sort(byText);
   }
 
-  /** A move with every field in its place. Throws where it is none. */
+  /**
+   * A move with every field in its place. Throws where it is none.
+   * @param {unknown} entry
+   */
   function whole(entry) {
-    const fields = isObject(entry) && KINDS.get(entry.move);
-    if (!fields) throw new TypeError('no such move');
+    const fields = isObject(entry) && isText(entry.move) && KINDS.get(entry.move);
+    if (!isObject(entry) || !fields) throw new TypeError('no such move');
+    /** @type {Record<string, unknown>} */
     const result = { move: entry.move };
     Object.keys(fields).forEach((name) => {
       const usual = fields[name][1];
@@ -158,21 +189,37 @@ var presslore = presslore || {};
     Object.keys(entry).forEach((name) => {
       if (!hasOwn(result, name)) throw new TypeError(`unexpected ${name}`);
     });
-    return result;
+    return /** @type {Move} */ (result);
   }
 
+  /** @param {object} value @param {string} name */
   function hasOwn(value, name) {
     return Object.prototype.hasOwnProperty.call(value, name);
   }
 
-  /** The session as JSON text. */
+  /**
+   * The session as JSON text.
+   * @type {Sessions['toJson']}
+   */
   function toJson(session, version) {
-    const needed = session.figures().length ? VERSION : 1;
-    const whole = { format: FORMAT, version: needed, knowledge: version, moves: session.moves };
+    const needed = session.figures().length ? VERSION : 1; // the oldest that can hold it
+    const whole = { format: FORMAT, version: needed, knowledge: version, moves: session.moves.map(spared) };
     return `${JSON.stringify(whole, null, 1)}\n`;
   }
 
-  /** The session in a JSON text. Throws an Error that says in plain words why it cannot be had. */
+  /**
+   * The move as it is written: no press, and no check that figures answer, where there is none.
+   * @param {Move} move
+   */
+  function spared(move) {
+    const told = Object.entries(move).filter(([name, value]) => value !== '' || (name !== 'press' && name !== 'check'));
+    return Object.fromEntries(told);
+  }
+
+  /**
+   * The session in a JSON text. Throws an Error that says in plain words why it cannot be had.
+   * @type {Sessions['fromJson']}
+   */
   function fromJson(text) {
     let saved;
     try {
@@ -182,18 +229,22 @@ var presslore = presslore || {};
       throw new Error(DAMAGED);
     }
     if (saved.format !== FORMAT) throw new Error('not a saved session: choose a file that presslore saved');
-    if (saved.version > VERSION && typeof saved.version === 'number') {
+    if (typeof saved.version === 'number' && saved.version > VERSION) {
       throw new Error('saved by a newer presslore: update this one, then resume');
     }
     try {
       if (typeof saved.version !== 'number' || !hasOwn(saved, 'knowledge')) throw new TypeError('no version');
+      if (!Array.isArray(saved.moves)) throw new TypeError('no moves');
       return new Session(saved.moves.map(whole));
     } catch (_) {
       throw new Error(DAMAGED);
     }
   }
 
-  /** The saved session, checked against this knowledge. Throws where it does not fit. */
+  /**
+   * The saved session, checked against this knowledge. Throws where it does not fit.
+   * @type {Sessions['resume']}
+   */
   function resume(text, knowledge) {
     const session = fromJson(text);
     const strange = new Set();
@@ -207,14 +258,12 @@ var presslore = presslore || {};
     throw new Error(`the saved session speaks of things no longer known: ${named}`);
   }
 
+  /** @param {Move} move @param {Knowledge} knowledge */
   function unknown(move, knowledge) {
     if (move.move === 'pressed') {
-      return missing([move.item], knowledge.items).concat(
-        missing(Object.keys(move.facts), knowledge.facts, true)
-      );
+      return missing([move.item], knowledge.items).concat(missing(Object.keys(move.facts), knowledge.facts, true));
     }
-    if (move.move === 'saw' || move.move === 'did-not-see')
-      return missing(move.defects, knowledge.defects, true);
+    if (move.move === 'saw' || move.move === 'did-not-see') return missing(move.defects, knowledge.defects, true);
     if (move.move === 'answered') {
       const check = knowledge.checks.get(move.check);
       return check && presslore.outcomeOf(check, move.outcome) ? [] : [`${move.check}=${move.outcome}`];
@@ -226,18 +275,18 @@ var presslore = presslore || {};
     if (move.move === 'cannot-tell') return missing([move.check], knowledge.checks, true);
     if (move.move === 'tried') {
       const change = ['', 'better', 'same'].indexOf(move.change) < 0 ? [move.change] : [];
-      return change.concat(
-        missing([move.fix], knowledge.fixes, true),
-        missing(move.gone, knowledge.defects, true)
-      );
+      return change.concat(missing([move.fix], knowledge.fixes, true), missing(move.gone, knowledge.defects, true));
     }
-    return move.fix === undefined ? [] : missing([move.fix], knowledge.fixes);
+    return 'fix' in move ? missing([move.fix], knowledge.fixes) : [];
   }
 
-  /** The ids that are not known; '' is let pass unless an id is needed. */
+  /**
+   * The ids that are not known; '' is let pass unless an id is needed.
+   * @param {string[]} ids @param {Map<string, unknown>} entries @param {boolean} [needed]
+   */
   function missing(ids, entries, needed) {
     return ids.filter((id) => !entries.has(id) && (needed || id !== ''));
   }
 
-  presslore.session = { Session, toJson, fromJson, resume };
+  presslore.session = { PRESS_NAME, Session, toJson, fromJson, resume };
 })();

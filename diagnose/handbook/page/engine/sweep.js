@@ -14,29 +14,38 @@ var presslore = presslore || {};
   const A_FOLD = 1 << 8; // and a cause of a single finding
 
   /** What a sweep finds, cause by cause; at first what the quiet factors say. */
-  function Swept(given) {
-    this.alive = given.priors.slice();
-    this.present = given.priors.slice();
-    this.behind = given.priors.map(() => 0);
-    this.unknown = 0;
-    this.logEvidence = given.logQuiet;
-    given.touched.forEach((cause) => {
-      const own = given.modes[cause].weights;
-      this.alive[cause] = own[0];
-      this.present[cause] = sum(own);
-    });
+  class Swept {
+    /** @param {Given} given */
+    constructor(given) {
+      this.alive = given.priors.slice();
+      this.present = given.priors.slice();
+      this.behind = given.priors.map(() => 0);
+      this.unknown = 0;
+      this.logEvidence = given.logQuiet;
+      given.touched.forEach((cause) => {
+        const own = given.modes[cause].weights;
+        this.alive[cause] = own[0];
+        this.present[cause] = sum(own);
+      });
+    }
+
+    /**
+     * Set down a cause, given the weights of its absence, of each mode, and of being behind the case.
+     * @param {number} cause @param {number} absent @param {number[]} shares @param {number} behind
+     */
+    put(cause, absent, shares, behind) {
+      const there = sum(shares);
+      const total = absent + there || 1;
+      this.alive[cause] = shares[0] / total;
+      this.present[cause] = there / total;
+      this.behind[cause] = Math.min(shares[0], behind) / total;
+    }
   }
 
-  /** Set down a cause, given the weights of its absence, of each mode, and of being behind the case. */
-  Swept.prototype.put = function (cause, absent, shares, behind) {
-    const there = sum(shares);
-    const total = absent + there || 1;
-    this.alive[cause] = shares[0] / total;
-    this.present[cause] = there / total;
-    this.behind[cause] = Math.min(shares[0], behind) / total;
-  };
-
-  /** The greatest width of a sweep over the given loud findings, and its work: weights moved, or as much. */
+  /**
+   * The greatest width of a sweep over the given loud findings, and its work: weights moved, or as much.
+   * @type {Sweep['effort']}
+   */
   function effort(given, louds) {
     const shared = sharedOf(louds);
     const opened = new Set();
@@ -48,7 +57,7 @@ var presslore = presslore || {};
     let work = A_SWEEP + A_FOLD * folded;
     order(louds, shared).forEach((turn) => {
       turn.causes.forEach((cause) => {
-        shared.get(cause).forEach((loud) => opened.add(loud));
+        presslore.known(shared, cause).forEach((loud) => opened.add(loud));
         work += given.modes[cause].weights.length * (Math.pow(2, opened.size) + A_STEP);
       });
       opened.add(turn.closing);
@@ -58,18 +67,25 @@ var presslore = presslore || {};
     return { width, work };
   }
 
-  /** Whether a single cause has more loud findings than may be open: a quick way to see that a sweep is too wide. */
+  /**
+   * Whether a single cause has more loud findings than may be open: a quick way to see that a sweep is too wide.
+   * @type {Sweep['crowded']}
+   */
   function crowded(louds, widest) {
     return Array.from(sharedOf(louds).values()).some((touched) => touched.length > widest);
   }
 
-  /** The causes that several findings share, each with these findings. */
+  /**
+   * The causes that several findings share, each with these findings.
+   * @param {Loud[]} louds
+   */
   function sharedOf(louds) {
+    /** @type {Map<number, Loud[]>} */
     const touching = new Map();
     louds.forEach((loud) => {
       loud.pulls.forEach((_, cause) => {
         if (!touching.has(cause)) touching.set(cause, []);
-        touching.get(cause).push(loud);
+        presslore.known(touching, cause).push(loud);
       });
     });
     return new Map(Array.from(touching).filter((pair) => pair[1].length > 1));
@@ -78,19 +94,22 @@ var presslore = presslore || {};
   /**
    * The steps of the sweep over the given loud findings, and its greatest width. `wanted`: the causes that are asked
    * for (none given: all); they come late, so that little has to be gone through twice.
+   * @type {Sweep['plan']}
    */
   function plan(given, louds, wanted) {
     const shared = sharedOf(louds);
-    const asked = (cause) => !wanted || wanted.indexOf(cause) >= 0;
+    const asked = (/** @type {number} */ cause) => !wanted || wanted.indexOf(cause) >= 0;
+    /** @type {SweepStep[]} */
     const steps = [];
+    /** @type {Loud[]} */
     const opened = []; // the findings in the state, by bit position
     let width = 0;
     order(louds, shared).forEach((turn) => {
       const late = wanted ? turn.causes.filter(asked) : [];
       const causes = wanted ? turn.causes.filter((cause) => !asked(cause)).concat(late) : turn.causes;
       causes.forEach((cause) => {
-        enter(given, shared.get(cause), shared, opened, steps);
-        steps.push({ ...passing(given, cause, shared.get(cause), opened), wanted: asked(cause) });
+        enter(given, presslore.known(shared, cause), shared, opened, steps);
+        steps.push({ ...passing(given, cause, presslore.known(shared, cause), opened), wanted: asked(cause) });
       });
       enter(given, [turn.closing], shared, opened, steps);
       width = Math.max(width, opened.length);
@@ -101,42 +120,56 @@ var presslore = presslore || {};
     return { steps, width };
   }
 
-  /** Findings in the order they are closed, each with the shared causes to pass before; greedy on the width. */
+  /**
+   * Findings in the order they are closed, each with the shared causes to pass before; greedy on the width.
+   * @param {Loud[]} louds @param {Map<number, Loud[]>} shared
+   */
   function order(louds, shared) {
     const partners = new Map(louds.map((loud) => [loud, new Set([loud])]));
     shared.forEach((touched) => {
       touched.forEach((loud) => {
         touched.forEach((other) => {
-          partners.get(loud).add(other);
+          presslore.known(partners, loud).add(other);
         });
       });
     });
     const left = louds.slice();
+    /** @type {Set<number>} */
     const passed = new Set();
+    /** @type {Set<Loud>} */
     const opened = new Set();
+    /** @type {{ closing: Loud, causes: number[] }[]} */
     const result = [];
-    while (left.length) {
-      const chosen = presslore.numbers.least(left, (loud) => {
+    const next = () =>
+      presslore.numbers.least(left, (loud) => {
         let fresh = 0;
-        partners.get(loud).forEach((other) => {
+        presslore.known(partners, loud).forEach((other) => {
           if (!opened.has(other)) fresh++;
         });
         return [fresh, loud.id];
       });
+    for (let chosen = next(); chosen; chosen = next()) {
       let causes = Array.from(chosen.pulls.keys()).filter((cause) => shared.has(cause) && !passed.has(cause));
       causes.forEach((cause) => {
         passed.add(cause);
       });
-      partners.get(chosen).forEach((other) => {
+      presslore.known(partners, chosen).forEach((other) => {
         opened.add(other);
       });
       left.splice(left.indexOf(chosen), 1);
-      causes = presslore.numbers.sorted(causes, (cause) => [shared.get(cause).length, cause]);
+      causes = presslore.numbers.sorted(causes, (cause) => [presslore.known(shared, cause).length, cause]);
       result.push({ closing: chosen, causes });
     }
     return result;
   }
 
+  /**
+   * @param {Given} given
+   * @param {Loud[]} louds
+   * @param {Map<number, Loud[]>} shared
+   * @param {Loud[]} opened
+   * @param {SweepStep[]} steps
+   */
   function enter(given, louds, shared, opened, steps) {
     louds.forEach((loud) => {
       if (opened.indexOf(loud) >= 0) return;
@@ -146,13 +179,16 @@ var presslore = presslore || {};
     });
   }
 
-  /** A cause that several findings share. Of each mode its weight, its moves, and how surely it spares what lasts. */
+  /**
+   * A cause that several findings share. Of each mode its weight, its moves, and how surely it spares what lasts.
+   * @param {Given} given @param {number} cause @param {Loud[]} louds @param {Loud[]} opened
+   */
   function passing(given, cause, louds, opened) {
     const places = louds.map((loud) => ({ loud, position: opened.indexOf(loud) }));
     const modes = given.modes[cause].weights.map((weight, at) => {
       const all = places.map((place) => ({
         position: place.position,
-        pull: place.loud.pulls.get(cause)[at],
+        pull: presslore.known(place.loud.pulls, cause)[at],
         lasting: place.loud.lasting
       }));
       const moves = all.filter((move) => move.pull.b || move.pull.c !== 1);
@@ -160,12 +196,13 @@ var presslore = presslore || {};
       return { weight, spared, moves: moves.sort((one, other) => one.position - other.position) };
     });
     const lasting = louds.some((loud) => loud.lasting);
-    return { kind: 'pass', cause, absent: given.absent[cause], modes, lasting };
+    return { kind: /** @type {const} */ ('pass'), cause, absent: given.absent[cause], modes, lasting };
   }
 
   /**
    * All posteriors, by the planned steps, or of the causes wanted only (the rest is then left as the quiet factors have
    * it, and `unknown` means nothing).
+   * @type {Sweep['sweep']}
    */
   function sweep(given, steps, wanted) {
     const swept = new Swept(given);
@@ -174,14 +211,17 @@ var presslore = presslore || {};
     let v = weights.one();
     for (let i = steps.length - 1; i >= first; i--) {
       const step = steps[i];
-      if (step.kind === 'open') v = backOverOpening(step.fold, given, before[i], v, swept);
+      if (step.kind === 'open') v = backOverOpening(step.fold, given, before[i - first], v, swept);
       else if (step.kind === 'close') v = weights.closeBack(v, step.position);
-      else v = backOverCause(step, before[i], v, swept);
+      else v = backOverCause(step, before[i - first], v, swept);
     }
     return swept;
   }
 
-  /** The number of the first step at which a wanted cause is met. */
+  /**
+   * The number of the first step at which a wanted cause is met.
+   * @param {SweepStep[]} steps @param {number[]} wanted
+   */
   function firstOf(steps, wanted) {
     const found = steps.findIndex(
       (step) =>
@@ -194,11 +234,15 @@ var presslore = presslore || {};
   /**
    * The weights before each step from the first one on, scaled whenever a finding leaves; the scales go into the
    * evidence.
+   * @param {SweepStep[]} steps @param {Swept} swept @param {number} first
    */
   function forward(steps, swept, first) {
     let f = weights.one();
-    return steps.map((step, number) => {
+    /** @type {Float64Array[]} */
+    const kept = [];
+    steps.forEach((step, number) => {
       const before = f;
+      if (number >= first) kept.push(before);
       if (step.kind === 'open') {
         f = weights.open(f, step.fold.leak);
       } else if (step.kind === 'close') {
@@ -212,10 +256,17 @@ var presslore = presslore || {};
           weights.add(f, weights.forth(before, mode.moves), mode.weight);
         });
       }
-      return number < first ? null : before;
     });
+    return kept;
   }
 
+  /**
+   * @param {Fold} folded
+   * @param {Given} given
+   * @param {Float64Array} f
+   * @param {Float64Array} v
+   * @param {Swept} swept
+   */
   function backOverOpening(folded, given, f, v, swept) {
     const unexplained = v.subarray(0, v.length / 2);
     const explained = v.subarray(v.length / 2);
@@ -227,6 +278,7 @@ var presslore = presslore || {};
     return mixed;
   }
 
+  /** @param {Passing} step @param {Float64Array} f @param {Float64Array} v @param {Swept} swept */
   function backOverCause(step, f, v, swept) {
     const mixed = weights.scaled(v, step.absent);
     if (!step.wanted) {
@@ -239,15 +291,17 @@ var presslore = presslore || {};
       const moved = weights.back(v, mode.moves);
       weights.add(mixed, moved, mode.weight);
       const share = mode.weight * weights.dot(f, moved);
-      if (at === 0 && step.lasting)
-        behind = Math.max(0, share - mode.weight * idle(mode, f, v, without));
+      if (at === 0 && step.lasting) behind = Math.max(0, share - mode.weight * idle(mode, f, v, without));
       return share;
     });
     swept.put(step.cause, step.absent * without, shares, behind);
     return mixed;
   }
 
-  /** The weight of a cause that is there but leaves every lasting defect alone, explained before or not. */
+  /**
+   * The weight of a cause that is there but leaves every lasting defect alone, explained before or not.
+   * @param {PassedMode} mode @param {Float64Array} f @param {Float64Array} v @param {number} without
+   */
   function idle(mode, f, v, without) {
     const busy = mode.moves.filter((move) => !move.lasting);
     return mode.spared * (busy.length ? weights.dot(f, weights.back(v, busy)) : without);

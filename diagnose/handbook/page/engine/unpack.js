@@ -4,9 +4,13 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
+  /** @type {never[]} */
   const NOTHING = [];
 
-  /** Knowledge by id, in the order it was written. */
+  /**
+   * Knowledge by id, in the order it was written.
+   * @type {Engine['unpack']}
+   */
   function unpack(packed) {
     return {
       version: packed.version,
@@ -24,65 +28,88 @@ var presslore = presslore || {};
       beforePress: packed.beforePress,
       readings: (packed.readings || NOTHING).map(reading),
       press: packed.press || null,
+      presses: byId(packed.presses || NOTHING, ofShop),
       packed
     };
   }
 
+  /**
+   * @template {{ id: string }} Least, Whole
+   * @param {Least[]} entries @param {(entry: Least) => Whole} fill
+   * @returns {Map<string, Whole>}
+   */
   function byId(entries, fill) {
     return new Map(entries.map((entry) => [entry.id, fill(entry)]));
   }
 
+  /** @param {Caution} entry */
   function plain(entry) {
     return entry;
   }
 
+  /** @param {Packed['facts'][number]} entry */
   function fact(entry) {
     return { unit: '', oneOf: NOTHING, words: NOTHING, yesNo: false, ...entry };
   }
 
+  /** @param {Packed['causes'][number]} entry */
   function cause(entry) {
     return { origin: '', shapes: NOTHING, ...entry };
   }
 
+  /** @param {PackedCheck} entry */
   function check(entry) {
-    const filled = { origin: '', trial: false, how: NOTHING, spends: {}, if: NOTHING, cautions: NOTHING, ...entry };
-    filled.outcomes = entry.outcomes.map(outcome);
-    return filled;
+    const usual = { origin: '', trial: false, how: NOTHING, spends: {}, if: NOTHING, cautions: NOTHING };
+    return { ...usual, ...entry, outcomes: entry.outcomes.map(outcome) };
   }
 
+  /** @param {PackedOutcome} entry */
   function outcome(entry) {
     return { said: NOTHING, shows: NOTHING, otherwise: 0, ...entry };
   }
 
+  /** @param {Packed['fixes'][number]} entry */
   function fix(entry) {
     return { origin: '', trial: false, spends: {}, if: NOTHING, cures: NOTHING, cautions: NOTHING, ...entry };
   }
 
+  /** @param {PackedDefect} entry */
   function defect(entry) {
-    const filled = { said: NOTHING, otherwise: 0, ...entry };
-    filled.rules = (entry.rules || NOTHING).map((rule) => ({
+    const rules = (entry.rules || []).map((rule) => ({
       cause: rule[0],
       brings: rule[1],
       if: rule[2] || NOTHING,
       trial: rule[3] === 1
     }));
-    return filled;
+    return { said: NOTHING, otherwise: 0, ...entry, rules };
   }
 
+  /** @param {Packed['items'][number]} entry */
   function item(entry) {
+    /** @type {Item} */
     const filled = { facts: NOTHING, said: NOTHING, cautions: NOTHING, ...entry };
-    if (entry.windows) {
+    if (entry.windows && entry.pressure !== undefined) {
       const [temperature, dwell] = entry.windows.map((window) => (window[0] + window[1]) / 2);
       filled.usual = { temperature, dwell, pressure: entry.pressure, sheets: entry.sheets || 0, offset: 0 };
     }
     return filled;
   }
 
+  /** @param {PackedPress} entry */
+  function ofShop(entry) {
+    const known = (entry.known || []).map(([cause, turnsUp, told]) => ({ cause, turnsUp, told }));
+    return { facts: NOTHING, ...entry, known };
+  }
+
+  /** @param {Lean<Measure, 'settles'>} entry */
   function reading(entry) {
     return { settles: NOTHING, ...entry };
   }
 
-  /** The outcome of a check with this id; undefined where it has none such. */
+  /**
+   * The outcome of a check with this id; undefined where it has none such.
+   * @type {Engine['outcomeOf']}
+   */
   function outcomeOf(check, id) {
     return check.outcomes.find((one) => one.id === id);
   }

@@ -9,7 +9,10 @@ var presslore = presslore || {};
     return Float64Array.of(1);
   }
 
-  /** A finding enters at the highest bit: explained by the leak, or not. */
+  /**
+   * A finding enters at the highest bit: explained by the leak, or not.
+   * @type {Weights['open']}
+   */
   function open(f, leak) {
     const size = f.length;
     const result = new Float64Array(2 * size);
@@ -20,7 +23,10 @@ var presslore = presslore || {};
     return result;
   }
 
-  /** A finding leaves: what has not explained it is impossible. */
+  /**
+   * A finding leaves: what has not explained it is impossible.
+   * @type {Weights['close']}
+   */
   function close(f, position) {
     const step = 1 << position;
     const result = new Float64Array(f.length / 2);
@@ -30,7 +36,10 @@ var presslore = presslore || {};
     return result;
   }
 
-  /** The adjoint of `close`. */
+  /**
+   * The adjoint of `close`.
+   * @type {Weights['closeBack']}
+   */
   function closeBack(v, position) {
     const step = 1 << position;
     const result = new Float64Array(2 * v.length);
@@ -40,7 +49,10 @@ var presslore = presslore || {};
     return result;
   }
 
-  /** A present cause explains each finding with chance b, on top of those explained before. */
+  /**
+   * A present cause explains each finding with chance b, on top of those explained before.
+   * @type {Weights['forth']}
+   */
   function forth(f, moves) {
     const result = f.slice();
     for (let m = 0; m < moves.length; m++) {
@@ -59,7 +71,10 @@ var presslore = presslore || {};
     return result;
   }
 
-  /** The adjoint of `forth`. */
+  /**
+   * The adjoint of `forth`.
+   * @type {Weights['back']}
+   */
   function back(v, moves) {
     const result = v.slice();
     for (let m = 0; m < moves.length; m++) {
@@ -78,24 +93,32 @@ var presslore = presslore || {};
     return result;
   }
 
-  /** f times a number. */
+  /**
+   * f times a number.
+   * @type {Weights['scaled']}
+   */
   function scaled(f, by) {
     const result = new Float64Array(f.length);
     for (let i = 0; i < f.length; i++) result[i] = by * f[i];
     return result;
   }
 
-  /** Adds f times a number to the first. */
+  /**
+   * Adds f times a number to the first.
+   * @type {Weights['add']}
+   */
   function add(result, f, by) {
     for (let i = 0; i < f.length; i++) result[i] += by * f[i];
   }
 
+  /** @type {Weights['dot']} */
   function dot(f, v) {
     let result = 0;
     for (let i = 0; i < f.length; i++) result += f[i] * v[i];
     return result;
   }
 
+  /** @type {Weights['total']} */
   function total(f) {
     let result = 0;
     for (let i = 0; i < f.length; i++) result += f[i];

@@ -3,8 +3,9 @@
 (function () {
   'use strict';
 
-  if (location.protocol === 'file:' || !navigator.serviceWorker || !document.currentScript) return;
-  const worker = new URL('../worker.js', document.currentScript.src);
+  const script = document.currentScript;
+  if (location.protocol === 'file:' || !navigator.serviceWorker || !(script instanceof HTMLScriptElement)) return;
+  const worker = new URL('../worker.js', script.src);
   const local = /^(localhost|.*\.localhost|127\.[\d.]+|\[::1\])$/.test(location.hostname);
 
   /** Let go of a worker that was registered for this site before. */

@@ -7,8 +7,10 @@ presslore.page = presslore.page || {};
 
   const { make, button, line, tell } = presslore.page.dom;
   const flow = presslore.page.flow;
+  /** @type {Record<string, Viewer>} */
   const VIEWS = {
     item: presslore.page.opening.itemView,
+    press: presslore.page.opening.pressView,
     seen: presslore.page.opening.seenView,
     understood: presslore.page.opening.understoodView,
     list: presslore.page.picking.listView,
@@ -18,9 +20,11 @@ presslore.page = presslore.page || {};
     known: presslore.page.ending.knownView
   };
 
+  /** @param {HTMLElement} root */
   function start(root) {
     const knowledge = presslore.unpack(presslore.knowledge);
     const more = presslore.more || {};
+    /** @type {App} */
     const app = {
       root,
       knowledge,
@@ -28,18 +32,19 @@ presslore.page = presslore.page || {};
       care: more.care || [],
       kinds: kinds(knowledge, more.kinds || ''),
       pictures: pictures(root),
-      ears: presslore.page.ears(knowledge, root.dataset.vocabulary),
+      ears: presslore.page.ears(knowledge, root.dataset.vocabulary || ''),
       keys: {},
-      state: flow.begin(),
+      state: flow.begin(knowledge),
       consultation: new presslore.Consultation(knowledge, new presslore.session.Session()),
+      voice: make('p', { class: 'unseen', role: 'status', 'aria-live': 'polite' }),
+      stage: make('div', { class: 'stage' }),
+      notice: make('div', { class: 'notice' }),
+      heading: make('h2'),
       go: (state) => go(app, state),
       jot: (parts) => jot(app, parts),
       startOver: () => startOver(app),
       thinkAhead: (state) => thinkAhead(app, state)
     };
-    app.voice = make('p', { class: 'unseen', role: 'status', 'aria-live': 'polite' });
-    app.stage = make('div', { class: 'stage' });
-    app.notice = make('div', { class: 'notice' });
     root.replaceChildren(app.voice, app.notice, app.stage, presslore.page.keys.legend());
     root.classList.add('running');
     presslore.page.keys.listen(app);
@@ -48,7 +53,10 @@ presslore.page = presslore.page || {};
     presslore.page.app = app;
   }
 
-  /** Go on where it was left, or begin with what the address names: #saw=ghosting&item=ceramic-tile, or with ?. */
+  /**
+   * Go on where it was left, or begin with what the address names: #saw=ghosting&item=ceramic-tile, or with ?.
+   * @param {App} app
+   */
   function begin(app) {
     const asked = named(app.knowledge);
     const found = unfinished(app);
@@ -61,21 +69,25 @@ presslore.page = presslore.page || {};
     if (left) greet(app, left.at, asked);
   }
 
+  /** @param {Knowledge} knowledge */
   function named(knowledge) {
     const query = new URLSearchParams(`${location.search.slice(1)}&${location.hash.slice(1)}`);
     const defects = query.getAll('saw').filter((id) => knowledge.defects.has(id));
     const item = query.get('item');
-    const state = flow.begin();
-    if (knowledge.items.has(item)) Object.assign(state, { item: { id: item, facts: {} }, stage: 'seen' });
-    if (defects.length) Object.assign(state, { defects, stage: state.item ? 'understood' : 'item' });
-    return defects.length || state.item ? state : null;
+    const state = { ...flow.begin(knowledge), defects };
+    if (item && knowledge.items.has(item)) return flow.pressed(state, { id: item, facts: {} });
+    return defects.length ? state : null;
   }
 
-  /** Whether more was done than to type what was pressed. */
+  /**
+   * Whether more was done than to type what was pressed.
+   * @param {State} state
+   */
   function begun(state) {
     return state.stage !== 'item' || flow.started(state);
   }
 
+  /** @param {App} app */
   function unfinished(app) {
     try {
       const left = presslore.page.keep.kept(app.knowledge);
@@ -84,20 +96,25 @@ presslore.page = presslore.page || {};
       presslore.page.keep.forget();
       app.notice.replaceChildren(
         line(
-          `What was kept here from last time does not fit any more (${error.message}). Here is a new start.`
+          `What was kept here from last time does not fit any more (${/** @type {Error} */ (error).message}). Here is a new start.`
         )
       );
       return null;
     }
   }
 
-  /** Keep what is being typed, and leave what is shown as it is. */
+  /**
+   * Keep what is being typed, and leave what is shown as it is.
+   * @param {App} app @param {Partial<State>} parts
+   */
   function jot(app, parts) {
     app.state = { ...app.state, ...parts };
     presslore.page.keep.keep(app.state, app.knowledge.version);
   }
 
+  /** @param {App} app @param {Date} at @param {State | null} asked */
   function greet(app, at, asked) {
+    /** @type {Intl.DateTimeFormatOptions} */
     const style = { dateStyle: 'medium', timeStyle: 'short' };
     const when = Number.isNaN(at.getTime()) ? '' : `, ${at.toLocaleString([], style)}`;
     const other = asked
@@ -106,40 +123,49 @@ presslore.page = presslore.page || {};
     app.notice.replaceChildren(line(`Going on from where you left${when}.`), other);
   }
 
+  /** @param {App} app */
   function startOver(app) {
     presslore.page.keep.forget();
-    app.go(flow.begin());
+    app.go(flow.begin(app.knowledge));
   }
 
+  /** @param {App} app @param {State} state */
   function go(app, state) {
     app.state = state;
     look(app);
     app.notice.replaceChildren();
     if (!presslore.page.keep.keep(state, app.knowledge.version)) {
-      app.notice.replaceChildren(
-        line('This device does not let the page keep your answers: do not close it.')
-      );
+      app.notice.replaceChildren(line('This device does not let the page keep your answers: do not close it.'));
     }
     show(app);
     arrive(app);
   }
 
-  /** Look at the session anew where it is another one. */
+  /**
+   * Look at the session anew where it is another one.
+   * @param {App} app
+   */
   function look(app) {
     const session = app.state.session;
     if (app.consultation.session === session) return;
-    const ready = app.ahead && JSON.stringify(app.ahead.session.moves) === JSON.stringify(session.moves);
-    app.consultation = ready ? app.ahead : app.consultation.then(session);
+    const ahead = app.ahead;
+    const ready = ahead && JSON.stringify(ahead.session.moves) === JSON.stringify(session.moves);
+    app.consultation = ready ? ahead : app.consultation.then(session);
   }
 
-  /** Work out the step after this state while the person still reads. */
+  /**
+   * Work out the step after this state while the person still reads.
+   * @param {App} app @param {State} state
+   */
   function thinkAhead(app, state) {
     presslore.page.later(() => {
-      app.ahead = app.consultation.then(state.session);
-      app.ahead.advice;
+      const ahead = app.consultation.then(state.session);
+      app.ahead = ahead;
+      void ahead.advice; // worked out now, kept for then
     });
   }
 
+  /** @param {App} app */
   function show(app) {
     const view = VIEWS[app.state.stage](app);
     const why = view.why ? presslore.page.panels.why(view.why) : null;
@@ -148,7 +174,8 @@ presslore.page = presslore.page || {};
     app.keys = view.keys;
     if (why) app.keys['?'] = why.flip;
     if (beliefs) app.keys.w = beliefs.flip;
-    if (view.done) app.keys.y = () => view.done.click();
+    const done = view.done;
+    if (done) app.keys.y = () => done.click();
     app.stage.className = `stage${view.wide ? ' wide' : ''}${view.good ? ' good' : ''}`;
     app.stage.replaceChildren(
       ...[
@@ -159,13 +186,16 @@ presslore.page = presslore.page || {};
         ...view.body,
         beliefs && beliefs.panel,
         bar(app, view, [why, beliefs])
-      ].filter(Boolean)
+      ].flatMap((one) => one || [])
     );
     app.heading = heading;
     tell(app.voice, `${view.kind ? `${view.kind}. ` : ''}${view.title}`);
   }
 
-  /** What can be done at every step, where the thumb is. */
+  /**
+   * What can be done at every step, where the thumb is.
+   * @param {App} app @param {View} view @param {(FoldOut | null)[]} folds
+   */
   function bar(app, view, folds) {
     const back = () => app.go(flow.back(app.state));
     if (view.back) app.keys.b = back;
@@ -178,23 +208,32 @@ presslore.page = presslore.page || {};
     return make('div', { class: 'bar-below', role: 'group', 'aria-label': 'At any step' }, buttons);
   }
 
-  /** Take eye and focus to the new question. */
+  /**
+   * Take eye and focus to the new question.
+   * @param {App} app
+   */
   function arrive(app) {
     app.heading.focus({ preventScroll: true });
     app.root.scrollIntoView({ block: 'start' });
   }
 
+  /** @param {Knowledge} knowledge @param {string} letters */
   function kinds(knowledge, letters) {
     return new Map(Array.from(knowledge.checks.keys(), (id, at) => [id, letters[at]]));
   }
 
-  /** The pictures that stand in the page already, by defect. */
+  /**
+   * The pictures that stand in the page already, by defect.
+   * @param {HTMLElement} root
+   */
   function pictures(root) {
+    const shown = /** @type {NodeListOf<HTMLImageElement>} */ (root.querySelectorAll('[data-defect] img'));
     return new Map(
-      Array.from(root.querySelectorAll('[data-defect] img'), (img) => [
-        img.closest('[data-defect]').dataset.defect,
-        { src: img.getAttribute('src'), alt: img.alt }
-      ])
+      Array.from(shown, (img) => {
+        const defect = img.closest('[data-defect]');
+        const id = (defect && defect.getAttribute('data-defect')) || '';
+        return /** @type {const} */ ([id, { src: img.getAttribute('src') || '', alt: img.alt }]);
+      })
     );
   }
 

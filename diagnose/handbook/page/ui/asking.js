@@ -15,11 +15,13 @@ presslore.page = presslore.page || {};
   /**
    * A form round a field. `kept`: the part of the state that holds what is typed; `without()`: what to do where
    * nothing is typed; `take(words)`: take the words, or return what to say of them.
+   * @type {Page['asking']['form']}
    */
   function form(app, { field, hint, kept, without, take }) {
     const trouble = make('p', { class: 'trouble', role: 'alert' });
     const wait = make('p', { class: 'hint', hidden: true }, WAITING);
     field.addEventListener('input', () => app.jot({ [kept]: field.value }));
+    /** @param {string | void} complaint */
     function say(complaint) {
       if (!complaint) return;
       tell(trouble, complaint);
@@ -29,18 +31,23 @@ presslore.page = presslore.page || {};
       const words = field.value.trim();
       say(words ? take(words) : without());
     }
+    /** @param {boolean} on */
     function waits(on) {
       wait.hidden = !on;
       if (on) app.voice.textContent = WAITING;
       else if (app.voice.textContent === WAITING) app.voice.textContent = '';
     }
-    /** What came too late to be of use, as the person went another way, is left. */
+    /**
+     * What came too late to be of use, as the person went another way, is left.
+     * @param {(why: NoWords | '') => void} act
+     */
     function then(act) {
-      return (why) => {
+      return (/** @type {NoWords | ''} */ why) => {
         waits(false);
         if (field.isConnected) act(why);
       };
     }
+    /** @param {Event} event */
     function said(event) {
       event.preventDefault();
       trouble.textContent = '';
@@ -49,7 +56,7 @@ presslore.page = presslore.page || {};
       waits(true);
       app.ears.wait(
         then(understand),
-        then((why) => say(NOT[why]))
+        then((why) => say(why ? NOT[why] : ''))
       );
     }
     const all = [

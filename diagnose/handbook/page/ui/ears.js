@@ -9,14 +9,24 @@ presslore.page = presslore.page || {};
   const { make } = presslore.page.dom;
   const FEW = 4;
 
-  /** What listens to words for this knowledge; `address` is where the vocabulary lies. */
+  /** @typedef {{ ready: (why: NoWords | '') => void, not: (why: NoWords) => void }} Waiting who waits for the words */
+
+  /**
+   * What listens to words for this knowledge; `address` is where the vocabulary lies.
+   * @type {Page['ears']}
+   */
   function ears(knowledge, address) {
+    /** @type {Lexicon | null} */
     let made = null;
+    /** @type {HTMLScriptElement | null} */
     let script = null;
+    /** @type {Waiting[]} */
     let waiting = [];
 
     function lexicon() {
-      if (!made) made = new presslore.words.Lexicon(knowledge, presslore.vocabulary);
+      if (made) return made;
+      if (!presslore.vocabulary) throw new RangeError('the vocabulary is not there yet');
+      made = new presslore.words.Lexicon(knowledge, presslore.vocabulary);
       return made;
     }
 
@@ -27,20 +37,24 @@ presslore.page = presslore.page || {};
     }
 
     function came() {
-      if (presslore.vocabulary.version !== knowledge.version) {
+      if (!presslore.vocabulary || presslore.vocabulary.version !== knowledge.version) {
         delete presslore.vocabulary;
         stayedAway('renewed');
-      } else if (waiting.length) tell((one) => one.ready());
+      } else if (waiting.length) tell((one) => one.ready(''));
       else later(() => presslore.words.hear(lexicon(), 'pale')); // the first words take the longest: not theirs
     }
 
-    /** It can be asked for again. */
+    /**
+     * It can be asked for again.
+     * @param {NoWords} why
+     */
     function stayedAway(why) {
-      script.remove();
+      if (script) script.remove();
       script = null;
       tell((one) => one.not(why));
     }
 
+    /** @param {(one: Waiting) => void} what */
     function tell(what) {
       const told = waiting;
       waiting = [];
@@ -49,7 +63,7 @@ presslore.page = presslore.page || {};
 
     /** What people call each defect in a few words, one text for each; whole sentences fit too much. */
     function names() {
-      const each = Array.from(knowledge.defects.keys(), () => []);
+      const each = Array.from(knowledge.defects.keys(), () => /** @type {string[]} */ ([]));
       if (!presslore.vocabulary) return each.map(() => '');
       lexicon().names.forEach((owner, name) => {
         if (name.split(' ').length <= FEW) each[owner].push(name);
@@ -63,7 +77,10 @@ presslore.page = presslore.page || {};
       /** Whether words can be understood now. */
       ready: () => Boolean(presslore.vocabulary),
 
-      /** Do `ready` as soon as words can be understood; `not(why)` where what they need cannot be had. */
+      /**
+       * Do `ready` as soon as words can be understood; `not(why)` where what they need cannot be had.
+       * @param {(why: NoWords | '') => void} ready @param {(why: NoWords) => void} not
+       */
       wait(ready, not) {
         waiting.push({ ready, not });
         fetchWords();
@@ -72,7 +89,10 @@ presslore.page = presslore.page || {};
       names,
 
       /** What to say of goods of a stuff that is refused, by its id. */
-      refusal: (id) => presslore.vocabulary.refused.find((stuff) => stuff.id === id).text,
+      refusal(id) {
+        const told = Array.from(lexicon().stuffs.values()).find((stuff) => stuff.id === id);
+        return told ? told.text : '';
+      },
 
       /** The item that words name: {id, facts, refused}; null where they name none. */
       item: (text) => presslore.words.findItem(lexicon(), text),
@@ -82,12 +102,18 @@ presslore.page = presslore.page || {};
     };
   }
 
-  /** Do something when the page stands on the screen and has nothing else to do. */
+  /**
+   * Do something when the page stands on the screen and has nothing else to do.
+   * @param {() => void} act
+   */
   function onceSeen(act) {
     requestAnimationFrame(() => requestAnimationFrame(() => later(act)));
   }
 
-  /** Do something when the page has nothing else to do. */
+  /**
+   * Do something when the page has nothing else to do.
+   * @type {Page['later']}
+   */
   function later(act) {
     if (window.requestIdleCallback) window.requestIdleCallback(act);
     else setTimeout(act, 200);

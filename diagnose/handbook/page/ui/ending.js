@@ -8,7 +8,9 @@ presslore.page = presslore.page || {};
   const { make, button, line, list, clean } = presslore.page.dom;
   const flow = presslore.page.flow;
 
+  /** @type {Page['ending']['callView']} */
   function callView(app) {
+    /** @type {Keys} */
     const keys = {};
     const done = { label: 'Done, I call', act: () => app.go(flow.moved(app.state, { move: 'handed-over' })) };
     return {
@@ -28,6 +30,7 @@ presslore.page = presslore.page || {};
     };
   }
 
+  /** @type {Page['ending']['handedView']} */
   function handedView(app) {
     return {
       kind: 'Handed over',
@@ -38,9 +41,11 @@ presslore.page = presslore.page || {};
     };
   }
 
+  /** @type {Page['ending']['curedView']} */
   function curedView(app) {
     const seen = presslore.speech.seen(app.consultation.session.evidence().seen, app.knowledge);
-    const fix = app.knowledge.fixes.get(app.consultation.session.over().fix);
+    const over = app.consultation.session.over();
+    const fix = over && over.move === 'cured' ? app.knowledge.fixes.get(over.fix) : undefined;
     return {
       kind: 'Good print',
       title: `Done. Put right: ${seen}.`,
@@ -57,7 +62,10 @@ presslore.page = presslore.page || {};
     };
   }
 
-  /** What to tell the customer, and the care note of the item, where the handbook has one. */
+  /**
+   * What to tell the customer, and the care note of the item, where the handbook has one.
+   * @param {App} app
+   */
   function care(app) {
     const item = app.consultation.item;
     const note = item && app.care.find((one) => one.items.includes(item.id));
@@ -71,18 +79,18 @@ presslore.page = presslore.page || {};
     ];
   }
 
+  /** @param {App} app */
   function again(app) {
     return button('Start over', () => app.startOver(), { class: 'primary' });
   }
 
-  /** The summary with a way to copy it. */
+  /**
+   * The summary with a way to copy it.
+   * @param {App} app
+   */
   function summary(app) {
     const text = clean(presslore.speech.summary(app.consultation).join('\n'));
-    const paper = make(
-      'pre',
-      { class: 'summary', tabindex: 0, role: 'region', 'aria-label': 'Summary' },
-      text
-    );
+    const paper = make('pre', { class: 'summary', tabindex: 0, role: 'region', 'aria-label': 'Summary' }, text);
     const told = make('span', { role: 'status', class: 'told' });
     const copy = button('Copy the summary', () => {
       copied(text, paper).then(
@@ -97,22 +105,29 @@ presslore.page = presslore.page || {};
     return [paper, make('p', { class: 'row' }, [copy, told])];
   }
 
+  /** @param {string} text @param {HTMLElement} paper */
   function copied(text, paper) {
     mark(paper);
     if (navigator.clipboard) return navigator.clipboard.writeText(text);
     return document.execCommand('copy') ? Promise.resolve() : Promise.reject(new Error('no copying here'));
   }
 
+  /** @param {HTMLElement} paper */
   function mark(paper) {
     const range = document.createRange();
     range.selectNodeContents(paper);
     const selection = getSelection();
+    if (!selection) return;
     selection.removeAllRanges();
     selection.addRange(range);
   }
 
-  /** All that is known so far, and the ways to change it. */
+  /**
+   * All that is known so far, and the ways to change it.
+   * @type {Page['ending']['knownView']}
+   */
   function knownView(app) {
+    /** @type {Keys} */
     const keys = {};
     const [item, ...rest] = presslore.speech.summary(app.consultation);
     const findings = rest.filter((one) => one.startsWith('- ')).map((one) => one.slice(2));
@@ -125,10 +140,12 @@ presslore.page = presslore.page || {};
       back: true,
       body: [
         line(item, 'lead'),
+        app.consultation.press ? line(rest[0]) : null,
         list('ul', told),
         presslore.page.parts.choices(keys, [
           { label: 'Go on', act: () => app.go(flow.at(app.state, 'step')) },
           { label: 'Change what was pressed', act: () => app.go(flow.at(app.state, 'item')) },
+          ...(app.state.several ? [{ label: 'Change the press', act: () => app.go(flow.at(app.state, 'press')) }] : []),
           { label: 'I see something else as well', act: () => app.go(flow.lookAgain(app.state, '')) },
           { label: 'Start over', act: () => app.startOver() }
         ])

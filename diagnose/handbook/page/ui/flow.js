@@ -5,18 +5,22 @@ presslore.page = presslore.page || {};
 (function () {
   'use strict';
 
-  const STAGES = ['item', 'seen', 'list', 'pictures', 'understood', 'step', 'gone', 'known'];
+  const STAGES = ['item', 'press', 'seen', 'list', 'pictures', 'understood', 'step', 'gone', 'known'];
 
   /**
    * The state at the very start.
-   * `stage`: which view; `item`: {id, facts} once said; `words`, `defects`, `notSeen`, `answers` and `left`: what was
-   * said is seen and how it was understood, with the `refusal` of goods that take no dye; `opening`: how many moves the opening made; `warned`: cautions already
-   * read in full; `after`: the fix after which something else shows.
+   * `stage`: which view; `several`: whether the shop has presses to choose from; `item`: {id, facts} once said; `press`:
+   * its id once said, '' where the person cannot say; `words`, `defects`, `notSeen`, `answers` and `left`: what was said
+   * is seen and how it was understood, with the `refusal` of goods that take no dye; `opening`: how many moves the opening made; `warned`: cautions already read in
+   * full; `after`: the fix after which something else shows.
+   * @type {Flow['begin']}
    */
-  function begin() {
+  function begin(knowledge) {
     return {
       stage: 'item',
+      several: knowledge.presses.size > 1,
       item: null,
+      press: null,
       itemWords: '',
       words: '',
       defects: [],
@@ -31,32 +35,71 @@ presslore.page = presslore.page || {};
     };
   }
 
+  /** @param {State} state @param {Partial<State>} parts */
   function changed(state, parts) {
     return { ...state, ...parts };
   }
 
+  /** @type {Flow['at']} */
   function at(state, stage) {
     return changed(state, { stage });
   }
 
-  /** Whether a dialogue is under way. */
+  /**
+   * Whether a dialogue is under way.
+   * @type {Flow['started']}
+   */
   function started(state) {
     return state.session.moves.length > 0;
   }
 
-  /** The item was said: {id, facts}. Within a dialogue it takes the place of what was said of it before. */
+  /**
+   * The item was said: {id, facts}. Within a dialogue it takes the place of what was said of it before.
+   * @type {Flow['pressed']}
+   */
   function pressed(state, item, words) {
     const next = changed(state, { item, itemWords: words || '' });
-    if (!started(state)) return at(next, state.defects.length ? 'understood' : 'seen');
-    const moves = state.session.moves.map((move, place) => (place === 0 ? pressedMove(item) : move));
-    return changed(next, { session: new presslore.session.Session(moves), stage: 'step' });
+    return state.several && state.press === null && !started(state) ? at(next, 'press') : begunWith(next);
   }
 
-  function pressedMove(item) {
-    return { move: 'pressed', item: item ? item.id : '', facts: item ? item.facts : {} };
+  /**
+   * The press was said, or that the person cannot say it ('').
+   * @type {Flow['onPress']}
+   */
+  function onPress(state, press) {
+    return begunWith(changed(state, { press }));
   }
 
-  /** Words were heard. What they say of the item counts where none was named. */
+  /**
+   * On to what is seen; within a dialogue what was pressed, and on what, takes the place of what was said before.
+   * @param {State} state
+   */
+  function begunWith(state) {
+    if (!started(state)) return at(state, state.defects.length ? 'understood' : 'seen');
+    const moves = state.session.moves.map((move, place) => (place === 0 ? pressedMove(state) : move));
+    return changed(state, { session: new presslore.session.Session(moves), stage: 'step' });
+  }
+
+  /**
+   * @param {State} state
+   * @returns {Move}
+   */
+  function pressedMove({ item, press }) {
+    return { move: 'pressed', item: item ? item.id : '', facts: item ? item.facts : {}, press: press || '' };
+  }
+
+  /**
+   * A session that says what was pressed, on what, and no more.
+   * @type {Flow['pressedAlone']}
+   */
+  function pressedAlone(state) {
+    return new presslore.session.Session([pressedMove(state)]);
+  }
+
+  /**
+   * Words were heard. What they say of the item counts where none was named.
+   * @type {Flow['heard']}
+   */
   function heard(state, words, found) {
     const next = changed(state, {
       words,
@@ -73,19 +116,28 @@ presslore.page = presslore.page || {};
     return next;
   }
 
-  /** Defects were picked by hand. */
+  /**
+   * Defects were picked by hand.
+   * @type {Flow['picked']}
+   */
   function picked(state, defects) {
     const next = changed(state, { defects, stage: 'understood' });
     next.notSeen = state.notSeen.filter((id) => defects.indexOf(id) < 0);
     return next;
   }
 
-  /** One thing that was understood is struck out: `kind` is defects, notSeen or answers. */
+  /**
+   * One thing that was understood is struck out: `kind` is defects, notSeen or answers.
+   * @type {Flow['struck']}
+   */
   function struck(state, kind, place) {
     return changed(state, { [kind]: state[kind].filter((_, at) => at !== place) });
   }
 
-  /** What was understood is right: the dialogue starts, or goes on with what shows now. */
+  /**
+   * What was understood is right: the dialogue starts, or goes on with what shows now.
+   * @type {Flow['agreed']}
+   */
   function agreed(state) {
     const clean = { words: '', defects: [], notSeen: [], answers: [], left: [], after: '', stage: 'step' };
     if (started(state)) {
@@ -98,23 +150,26 @@ presslore.page = presslore.page || {};
     return changed(state, { session, opening: session.moves.length, stage: 'step' });
   }
 
+  /** @param {State} state */
   function opened(state) {
-    let session = new presslore.session.Session([pressedMove(state.item)]);
-    session = session.make({ move: 'saw', defects: state.defects });
+    let session = pressedAlone(state).make({ move: 'saw', defects: state.defects });
     if (state.notSeen.length) session = session.make({ move: 'did-not-see', defects: state.notSeen });
-    return state.answers.reduce(
-      (so, [check, outcome]) => so.make({ move: 'answered', check, outcome }),
-      session
-    );
+    return state.answers.reduce((so, [check, outcome]) => so.make({ move: 'answered', check, outcome }), session);
   }
 
-  /** One more move of the dialogue. `read`: the cautions that stood before it. */
+  /**
+   * One more move of the dialogue. `read`: the cautions that stood before it.
+   * @type {Flow['moved']}
+   */
   function moved(state, move, read) {
     const warned = Array.from(new Set(state.warned.concat(read || [])));
     return changed(state, { session: state.session.make(move), warned, stage: 'step' });
   }
 
-  /** Something else shows after a fix, or beside what was seen (no fix). */
+  /**
+   * Something else shows after a fix, or beside what was seen (no fix).
+   * @type {Flow['lookAgain']}
+   */
   function lookAgain(state, fix) {
     return changed(state, {
       after: fix,
@@ -127,7 +182,10 @@ presslore.page = presslore.page || {};
     });
   }
 
-  /** One step back; the same state at the very start. */
+  /**
+   * One step back; the same state at the very start.
+   * @type {Flow['back']}
+   */
   function back(state) {
     if (state.stage === 'list' || state.stage === 'pictures') {
       return at(state, state.defects.length ? 'understood' : 'seen');
@@ -135,14 +193,17 @@ presslore.page = presslore.page || {};
     if (state.stage === 'understood') return at(state, 'seen');
     if (state.stage !== 'step') {
       if (started(state)) return changed(state, { stage: 'step', after: '' });
-      return at(state, 'item');
+      return at(state, state.several && state.stage === 'seen' ? 'press' : 'item');
     }
     const moves = stepBack(state.session.moves);
     if (moves.length < state.opening) return reopened(state);
     return changed(state, { session: new presslore.session.Session(moves) });
   }
 
-  /** The moves before the last one. What was seen after a fix goes with the fix, as it was told in one. */
+  /**
+   * The moves before the last one. What was seen after a fix goes with the fix, as it was told in one.
+   * @param {readonly Move[]} moves
+   */
   function stepBack(moves) {
     const last = moves.length - 1;
     const before = moves[last - 1];
@@ -150,7 +211,10 @@ presslore.page = presslore.page || {};
     return moves.slice(0, told ? last - 1 : last);
   }
 
-  /** The opening as it was, to be put right. */
+  /**
+   * The opening as it was, to be put right.
+   * @param {State} state
+   */
   function reopened(state) {
     const evidence = state.session.evidence();
     return changed(state, {
@@ -163,16 +227,21 @@ presslore.page = presslore.page || {};
     });
   }
 
-  /** Throws where a kept draft does not fit the knowledge. */
+  /**
+   * Throws where a kept draft does not fit the knowledge.
+   * @type {Flow['proven']}
+   */
   function proven(state, knowledge) {
     const known =
       STAGES.indexOf(state.stage) >= 0 &&
       state.defects.concat(state.notSeen).every((id) => knowledge.defects.has(id)) &&
       state.answers.every(
         ([check, outcome]) =>
-          knowledge.checks.has(check) && presslore.outcomeOf(knowledge.checks.get(check), outcome)
+          knowledge.checks.has(check) && presslore.outcomeOf(presslore.known(knowledge.checks, check), outcome)
       ) &&
       (!state.item || state.item.id === '' || knowledge.items.has(state.item.id)) &&
+      (!state.press || started(state) || knowledge.presses.has(state.press)) &&
+      (state.several || state.stage !== 'press') &&
       (state.after === '' || knowledge.fixes.has(state.after)) &&
       (started(state) || ['step', 'gone', 'known'].indexOf(state.stage) < 0);
     if (!known) throw new Error('speaks of things no longer known');
@@ -183,6 +252,8 @@ presslore.page = presslore.page || {};
     at,
     started,
     pressed,
+    onPress,
+    pressedAlone,
     heard,
     picked,
     struck,

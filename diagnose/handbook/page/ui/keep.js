@@ -8,16 +8,20 @@ presslore.page = presslore.page || {};
   const PLACE = 'presslore.diagnosis';
   const KEYS = 'presslore.keys';
   const FORMAT = 1;
-  const DRAFT = ['stage', 'item', 'itemWords', 'words', 'defects', 'notSeen', 'answers', 'left', 'opening'];
-  const REST = ['warned', 'after'];
 
-  const isText = (value) => typeof value === 'string';
-  const isTexts = (value) => Array.isArray(value) && value.every(isText);
+  const isText = (/** @type {unknown} */ value) => typeof value === 'string';
+  const isTexts = (/** @type {unknown} */ value) => Array.isArray(value) && value.every(isText);
+  /**
+   * @param {unknown} value
+   * @returns {value is Record<string, unknown>}
+   */
   const isObject = (value) => typeof value === 'object' && value !== null && !Array.isArray(value);
   /** What each part of a kept state must be: others write here too. */
+  /** @type {Record<string, (value: unknown) => boolean>} */
   const FITS = {
     stage: isText,
     item: (value) => value === null || (isObject(value) && isText(value.id) && isObject(value.facts)),
+    press: (value) => value === null || isText(value),
     itemWords: isText,
     words: isText,
     defects: isTexts,
@@ -29,26 +33,30 @@ presslore.page = presslore.page || {};
     after: isText
   };
 
-  /** Keep a state. False where the device does not let us. */
+  /**
+   * Keep a state. False where the device does not let us.
+   * @type {Keep['keep']}
+   */
   function keep(state, version) {
-    const kept = { format: FORMAT, at: new Date().toISOString() };
-    DRAFT.concat(REST).forEach((name) => {
-      kept[name] = state[name];
-    });
-    kept.session = presslore.session.toJson(state.session, version);
+    const session = presslore.session.toJson(state.session, version);
+    const kept = { format: FORMAT, at: new Date().toISOString(), ...state, session };
     return write(PLACE, JSON.stringify(kept));
   }
 
-  /** The kept state and when it was kept: {state, at}; null where there is none. Throws where it cannot be used. */
+  /**
+   * The kept state and when it was kept: {state, at}; null where there is none. Throws where it cannot be used.
+   * @type {Keep['kept']}
+   */
   function kept(knowledge) {
     const text = read(PLACE);
     if (!text) return null;
     const found = JSON.parse(text);
     if (found.format !== FORMAT) throw new Error('kept by another version of this page');
-    const state = presslore.page.flow.begin();
-    DRAFT.concat(REST).forEach((name) => {
+    const state = presslore.page.flow.begin(knowledge);
+    if (found.press === undefined) found.press = null; // kept before the page knew of presses
+    Object.keys(FITS).forEach((name) => {
       if (!FITS[name](found[name])) throw new Error('damaged');
-      state[name] = found[name];
+      Object.assign(state, { [name]: found[name] });
     });
     state.session = presslore.session.resume(found.session, knowledge);
     presslore.page.flow.proven(state, knowledge);
@@ -68,10 +76,12 @@ presslore.page = presslore.page || {};
     return read(KEYS) !== 'off';
   }
 
+  /** @type {Keep['switchKeys']} */
   function switchKeys(on) {
     write(KEYS, on ? 'on' : 'off');
   }
 
+  /** @param {string} place */
   function read(place) {
     try {
       return localStorage.getItem(place);
@@ -80,6 +90,7 @@ presslore.page = presslore.page || {};
     }
   }
 
+  /** @param {string} place @param {string} text */
   function write(place, text) {
     try {
       localStorage.setItem(place, text);

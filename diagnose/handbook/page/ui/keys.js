@@ -7,7 +7,10 @@ presslore.page = presslore.page || {};
 
   const TYPING = 'input, textarea, select, [contenteditable]';
 
-  /** Listen for keys meant for the dialogue, and take them before the site's own shortcuts do. */
+  /**
+   * Listen for keys meant for the dialogue, and take them before the site's own shortcuts do.
+   * @type {Page['keys']['listen']}
+   */
   function listen(app) {
     document.addEventListener(
       'keydown',
@@ -22,18 +25,21 @@ presslore.page = presslore.page || {};
     );
   }
 
+  /** @param {KeyboardEvent} event */
   function modified(event) {
     return event.ctrlKey || event.altKey || event.metaKey || event.isComposing || event.repeat;
   }
 
+  /** @param {App} app @param {EventTarget | null} target */
   function ours(app, target) {
     if (target === document.body || target === document.documentElement) return true;
-    return app.root.contains(target) && !target.closest(TYPING);
+    return target instanceof Element && app.root.contains(target) && !target.closest(TYPING);
   }
 
   /** What the keys are, and the way to switch them off. */
   function legend() {
     const { make } = presslore.page.dom;
+    /** @type {HTMLInputElement} */
     const box = make('input', {
       type: 'checkbox',
       checked: presslore.page.keep.keysOn(),

@@ -19,8 +19,12 @@ presslore.page = presslore.page || {};
     ['slate', 'Slate']
   ]);
 
-  /** The question for the item. */
+  /**
+   * The question for the item.
+   * @type {Page['opening']['itemView']}
+   */
   function itemView(app) {
+    /** @type {Keys} */
     const keys = {};
     const going = flow.started(app.state);
     const field = make('input', {
@@ -33,6 +37,7 @@ presslore.page = presslore.page || {};
       enterkeyhint: 'next',
       value: app.state.itemWords
     });
+    /** @param {string} words */
     function take(words) {
       const found = app.ears.item(words);
       if (found && found.refused) {
@@ -62,16 +67,22 @@ presslore.page = presslore.page || {};
     };
   }
 
-  /** Facts as a plain object, whichever way the engine hands them over. */
+  /**
+   * Facts as a plain object, whichever way the engine hands them over.
+   * @param {Iterable<[string, Value]>} facts
+   */
   function plain(facts) {
     return Object.fromEntries(facts);
   }
 
+  /** @param {App} app */
   function families(app) {
+    /** @type {Map<string, Item[]>} */
     const groups = new Map();
     app.knowledge.items.forEach((item) => {
-      if (!groups.has(item.family)) groups.set(item.family, []);
-      groups.get(item.family).push(item);
+      const alike = groups.get(item.family);
+      if (alike) alike.push(item);
+      else groups.set(item.family, [item]);
     });
     return Array.from(groups).flatMap(([family, items]) => [
       make('h3', {}, FAMILIES.get(family) || family),
@@ -87,8 +98,30 @@ presslore.page = presslore.page || {};
     ]);
   }
 
-  /** The question for what is seen. */
+  /**
+   * The question for the press, where the shop has several.
+   * @type {Page['opening']['pressView']}
+   */
+  function pressView(app) {
+    /** @type {Keys} */
+    const keys = {};
+    const act = (/** @type {string} */ id) => () => app.go(flow.onPress(app.state, id));
+    const presses = Array.from(app.knowledge.presses.values(), (press) => ({ label: press.title, act: act(press.id) }));
+    return {
+      title: 'On which press?',
+      keys,
+      back: true,
+      above: pressedLine(app),
+      body: [presslore.page.parts.choices(keys, presses, [{ key: 'u', label: 'I cannot say', act: act('') }])]
+    };
+  }
+
+  /**
+   * The question for what is seen.
+   * @type {Page['opening']['seenView']}
+   */
   function seenView(app) {
+    /** @type {Keys} */
     const keys = {};
     const field = make(
       'textarea',
@@ -103,6 +136,7 @@ presslore.page = presslore.page || {};
       },
       app.state.words
     );
+    /** @param {string} words */
     function take(words) {
       const found = app.ears.sights(words);
       if (found.defects.length) return app.go(flow.heard(app.state, words, understood(app, found)));
@@ -115,25 +149,22 @@ presslore.page = presslore.page || {};
       { key: 'v', label: 'Look through pictures', act: () => app.go(flow.at(app.state, 'pictures')) },
       { key: 'l', label: 'Take it from a list', act: () => app.go(flow.at(app.state, 'list')) }
     ];
-    if (app.state.after)
-      others.push({ key: 'u', label: 'Nothing new after all', act: () => app.go(nothingNew(app)) });
+    if (app.state.after) others.push({ key: 'u', label: 'Nothing new after all', act: () => app.go(nothingNew(app)) });
     return {
       title: flow.started(app.state) ? 'What shows now?' : 'What do you see?',
       keys,
       back: true,
       above: flow.started(app.state) ? null : pressedLine(app),
-      body: [
-        asked.node,
-        presslore.page.parts.choices(keys, [], others)
-      ]
+      body: [asked.node, presslore.page.parts.choices(keys, [], others)]
     };
   }
 
+  /** @param {App} app @param {Sights} found */
   function understood(app, found) {
     return {
       defects: Array.from(found.defects),
       notSeen: Array.from(found.notSeen),
-      answers: Array.from(found.answers, (pair) => Array.from(pair).slice(0, 2)),
+      answers: Array.from(found.answers, ([check, outcome]) => /** @type {[string, string]} */ ([check, outcome])),
       item: found.item,
       facts: plain(found.facts),
       refusal: found.refused ? app.ears.refusal(found.refused) : '',
@@ -141,28 +172,36 @@ presslore.page = presslore.page || {};
     };
   }
 
+  /** @param {App} app */
   function nothingNew(app) {
     return flow.agreed(flow.lookAgain(app.state, app.state.after));
   }
 
-  /** What was taken to be pressed, and the way to change it. */
+  /**
+   * What was taken to be pressed, and the way to change it.
+   * @param {App} app
+   */
   function pressedLine(app) {
     const said = app.state.item;
-    const item = said && app.knowledge.items.get(said.id);
     const facts = Object.entries(said ? said.facts : {}).map(([fact, value]) => factWords(app, fact, value));
     const change = () => app.go(flow.at(app.state, 'item'));
     const act = button('Change', change, { class: 'text', 'aria-label': 'Change what was pressed' });
-    return presslore.page.parts.about(item, facts, act);
+    return presslore.page.parts.about(app.consultation.then(flow.pressedAlone(app.state)), facts, act);
   }
 
+  /** @param {App} app @param {string} fact @param {Value} value */
   function factWords(app, fact, value) {
     const stub = { knowledge: app.knowledge, job: new Map([[fact, value]]) };
     return presslore.speech.factWords(stub, fact);
   }
 
-  /** What was understood: to be taken, or put right. */
+  /**
+   * What was understood: to be taken, or put right.
+   * @type {Page['opening']['understoodView']}
+   */
   function understoodView(app) {
     const state = app.state;
+    /** @type {Keys} */
     const keys = {};
     const agree = () => app.go(flow.agreed(state));
     const ready = state.defects.length > 0;
@@ -186,7 +225,7 @@ presslore.page = presslore.page || {};
           app,
           'You looked, and this is not there:',
           'notSeen',
-          (id) => app.knowledge.defects.get(id).title
+          (id) => presslore.known(app.knowledge.defects, id).title
         ),
         ...also(app, 'And you say:', 'answers', ([check, outcome]) => answerWords(app, check, outcome)),
         state.refusal ? line(state.refusal, 'hint') : null,
@@ -209,12 +248,14 @@ presslore.page = presslore.page || {};
     };
   }
 
+  /** @param {App} app @param {string} check @param {string} outcome */
   function answerWords(app, check, outcome) {
     return presslore.speech.sentence({ kind: 'answer', id: check, detail: outcome }, app.consultation);
   }
 
+  /** @param {App} app @param {string} id @param {number} place */
   function defectCard(app, id, place) {
-    const defect = app.knowledge.defects.get(id);
+    const defect = presslore.known(app.knowledge.defects, id);
     const picture = app.pictures.get(id);
     return [
       picture ? make('img', { src: picture.src, alt: '', width: 640, height: 300, loading: 'lazy' }) : null,
@@ -223,6 +264,12 @@ presslore.page = presslore.page || {};
     ].filter(Boolean);
   }
 
+  /**
+   * @param {App} app
+   * @param {string} title
+   * @param {'notSeen' | 'answers'} kind
+   * @param {(one: any) => string} words
+   */
   function also(app, title, kind, words) {
     if (!app.state[kind].length || flow.started(app.state)) return [];
     const entries = app.state[kind].map((one, place) => {
@@ -232,6 +279,7 @@ presslore.page = presslore.page || {};
     return [line(title, 'lead'), list('ul', entries, 'heard')];
   }
 
+  /** @param {App} app @param {Sayings} kind @param {number} place @param {string} what */
   function strike(app, kind, place, what) {
     const number = kind === 'defects' && place < 9 ? presslore.page.parts.keycap(String(place + 1)) : null;
     return button([number, 'Strike out'].filter(Boolean), () => app.go(flow.struck(app.state, kind, place)), {
@@ -240,5 +288,5 @@ presslore.page = presslore.page || {};
     });
   }
 
-  presslore.page.opening = { itemView, seenView, understoodView };
+  presslore.page.opening = { itemView, pressView, seenView, understoodView };
 })();

@@ -8,18 +8,22 @@ presslore.page = presslore.page || {};
   const { make, button, line, list } = presslore.page.dom;
   const MOST = 5;
 
-  /** A panel and the button that opens it: {toggle, panel, flip}. */
+  /**
+   * A panel and the button that opens it: {toggle, panel, flip}.
+   * @param {string} id @param {string} key @param {string} label @param {() => Child[]} fill
+   */
   function foldOut(id, key, label, fill) {
     const panel = make('section', { id, class: 'panel', hidden: true, 'aria-label': label });
+    const heading = make('h3', { tabindex: -1 }, label);
     function flip() {
       const opens = panel.hidden;
       if (opens && !panel.firstChild) {
-        panel.append(make('h3', { tabindex: -1 }, label), ...fill().filter(Boolean));
+        panel.append(heading, ...fill().flatMap((one) => one || []));
       }
       panel.hidden = !opens;
       toggle.setAttribute('aria-expanded', String(opens));
       if (opens) {
-        panel.firstChild.focus({ preventScroll: true });
+        heading.focus({ preventScroll: true });
         panel.scrollIntoView({ block: 'start' });
       } else toggle.focus();
     }
@@ -30,14 +34,17 @@ presslore.page = presslore.page || {};
     return { toggle, panel, flip };
   }
 
+  /** @type {Page['panels']['why']} */
   function why(fill) {
     return foldOut('pl-why', '?', 'Why and how', fill);
   }
 
+  /** @type {Page['panels']['beliefs']} */
   function beliefs(app) {
     return foldOut('pl-beliefs', 'w', 'What I believe', () => believed(app));
   }
 
+  /** @param {App} app */
   function believed(app) {
     const talk = app.consultation;
     const causes = presslore.speech.told(talk, MOST);
@@ -58,10 +65,12 @@ presslore.page = presslore.page || {};
     ];
   }
 
+  /** @param {App} app @param {ToldCause} told @param {Suspect} suspect */
   function cause(app, told, suspect) {
     const share = Math.max(2, Math.round(suspect.behind * 100));
-    const bar = make('span', { class: 'bar', 'aria-hidden': 'true' }, make('span', {}));
-    bar.firstChild.style.width = `${share}%`;
+    const filled = make('span', {});
+    filled.style.width = `${share}%`;
+    const bar = make('span', { class: 'bar', 'aria-hidden': 'true' }, filled);
     return [
       make('p', {}, [
         presslore.page.parts.link(app, 'causes', suspect.cause, told.title),

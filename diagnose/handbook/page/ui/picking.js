@@ -5,17 +5,25 @@ presslore.page = presslore.page || {};
 (function () {
   'use strict';
 
+  /**
+   * @typedef {{ node: HTMLElement, id: string }} Card
+   * @typedef {{ pictures: boolean, chosen: Set<string>, tally: () => void }} Picking
+   */
+
   const { make, button, list, firstSentence } = presslore.page.dom;
   const flow = presslore.page.flow;
 
+  /** @type {Page['picking']['listView']} */
   function listView(app) {
     return view(app, 'What do you see?', false);
   }
 
+  /** @type {Page['picking']['picturesView']} */
   function picturesView(app) {
     return view(app, 'Which looks like yours?', true);
   }
 
+  /** @param {App} app @param {string} title @param {boolean} pictures */
   function view(app, title, pictures) {
     const chosen = new Set(app.state.defects);
     const count = make('span', { 'aria-live': 'polite' });
@@ -30,6 +38,7 @@ presslore.page = presslore.page || {};
     }
     const cards = sorted(app.knowledge).map((defect) => card(app, defect, { pictures, chosen, tally }));
     const none = make('p', { class: 'hint', role: 'status' });
+    /** @type {HTMLInputElement} */
     const field = make('input', {
       type: 'search',
       id: 'pl-narrow',
@@ -43,10 +52,7 @@ presslore.page = presslore.page || {};
       back: true,
       wide: pictures,
       body: [
-        make('p', { class: 'narrow' }, [
-          make('label', { for: 'pl-narrow' }, 'Only those that speak of:'),
-          field
-        ]),
+        make('p', { class: 'narrow' }, [make('label', { for: 'pl-narrow' }, 'Only those that speak of:'), field]),
         none,
         list(
           'ul',
@@ -58,30 +64,34 @@ presslore.page = presslore.page || {};
     };
   }
 
+  /** @param {Knowledge} knowledge */
   function sorted(knowledge) {
-    const byTitle = (defect) => [defect.title.toLowerCase(), defect.id];
+    const byTitle = (/** @type {Defect} */ defect) => [defect.title.toLowerCase(), defect.id];
     return presslore.numbers.sorted(Array.from(knowledge.defects.values()), byTitle);
   }
 
-  /** The words of each defect, to narrow the choice by: what it is called too, once that is there. */
+  /**
+   * The words of each defect, to narrow the choice by: what it is called too, once that is there.
+   * @param {App} app
+   */
   function spoken(app) {
     if (app.spoken && app.spoken.named === app.ears.ready()) return app.spoken.texts;
     const names = app.ears.names();
-    const texts = Array.from(app.knowledge.defects.values(), (defect, at) => [
-      defect.id,
-      ` ${presslore.words.cut(`${defect.title} ${defect.looks}`).join(' ')} ${names[at]}`
-    ]);
-    app.spoken = { named: app.ears.ready(), texts: new Map(texts) };
-    return app.spoken.texts;
+    /** @type {Map<string, string>} */
+    const texts = new Map();
+    Array.from(app.knowledge.defects.values()).forEach((defect, at) => {
+      texts.set(defect.id, ` ${presslore.words.cut(`${defect.title} ${defect.looks}`).join(' ')} ${names[at]}`);
+    });
+    app.spoken = { named: app.ears.ready(), texts };
+    return texts;
   }
 
+  /** @param {App} app @param {Defect} defect @param {Picking} picking */
   function card(app, defect, { pictures, chosen, tally }) {
     const picture = pictures ? app.pictures.get(defect.id) : null;
     const node = button(
       [
-        picture
-          ? make('img', { src: picture.src, alt: picture.alt, width: 640, height: 300, loading: 'lazy' })
-          : null,
+        picture ? make('img', { src: picture.src, alt: picture.alt, width: 640, height: 300, loading: 'lazy' }) : null,
         make('span', { class: 'name' }, [
           make('strong', {}, defect.title),
           make('span', { class: 'tick', 'aria-hidden': 'true' }, '✓ chosen')
@@ -98,19 +108,23 @@ presslore.page = presslore.page || {};
     return { node, id: defect.id };
   }
 
-  /** Hide the cards that do not hold every word, or words that begin with it. */
+  /**
+   * Hide the cards that do not hold every word, or words that begin with it.
+   * @param {App} app @param {Card[]} cards @param {string} text @param {HTMLElement} none
+   */
   function narrow(app, cards, text, none) {
     const words = presslore.words.cut(text);
     const texts = spoken(app);
     let shown = 0;
     cards.forEach((one) => {
-      const fits = words.every((word) => holds(texts.get(one.id), word));
-      one.node.parentElement.hidden = !fits;
+      const fits = words.every((word) => holds(texts.get(one.id) || '', word));
+      if (one.node.parentElement) one.node.parentElement.hidden = !fits;
       shown += fits ? 1 : 0;
     });
     none.textContent = words.length ? (shown ? `${shown} of ${cards.length}` : 'None speaks of that.') : '';
   }
 
+  /** @param {string} text @param {string} word */
   function holds(text, word) {
     return text.includes(` ${word}`) || text.includes(` ${presslore.words.withoutPlural(word)}`);
   }

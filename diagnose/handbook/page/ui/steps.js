@@ -7,24 +7,30 @@ presslore.page = presslore.page || {};
 
   const { make, button, line, list } = presslore.page.dom;
   const flow = presslore.page.flow;
+  /** @type {Record<string, string>} */
   const KINDS = { l: 'Look', a: 'Say', m: 'Measure', t: 'Try out' };
 
-  /** The step advised now, or the end. */
+  /**
+   * The step advised now, or the end.
+   * @type {Page['steps']['stepView']}
+   */
   function stepView(app) {
     const over = app.consultation.session.over();
     if (over) return presslore.page.ending[over.move === 'cured' ? 'curedView' : 'handedView'](app);
     const advice = app.consultation.advice;
-    if (advice.kind === 'check') return checkView(app, app.knowledge.checks.get(advice.id));
-    if (advice.kind === 'fix') return fixView(app, app.knowledge.fixes.get(advice.id));
+    if (advice.kind === 'check') return checkView(app, presslore.known(app.knowledge.checks, advice.id));
+    if (advice.kind === 'fix') return fixView(app, presslore.known(app.knowledge.fixes, advice.id));
     return presslore.page.ending.callView(app);
   }
 
+  /** @param {App} app @param {Check} check */
   function checkView(app, check) {
+    /** @type {Keys} */
     const keys = {};
     const speech = presslore.speech;
-    const ids = speech.cautions(app.consultation, check);
-    const move = (said) => app.go(flow.moved(app.state, said, ids));
-    const kind = KINDS[app.kinds.get(check.id)];
+    const ids = presslore.telling.cautions(app.consultation, check);
+    const move = (/** @type {Made} */ said) => app.go(flow.moved(app.state, said, ids));
+    const kind = KINDS[app.kinds.get(check.id) || ''];
     const answers = check.outcomes.map((outcome) => ({
       label: outcome.looks,
       act: () => move({ move: 'answered', check: check.id, outcome: outcome.id })
@@ -50,16 +56,21 @@ presslore.page = presslore.page || {};
     };
   }
 
-  /** Whose a step is, where it did not ship, as the tail of a line. */
+  /**
+   * Whose a step is, where it did not ship, as the tail of a line.
+   * @param {Work} step
+   */
   function from(step) {
     const whose = presslore.speech.whose(step);
     return whose ? ` · ${whose}` : '';
   }
 
+  /** @param {App} app @param {Work} step */
   function spent(app, step) {
     return presslore.page.parts.spent(step.spends, app.knowledge.currency);
   }
 
+  /** @param {App} app @param {Check} check */
   function whyCheck(app, check) {
     const needs = check.needs || [];
     return [
@@ -70,12 +81,14 @@ presslore.page = presslore.page || {};
     ];
   }
 
+  /** @param {App} app @param {Fix} fix */
   function fixView(app, fix) {
+    /** @type {Keys} */
     const keys = {};
     const talk = app.consultation;
     const { ids, brief, read } = warnings(talk, fix);
     const whole = fix.minutes + (talk.item ? talk.item.testMinutes : 5);
-    const move = (said) => app.go(flow.moved(app.state, said, read));
+    const move = (/** @type {Made} */ said) => app.go(flow.moved(app.state, said, read));
     const results = [
       { label: 'The fault is gone: good print', act: () => move({ move: 'cured', fix: fix.id }) },
       { label: 'Better, but not right yet', act: () => better(app, fix, move) },
@@ -106,13 +119,17 @@ presslore.page = presslore.page || {};
     };
   }
 
-  /** The cautions of a fix: all `ids`, those told in `brief`, and those that are `read` whole. */
+  /**
+   * The cautions of a fix: all `ids`, those told in `brief`, and those that are `read` whole.
+   * @param {Consultation} talk @param {Fix} fix
+   */
   function warnings(talk, fix) {
-    const ids = presslore.speech.cautions(talk, fix);
-    const brief = presslore.speech.inBrief(fix, ids);
+    const ids = presslore.telling.cautions(talk, fix);
+    const brief = presslore.telling.inBrief(fix, ids);
     return { ids, brief, read: ids.filter((id) => !brief.includes(id)) };
   }
 
+  /** @param {App} app @param {Fix} fix @param {(said: Made) => void} move */
   function better(app, fix, move) {
     if (presslore.evidence.left(app.consultation.evidence).length < 2) {
       return move({ move: 'tried', fix: fix.id, change: 'better', gone: [] });
@@ -120,8 +137,9 @@ presslore.page = presslore.page || {};
     return app.go(flow.at(app.state, 'gone'));
   }
 
+  /** @param {App} app @param {Fix} fix */
   function whyFix(app, fix) {
-    const causes = app.consultation.net.cures.get(fix.id);
+    const causes = presslore.known(app.consultation.net.cures, fix.id);
     const aimed = app.consultation.suspects.filter((suspect) => causes.has(suspect.index));
     const links = aimed.map((suspect) =>
       presslore.page.parts.link(app, 'causes', suspect.cause, presslore.speech.titled(app.consultation, suspect.cause))
@@ -133,15 +151,20 @@ presslore.page = presslore.page || {};
     ];
   }
 
-  /** After "better": which of several defects are gone. Where all are, the fix has cured it. */
+  /**
+   * After "better": which of several defects are gone. Where all are, the fix has cured it.
+   * @type {Page['steps']['goneView']}
+   */
   function goneView(app) {
+    /** @type {Keys} */
     const keys = {};
-    const fix = app.knowledge.fixes.get(app.consultation.advice.id);
+    const fix = presslore.known(app.knowledge.fixes, app.consultation.advice.id);
     const { read } = warnings(app.consultation, fix);
     const left = presslore.evidence.left(app.consultation.evidence);
     const gone = new Set();
     const tried = () => {
       const all = gone.size === left.length;
+      /** @type {Made} */
       const move = all
         ? { move: 'cured', fix: fix.id }
         : { move: 'tried', fix: fix.id, change: 'better', gone: left.filter((id) => gone.has(id)) };
@@ -153,9 +176,9 @@ presslore.page = presslore.page || {};
       disabled: true
     });
     const answers = left.map((id) => ({
-      label: app.knowledge.defects.get(id).title,
+      label: presslore.known(app.knowledge.defects, id).title,
       pressed: false,
-      act: (node) => {
+      act: (/** @type {HTMLElement} */ node) => {
         if (!gone.delete(id)) gone.add(id);
         node.setAttribute('aria-pressed', String(gone.has(id)));
         done.disabled = gone.size === 0;

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from math import cos, radians, sin
 
 from diagnose.handbook.pictures.artwork import poster
-from diagnose.handbook.pictures.bench import Bench
+from diagnose.handbook.pictures.bench import Canvas
 from diagnose.handbook.pictures.colour import DAY, LINEN
 from diagnose.handbook.pictures.effects import soft
 from diagnose.handbook.pictures.goods import CUSHION, cushion, piece, towel
@@ -23,13 +23,13 @@ def pressed_in(course: str, width: float = 3) -> str:
     )
 
 
-def _press_box(bench: Bench) -> str:
+def _press_box(bench: Canvas) -> str:
     edge = "M50 22H262V218H50Z"
     flat = bench.fade("flat", "#fff", (0, 0.9), (0.35, 0.25), (0.55, 0.95), (0.8, 0.3), (1, 0.85), x2="1", y2="1")
     return towel(bench, shape(edge, "#dfe3e6"), shape(edge, flat), pressed_in(edge, 2.6), free_print(bench))
 
 
-def _shine(bench: Bench) -> str:
+def _shine(bench: Canvas) -> str:
     gleam = bench.fade(
         "gleam", "#fff", (0.12, 0), (0.3, 0.85), (0.4, 0.1), (0.52, 0.1), (0.62, 0.8), (0.7, 0), x2="1", y2="0.7"
     )
@@ -56,12 +56,12 @@ def _tuft(high: int, x: int) -> str:
     return f"q{sway}-{high * 2 // 3} {sway // 2}-{high}" if high > 40 else f"q4-{high} 20-{high}"
 
 
-def _crushed(bench: Bench) -> str:
+def _crushed(bench: Canvas) -> str:
     plate = line("M92 168V176H226V168", "#3b4650", 2.5, stroke_dasharray="4 5")
     return _pile(lambda x: 16 if 88 < x < 212 else 104 + x % 9) + at(0, -20, plate)
 
 
-def _standing(bench: Bench) -> str:
+def _standing(bench: Canvas) -> str:
     return _pile(lambda x: 104 + x % 9)
 
 
@@ -74,7 +74,7 @@ def _rays(x: float, y: float, first: int) -> str:
     return course
 
 
-def _melted(bench: Bench) -> str:
+def _melted(bench: Canvas) -> str:
     hole = "M150 92q22-12 40 4t30 30-10 42-40 18-46-12-14-42 40-40Z"
     dark = shape(_rays(168, 134, 8), "#1f2a33", opacity=0.24)
     light = shape(_rays(168, 134, 20), "#fff", opacity=0.6)
@@ -91,7 +91,7 @@ def _melted(bench: Bench) -> str:
     )
 
 
-def _embossed(bench: Bench) -> str:
+def _embossed(bench: Canvas) -> str:
     button = "M206 78a25 25 0 1 0 .1 0M199 97v1M213 97v1M199 110v1M213 110v1"
     seam = "M36 188H276M36 204H276"
     stitches = line("M40 196H276", "#2c3742", 3, stroke_dasharray="9 7", opacity=0.65)
@@ -99,22 +99,22 @@ def _embossed(bench: Bench) -> str:
     return towel(bench, card_print(bench), *map(pressed_in, (button, seam, zip_)), stitches)
 
 
-def _turned_over(bench: Bench, back: str) -> str:
+def _turned_over(bench: Canvas, back: str) -> str:
     front = piece(bench, "front", FOLDED, LINEN, cloth_poster(bench))
     flap = piece(bench, "flap", CORNER, LINEN, back)
     return front + flap
 
 
-def _through(bench: Bench) -> str:
+def _through(bench: Canvas) -> str:
     seen = group(all_over(poster(DAY.faint(0.45))), transform="matrix(0 1 1 0 98 -98)")
     return _turned_over(bench, seen)
 
 
-def _clean_back(bench: Bench) -> str:
+def _clean_back(bench: Canvas) -> str:
     return _turned_over(bench, shape(CORNER, "#1f2a33", opacity=0.06))
 
 
-def _cover(bench: Bench, *gaps: str) -> str:
+def _cover(bench: Canvas, *gaps: str) -> str:
     buttons = group(
         *(
             disc(90, y, 10, "#f3ead2", stroke="#4c4433", stroke_width=2) + line(f"M87 {y}h.1M93 {y}h.1", "#4c4433", 3.4)
@@ -125,7 +125,7 @@ def _cover(bench: Bench, *gaps: str) -> str:
     return cushion(bench, cloth_poster(bench), *gaps, seam, buttons)
 
 
-def _gaps(bench: Bench) -> str:
+def _gaps(bench: Canvas) -> str:
     beside = line("M83 14V234M105 14V234", LINEN, 6)
     rings = "".join(disc(90, y, 19, "none", stroke=LINEN, stroke_width=7) for y in (62, 124, 186))
     return _cover(bench, soft(bench, 0.8, beside, rings, line(CUSHION, LINEN, 15)))

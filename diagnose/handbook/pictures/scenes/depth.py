@@ -3,8 +3,8 @@
 from dataclasses import replace
 
 from diagnose.handbook.pictures.artwork import postcard, view
-from diagnose.handbook.pictures.bench import Bench
-from diagnose.handbook.pictures.colour import BLACK, BROWN, DAY, GREY, LINEN, NAVY, Colour, Inks
+from diagnose.handbook.pictures.bench import Canvas
+from diagnose.handbook.pictures.colour import BLACK, BROWN, DAY, GREY, LINEN, NAVY, Inks, Rgb
 from diagnose.handbook.pictures.effects import CLOTH, WHOLE_PRINT, heather, soft, wash
 from diagnose.handbook.pictures.goods import piece, sheet, towel
 from diagnose.handbook.pictures.marks import at, disc, group, lettering, shape
@@ -14,16 +14,16 @@ from diagnose.handbook.pictures.scene import Scene
 SMALL = "M8 2H212V132H8Z"
 
 
-def _faint(bench: Bench) -> str:
+def _faint(bench: Canvas) -> str:
     return towel(bench, on_cloth(postcard(DAY.faint(0.58))))
 
 
-def _poor_uptake(bench: Bench) -> str:
+def _poor_uptake(bench: Canvas) -> str:
     muted = DAY.each(lambda ink: ink.towards(GREY, 0.25).towards(LINEN, 0.2))
     return towel(bench, on_cloth(postcard(muted)), heather(bench, WHOLE_PRINT, LINEN))
 
 
-def _too_dark(bench: Bench) -> str:
+def _too_dark(bench: Canvas) -> str:
     heavy = replace(DAY.each(lambda ink: ink.towards(BLACK, 0.6)), sun=DAY.sun.towards(BROWN, 0.35))
     closed = on_cloth(
         shape("M30 86H166V118H30Z", BLACK, opacity=0.5), shape("M104 18Q112 58 142 80H104Z", BLACK, opacity=0.4)
@@ -31,17 +31,17 @@ def _too_dark(bench: Bench) -> str:
     return towel(bench, on_cloth(postcard(heavy)), closed)
 
 
-def _one_side_pale(bench: Bench) -> str:
+def _one_side_pale(bench: Canvas) -> str:
     pale = bench.fade("pale", LINEN, (0.15, 0), (0.85, 0.9))
     return towel(bench, cloth_poster(bench), wash(CLOTH, pale))
 
 
-def _cold_corners(bench: Bench) -> str:
+def _cold_corners(bench: Canvas) -> str:
     cold = bench.glow("cold", LINEN, (0.3, 0.95), (1, 0))
     return towel(bench, cloth_poster(bench), disc(276, 238, 135, cold))
 
 
-def _blotches(bench: Bench) -> str:
+def _blotches(bench: Canvas) -> str:
     thin = shape(
         "M70 48q26-14 34 8t-22 22-12-30ZM170 56q22-18 44-2t-2 30-42-28ZM118 96q20 4 12 26t-34 6 22-32Z"
         "M186 118q34-10 54 10t-30 22-24-32ZM60 128q16-8 30 8t-20 18-10-26Z",
@@ -51,7 +51,7 @@ def _blotches(bench: Bench) -> str:
     deep = shape(
         "M120 44q24-6 30 10t-24 16-6-26ZM66 92q20-4 22 14t-24 10 2-24ZM204 92q24-6 36 8t-22 16-14-24Z"
         "M130 132q20-6 30 8t-22 14-8-22Z",
-        Colour(10, 40, 90),
+        Rgb(10, 40, 90),
         opacity=0.5,
     )
     return towel(
@@ -59,7 +59,7 @@ def _blotches(bench: Bench) -> str:
     )
 
 
-def _beside_its_sheet(bench: Bench, on_piece: float, on_sheet: float) -> str:
+def _beside_its_sheet(bench: Canvas, on_piece: float, on_sheet: float) -> str:
     """A piece and the sheet it was pressed with; how much of the dye is on each."""
     print_ = bench.once("view", view())
     cloth = piece(bench, "cloth", SMALL, LINEN, group(at(22, 14, print_, scale=0.88), opacity=on_piece))
@@ -68,19 +68,19 @@ def _beside_its_sheet(bench: Bench, on_piece: float, on_sheet: float) -> str:
     return at(6, 4, cloth) + label + at(116, 102, sheet(bench, mirrored), scale=0.6)
 
 
-def _no_transfer(bench: Bench) -> str:
+def _no_transfer(bench: Canvas) -> str:
     return _beside_its_sheet(bench, 0.07, 0.93)
 
 
-def _all_came_over(bench: Bench) -> str:
+def _all_came_over(bench: Canvas) -> str:
     return _beside_its_sheet(bench, 1, 0.2)
 
 
-def _lost_on_dark(bench: Bench) -> str:
+def _lost_on_dark(bench: Canvas) -> str:
     return towel(bench, on_cloth(postcard(DAY.dyed(NAVY))), ground=NAVY)
 
 
-def _run(bench: Bench, *tones: tuple[str, Inks]) -> str:
+def _run(bench: Canvas, *tones: tuple[str, Inks]) -> str:
     """Pieces of one run, fanned out; the tone of each, and what it is called."""
     fan = ""
     for place, (name, inks) in enumerate(tones):
@@ -89,12 +89,12 @@ def _run(bench: Bench, *tones: tuple[str, Inks]) -> str:
     return fan
 
 
-def _unlike(bench: Bench) -> str:
-    reddish = DAY.each(lambda ink: ink.towards(Colour(214, 60, 110), 0.42))
+def _unlike(bench: Canvas) -> str:
+    reddish = DAY.each(lambda ink: ink.towards(Rgb(214, 60, 110), 0.42))
     return _run(bench, ("right", DAY), ("pale", DAY.faint(0.6)), ("reddish", reddish))
 
 
-def _alike(bench: Bench) -> str:
+def _alike(bench: Canvas) -> str:
     return _run(bench, *[("right", DAY)] * 3)
 
 

@@ -1,7 +1,7 @@
 """Coated and hard goods: tiles, boards and mugs."""
 
 from diagnose.handbook.pictures.artwork import poster
-from diagnose.handbook.pictures.bench import Bench
+from diagnose.handbook.pictures.bench import Canvas
 from diagnose.handbook.pictures.colour import DAY, WHITE
 from diagnose.handbook.pictures.goods import board, inside, mug, piece, tile
 from diagnose.handbook.pictures.marks import at, box, disc, group, line, oval, shape, turned
@@ -25,15 +25,15 @@ BUBBLES = (
 )
 
 
-def _printed_tile(bench: Bench) -> str:
+def _printed_tile(bench: Canvas) -> str:
     return tile(bench, hard_poster(bench))
 
 
-def _printed_board(bench: Bench) -> str:
+def _printed_board(bench: Canvas) -> str:
     return board(bench, hard_poster(bench))
 
 
-def _blisters(bench: Bench) -> str:
+def _blisters(bench: Canvas) -> str:
     dome = bench.glow("dome", "#0b1722", (0.35, 0), (0.8, 0.25), (1, 0.6), cx="0.38", cy="0.34")
     light = bench.glow("light", "#fff", (0, 0.75), (1, 0), cx="0.36", cy="0.32", r="0.42")
     raised = "".join(disc(x, y, size, dome) + disc(x, y, size, light) for x, y, size in BUBBLES)
@@ -41,7 +41,7 @@ def _blisters(bench: Bench) -> str:
     return board(bench, hard_poster(bench), raised, burst)
 
 
-def _haze(bench: Bench) -> str:
+def _haze(bench: Canvas) -> str:
     milk = bench.glow("milk", "#eef1f2", (0, 0.62), (1, 0.82))
     wiped = "M36 8H276V238H36ZM70 214Q110 126 226 92L238 124Q142 154 108 226Z"
     return tile(bench, hard_poster(bench), shape(wiped, milk, fill_rule="evenodd"), gloss=False)
@@ -53,7 +53,7 @@ def _finger_mark(x: float, y: float, slant: float) -> str:
     return group(dent, ridges, transform=f"translate({x} {y}) rotate({slant})")
 
 
-def _sticky(bench: Bench) -> str:
+def _sticky(bench: Canvas) -> str:
     threads = "M196 92Q186 124 178 150M206 96Q200 124 196 152M218 98Q216 124 214 152M230 96Q232 122 234 148"
     strands = line(threads, "#16222d", 8, opacity=0.35) + line(threads, "#eef6fb", 5.5)
     pool = oval(206, 156, 46, 17, "#eef6fb", opacity=0.75, stroke="#16222d", stroke_width=1.5)
@@ -63,7 +63,7 @@ def _sticky(bench: Bench) -> str:
     return board(bench, hard_poster(bench), marks, pool, strands) + finger + gleam
 
 
-def _peels(bench: Bench) -> str:
+def _peels(bench: Canvas) -> str:
     body = shape("M272 96L252 104 240 96 210 130 196 128 176 160 158 158 142 188 124 190 104 238H272Z", "#8a7a66")
     scratches = line("M196 196l30-20M226 218l26-30M166 222l20-14M244 146l18-16", "#6d5f4e", 3)
     roll = "M272 62C250 48 224 62 206 80C166 118 108 166 78 212C68 226 76 236 88 238L108 238Q122 206 158 170T272 104Z"
@@ -111,16 +111,16 @@ def _small_boat() -> str:
     )
 
 
-def _flat(bench: Bench) -> str:
+def _flat(bench: Canvas) -> str:
     return _on_table(0)
 
 
-def _warped(bench: Bench) -> str:
+def _warped(bench: Canvas) -> str:
     arrows = line("M30 196V140M24 150l6-11 6 11M282 196V140M276 150l6-11 6 11", "#a3242b", 3.5)
     return _on_table(44) + at(0, -2, arrows)
 
 
-def _cracked(bench: Bench) -> str:
+def _cracked(bench: Canvas) -> str:
     whole = "M46 10H198L206 40 230 58 238 84 272 100V232Q272 238 266 238H46Q40 238 40 232V16Q40 10 46 10Z"
     corner = "M198 10L206 40 230 58 238 84 272 100V16Q272 10 266 10Z"
     crack = (
@@ -132,16 +132,16 @@ def _cracked(bench: Bench) -> str:
     return piece(bench, "rest", whole, WHITE, hard_poster(bench), broken) + at(24, -7, sprung)
 
 
-def _on_mug(bench: Bench, name: str, outline: str) -> str:
+def _on_mug(bench: Canvas, name: str, outline: str) -> str:
     wrap = bench.once("wrap", at(48, 64, poster(PRINTED), scale=0.8))
     return mug(bench, inside(bench, name, outline, wrap))
 
 
-def _covered(bench: Bench) -> str:
+def _covered(bench: Canvas) -> str:
     return _on_mug(bench, "whole", "M44 20H212V234H44Z")
 
 
-def _bare_edges(bench: Bench) -> str:
+def _bare_edges(bench: Canvas) -> str:
     return _on_mug(bench, "short", "M44 50H182V204H44Z")
 
 

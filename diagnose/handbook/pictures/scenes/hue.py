@@ -3,8 +3,8 @@
 from dataclasses import replace
 
 from diagnose.handbook.pictures.artwork import GREY_ROW, INK_ROW, postcard, swatches, vignette
-from diagnose.handbook.pictures.bench import Bench
-from diagnose.handbook.pictures.colour import BLACK, BROWN, CREAM, DAY, LINEN, NIGHT, Colour, Inks
+from diagnose.handbook.pictures.bench import Canvas
+from diagnose.handbook.pictures.colour import BLACK, BROWN, CREAM, DAY, LINEN, NIGHT, Inks, Rgb
 from diagnose.handbook.pictures.effects import CLOTH, soft, wash
 from diagnose.handbook.pictures.goods import piece, towel
 from diagnose.handbook.pictures.marks import at, box, disc, group, lettering, oval, shape, turned
@@ -12,59 +12,59 @@ from diagnose.handbook.pictures.prints import free_print, free_towel, on_cloth
 from diagnose.handbook.pictures.scene import Scene
 
 
-def _with_row(bench: Bench, inks: Inks, row: tuple[Colour | None, ...]) -> str:
+def _with_row(bench: Canvas, inks: Inks, row: tuple[Rgb | None, ...]) -> str:
     return towel(bench, at(56, 24, postcard(inks), at(0, 164, swatches(*row))))
 
 
-def _pink(colour: Colour) -> Colour:
-    return colour.towards(Colour(236, 60, 150), 0.38)
+def _pink(colour: Rgb) -> Rgb:
+    return colour.towards(Rgb(236, 60, 150), 0.38)
 
 
-def _cast(bench: Bench) -> str:
+def _cast(bench: Canvas) -> str:
     return _with_row(bench, DAY.each(_pink), tuple(_pink(grey) for grey in GREY_ROW))
 
 
-def _no_yellow(colour: Colour) -> Colour:
+def _no_yellow(colour: Rgb) -> Rgb:
     return colour._replace(blue=max(*colour, 225))
 
 
-def _missing(bench: Bench) -> str:
+def _missing(bench: Canvas) -> str:
     cyan, magenta, _, black = INK_ROW
     without = replace(DAY.each(_no_yellow), sun=LINEN.towards(magenta, 0.1), black=DAY.black)
     return _with_row(bench, without, (cyan, magenta, None, black))
 
 
-def _true_black(bench: Bench) -> str:
+def _true_black(bench: Canvas) -> str:
     return _with_row(bench, NIGHT, (BLACK,) * 5)
 
 
-def _browned(bench: Bench) -> str:
+def _browned(bench: Canvas) -> str:
     brown = NIGHT.each(lambda ink: BROWN if sum(ink) < 170 else ink)
     return _with_row(bench, brown, (BROWN,) * 5)
 
 
-def _yellowed(bench: Bench) -> str:
+def _yellowed(bench: Canvas) -> str:
     inks = DAY.on(CREAM)
     return towel(bench, on_cloth(vignette(inks)), ground=CREAM) + _scrap(bench)
 
 
-def _still_white(bench: Bench) -> str:
+def _still_white(bench: Canvas) -> str:
     return free_towel(bench) + _scrap(bench)
 
 
-def _scrap(bench: Bench) -> str:
+def _scrap(bench: Canvas) -> str:
     """A scrap of the same cloth, never pressed, laid on the corner for comparison."""
     return turned(-7, 70, 40, piece(bench, "scrap", "M14 4l6 5 6-5 6 5 6-5 6 5 6-5 6 5 6-5 6 5 6-5V66H14Z", LINEN))
 
 
-def _tinted(bench: Bench) -> str:
-    tint = Colour(214, 60, 150)
+def _tinted(bench: Canvas) -> str:
+    tint = Rgb(214, 60, 150)
     sheet = box(46, 24, 220, 196, tint, opacity=0.15)
     breath = soft(bench, 12.0, oval(156, 112, 96, 70, tint), opacity=0.24)
     return towel(bench, sheet, breath, free_print(bench))
 
 
-def _scorched(bench: Bench) -> str:
+def _scorched(bench: Canvas) -> str:
     tan = bench.glow("tan", "#9a6118", (0, 0.85), (0.5, 0.6), (1, 0))
     toast = bench.glow("toast", "#57300c", (0, 0.8), (1, 0))
     burns = group(
@@ -76,8 +76,8 @@ def _scorched(bench: Bench) -> str:
     return towel(bench, free_print(bench), burns)
 
 
-def _stray(bench: Bench) -> str:
-    pink = Colour(226, 70, 140)
+def _stray(bench: Canvas) -> str:
+    pink = Rgb(226, 70, 140)
     fish = shape("M0 30Q34-8 84 24L112 2V58L84 36Q34 68 0 30Z", pink) + disc(22, 26, 5, LINEN)
     reversed_word = group(
         lettering("CAKES", 0, 0, 50, pink, font_weight=700), transform="translate(262 92) scale(-1 1)"

@@ -1,8 +1,8 @@
 """What happened after a good press: in the box, in the wash, in the sun, under a finger."""
 
 from diagnose.handbook.pictures.artwork import postcard
-from diagnose.handbook.pictures.bench import Bench
-from diagnose.handbook.pictures.colour import DAY, LINEN, Colour
+from diagnose.handbook.pictures.bench import Canvas
+from diagnose.handbook.pictures.colour import DAY, LINEN, Rgb
 from diagnose.handbook.pictures.effects import WHOLE_PRINT, heather, soft
 from diagnose.handbook.pictures.goods import TOWEL, inside, towel
 from diagnose.handbook.pictures.marks import at, box, disc, line, shape
@@ -10,12 +10,12 @@ from diagnose.handbook.pictures.prints import card_print, free_print, free_towel
 from diagnose.handbook.pictures.scene import Scene
 
 
-def _migrated(bench: Bench) -> str:
+def _migrated(bench: Canvas) -> str:
     spread = soft(bench, 9.0, free_print(bench))
     return towel(bench, spread, spread, soft(bench, 1.6, free_print(bench), opacity=0.7))
 
 
-def _washed(bench: Bench) -> str:
+def _washed(bench: Canvas) -> str:
     rope = line("M2 8Q156 20 310 8", "#4c5661", 3)
     pegs = "".join(box(x, 0, 11, 30, "#b98238", rx=3, stroke="#5a3c12", stroke_width=1.5) for x in (70, 232))
     drops = "".join(
@@ -26,9 +26,9 @@ def _washed(bench: Bench) -> str:
     return rope + at(32, 8, cloth, scale=0.8) + pegs + drops
 
 
-def _sunned(bench: Bench) -> str:
-    def bleached(ink: Colour) -> Colour:
-        return ink.towards(Colour(196, 222, 232), 0.5).towards(LINEN, 0.45)
+def _sunned(bench: Canvas) -> str:
+    def bleached(ink: Rgb) -> Rgb:
+        return ink.towards(Rgb(196, 222, 232), 0.5).towards(LINEN, 0.45)
 
     lit = inside(bench, "lit", "M36 8H276L36 238Z", on_cloth(postcard(DAY.each(bleached))))
     fresh = inside(bench, "fresh", "M276 8V238H36Z", card_print(bench))
@@ -38,7 +38,7 @@ def _sunned(bench: Bench) -> str:
     return towel(bench, lit, fresh, fold) + sun + rays
 
 
-def _rubbed(bench: Bench) -> str:
+def _rubbed(bench: Canvas) -> str:
     path = "M84 66Q140 92 210 152"
     worn = soft(bench, 3.0, line(path, LINEN, 34, stroke_opacity=0.88))
     print_ = towel(bench, card_print(bench), inside(bench, "cloth", TOWEL, worn))

@@ -1,7 +1,7 @@
 """Outlines: soft, doubled, reversed, askew or out of size."""
 
 from diagnose.handbook.pictures.artwork import postcard, vignette
-from diagnose.handbook.pictures.bench import Bench
+from diagnose.handbook.pictures.bench import Canvas
 from diagnose.handbook.pictures.effects import soft
 from diagnose.handbook.pictures.goods import towel
 from diagnose.handbook.pictures.marks import at, box, group, line, turned
@@ -12,33 +12,33 @@ ORDERED = box(52, 36, 208, 166, "none", stroke="#3b4650", stroke_width=2, stroke
 CENTRE = line("M156 18V228M46 123H266", "#3b4650", 2, stroke_dasharray="2 7")
 
 
-def _ghosting(bench: Bench) -> str:
+def _ghosting(bench: Canvas) -> str:
     second = group(free_print(bench), opacity=0.36)
     return towel(bench, at(10, 9, second), at(-3, -3, free_print(bench)))
 
 
-def _blurred(bench: Bench) -> str:
+def _blurred(bench: Canvas) -> str:
     return towel(bench, on_cloth(soft(bench, 2.8, vignette())))
 
 
-def _mirrored(bench: Bench) -> str:
+def _mirrored(bench: Canvas) -> str:
     return towel(bench, group(card_print(bench), transform="translate(312) scale(-1 1)"))
 
 
-def _crooked(bench: Bench) -> str:
+def _crooked(bench: Canvas) -> str:
     return towel(bench, CENTRE, turned(9, 156, 123, at(50, 63, postcard())))
 
 
-def _straight(bench: Bench) -> str:
+def _straight(bench: Canvas) -> str:
     return towel(bench, CENTRE, card_print(bench))
 
 
-def _size_off(bench: Bench) -> str:
+def _size_off(bench: Canvas) -> str:
     stretched = group(postcard(), transform="translate(46 72) scale(1.1 .52)")
     return towel(bench, stretched, ORDERED)
 
 
-def _as_ordered(bench: Bench) -> str:
+def _as_ordered(bench: Canvas) -> str:
     return towel(bench, card_print(bench), ORDERED)
 
 

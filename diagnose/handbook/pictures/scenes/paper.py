@@ -1,6 +1,6 @@
 """What the paper did: ink that ran or smeared on it, shreds that stayed, tape that held it."""
 
-from diagnose.handbook.pictures.bench import Bench
+from diagnose.handbook.pictures.bench import Canvas
 from diagnose.handbook.pictures.colour import DAY
 from diagnose.handbook.pictures.effects import soft
 from diagnose.handbook.pictures.goods import towel
@@ -9,11 +9,11 @@ from diagnose.handbook.pictures.prints import card_print, free_print, free_towel
 from diagnose.handbook.pictures.scene import Scene
 
 
-def _bleeding(bench: Bench) -> str:
+def _bleeding(bench: Canvas) -> str:
     return towel(bench, group(card_print(bench), filter=bench.fraying(26.0)))
 
 
-def _smears(bench: Bench) -> str:
+def _smears(bench: Canvas) -> str:
     streaks = group(
         line("M200 129C232 126 254 136 290 130M186 140C226 146 250 140 284 150", DAY.black, 10),
         line("M190 98C226 92 246 106 284 98M196 112C226 108 246 118 276 114", DAY.sail, 9),
@@ -28,7 +28,7 @@ def _smears(bench: Bench) -> str:
     return towel(bench, free_print(bench), soft(bench, 2.2, streaks), turned(18, 86, 208, thumb))
 
 
-def _stuck(bench: Bench) -> str:
+def _stuck(bench: Canvas) -> str:
     shred = (
         "M276 104l-20 8-12-6-16 14-22-4-8 16-24 0-6 14-22 6 4 16-20 10 2 18-18 12-2 30H276Z"
         "M60 52l22-10 14 8 20-4 4 18-16 10 4 14-22 6-18-8-14 4 2-20ZM70 168l18-6 10 12-8 16-20 2Z"
@@ -43,7 +43,7 @@ def _stuck(bench: Bench) -> str:
     return towel(bench, card_print(bench), shade, grey, fuzz)
 
 
-def _tape(bench: Bench) -> str:
+def _tape(bench: Canvas) -> str:
     strips = [
         group(
             box(x, y, 74, 24, "#fff8dc", opacity=0.72),

@@ -17,8 +17,10 @@ var presslore = presslore || {};
   /**
    * What runs of denied units would speak for, had they not been denied: {owner, units}; `owner` is null where that is
    * nothing that is known. Runs that tell a fault by what is lacking are left out.
+   * @type {Words['denials']}
    */
   function denials(index, units) {
+    /** @type {Denial[]} */
     const found = [];
     runs(units).forEach((run) => {
       const said = run.map((number) => units[number]);
@@ -38,8 +40,12 @@ var presslore = presslore || {};
     return found.concat(ofLacks(index, units));
   }
 
-  /** Denials such as "nothing doubled" and "no sign of a ghost", unless the whole is itself the name of a fault. */
+  /**
+   * Denials such as "nothing doubled" and "no sign of a ghost", unless the whole is itself the name of a fault.
+   * @param {NameIndex} index @param {Unit[]} units
+   */
   function ofLacks(index, units) {
+    /** @type {Denial[]} */
     const found = [];
     units.forEach((unit, number) => {
       if (unit.denied || !lacks(unit)) return;
@@ -57,13 +63,19 @@ var presslore = presslore || {};
     return found;
   }
 
-  /** Whether a unit is "nothing" or a phrase such as "no sign of". */
+  /**
+   * Whether a unit is "nothing" or a phrase such as "no sign of".
+   * @param {Unit} unit
+   */
   function lacks(unit) {
     const said = unit.features[0][0];
     return said === NOTHING || LACKS.some((lack) => `${said} `.startsWith(lack));
   }
 
-  /** How nearly a run as it stands, alone or with the rest of its clause, is the name of a fault. */
+  /**
+   * How nearly a run as it stands, alone or with the rest of its clause, is the name of a fault.
+   * @param {NameIndex} index @param {Unit[]} units @param {number[]} run
+   */
   function lackIn(index, units, run) {
     const alone = run.map((number) => units[number]);
     const clause = units.map((_, number) => number).filter((n) => units[n].clause === alone[0].clause);
@@ -75,8 +87,12 @@ var presslore = presslore || {};
     );
   }
 
-  /** Units denied by the same word, one after the other. */
+  /**
+   * Units denied by the same word, one after the other.
+   * @param {Unit[]} units
+   */
   function runs(units) {
+    /** @type {number[][]} */
     const result = [];
     units.forEach((unit, number) => {
       if (!unit.denied) return;
@@ -88,24 +104,30 @@ var presslore = presslore || {};
     return result;
   }
 
+  /** @param {Unit} unit */
   function affirm(unit) {
-    const features = unit.features.map((pair) => [
-      pair[0].startsWith(words.NOT) ? pair[0].slice(words.NOT.length) : pair[0],
-      pair[1]
-    ]);
+    const features = unit.features.map(([name, surety]) => {
+      const bare = name.startsWith(words.NOT) ? name.slice(words.NOT.length) : name;
+      return /** @type {Feature} */ ([bare, surety]);
+    });
     return { ...unit, denied: 0, features };
   }
 
+  /** @param {Heard} seen */
   function strongest(seen) {
     return seen.best(seen.scores()) || { owner: 0, score: 0 };
   }
 
-  /** The ids that stand in a text as such: {told, denied, words: the numbers of all their words}. */
+  /**
+   * The ids that stand in a text as such: {told, denied, words: the numbers of all their words}.
+   * @type {Words['typedIds']}
+   */
   function typedIds(known, text, typed, units) {
     const pieces = text
       .toLowerCase()
       .split(/\s+/)
       .map((piece) => piece.replace(/^[.,;:!?()"']+|[.,;:!?()"']+$/g, ''));
+    /** @type {Ids} */
     const result = { told: [], denied: [], words: new Set() };
     new Set(pieces.filter((piece) => known.has(piece))).forEach((id) => {
       const places = placesOf(typed, words.cut(id));
@@ -120,14 +142,16 @@ var presslore = presslore || {};
     return result;
   }
 
+  /** @param {TypedWord[]} typed @param {string[]} parts */
   function placesOf(typed, parts) {
-    const places = typed.map((_, place) => [place, place + parts.length]);
+    const places = typed.map((_, place) => /** @type {Span} */ ([place, place + parts.length]));
     return places.filter((place) => parts.every((part, i) => typed[place[0] + i] && typed[place[0] + i].text === part));
   }
 
   /**
    * The number of the "no" shortly before an id, or of the "not" after it that has nothing else to deny ("ghosting is
    * not there"); -1 where there is none.
+   * @param {TypedWord[]} typed @param {Unit[]} units @param {Span} place
    */
   function denierOf(typed, units, place) {
     const clause = typed[place[0]].clause;
@@ -140,7 +164,10 @@ var presslore = presslore || {};
     return after.every((unit) => isIn(unit, no)) ? no : -1;
   }
 
-  /** Whether the word of this number is part of a unit. */
+  /**
+   * Whether the word of this number is part of a unit.
+   * @param {Unit} unit @param {number} number
+   */
   function isIn(unit, number) {
     return unit.words[0] <= number && number < unit.words[1];
   }

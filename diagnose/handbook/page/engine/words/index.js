@@ -23,115 +23,178 @@ var presslore = presslore || {};
    * @param {Array<string>} owners ids
    * @param {Array<Object>} names each {owner: number, field: SAID or LOOKS, units: features of each unit}
    */
-  function Index(owners, names) {
-    this.owners = owners;
-    this.owner = names.map((name) => name.owner);
-    this.fields = names.map((name) => name.field);
-    this.kinds = [];
-    this.places = [];
-    this.ofFeature = new Map();
-    this.kept = { at: new Map(), mentions: new Map(), weight: new Map(), gains: new Map(), pairGains: new Map() };
-    const known = new Map();
-    this.rows = names.map((name, number) =>
-      name.units.map((features, place) => {
-        const kind = this.kindOf(known, features);
-        this.places[kind].push(number, place);
-        return kind;
-      })
-    );
-    this.pairs = pairsIn(names);
-    this.kindWeights = this.kinds.map((features) => rounded(this.unitWeight(features), DIGITS));
-    this.totals = this.rows.map((row) => rounded(sum(row.map((kind) => this.kindWeights[kind])), DIGITS));
+  class Index {
+    /** @param {string[]} owners @param {IndexedName[]} names */
+    constructor(owners, names) {
+      this.owners = owners;
+      this.owner = names.map((name) => name.owner);
+      this.fields = names.map((name) => name.field);
+      /** @type {string[][]} */
+      this.kinds = [];
+      /** @type {number[][]} */
+      this.places = [];
+      /** @type {Map<string, number[]>} */
+      this.ofFeature = new Map();
+      /** @type {Map<string, [name: number, unit: number, weight: number][]>} */
+      this.found = new Map();
+      /** @type {Map<string, Map<number, number>>} */
+      this.mentioned = new Map();
+      /** @type {Map<string, number>} */
+      this.weighed = new Map();
+      /** @type {Map<string, Chance[]>} */
+      this.gained = new Map();
+      /** @type {Map<string, Chance[]>} */
+      this.gainedByPairs = new Map();
+      /** @type {Map<string, number>} */
+      const known = new Map();
+      this.rows = names.map((name, number) =>
+        name.units.map((features, place) => {
+          const kind = this.kindOf(known, features);
+          this.places[kind].push(number, place);
+          return kind;
+        })
+      );
+      this.pairs = pairsIn(names);
+      this.kindWeights = this.kinds.map((features) => rounded(this.unitWeight(features), DIGITS));
+      this.totals = this.rows.map((row) => rounded(sum(row.map((kind) => this.kindWeights[kind])), DIGITS));
+    }
+
+    /** @param {Map<string, number>} known @param {Feature[]} features */
+    kindOf(known, features) {
+      const own = features.map((pair) => pair[0]);
+      const spelt = own.join('\t');
+      let kind = known.get(spelt);
+      if (kind === undefined) {
+        kind = this.kinds.length;
+        known.set(spelt, kind);
+        this.kinds.push(own);
+        this.places.push([]);
+        own.forEach((feature) => add(this.ofFeature, feature, kind));
+      }
+      return kind;
+    }
+
+    /**
+     * The units of this feature: [name, unit in it, weight].
+     * @param {string} feature
+     * @returns {[name: number, unit: number, weight: number][]}
+     */
+    at(feature) {
+      return once(this.found, feature, () => {
+        /** @type {[name: number, unit: number, weight: number][]} */
+        const found = [];
+        (this.ofFeature.get(feature) || []).forEach((kind) => {
+          const places = this.places[kind];
+          for (let i = 0; i < places.length; i += 2) {
+            found.push([places[i], places[i + 1], this.kindWeights[kind]]);
+          }
+        });
+        return found;
+      });
+    }
+
+    /**
+     * How often each owner is said to be so; a description counts for less than a name.
+     * @param {string} feature
+     * @returns {Map<number, number>}
+     */
+    mentions(feature) {
+      return once(this.mentioned, feature, () => {
+        /** @type {Map<number, number>} */
+        const found = new Map();
+        (this.ofFeature.get(feature) || []).forEach((kind) => {
+          const places = this.places[kind];
+          for (let i = 0; i < places.length; i += 2) {
+            const owner = this.owner[places[i]];
+            found.set(owner, (found.get(owner) || 0) + this.fields[places[i]]);
+          }
+        });
+        return found;
+      });
+    }
+
+    /**
+     * How much a feature tells: more, the fewer owners use it.
+     * @param {string} feature
+     * @returns {number}
+     */
+    weight(feature) {
+      return once(this.weighed, feature, () => {
+        const used = sum(Array.from(this.mentions(feature).values(), (count) => Math.min(1, count)));
+        return Math.log(1 + (this.owners.length - used + 0.5) / (used + 0.5));
+      });
+    }
+
+    /**
+     * How much a feature speaks for each owner: [owner, gain].
+     * @param {string} feature
+     * @returns {Chance[]}
+     */
+    gains(feature) {
+      return once(this.gained, feature, () => {
+        const mentions = this.mentions(feature);
+        const weight = this.weight(feature);
+        const usual = (3 * sum(Array.from(mentions.values()))) / this.owners.length + FEW;
+        return Array.from(mentions, (pair) => {
+          const count = pair[1];
+          return [pair[0], (weight * count) / (count + ONE_MENTION) + OVER_AVERAGE * Math.log1p(count / usual)];
+        });
+      });
+    }
+
+    /**
+     * How much two units side by side speak for each owner of whose names they are part: [owner, gain].
+     * @param {string} pair
+     * @returns {Chance[]}
+     */
+    pairGains(pair) {
+      return once(this.gainedByPairs, pair, () => {
+        /** @type {Map<number, number>} */
+        const counts = new Map();
+        (this.pairs.get(pair) || []).forEach((owner) => counts.set(owner, (counts.get(owner) || 0) + 1));
+        const usual = PAIR_ONCE + PAIR_OFTEN * sum(Array.from(counts.values()));
+        return Array.from(counts, (each) => [each[0], OF_PAIR * Math.log1p(each[1] / usual)]);
+      });
+    }
+
+    /**
+     * A word that shares its meaning with others weighs half by itself, half by what it means.
+     * @param {string[]} features
+     */
+    unitWeight(features) {
+      const own = this.weight(features[0]);
+      if (features.length === 1) return own;
+      return (own + Math.min(...features.slice(1).map((feature) => this.weight(feature)))) / 2;
+    }
   }
 
-  Index.prototype.kindOf = function (known, features) {
-    const own = features.map((pair) => pair[0]);
-    const spelt = own.join('\t');
-    let kind = known.get(spelt);
-    if (kind === undefined) {
-      kind = this.kinds.length;
-      known.set(spelt, kind);
-      this.kinds.push(own);
-      this.places.push([]);
-      own.forEach((feature) => add(this.ofFeature, feature, kind));
-    }
-    return kind;
-  };
-
+  /**
+   * @template One
+   * @param {Map<string, One[]>} map @param {string} name @param {One} value
+   */
   function add(map, name, value) {
     const found = map.get(name);
     if (found) found.push(value);
     else map.set(name, [value]);
   }
 
-  /** Worked out when first asked for, and once. */
-  function once(kind, work) {
-    return function (wanted) {
-      const kept = this.kept[kind];
-      if (!kept.has(wanted)) kept.set(wanted, work.call(this, wanted));
-      return kept.get(wanted);
-    };
+  /**
+   * Worked out when first asked for, and once.
+   * @template Found
+   * @param {Map<string, Found>} kept @param {string} wanted @param {() => Found} work
+   * @returns {Found}
+   */
+  function once(kept, wanted, work) {
+    if (!kept.has(wanted)) kept.set(wanted, work());
+    return presslore.known(kept, wanted);
   }
 
-  /** The units of this feature: [name, unit in it, weight]. */
-  Index.prototype.at = once('at', function (feature) {
-    const found = [];
-    (this.ofFeature.get(feature) || []).forEach((kind) => {
-      const places = this.places[kind];
-      for (let i = 0; i < places.length; i += 2) {
-        found.push([places[i], places[i + 1], this.kindWeights[kind]]);
-      }
-    });
-    return found;
-  });
-
-  /** How often each owner is said to be so; a description counts for less than a name. */
-  Index.prototype.mentions = once('mentions', function (feature) {
-    const found = new Map();
-    (this.ofFeature.get(feature) || []).forEach((kind) => {
-      const places = this.places[kind];
-      for (let i = 0; i < places.length; i += 2) {
-        const owner = this.owner[places[i]];
-        found.set(owner, (found.get(owner) || 0) + this.fields[places[i]]);
-      }
-    });
-    return found;
-  });
-
-  /** How much a feature tells: more, the fewer owners use it. */
-  Index.prototype.weight = once('weight', function (feature) {
-    const used = sum(Array.from(this.mentions(feature).values(), (count) => Math.min(1, count)));
-    return Math.log(1 + (this.owners.length - used + 0.5) / (used + 0.5));
-  });
-
-  /** How much a feature speaks for each owner: [owner, gain]. */
-  Index.prototype.gains = once('gains', function (feature) {
-    const mentions = this.mentions(feature);
-    const weight = this.weight(feature);
-    const usual = (3 * sum(Array.from(mentions.values()))) / this.owners.length + FEW;
-    return Array.from(mentions, (pair) => {
-      const count = pair[1];
-      return [pair[0], (weight * count) / (count + ONE_MENTION) + OVER_AVERAGE * Math.log1p(count / usual)];
-    });
-  });
-
-  /** How much two units side by side speak for each owner of whose names they are part: [owner, gain]. */
-  Index.prototype.pairGains = once('pairGains', function (pair) {
-    const counts = new Map();
-    (this.pairs.get(pair) || []).forEach((owner) => counts.set(owner, (counts.get(owner) || 0) + 1));
-    const usual = PAIR_ONCE + PAIR_OFTEN * sum(Array.from(counts.values()));
-    return Array.from(counts, (each) => [each[0], OF_PAIR * Math.log1p(each[1] / usual)]);
-  });
-
-  /** A word that shares its meaning with others weighs half by itself, half by what it means. */
-  Index.prototype.unitWeight = function (features) {
-    const own = this.weight(features[0]);
-    if (features.length === 1) return own;
-    return (own + Math.min(...features.slice(1).map((feature) => this.weight(feature)))) / 2;
-  };
-
-  /** The owners in whose names two units stand side by side, each as often as they do. */
+  /**
+   * The owners in whose names two units stand side by side, each as often as they do.
+   * @param {IndexedName[]} names
+   */
   function pairsIn(names) {
+    /** @type {Map<string, number[]>} */
     const pairs = new Map();
     names.forEach((name) => {
       if (name.field !== SAID) return;
@@ -145,14 +208,19 @@ var presslore = presslore || {};
     return pairs;
   }
 
-  /** What two units side by side are known by: their groups, or the words themselves where they have none. */
+  /**
+   * What two units side by side are known by: their groups, or the words themselves where they have none.
+   * @type {Words['pairsOf']}
+   */
   function pairsOf(one, other) {
+    /** @type {string[]} */
     const result = [];
     const second = meanings(other);
     meanings(one).forEach((first) => second.forEach((last) => result.push(`${first}|${last}`)));
     return result;
   }
 
+  /** @param {Feature[]} features */
   function meanings(features) {
     const groups = features.map((pair) => pair[0]).filter((name) => name.indexOf(presslore.words.GROUP) >= 0);
     return groups.length ? groups : [features[0][0]];

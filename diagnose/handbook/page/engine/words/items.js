@@ -4,6 +4,8 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
+  /** @typedef {{ item: string, covered: number, share: number, units: number[], rank: Key }} Candidate */
+
   const LEAST_CLOSE = 0.45; // how much of a name must be there when an item was asked for, if it is of one item only
   const CLOSE = 0.79; // and in any case, or when it is named in passing
   const LONGEST_NAME = 40;
@@ -26,6 +28,7 @@ var presslore = presslore || {};
    * The item a text names, {id, facts: Map, score, words, refused}; null where it names none and gives no fact away. `id`
    * is '' where the words give away facts but no item that is known, or name goods of a stuff that is `refused`, by its
    * id. An id is taken as it stands, and so is a name, be it mistyped.
+   * @type {Words['findItem']}
    */
   function findItem(lexicon, text) {
     text = words.taken(text);
@@ -52,6 +55,7 @@ var presslore = presslore || {};
   /**
    * The item named in passing anywhere in a text as it was taken. Of a refused stuff is what stands right after its name,
    * or of which it is said to be.
+   * @type {Words['itemAmong']}
    */
   function itemAmong(lexicon, text) {
     const typed = words.clauses(text);
@@ -73,6 +77,7 @@ var presslore = presslore || {};
   /**
    * Where a refused stuff stands for what a thing is made of: no likeness of it, no blend with polyester and, where the
    * thing was asked for, no part beside it ("with a silk lining").
+   * @param {Lexicon} lexicon @param {TypedWord[]} typed @param {boolean} asked
    */
   function refusedAt(lexicon, typed, asked) {
     const named = typed.map((word) => Boolean(lexicon.refused(word.text)));
@@ -80,16 +85,21 @@ var presslore = presslore || {};
     if (!named.includes(true) || blended || inName(lexicon, typed)) return [];
     let beside = false;
     let clause = 0;
-    return typed.map((_, place) => place).filter((place) => {
-      const word = typed[place];
-      const [before, after] = [typed[place - 1], typed[place + 1]].map((one) => (one ? one.text : ''));
-      beside = JOINING.has(word.text) ? asked && !OF.has(word.text) : beside && word.clause === clause;
-      clause = word.clause;
-      return named[place] && !(beside || LIKE_BEFORE.has(before) || LIKE_AFTER.has(after));
-    });
+    return typed
+      .map((_, place) => place)
+      .filter((place) => {
+        const word = typed[place];
+        const [before, after] = [typed[place - 1], typed[place + 1]].map((one) => (one ? one.text : ''));
+        beside = JOINING.has(word.text) ? asked && !OF.has(word.text) : beside && word.clause === clause;
+        clause = word.clause;
+        return named[place] && !(beside || LIKE_BEFORE.has(before) || LIKE_AFTER.has(after));
+      });
   }
 
-  /** Whether the words hold a whole name of an item that speaks of such a stuff: "silk look scarf". */
+  /**
+   * Whether the words hold a whole name of an item that speaks of such a stuff: "silk look scarf".
+   * @param {Lexicon} lexicon @param {TypedWord[]} typed
+   */
   function inName(lexicon, typed) {
     const said = ` ${words.wholeKey(typed.map((word) => word.text).join(' '))} `;
     return Array.from(lexicon.wholeItems.keys()).some(
@@ -97,24 +107,36 @@ var presslore = presslore || {};
     );
   }
 
+  /**
+   * @param {Lexicon} lexicon @param {TypedWord[]} typed @param {number} place @param {Span} span
+   * @returns {FoundItem}
+   */
   function refusal(lexicon, typed, place, span) {
-    return { id: '', facts: new Map(), score: 0, words: span, refused: lexicon.refused(typed[place].text).id };
+    const stuff = lexicon.refused(typed[place].text);
+    return { id: '', facts: new Map(), score: 0, words: span, refused: stuff ? stuff.id : '' };
   }
 
-  /** The units that may be words of an item: nouns as they are, so that "patchy" is no patch. */
+  /**
+   * The units that may be words of an item: nouns as they are, so that "patchy" is no patch.
+   * @param {Lexicon} lexicon @param {string} text @param {TypedWord[]} typed
+   */
   function unitsOf(lexicon, text, typed) {
-    const own = (word) => lexicon.isItemWord(word.text) || !lexicon.speller.knows(word.text);
+    const own = (/** @type {TypedWord} */ word) => lexicon.isItemWord(word.text) || !lexicon.speller.knows(word.text);
     return lexicon
       .literalUnits(text)
       .filter((unit) => !unit.denied)
       .map((unit) => {
         const spelt = typed.slice(unit.words[0], unit.words[1]);
-        return spelt.every(own) ? unit : { ...unit, features: [[`=${spelt[0].text}`, 1]] };
+        return spelt.every(own) ? unit : { ...unit, features: [/** @type {Feature} */ ([`=${spelt[0].text}`, 1])] };
       });
   }
 
-  /** Runs of units without a joining word or the end of a clause between them. */
+  /**
+   * Runs of units without a joining word or the end of a clause between them.
+   * @param {TypedWord[]} typed @param {Unit[]} units
+   */
   function chunks(typed, units) {
+    /** @type {number[][]} */
     const result = [];
     units.forEach((unit, number) => {
       const before = units[number - 1];
@@ -129,11 +151,17 @@ var presslore = presslore || {};
   /**
    * The item whose name covers most of a run of units. When asked, it must cover the last of them, the thing itself;
    * and never may a material stand before it that is none of its own.
+   * @param {Lexicon} lexicon
+   * @param {Unit[]} units
+   * @param {number[]} chunk
+   * @param {number | null} told
+   * @param {boolean} asked
    */
   function best(lexicon, units, chunk, told, asked) {
     const said = chunk.filter((number) => !words.OF_SHARES.has(units[number].features[0][0]));
     if (!said.length) return null;
     const own = said.map((number) => units[number]);
+    /** @type {Candidate[]} */
     const candidates = [];
     new words.Evidence(lexicon.items(), own).found.forEach((parts, name) => {
       if (!asked && !isSure(parts, own)) return;
@@ -148,34 +176,46 @@ var presslore = presslore || {};
     return first.share >= CLOSE || rivals.size === 1 ? first : null;
   }
 
-  /** Whether a name is there by more than a short word that may have been mistyped. */
+  /**
+   * Whether a name is there by more than a short word that may have been mistyped.
+   * @param {NamePart[]} parts @param {Unit[]} units
+   */
   function isSure(parts, units) {
     return parts.some((part) => part[2] === 1 || units[part[0]].features[0][0].length >= LONG_STEM);
   }
 
-  /** A name weighed without its words for the material's share; null where nothing of it is there. */
+  /**
+   * A name weighed without its words for the material's share; null where nothing of it is there.
+   * @param {Lexicon} lexicon
+   * @param {number} name
+   * @param {NamePart[]} parts
+   * @param {number[]} said
+   * @param {number | null} told
+   */
   function candidate(lexicon, name, parts, said, told) {
     const index = lexicon.items();
+    /** @type {Map<number, { surety: number, unit: number }>} */
     const fullest = new Map();
     parts.forEach((part) => {
       const before = fullest.get(part[1]);
       const more = !before || part[2] > before.surety || (part[2] === before.surety && part[0] < before.unit);
       if (more) fullest.set(part[1], { surety: part[2], unit: part[0] });
     });
+    /** @type {Map<number, number>} */
     const proper = new Map();
     index.rows[name].forEach((kind, place) => {
       if (!words.OF_SHARES.has(index.kinds[kind][0])) proper.set(place, index.kindWeights[kind]);
     });
     const total = numbers.sum(Array.from(proper.values()));
     const counted = Array.from(fullest).filter((pair) => proper.has(pair[0]));
-    const covered = numbers.sum(counted.map((pair) => proper.get(pair[0]) * pair[1].surety));
+    const covered = numbers.sum(counted.map((pair) => presslore.known(proper, pair[0]) * pair[1].surety));
     if (!total || !covered) return null;
     const item = index.owners[index.owner[name]];
-    const own = new Map(lexicon.knowledge.items.get(item).facts).get(POLYESTER);
+    const own = new Map(presslore.known(lexicon.knowledge.items, item).facts).get(POLYESTER);
     const off = told === null ? 0 : typeof own === 'number' ? Math.abs(told - own) : 1000;
     const units = Array.from(new Set(Array.from(fullest.values(), (one) => said[one.unit])));
     const share = covered / total;
-    const least = (value) => -numbers.rounded(value, 6);
+    const least = (/** @type {number} */ value) => -numbers.rounded(value, 6);
     return {
       item,
       covered,
@@ -185,21 +225,28 @@ var presslore = presslore || {};
     };
   }
 
+  /** @param {Lexicon} lexicon @param {Unit[]} units @param {number[]} said @param {number[]} covered @param {boolean} asked */
   function otherMaterial(lexicon, units, said, covered, asked) {
     const first = said.indexOf(covered[0]);
     const beside = asked ? said : said.slice(Math.max(0, first - 1), first);
     return beside.some(
       (number) =>
-        covered.indexOf(number) < 0 && units[number].clause === units[covered[0]].clause && isMaterial(lexicon, units[number])
+        covered.indexOf(number) < 0 &&
+        units[number].clause === units[covered[0]].clause &&
+        isMaterial(lexicon, units[number])
     );
   }
 
+  /** @param {Lexicon} lexicon @param {Unit} unit */
   function isMaterial(lexicon, unit) {
     const features = unit.features.map((pair) => pair[0].replace(/^=/, ''));
     return features.some((feature) => MATERIAL_STEMS.has(feature) || lexicon.stuffStems.has(feature));
   }
 
-  /** The item of the name that a whole text is with a slip or two, blanks apart; '' where there is none. */
+  /**
+   * The item of the name that a whole text is with a slip or two, blanks apart; '' where there is none.
+   * @param {Lexicon} lexicon @param {string} text
+   */
   function mistyped(lexicon, text) {
     const parts = words.cut(text);
     const joined = parts.join('');
@@ -217,39 +264,52 @@ var presslore = presslore || {};
     return found.item;
   }
 
+  /** @param {string} text */
   function digits(text) {
     return text.replace(/[^0-9]/g, '');
   }
 
+  /**
+   * @param {Lexicon} lexicon
+   * @param {string} text
+   * @param {TypedWord[]} typed
+   * @param {{ item: string, covered: number }} found
+   * @param {Span} bare
+   */
   function withFacts(lexicon, text, typed, found, bare) {
-    const usual = new Map(lexicon.knowledge.items.get(found.item).facts);
+    const usual = new Map(presslore.known(lexicon.knowledge.items, found.item).facts);
     const said = typed.map((word) => word.text);
     const { facts, near } = words.factsBeside(text, said, bare, lexicon.knowledge.facts);
     const own = new Map(Array.from(facts).filter((pair) => differs(usual.get(pair[0]), pair[1])));
     if (!usual.has(POLYESTER)) own.delete(POLYESTER);
     const share = own.get(POLYESTER);
-    if (share > 0 && share < 100 && usual.get(FAMILY) === 'cloth') own.set(FAMILY, 'blend');
+    if (typeof share === 'number' && share > 0 && share < 100 && usual.get(FAMILY) === 'cloth')
+      own.set(FAMILY, 'blend');
     return { id: found.item, facts: own, score: numbers.rounded(found.covered, 6), words: near, refused: '' };
   }
 
+  /** @param {Lexicon} lexicon @param {string} text @param {TypedWord[]} typed */
   function factsAlone(lexicon, text, typed) {
     const said = typed.map((word) => word.text);
+    /** @type {Span} */
     const near = [0, said.length <= 3 ? said.length : 0];
     const { facts } = words.factsBeside(text, said, near, lexicon.knowledge.facts);
-    return facts.size ? { id: '', facts, score: 0, words: [0, 0], refused: '' } : null;
+    return facts.size ? { id: '', facts, score: 0, words: /** @type {Span} */ ([0, 0]), refused: '' } : null;
   }
 
+  /** @param {Value | undefined} usual @param {Value} told */
   function differs(usual, told) {
     if (usual === undefined || typeof usual === 'string' || typeof told === 'string') return usual !== told;
     return Number(usual) !== Number(told);
   }
 
-  /** The words from the first to the last of some units. */
+  /**
+   * The words from the first to the last of some units.
+   * @param {number[]} found @param {Unit[]} units
+   */
   function where(found, units) {
-    return [
-      Math.min(...found.map((n) => units[n].words[0])),
-      Math.max(...found.map((n) => units[n].words[1]))
-    ];
+    const first = Math.min(...found.map((n) => units[n].words[0]));
+    return /** @type {Span} */ ([first, Math.max(...found.map((n) => units[n].words[1]))]);
   }
 
   Object.assign(words, { findItem, itemAmong });

@@ -23,12 +23,14 @@ var presslore = presslore || {};
   );
   for (let share = 0; share <= 100; share += 5) OF_SHARES.add(String(share));
 
-  /** The share of polyester in per cent, or null. */
+  /**
+   * The share of polyester in per cent, or null.
+   * @type {Words['polyesterShare']}
+   */
   function polyesterShare(plain) {
     PAIR.lastIndex = 0;
     for (let pair = PAIR.exec(plain); pair; pair = PAIR.exec(plain)) {
-      if (Number(pair[1]) + Number(pair[2]) === 100)
-        return Number(pair[3].startsWith('cotton') ? pair[2] : pair[1]);
+      if (Number(pair[1]) + Number(pair[2]) === 100) return Number(pair[3].startsWith('cotton') ? pair[2] : pair[1]);
     }
     const poly = OF_POLY.exec(plain);
     if (poly && Number(poly[1]) <= 100) return Number(poly[1]);
@@ -39,9 +41,13 @@ var presslore = presslore || {};
     return ALL_POLY.test(plain) ? 100 : null;
   }
 
-  /** The share of polyester by the bare name of the material; null where it is not told, or both are named apart. */
+  /**
+   * The share of polyester by the bare name of the material; null where it is not told, or both are named apart.
+   * @type {Words['materialShare']}
+   */
   function materialShare(said) {
-    const placesOf = (names) => said.map((word, i) => (names.has(word) ? i : -1)).filter((i) => i >= 0);
+    const placesOf = (/** @type {Set<string>} */ names) =>
+      said.map((word, i) => (names.has(word) ? i : -1)).filter((i) => i >= 0);
     const poly = placesOf(POLY_WORDS);
     const cotton = placesOf(COTTON_WORDS);
     const together = poly.some((one) => cotton.some((other) => Math.abs(one - other) === 1));
@@ -50,38 +56,46 @@ var presslore = presslore || {};
     return cotton.length ? 0 : poly.length ? 100 : null;
   }
 
-  /** The ground colour named within or right before the words of the item: the longest name; null for none. */
+  /**
+   * The ground colour named within or right before the words of the item: the longest name; null for none.
+   * @param {string[]} said @param {Span} near @param {Fact} fact
+   */
   function colour(said, near, fact) {
     let length = 0;
     let found = null;
-    fact.words.forEach((pair) => {
-      pair[1].forEach((name) => {
+    for (const [value, names] of fact.words) {
+      for (const name of names) {
         const parts = words.cut(name);
         for (let start = 0; start + parts.length <= said.length; start++) {
           const there = parts.length > length && parts.every((part, i) => said[start + i] === part);
           if (!there || !isGround(start, start + parts.length, near)) continue;
           length = parts.length;
-          found = { value: pair[0], start };
+          found = { value, start };
         }
-      });
-    });
+      }
+    }
     return found;
   }
 
+  /** @param {number} start @param {number} end @param {Span} near */
   function isGround(start, end, near) {
     const inside = near[0] <= start && end <= near[1];
     const before = end <= near[0] && near[0] - end <= 2;
     return near[1] > near[0] && (inside || before);
   }
 
-  /** Every fact the words give away, and where the item stands with its colour; `near` is where it stands without. */
+  /**
+   * Every fact the words give away, and where the item stands with its colour; `near` is where it stands without.
+   * @type {Words['factsBeside']}
+   */
   function factsBeside(text, said, near, facts) {
     const given = new Map();
     const plain = words.fold(text);
     let share = polyesterShare(plain);
     if (share === null && near[1]) share = materialShare(said.slice(Math.max(0, near[0] - 2), near[1]));
     if (share !== null && facts.has('item.polyester')) given.set('item.polyester', share);
-    const ground = facts.has('item.colour') && colour(said, near, facts.get('item.colour'));
+    const colours = facts.get('item.colour');
+    const ground = colours ? colour(said, near, colours) : null;
     if (ground) given.set('item.colour', ground.value);
     const thick = THICK.exec(plain);
     if (thick && facts.has('item.thickness') && plain.indexOf('thick') >= 0) {

@@ -5,14 +5,19 @@ var presslore = presslore || {};
   'use strict';
 
   const LONGEST_TEXT = 2000; // signs that are read of a text
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: the separators count as blanks on the command line's side too
   const BLANKS = /[\s\x1c-\x1f\x85]+/g;
   const BREAKS = new Set('and but though although while whereas yet plus also however because'.split(' '));
 
-  /** The text in lower case, without accents and apostrophes. */
+  /**
+   * The text in lower case, without accents and apostrophes.
+   * @type {Words['fold']}
+   */
   function fold(text) {
     return withoutAccents(text.toLowerCase().replace(/['’‘`]/g, ''));
   }
 
+  /** @param {string} text */
   function withoutAccents(text) {
     return text.normalize('NFKD').replace(/(?![\u034f\ufe00-\ufe0f])\p{Mn}/gu, '');
   }
@@ -20,27 +25,39 @@ var presslore = presslore || {};
   /**
    * A text as it is read, once and before anything else looks at it: white space collapsed (to a line break where there
    * is one in it), accents off, and no more than the first 2000 signs. So no expression meets a long run.
+   * @type {Words['taken']}
    */
   function taken(text) {
     return start(collapsed(withoutAccents(start(collapsed(text))))).trimEnd();
   }
 
-  /** Whether a text is too long for all of it to be read. */
+  /**
+   * Whether a text is too long for all of it to be read.
+   * @type {Words['isCut']}
+   */
   function isCut(text) {
     return text.length > LONGEST_TEXT && Array.from(collapsed(text)).length > LONGEST_TEXT;
   }
 
+  /** @param {string} text */
   function collapsed(text) {
     return text.replace(BLANKS, (run) => (run.indexOf('\n') >= 0 ? '\n' : ' ')).trim();
   }
 
-  /** The first 2000 signs of a text. */
+  /**
+   * The first 2000 signs of a text.
+   * @param {string} text
+   */
   function start(text) {
     return text.length <= LONGEST_TEXT ? text : Array.from(text).slice(0, LONGEST_TEXT).join('');
   }
 
-  /** The words {text, clause} of a text. A sign or a joining word ends a clause. */
+  /**
+   * The words {text, clause} of a text. A sign or a joining word ends a clause.
+   * @type {Words['clauses']}
+   */
   function clauses(text) {
+    /** @type {TypedWord[]} */
     const words = [];
     let clause = 0;
     let filled = false;
@@ -56,17 +73,26 @@ var presslore = presslore || {};
     return words;
   }
 
-  /** The words of a text, in order, without any signs. */
+  /**
+   * The words of a text, in order, without any signs.
+   * @type {Words['cut']}
+   */
   function cut(text) {
     return fold(text).match(/[a-z0-9]+/g) || [];
   }
 
-  /** What a name is known by as a whole: its words in order, whatever their plural. */
+  /**
+   * What a name is known by as a whole: its words in order, whatever their plural.
+   * @type {Words['keyOf']}
+   */
   function keyOf(parts) {
     return parts.map(presslore.words.withoutPlural).join(' ');
   }
 
-  /** The same of a text, whatever its case and punctuation. */
+  /**
+   * The same of a text, whatever its case and punctuation.
+   * @type {Words['wholeKey']}
+   */
   function wholeKey(text) {
     return keyOf(cut(text));
   }

@@ -6,20 +6,24 @@ var presslore = presslore || {};
 
   const IRREGULAR = new Map(
     (
-      'came come ran run went go gone go goes go stuck stick tore tear torn tear bled bleed lost lose burnt burn ' +
-      'shrank shrink shrunk shrink shrunken shrink bent bend broke break broken break shone shine worn wear ' +
-      'wore wear grew grow grown grow stood stand lay lie lying lie lain lie taken take took take sank sink ' +
-      'sunk sink sprung spring sprang spring fell fall fallen fall feet foot leaves leaf halves half shown show ' +
-      'drawn draw slid slide swollen swell hidden hide eaten eat saw see seen see molten melt clung cling ' +
-      'lifted lift wiped wipe shook shake mice mouse'
+      'came come, ran run, went go, gone go, goes go, stuck stick, tore tear, torn tear, bled bleed, lost lose, ' +
+      'burnt burn, shrank shrink, shrunk shrink, shrunken shrink, bent bend, broke break, broken break, ' +
+      'shone shine, worn wear, wore wear, grew grow, grown grow, stood stand, lay lie, lying lie, lain lie, ' +
+      'taken take, took take, sank sink, sunk sink, sprung spring, sprang spring, fell fall, fallen fall, ' +
+      'feet foot, leaves leaf, halves half, shown show, drawn draw, slid slide, swollen swell, hidden hide, ' +
+      'eaten eat, saw see, seen see, molten melt, clung cling, lifted lift, wiped wipe, shook shake, mice mouse'
     )
-      .match(/\S+ \S+/g)
-      .map((pair) => pair.split(' '))
+      .split(', ')
+      .map((pair) => /** @type {[string, string]} */ (pair.split(' ')))
   );
   const ENDINGS = ['iness', 'iest', 'ier', 'ing', 'ness', 'ish', 'ed', 'ly'];
+  /** @type {Map<string, string>} */
   const known = new Map();
 
-  /** The stem of a folded word. Short words and numbers are their own stems. */
+  /**
+   * The stem of a folded word. Short words and numbers are their own stems.
+   * @type {Words['stem']}
+   */
   function stem(word) {
     let found = known.get(word);
     if (found === undefined) {
@@ -29,17 +33,20 @@ var presslore = presslore || {};
     return found;
   }
 
+  /** @param {string} word */
   function stemmed(word) {
     if (word.length < 4 || !/^[a-z]+$/.test(word)) return word;
     return bare(withoutEnding(withoutPlural(word)));
   }
 
+  /** @type {Words['withoutPlural']} */
   function withoutPlural(word) {
     if (word.endsWith('ies')) return `${word.slice(0, -3)}y`;
     if (/(sses|xes|ches|shes|zes)$/.test(word)) return word.slice(0, -2);
     return word.endsWith('s') && !/(ss|us|is)$/.test(word) ? word.slice(0, -1) : word;
   }
 
+  /** @param {string} word */
   function withoutEnding(word) {
     for (const ending of ENDINGS) {
       const rest = word.slice(0, -ending.length);
@@ -50,11 +57,14 @@ var presslore = presslore || {};
     return word;
   }
 
-  /** The word without a final e, y or i, and with a doubled last letter written once. */
+  /**
+   * The word without a final e, y or i, and with a doubled last letter written once.
+   * @param {string} word
+   */
   function bare(word) {
     while (word.length > 3 && /[eyi]$/.test(word)) word = word.slice(0, -1);
     return word.length > 3 && /([^aeiouy])\1$/.test(word) ? word.slice(0, -1) : word;
   }
 
-  presslore.words = { stem, withoutPlural };
+  presslore.words = Object.assign(presslore.words || {}, { stem, withoutPlural });
 })();

@@ -26,6 +26,7 @@ var presslore = presslore || {};
    * Everything the words say: {item, defects, notSeen, outcomes, notUnderstood}. A text that is a name of a defect,
    * word for word, tells that defect and nothing else. At last of what was not understood it says where the text was too
    * long to be read to its end.
+   * @type {Words['understand']}
    */
   function understand(lexicon, text) {
     const understood = understoodOf(lexicon, words.taken(text));
@@ -33,6 +34,7 @@ var presslore = presslore || {};
     return understood;
   }
 
+  /** @param {Lexicon} lexicon @param {string} text */
   function understoodOf(lexicon, text) {
     const { typed, ids, units } = read(lexicon, text);
     const item = words.itemAmong(lexicon, text);
@@ -43,6 +45,7 @@ var presslore = presslore || {};
     const denied = words.denials(lexicon.defects, units);
     const seen = keptOf(lexicon, units, denied);
     const told = notOfDefects(words.outcomesAmong(lexicon, seen.units), seen);
+    /** @type {Set<number>} */
     const elsewhere = new Set();
     told.forEach((each) => each.words.forEach((word) => elsewhere.add(word)));
     if (item) words.addSpan(elsewhere, ofItem(lexicon, item, typed));
@@ -69,7 +72,10 @@ var presslore = presslore || {};
     };
   }
 
-  /** Every defect that anything in the text speaks for, the best first, ties by id; without what is denied. */
+  /**
+   * Every defect that anything in the text speaks for, the best first, ties by id; without what is denied.
+   * @type {Words['rankDefects']}
+   */
   function rankDefects(lexicon, text) {
     text = words.taken(text);
     const { typed, ids, units } = read(lexicon, text);
@@ -86,7 +92,10 @@ var presslore = presslore || {};
     return withIds(ids.told, ranked);
   }
 
-  /** The words of a text, the ids among them, and the units of all else. */
+  /**
+   * The words of a text, the ids among them, and the units of all else.
+   * @param {Lexicon} lexicon @param {string} text
+   */
   function read(lexicon, text) {
     const typed = words.clauses(text);
     const units = lexicon.reader.typed(typed, lexicon.speller);
@@ -94,8 +103,12 @@ var presslore = presslore || {};
     return { typed, ids, units: units.filter((unit) => !spanOf(unit).some((word) => ids.words.has(word))) };
   }
 
-  /** What the units say without those that only deny something. */
+  /**
+   * What the units say without those that only deny something.
+   * @param {Lexicon} lexicon @param {Unit[]} units @param {Denial[]} denied
+   */
   function keptOf(lexicon, units, denied) {
+    /** @type {Set<number>} */
     const only = new Set();
     denied.forEach((each) => each.units.forEach((number) => only.add(number)));
     return new words.Evidence(
@@ -104,15 +117,20 @@ var presslore = presslore || {};
     );
   }
 
-  /** What is denied, as far as it is known. */
+  /**
+   * What is denied, as far as it is known.
+   * @param {Denial[]} denied
+   */
   function ownersOf(denied) {
     return new Set(denied.map((each) => each.owner).filter((owner) => owner !== null));
   }
 
+  /** @param {string} id @param {TypedWord[]} typed */
   function certain(id, typed) {
     return { id, score: CERTAIN, because: all(typed) };
   }
 
+  /** @param {TypedWord[]} typed */
   function all(typed) {
     return typed.length ? [typed.map((word) => word.text).join(' ')] : [];
   }
@@ -120,15 +138,17 @@ var presslore = presslore || {};
   /**
    * Where the item is named, with the words beside it that say what it is made of; without a word before it that is a
    * fault by itself ("pale mug").
+   * @param {Lexicon} lexicon @param {FoundItem} item @param {TypedWord[]} typed
    */
   function ofItem(lexicon, item, typed) {
     let [first, last] = item.words;
     while (first < last - 1 && lexicon.whole(typed[first].text)) first++;
     while (first > 0 && isOfShares(typed[first - 1])) first--;
     while (last < typed.length && isOfShares(typed[last])) last++;
-    return [first, last];
+    return /** @type {Span} */ ([first, last]);
   }
 
+  /** @param {TypedWord} word */
   function isOfShares(word) {
     return /^[0-9]+$/.test(word.text) || words.OF_SHARES.has(words.stem(word.text));
   }
@@ -136,8 +156,10 @@ var presslore = presslore || {};
   /**
    * The parts that speak of a defect, not merely of the item or the outcome of a check. Idle talk speaks of everything
    * a little: where no part tells enough, only those stay that are names as such.
+   * @param {Heard} seen @param {Set<number>} without @param {Set<number>} elsewhere
    */
   function partsOf(seen, without, elsewhere) {
+    /** @type {Map<number, Part>} */
     const kept = new Map();
     words.divide(seen, without).forEach((part) => {
       ownPart(seen, part, elsewhere, without).forEach((own) => {
@@ -153,6 +175,7 @@ var presslore = presslore || {};
     );
   }
 
+  /** @param {Heard} seen @param {Part} part */
   function tells(seen, part) {
     if (part.score >= SURELY_TOLD || isName(seen, part)) return true;
     const best = seen.valueOfBest(part.owner, part.first, part.last);
@@ -161,12 +184,17 @@ var presslore = presslore || {};
     return part.score >= LEAST_NEAR && best >= LEAST_NEAR_NAME && near >= NEAR;
   }
 
+  /** @param {Heard} seen @param {Part} part */
   function isName(seen, part) {
     return seen.isName(part.owner, part.first, part.last);
   }
 
-  /** The part as it is, or what is left of it without the words that tell something else. */
+  /**
+   * The part as it is, or what is left of it without the words that tell something else.
+   * @param {Heard} seen @param {Part} part @param {Set<number>} elsewhere @param {Set<number>} without
+   */
   function ownPart(seen, part, elsewhere, without) {
+    /** @type {number[]} */
     const rest = [];
     for (let number = part.first; number < part.last; number++) {
       if (!spanOf(seen.units[number]).every((word) => elsewhere.has(word))) rest.push(number);
@@ -182,15 +210,21 @@ var presslore = presslore || {};
     return [{ first: part.first, last: part.last, owner: best.owner, score: best.score }];
   }
 
+  /** @param {Unit} unit */
   function spanOf(unit) {
+    /** @type {Set<number>} */
     const span = new Set();
     words.addSpan(span, unit.words);
     return Array.from(span);
   }
 
-  /** The outcomes told by words that are not at the same time a name of a defect. */
+  /**
+   * The outcomes told by words that are not at the same time a name of a defect.
+   * @param {(ToldOutcome & { words: Set<number> })[]} told @param {Heard} seen
+   */
   function notOfDefects(told, seen) {
     return told.filter((each) => {
+      /** @type {number[]} */
       const found = [];
       seen.units.forEach((unit, number) => {
         if (spanOf(unit).some((word) => each.words.has(word))) found.push(number);
@@ -200,7 +234,10 @@ var presslore = presslore || {};
     });
   }
 
-  /** A defect, how strongly the words speak for it, and the words that do. */
+  /**
+   * A defect, how strongly the words speak for it, and the words that do.
+   * @param {Heard} seen @param {Part} part @param {TypedWord[]} typed
+   */
   function match(seen, part, typed) {
     const spoken = seen.because(part.owner, part.first, part.last);
     return {
@@ -210,6 +247,7 @@ var presslore = presslore || {};
     };
   }
 
+  /** @param {TypedWord[]} typed @param {Unit} unit */
   function wordsOf(typed, unit) {
     return typed
       .slice(unit.words[0], unit.words[1])
@@ -217,14 +255,21 @@ var presslore = presslore || {};
       .join(' ');
   }
 
-  /** The matches with the ids that were typed put first. */
+  /**
+   * The matches with the ids that were typed put first.
+   * @param {string[]} typed @param {Match[]} matches
+   */
   function withIds(typed, matches) {
     const certain = typed.map((id) => ({ id, score: CERTAIN, because: [id] }));
     return certain.concat(matches.filter((one) => typed.indexOf(one.id) < 0));
   }
 
-  /** Runs of words, within a clause, of which every unit led to nothing. */
+  /**
+   * Runs of words, within a clause, of which every unit led to nothing.
+   * @param {TypedWord[]} typed @param {Heard} seen @param {Part[]} parts @param {Set<number>} elsewhere
+   */
   function left(typed, seen, parts, elsewhere) {
+    /** @type {Set<number>} */
     const used = new Set();
     parts.forEach((part) => {
       seen.because(part.owner, part.first, part.last).forEach((number) => used.add(number));
@@ -232,17 +277,19 @@ var presslore = presslore || {};
         if ((gains.get(part.owner) || 0) >= LEAST_SPOKEN) used.add(number);
       });
     });
+    /** @type {string[]} */
     const result = [];
-    let last = null;
+    /** @type {Unit[]} the last of the units that led to nothing, where the one before did so too */
+    let last = [];
     seen.units.forEach((unit, number) => {
       if (used.has(number) || spanOf(unit).some((word) => elsewhere.has(word))) {
-        last = null;
+        last = [];
         return;
       }
       const said = wordsOf(typed, unit);
-      if (last && last.clause === unit.clause) result[result.length - 1] += ` ${said}`;
+      if (last.some((one) => one.clause === unit.clause)) result[result.length - 1] += ` ${said}`;
       else result.push(said);
-      last = unit;
+      last = [unit];
     });
     return result.slice(0, MOST_LEFT);
   }
@@ -250,6 +297,7 @@ var presslore = presslore || {};
   /**
    * What some words were taken for: {defects, notSeen, answers: [check, outcome], item, facts, refused, notUnderstood}. An id of
    * a defect is taken as it stands.
+   * @type {Words['hear']}
    */
   function hear(lexicon, text) {
     const id = text.trim();

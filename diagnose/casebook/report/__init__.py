@@ -1,0 +1,1 @@
+"""What the cases add up to: values, sentences, tables, charts and the page."""

@@ -1,0 +1,1 @@
+"""The database behind the casebook: tables, opening, checking, copies, export and import."""

@@ -1,0 +1,1 @@
+"""What a person tells, typed as flags or asked for."""

@@ -1,0 +1,1 @@
+"""The casebook on the command line: cases, reports, and what they teach."""

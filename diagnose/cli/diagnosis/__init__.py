@@ -1,0 +1,1 @@
+"""``presslore diagnose``: the main job, from first sight to cure."""

@@ -1,0 +1,174 @@
+"""A diagnosis carried out: as a dialogue, or from flags alone."""
+
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+
+import click
+
+from diagnose.cli import exits
+from diagnose.cli.asking.flags import Flags, TakenFlags, take
+from diagnose.cli.asking.opening import Opening
+from diagnose.cli.asking.prompts import Reply
+from diagnose.cli.diagnosis.ending import Keeping
+from diagnose.cli.diagnosis.kept_session import Beginning, KeptSession
+from diagnose.cli.diagnosis.resuming import chosen, tell_of_many
+from diagnose.cli.diagnosis.talk import Left, Reopened, Talk
+from diagnose.cli.lookup import cards
+from diagnose.cli.shop import leaving_out
+from diagnose.cli.shop.bookcase import place
+from diagnose.cli.shop.shelf import Shelf
+from diagnose.cli.terminal.screen import Screen, screen_for
+from diagnose.dialogue.consultation import Consultation
+from diagnose.dialogue.moves import Pressed
+from diagnose.dialogue.saving import SAVED, make_folder, resumed, to_json
+from diagnose.dialogue.session import Session
+from diagnose.dialogue.telling import what_to_tell
+from diagnose.files.kinds import refuse, write_out
+from diagnose.knowledge.model import Knowledge
+from diagnose.problems import PressloreError
+from diagnose.reasoning.words import Lexicon
+from diagnose.speech.preparing import refusal
+from diagnose.speech.readings import idle_words
+from diagnose.speech.report import report
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Intake:
+    """What a diagnosis starts from. ``shop`` was named by the person (None: not), ``resume`` names a saved dialogue
+    ("": none), ``save_to`` a file (None: none), which may replace a saved dialogue where ``force`` is true; ``book``:
+    the casebook that the case goes into at its end, where ``keep`` is true."""
+
+    flags: Flags
+    shop: Path | None = None
+    resume: str = ""
+    save_to: Path | None = None
+    force: bool = False
+    book: str = ""
+    keep: bool = True
+
+    @property
+    def keeping(self) -> Keeping:
+        return Keeping(self.keep, lambda: place(self.book, self.shop))
+
+    def beginning(self, knowledge: Knowledge, screen: Screen | None) -> Beginning:
+        """What is gone on with and where it is kept. ``screen``: where to ask which one is meant; None where nobody
+        is there. Raises PressloreError for a session that does not serve or a file that may not be written."""
+        path = chosen(self.resume, knowledge, screen) if self.resume else None
+        saved = resumed(path, knowledge) if path else None
+        found = Beginning(path=path, saved=saved, save_to=self.save_to, force=self.force)
+        if self.save_to and found.copied:
+            refuse(self.save_to, SAVED, force=self.force)
+        return found
+
+
+def converse(case: Intake, shelf: Shelf, lexicon: Lexicon, first: Reply | None) -> int:
+    """The dialogue. ``first`` is what was answered to its first question, None where it was not asked."""
+    screen = screen_for(sys.stdout)
+    leaving_out.tell(shelf, screen)
+    knowledge, shop = shelf.knowledge, shelf.shop
+    beginning = case.beginning(knowledge, screen)
+    taken = _taken(case, shelf, lexicon, beginning)
+    _tell_refused(screen, knowledge, taken)
+    for words in taken.not_understood:
+        screen.line(f"Not understood: {words}")
+    opening = Opening(screen, knowledge, lexicon, shop.presses)
+    kept, session = KeptSession(screen, beginning, knowledge.version, case.shop, taken.session), taken.session
+    if beginning.saved is None:
+        tell_of_many(screen)
+    try:
+        while True:
+            session = opening.go(session, first)
+            kept(session)
+            try:
+                end = Talk(screen, Consultation(knowledge, shop, session), lexicon, kept).go()
+                if kept.progress.kept:
+                    return exits.GOOD
+                if case.keeping.keep(screen, end, kept.watch, kept.progress):
+                    kept.case_is_kept(end.session)
+                kept.how_to_go_on()
+                return exits.GOOD
+            except Reopened:
+                session = Session(tuple(move for move in session.moves if isinstance(move, Pressed)))
+    except Left:
+        kept.how_to_go_on()
+        return exits.GOOD
+    except (EOFError, KeyboardInterrupt):
+        screen.line()
+        kept.how_to_go_on()
+        raise click.Abort from None
+
+
+def answer(case: Intake, shelf: Shelf, lexicon: Lexicon, *, as_json: bool) -> int:
+    """Print what is known from the flags alone, and ask nothing."""
+    leaving_out.tell(shelf)
+    knowledge = shelf.knowledge
+    beginning = case.beginning(knowledge, None)
+    taken = _taken(case, shelf, lexicon, beginning)
+    if case.save_to:
+        _save(beginning, case.save_to, taken.session, knowledge.version)
+    consultation = Consultation(knowledge, shelf.shop, taken.session)
+    screen, err = screen_for(sys.stdout), screen_for(sys.stderr)
+    _tell_refused(err, knowledge, taken)
+    for why in map(idle_words, consultation.idle):
+        err.line(f"{why[0].upper()}{why[1:]}.")
+    if as_json:
+        whole = report(consultation, taken.understood(knowledge), shelf.files_left_out)
+        screen.json(whole)
+    else:
+        _print_text(screen, consultation, taken)
+    return exits.GOOD if consultation.evidence.seen else exits.NOT_UNDERSTOOD
+
+
+def _taken(case: Intake, shelf: Shelf, lexicon: Lexicon, beginning: Beginning) -> TakenFlags:
+    session = beginning.saved.session if beginning.saved else Session()
+    return take(case.flags, shelf.knowledge, lexicon, session, shelf.shop.presses)
+
+
+def _save(beginning: Beginning, path: Path, session: Session, version: str) -> None:
+    """Keep a session that nobody is asked about. Raises PressloreError."""
+    content = to_json(session, version, beginning.progress(session)).encode()
+    try:
+        make_folder(path.parent)
+        write_out(path, content, SAVED, force=beginning.force or not beginning.copied)
+    except PressloreError as error:
+        raise PressloreError(f"cannot save the session to {error}") from error
+
+
+def _tell_refused(screen: Screen, knowledge: Knowledge, taken: TakenFlags) -> None:
+    for stuff in dict.fromkeys(taken.refused):
+        screen.line(refusal(knowledge.refused[stuff]))
+
+
+def _print_text(screen: Screen, consultation: Consultation, taken: TakenFlags) -> None:
+    err = screen_for(sys.stderr)
+    for words in taken.not_understood:
+        err.line(f"Not understood: {words}")
+    if not consultation.evidence.seen:
+        err.line("Nothing to go on: say what is wrong with --saw, in your own words.")
+        return
+    cards.heading(screen, consultation)
+    if consultation.session.over is None:
+        cards.beliefs_card(screen, consultation)
+        screen.rule()
+        _print_next(screen, consultation)
+    else:
+        cards.summary_card(screen, consultation)
+    if consultation.session.over or what_to_tell(consultation):
+        screen.rule()
+        cards.care_card(screen, consultation)
+
+
+def _print_next(screen: Screen, consultation: Consultation) -> None:
+    advice, knowledge = consultation.advice, consultation.knowledge
+    screen.line("Next", "dim")
+    if advice.kind == "check":
+        check = knowledge.checks[advice.id]
+        cards.check_card(screen, consultation, check)
+        outcomes = ", ".join(outcome.id for outcome in check.outcomes)
+        screen.line(f"Answer with --answer {check.id}=OUTCOME: {outcomes}", "dim")
+    elif advice.kind == "fix":
+        cards.fix_card(screen, consultation, knowledge.fixes[advice.id])
+        screen.line(f"If it does not help: --tried {advice.id}", "dim")
+    else:
+        cards.call_card(screen, consultation)

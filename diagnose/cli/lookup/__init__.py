@@ -1,0 +1,1 @@
+"""Looking things up: defects, causes, checks, fixes, items and care."""

@@ -1,0 +1,171 @@
+"""How a check, a fix, a belief and an ending look on the screen. Cautions come before the step they belong to."""
+
+from collections.abc import Collection, Iterable
+
+from diagnose.cli.terminal.screen import Screen
+from diagnose.dialogue.consultation import Consultation
+from diagnose.dialogue.telling import care_note, what_to_tell
+from diagnose.dialogue.telling import cautions as step_cautions
+from diagnose.knowledge.cautions import in_brief
+from diagnose.knowledge.model import SHIPPED, Check, Entry, Fix, Knowledge, Spends
+from diagnose.speech.amounts import minutes, money
+from diagnose.speech.talk import caveat, reckoned, seen, summary, told, what_would_change, why_check, why_fix, why_step
+from diagnose.speech.titles import cause_titled, whose
+
+KINDS = {"look": "Look", "ask": "Say", "measure": "Measure", "try": "Try out"}
+
+
+def cautions(
+    screen: Screen,
+    knowledge: Knowledge,
+    ids: Iterable[str],
+    warned: set[str] | None = None,
+    brief: Collection[str] = (),
+) -> None:
+    """Each caution with its mark, before the step: whole at first, by its title alone once it is in ``warned``, or
+    where it is told in ``brief``."""
+    known = set() if warned is None else warned
+    for caution_id in ids:
+        caution = knowledge.cautions[caution_id]
+        short = caution_id in known or caution_id in brief
+        screen.hang("!", f"{caution.title}." if short else f"{caution.title}. {caution.text}", style="caution")
+        known.update({caution_id} - {*brief})
+
+
+def _before(screen: Screen, consultation: Consultation, step: Check | Fix, warned: set[str] | None) -> None:
+    known, ids = consultation.knowledge, step_cautions(consultation, step)
+    cautions(screen, known, ids, warned, in_brief(known.cautions, step, ids))
+
+
+def heading(screen: Screen, consultation: Consultation) -> None:
+    """What is pressed, on which press, and what is wrong with it, on top of a step."""
+    item = consultation.item.title if consultation.item else "Item not named"
+    press = consultation.press.title if consultation.press else ""
+    left = seen(consultation.evidence.left, consultation.knowledge)
+    screen.rule()
+    screen.line(" · ".join(filter(None, (item, press, left))), "dim")
+
+
+def check_card(screen: Screen, consultation: Consultation, check: Check, warned: set[str] | None = None) -> None:
+    """A question with its numbered outcomes."""
+    own = "" if check.origin == SHIPPED else f" · {whose(check)}"
+    price = f"{minutes(check.minutes)}{spent(check.spends, consultation.shop.currency)}"
+    screen.line(f"{KINDS[check.kind]} · {price}{own}", "dim")
+    screen.line(check.asks, "title")
+    _before(screen, consultation, check, warned)
+    for number, outcome in enumerate(check.outcomes, 1):
+        screen.hang(f"{number}", outcome.looks, style="key", indent=2)
+
+
+def check_help(screen: Screen, consultation: Consultation, check: Check) -> None:
+    """Why this question, and how to do it."""
+    screen.line(why_check(consultation, check.id))
+    if check.needs:
+        screen.line(f"You need: {', '.join(check.needs)}.")
+    _numbered(screen, check.how)
+    screen.line(f"Basis: {basis(consultation.knowledge, check.basis)}", "dim")
+
+
+def fix_card(screen: Screen, consultation: Consultation, fix: Fix, warned: set[str] | None = None) -> None:
+    """A fix with its cautions, its steps and the test press that ends it."""
+    whole = fix.minutes + consultation.shop.rates.test_minutes(consultation.item)
+    screen.line(f"Fix · {minutes(whole)} with the test press{spent(fix.spends, consultation.shop.currency)}", "dim")
+    screen.line(titled(fix), "title")
+    screen.line(why_fix(consultation, fix.id), "dim")
+    _before(screen, consultation, fix, warned)
+    _numbered(screen, (*fix.steps, "Press one test piece, and look."))
+
+
+def fix_help(screen: Screen, consultation: Consultation, fix: Fix) -> None:
+    """What the causes that it puts right are about, those that come up now, the cautions that its card told in brief,
+    and on whose word it rests."""
+    up = [suspect.cause for suspect in consultation.suspects if suspect.cause in fix.cures]
+    for cause_id in up or fix.cures:
+        cause = consultation.knowledge.causes[cause_id]
+        screen.hang("-", f"{cause_titled(consultation, cause_id)}: {cause.about}")
+    known, ids = consultation.knowledge, step_cautions(consultation, fix)
+    brief = in_brief(known.cautions, fix, ids)
+    cautions(screen, known, (one for one in ids if one in brief))
+    screen.line(f"Basis: {basis(known, fix.basis)}", "dim")
+
+
+def beliefs_card(screen: Screen, consultation: Consultation, most: int = 5) -> None:
+    """What is believed so far and why, and what would change it."""
+    causes = told(consultation, most)
+    if not causes:
+        screen.line("Nothing that the rules know of explains this.")
+    for number, cause in enumerate(causes, 1):
+        origin = "" if cause.origin == SHIPPED else f" [{cause.origin}]"
+        screen.hang(f"{number}", f"{cause.title}{origin}: {cause.chance}", style="key")
+        for reason in cause.reasons:
+            screen.hang("-", reason, indent=3)
+    if words := reckoned(consultation):
+        screen.line(f"{words}.")
+    changes = list(what_would_change(consultation))
+    if changes:
+        screen.line("What would change this:")
+    for change in changes:
+        screen.hang("-", change, indent=1)
+    if warning := caveat(consultation):
+        screen.line(warning, "caution")
+
+
+def call_card(screen: Screen, consultation: Consultation) -> None:
+    """Why help is called for, and the summary to send."""
+    screen.line("Call for help", "title")
+    screen.line(why_step(consultation))
+    screen.line("Send this to your supplier or technician:")
+    summary_card(screen, consultation)
+
+
+def summary_card(screen: Screen, consultation: Consultation) -> None:
+    """The case as lines to paste, between two rules."""
+    screen.rule()
+    for line in summary(consultation):
+        mark, _, rest = line.partition(" ")
+        if mark == "-":
+            screen.hang("-", rest)
+        else:
+            screen.line(line)
+    screen.rule()
+
+
+def care_card(screen: Screen, consultation: Consultation) -> None:
+    """The care note that goes out with the item, and what to tell a customer who came back with what was seen."""
+    note = care_note(consultation)
+    if note is None:
+        return
+    screen.line(f"Care note: {note.title}. To read or print it: presslore care {consultation.session.item}")
+    if words := what_to_tell(consultation):
+        screen.line(f"If a customer came back with it: “{words}”")
+
+
+def titled(entry: Entry) -> str:
+    """The title of an entry, and whose it is where it does not ship: ``The door stands open [this shop]``."""
+    return entry.title if entry.origin == SHIPPED else f"{entry.title} [{whose(entry)}]"
+
+
+def basis(knowledge: Knowledge, ids: Iterable[str]) -> str:
+    """The sources a text rests on, by author and year, or the plain phrase it was given."""
+    words = []
+    for one in ids:
+        source = knowledge.sources.get(one)
+        words.append(f"{source.authors}, {source.year}" if source else one)
+    return "; ".join(words)
+
+
+def spent(spends: Spends, currency: str = "") -> str:
+    """What a step uses up, as the tail of a line."""
+    parts = []
+    if spends.paper:
+        parts.append(f"{spends.paper:g} sheet{'s' if spends.paper != 1 else ''} of paper")
+    if spends.blank:
+        parts.append(f"{spends.blank:g} blank{'s' if spends.blank != 1 else ''}")
+    if spends.money:
+        parts.append(f"about {money(spends.money, currency)} for material")
+    return "".join(f" · {part}" for part in parts)
+
+
+def _numbered(screen: Screen, steps: Iterable[str]) -> None:
+    for number, step in enumerate(steps, 1):
+        screen.hang(f"{number}.", step, indent=2)

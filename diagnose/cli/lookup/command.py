@@ -1,0 +1,76 @@
+"""Looking things up: ``presslore defects|causes|checks|fixes|items [ID]`` and ``presslore why CAUSE DEFECT``."""
+
+import sys
+from collections.abc import Callable, Mapping
+from pathlib import Path
+
+import click
+
+from diagnose.cli import exits
+from diagnose.cli.asking.flags import known_id
+from diagnose.cli.completion import ids
+from diagnose.cli.lookup import pages
+from diagnose.cli.options import shop_option
+from diagnose.cli.shop import leaving_out, shelf
+from diagnose.cli.shop.shelf import Shelf
+from diagnose.cli.terminal.screen import Screen, screen_for
+from diagnose.knowledge.model import Entry, Knowledge
+from diagnose.knowledge.trial import on_trial, rests_on_trial
+from diagnose.speech.amounts import in_words
+from diagnose.speech.titles import marked, titled
+
+Page = Callable[[Screen, Shelf, str], None]
+
+
+def _lookup(kind: str, one: str, example: str, page: Page) -> click.Command:
+    """The command that lists everything of a kind, or shows one of it."""
+
+    def command(entry_id: str | None, shop: Path | None) -> None:
+        found, screen = shelf.at(shop), screen_for(sys.stdout)
+        leaving_out.tell(found)
+        entries: Mapping[str, Entry] = getattr(found.knowledge, kind)
+        if entry_id is None:
+            screen.columns((entry.id, _listed(found.knowledge, kind, entry)) for entry in entries.values())
+        else:
+            page(screen, found, known_id(entry_id, entries, one))
+
+    command.__doc__ = f"List the {kind}, or show one of them."
+    made = click.command(kind, epilog=f"\b\nExamples:\n  presslore {kind}\n  presslore {kind} {example}")(command)
+    return shop_option(click.argument("entry_id", metavar="[ID]", required=False, shell_complete=ids(kind))(made))
+
+
+def _listed(knowledge: Knowledge, kind: str, entry: Entry) -> str:
+    return marked(titled(entry), kind == "causes" and rests_on_trial(knowledge, entry.id))
+
+
+defects = _lookup("defects", "defect", "ghosting", pages.defect_page)
+causes = _lookup("causes", "cause", "platen-runs-cool", pages.cause_page)
+checks = _lookup("checks", "check", "probe-the-platen", pages.check_page)
+fixes = _lookup("fixes", "fix", "set-heat-by-probe", pages.fix_page)
+items = _lookup("items", "item", "ceramic-tile", pages.item_page)
+
+
+@click.command(epilog="\b\nExample: presslore why damp-item blotches")
+@click.argument("cause", shell_complete=ids("causes"))
+@click.argument("defect", shell_complete=ids("defects"))
+@shop_option
+def why(cause: str, defect: str, shop: Path | None) -> int:
+    """Say why a cause brings on a defect, and on whose word."""
+    found, screen = shelf.at(shop), screen_for(sys.stdout)
+    leaving_out.tell(found)
+    knowledge = found.knowledge
+    found_cause = knowledge.causes[known_id(cause, knowledge.causes, "cause")]
+    found_defect = knowledge.defects[known_id(defect, knowledge.defects, "defect")]
+    rules = [rule for rule in found_defect.rules if rule.cause == found_cause.id]
+    if not rules:
+        screen_for(sys.stderr).line(f"No rule says that “{found_cause.title}” brings on “{found_defect.title}”.")
+        return exits.PROBLEMS
+    title = f"{found_cause.title} → {found_defect.title}"
+    screen.line(marked(title, any(map(on_trial, rules))), "title")
+    for rule in rules:
+        screen.line(rule.why)
+        screen.line(
+            f"How surely: {in_words(rule.brings.value, knowledge.scale)}{pages.condition(knowledge, rule.condition)}"
+        )
+        screen.line(pages.said_where(rule, both=pages.mixed(rules)), "dim")
+    return exits.GOOD

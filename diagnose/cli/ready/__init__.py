@@ -1,0 +1,1 @@
+"""``presslore ready``: a job before it goes under the platen."""

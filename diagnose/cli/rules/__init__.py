@@ -1,0 +1,1 @@
+"""``presslore rules``: new rules, trials, differences, and bundles between shops."""

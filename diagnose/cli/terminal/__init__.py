@@ -1,0 +1,1 @@
+"""The terminal as it is: the one writer, plots and patches of colour."""

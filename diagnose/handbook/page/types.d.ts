@@ -1,0 +1,1151 @@
+// What the page's scripts hand each other: for the checks alone, none of it is in the page. A script says with
+// `@type {Engine['believe']}` which of these its function is, so that both sides of every call are checked.
+
+type Value = string | number | boolean;
+type Facts = Record<string, Value>;
+type Job = Map<string, Value>;
+type Key = readonly (string | number)[]; // what things are put in order by
+type Chance = [cause: number, chance: number];
+type Span = [first: number, last: number];
+
+/** All but some fields, which may be left out. */
+type Lean<Whole, Out extends keyof Whole> = Omit<Whole, Out> & Partial<Pick<Whole, Out>>;
+
+// --- the knowledge, as it is packed and with everything filled in ---
+
+interface Test {
+  fact: string;
+  values?: Value[];
+  least?: number;
+  most?: number;
+  above?: boolean;
+  below?: boolean;
+}
+
+interface Rates {
+  minute: number;
+  help: number;
+  helpMinutes: number;
+  paper: number;
+  scrap: number;
+  blank: number;
+  asking: number;
+}
+
+interface Spends {
+  paper?: number;
+  blank?: number;
+  money?: number;
+}
+
+interface Fact {
+  id: string;
+  title: string;
+  asks: string;
+  unit: string;
+  oneOf: string[];
+  words: [value: string, said: string[]][];
+  yesNo: boolean;
+  least?: number;
+  most?: number;
+}
+
+interface Shape {
+  if: Test[];
+  turnsUp: number;
+}
+
+interface Cause {
+  id: string;
+  title: string;
+  turnsUp: number;
+  shapes: Shape[];
+  origin: string;
+}
+
+interface Outcome {
+  id: string;
+  looks: string;
+  said: string[];
+  shows: Chance[];
+  otherwise: number;
+}
+
+/** What a check and a fix have in common. */
+interface Work {
+  id: string;
+  title: string;
+  minutes: number;
+  spends: Spends;
+  if: Test[];
+  cautions: string[];
+  origin: string;
+  trial: boolean;
+}
+
+interface Check extends Work {
+  asks: string;
+  how: string[];
+  needs?: string[];
+  presses?: boolean;
+  outcomes: Outcome[];
+}
+
+interface Fix extends Work {
+  steps: string[];
+  away?: boolean;
+  cures: Chance[];
+}
+
+interface Rule {
+  cause: number;
+  brings: number;
+  if: Test[];
+  trial: boolean;
+}
+
+interface Defect {
+  id: string;
+  title: string;
+  looks: string;
+  said: string[];
+  otherwise: number;
+  rules: Rule[];
+}
+
+type LaidLayer = [material: number, thickness: number, asThickAsTheItem?: number];
+
+interface Body {
+  layers: LaidLayer[];
+  back?: number;
+  round?: number;
+}
+
+interface PressSettings {
+  temperature: number;
+  dwell: number;
+  pressure: number;
+  sheets: number;
+  offset: number;
+}
+
+interface Item {
+  id: string;
+  title: string;
+  family: string;
+  facts: [fact: string, value: Value][];
+  blankPrice: number;
+  testMinutes: number;
+  cautions: string[];
+  said: string[];
+  windows?: [temperature: Span, dwell: Span];
+  pressure?: number;
+  sheets?: number;
+  body?: Body;
+  usual?: PressSettings;
+}
+
+/** An item that can be laid under the press. */
+type PressedItem = Item & Required<Pick<Item, 'windows' | 'body' | 'usual'>>;
+
+interface Platen {
+  power: number;
+  band: number;
+  capacity: number;
+}
+
+interface Press {
+  materials: [conductivity: number, density: number, heatCapacity: number, regain: number][];
+  under: LaidLayer[];
+  sheet: LaidLayer;
+  cover: LaidLayer;
+  platen: Platen;
+  wrap: Platen;
+}
+
+/** One of the shop's presses, what holds for every job on it, and what was found out about it. */
+interface ShopPress {
+  id: string;
+  title: string;
+  facts: [fact: string, value: Value][];
+  known: KnownOfPress[];
+}
+
+interface KnownOfPress {
+  cause: number;
+  turnsUp: number;
+  told: string;
+}
+
+interface Caution {
+  id: string;
+  title: string;
+  text: string;
+}
+
+type Hump = [mean: number, spread: number, share: number];
+
+interface Measure {
+  id: string;
+  error: number;
+  settles: string[];
+  speaks: [cause: number, there: Hump[], otherwise: Hump[]][];
+}
+
+type PackedOutcome = Lean<Outcome, 'said' | 'shows' | 'otherwise'>;
+type PackedCheck = Lean<Omit<Check, 'outcomes'>, 'how' | 'spends' | 'if' | 'cautions' | 'origin' | 'trial'> & {
+  outcomes: PackedOutcome[];
+};
+type PackedDefect = Lean<Omit<Defect, 'rules'>, 'said' | 'otherwise'> & {
+  rules?: [cause: number, brings: number, condition?: Test[], trial?: number][];
+};
+
+type PackedPress = Lean<Omit<ShopPress, 'known'>, 'facts'> & {
+  known?: [cause: number, turnsUp: number, told: string][];
+};
+
+interface Packed {
+  version: string;
+  currency?: string;
+  unit?: string;
+  rates: Rates;
+  scale: [word: string, value: number][];
+  facts: Lean<Fact, 'unit' | 'oneOf' | 'words' | 'yesNo'>[];
+  causes: Lean<Cause, 'shapes' | 'origin'>[];
+  checks: PackedCheck[];
+  fixes: Lean<Fix, 'origin' | 'trial' | 'spends' | 'if' | 'cures' | 'cautions'>[];
+  defects: PackedDefect[];
+  items: Lean<Item, 'facts' | 'cautions' | 'said'>[];
+  cautions: Caution[];
+  beforePress: string[];
+  readings?: Lean<Measure, 'settles'>[];
+  press?: Press;
+  presses?: PackedPress[];
+}
+
+interface ScaleWord {
+  word: string;
+  value: number;
+}
+
+interface Knowledge {
+  version: string;
+  currency: string;
+  unit: string;
+  rates: Rates;
+  scale: ScaleWord[];
+  facts: Map<string, Fact>;
+  causes: Map<string, Cause>;
+  checks: Map<string, Check>;
+  fixes: Map<string, Fix>;
+  defects: Map<string, Defect>;
+  items: Map<string, Item>;
+  cautions: Map<string, Caution>;
+  beforePress: string[];
+  readings: Measure[];
+  press: Press | null;
+  presses: Map<string, ShopPress>;
+  packed: Packed;
+}
+
+// --- beliefs ---
+
+/** Causes by their number; a chance for each level but the quiet one. */
+interface Finder {
+  id: string;
+  leak: number[];
+  links: Map<number, number[]>;
+  outcomes: string[];
+}
+
+interface Network {
+  causes: string[];
+  priors: number[];
+  defects: Map<string, Finder>;
+  checks: Map<string, Finder>;
+  cures: Map<string, Map<number, number>>;
+}
+
+interface Answer {
+  outcome: string;
+  period: number;
+}
+
+interface Tried {
+  fix: string;
+  change: string;
+  gone: string[];
+}
+
+interface Weighed {
+  measure: string;
+  cause: number;
+  ratio: number;
+  period: number;
+}
+
+interface Known {
+  seen: string[];
+  notSeen: string[];
+  answers: Map<string, Answer>;
+  tried: Tried[];
+  weighed: Weighed[];
+}
+
+interface Observed {
+  node: Finder;
+  level: number;
+  period: number;
+  until: number;
+  lasting: boolean;
+  change?: boolean;
+}
+
+/** The chance of explaining a finding, and of leaving it as it is. */
+interface Pull {
+  b: number;
+  c: number;
+}
+
+interface Loud {
+  id: string;
+  leak: Pull;
+  pulls: Map<number, Pull[]>;
+  lasting: boolean;
+}
+
+interface Modes {
+  deaths: number[];
+  weights: number[];
+}
+
+interface Given {
+  priors: number[];
+  absent: number[];
+  modes: Modes[];
+  touched: number[];
+  loud: Loud[];
+  logQuiet: number;
+  of(cause: number): Modes;
+  reweighed(loud: Loud, worth: (pull: Pull) => number): Given;
+}
+
+interface Fold {
+  loud: Loud;
+  causes: number[];
+  pulls: Pull[];
+  chain: Pull[];
+  leak: Pull;
+}
+
+interface Swept {
+  alive: number[];
+  present: number[];
+  behind: number[];
+  unknown: number;
+  logEvidence: number;
+  put(cause: number, absent: number, shares: number[], behind: number): void;
+}
+
+interface Pulled {
+  position: number;
+  pull: Pull;
+  lasting: boolean;
+}
+
+interface PassedMode {
+  weight: number;
+  spared: number;
+  moves: Pulled[];
+}
+
+interface Passing {
+  kind: 'pass';
+  cause: number;
+  absent: number;
+  modes: PassedMode[];
+  lasting: boolean;
+  wanted: boolean;
+}
+
+type SweepStep = { kind: 'open'; fold: Fold } | { kind: 'close'; position: number } | Passing;
+
+interface Division {
+  kept: Loud[];
+  leftOut: Loud[];
+  aside: Loud[];
+}
+
+interface Effort {
+  width: number;
+  work: number;
+}
+
+interface Beliefs {
+  alive: number[];
+  present: number[];
+  behind: number[];
+  unknown: number;
+  logEvidence: number;
+  exact: boolean;
+  bounds: Span[];
+}
+
+interface Suspect {
+  cause: string;
+  index: number;
+  present: number;
+  behind: number;
+}
+
+interface Finding {
+  kind: string;
+  id: string;
+  detail: string;
+}
+
+interface Reason {
+  finding: Finding;
+  weight: number;
+}
+
+interface Turn {
+  check: string;
+  outcome: string;
+  chance: number;
+  leads: number;
+  probability: number;
+}
+
+// --- the next step ---
+
+interface Action {
+  id: string;
+  cost: number;
+  minutes: number;
+  cures: Chance[]; // by the number of the hypothesis
+  likelihoods?: undefined;
+}
+
+interface Question {
+  id: string;
+  cost: number;
+  minutes: number;
+  likelihoods: number[][];
+  cures?: undefined;
+}
+
+type Step = Action | Question;
+
+interface Trouble {
+  weights: number[];
+  actions: Action[];
+  questions: Question[];
+  call: number;
+  callMinutes: number;
+}
+
+interface Spending {
+  cost: number;
+  minutes: number;
+}
+
+interface Choice extends Spending {
+  step: Step | null;
+}
+
+interface Desk {
+  knowledge: Knowledge;
+  item: Item | null;
+  closed: Set<string>;
+}
+
+interface Advice extends Spending {
+  kind: 'check' | 'fix' | 'call';
+  id: string;
+  options: Choice[];
+}
+
+// --- the session ---
+
+type Figures = Record<string, number>;
+
+interface ToldFigures {
+  period: number;
+  figures: Figures;
+}
+
+interface Reading extends ToldFigures {
+  measure: Measure;
+  value: number;
+  ratios: Map<number, number>;
+}
+
+type Move =
+  | { move: 'pressed'; item: string; facts: Facts; press: string }
+  | { move: 'saw' | 'did-not-see'; defects: string[] }
+  | { move: 'answered'; check: string; outcome: string }
+  | { move: 'measured'; figures: Figures; check: string }
+  | { move: 'cannot-tell'; check: string }
+  | { move: 'tried'; fix: string; change: string; gone: string[] }
+  | { move: 'cannot-do'; fix: string }
+  | Ended;
+
+type Ended = { move: 'cured'; fix: string } | { move: 'handed-over' };
+
+/** A move as it may be made: what it usually holds may be left out. */
+type Made = Move | { move: 'tried'; fix: string; change?: string; gone?: string[] };
+
+interface Session {
+  moves: readonly Move[];
+  make(move: Made): Session;
+  item(): string;
+  press(): string;
+  facts(): Job;
+  evidence(): Known;
+  closed(): Set<string>;
+  figures(): ToldFigures[];
+  over(): Ended | null;
+}
+
+interface Consultation {
+  knowledge: Knowledge;
+  session: Session;
+  then(session: Session): Consultation;
+  readonly item: Item | null;
+  readonly press: ShopPress | null;
+  readonly job: Job;
+  readonly net: Network;
+  readonly evidence: Known;
+  readonly readings: Reading[];
+  readonly settled: Map<string, number>;
+  readonly beliefs: Beliefs;
+  readonly suspects: Suspect[];
+  readonly advice: Advice;
+  readonly reasons: Map<number, Reason[]>;
+  readonly turns: Turn[];
+}
+
+// --- words ---
+
+type Feature = [name: string, surety: number];
+
+interface TypedWord {
+  text: string;
+  clause: number;
+}
+
+interface Unit {
+  words: Span;
+  clause: number;
+  features: Feature[];
+  denied: number;
+}
+
+interface Group {
+  id: string;
+  plain: boolean;
+  members: string[];
+  asWritten: string[];
+}
+
+interface Phrase {
+  keys: string[];
+  group: string;
+  asWritten: boolean;
+  spans: boolean;
+}
+
+interface Groups {
+  ofStem: Map<string, string[]>;
+  phrases: Map<string, Phrase[]>;
+  plain: Set<string>;
+  known: Set<string>;
+}
+
+interface Speller {
+  known: Set<string>;
+  knows(word: string): boolean;
+  meant(word: string): string[];
+  split(word: string): string[];
+}
+
+interface Reader {
+  groups: Groups;
+  name(parts: string[]): Feature[][];
+  typed(typed: TypedWord[], speller: Speller): Unit[];
+}
+
+interface IndexedName {
+  owner: number;
+  field: number;
+  units: Feature[][];
+}
+
+interface NameIndex {
+  owners: string[];
+  owner: number[];
+  fields: number[];
+  rows: number[][];
+  totals: number[];
+  kinds: string[][];
+  kindWeights: number[];
+  at(feature: string): [name: number, unit: number, weight: number][];
+  gains(feature: string): Chance[];
+  pairGains(pair: string): Chance[];
+  unitWeight(features: string[]): number;
+}
+
+type NamePart = [unit: number, unitOfName: number, surety: number, weight: number];
+
+interface Best {
+  owner: number;
+  score: number;
+}
+
+interface Near {
+  owner: number;
+  near: number;
+}
+
+interface Heard {
+  index: NameIndex;
+  units: Unit[];
+  idle: Set<number>;
+  gains: Map<number, number>[];
+  found: Map<number, NamePart[]>;
+  scores(first?: number, last?: number): Map<number, number>;
+  best(scores: Map<number, number>): Best | null;
+  because(owner: number, first: number, last: number): number[];
+  isName(owner: number, first: number, last: number): boolean;
+  valueOfBest(owner: number, first: number, last: number): number;
+  closeness(owner: number, first: number, last: number): number;
+  closest(first: number, last: number, through?: number[]): Near;
+}
+
+/** A run of units that speaks of one defect. */
+interface Part extends Best {
+  first: number;
+  last: number;
+}
+
+interface Denial {
+  owner: number | null;
+  units: number[];
+}
+
+interface Ids {
+  told: string[];
+  denied: string[];
+  words: Set<number>;
+}
+
+interface ToldOutcome {
+  check: string;
+  outcome: string;
+  score: number;
+}
+
+interface FoundItem {
+  id: string;
+  facts: Job;
+  score: number;
+  words: Span;
+  refused: string;
+}
+
+interface Match {
+  id: string;
+  score: number;
+  because: string[];
+}
+
+interface Understood {
+  item: FoundItem | null;
+  defects: Match[];
+  notSeen: string[];
+  outcomes: ToldOutcome[];
+  notUnderstood: string[];
+}
+
+interface Sights {
+  defects: string[];
+  notSeen: string[];
+  answers: [check: string, outcome: string][];
+  item: string;
+  facts: [fact: string, value: Value][];
+  refused: string;
+  notUnderstood: string[];
+}
+
+interface Vocabulary {
+  version: string;
+  groups: { id: string; members: string; asWritten?: string; plain?: number }[];
+  words: string;
+  short: number;
+  defects: string;
+  items: string[][];
+  refused: Stuff[];
+  outcomes: string[][];
+}
+
+interface Stuff {
+  id: string;
+  said: string[];
+  text: string;
+}
+
+interface Lexicon {
+  knowledge: Knowledge;
+  speller: Speller;
+  reader: Reader;
+  defects: NameIndex;
+  names: Map<string, number>;
+  said: string[][];
+  wholeItems: Map<string, string>;
+  joinedItems: Map<string, string>;
+  stuffs: Map<string, Stuff>;
+  stuffStems: Set<string>;
+  isItemWord(word: string): boolean;
+  refused(word: string): Stuff | undefined;
+  whole(text: string): string;
+  items(): NameIndex;
+  outcomes(): NameIndex;
+  units(text: string): Unit[];
+  literalUnits(text: string): Unit[];
+}
+
+// --- the engine's parts, as its scripts put them into `presslore` ---
+
+interface Numbers {
+  sum(values: readonly number[]): number;
+  lesser(one: number, other: number): number;
+  greater(one: number, other: number): number;
+  byText(one: string, other: string): number;
+  sorted<One>(values: readonly One[], key: (value: One) => Key): One[];
+  least<One>(values: readonly One[], key: (value: One) => Key): One | undefined;
+  fixed(value: number, decimals: number): string;
+  rounded(value: number, decimals: number): number;
+  general(value: number): string;
+}
+
+interface Conditions {
+  holds(tests: Test[], job: Job): boolean | null;
+  mayHold(tests: Test[], job: Job): boolean;
+}
+
+interface EvidenceParts {
+  none(): Known;
+  changed(evidence: Known, parts: Partial<Known>): Known;
+  left(evidence: Known): string[];
+  withAnswer(evidence: Known, check: string, outcome: string): Known;
+}
+
+interface Weights {
+  one(): Float64Array;
+  open(f: Float64Array, leak: Pull): Float64Array;
+  close(f: Float64Array, position: number): Float64Array;
+  closeBack(v: Float64Array, position: number): Float64Array;
+  forth(f: Float64Array, moves: Pulled[]): Float64Array;
+  back(v: Float64Array, moves: Pulled[]): Float64Array;
+  scaled(f: Float64Array, by: number): Float64Array;
+  add(result: Float64Array, f: Float64Array, by: number): void;
+  dot(f: Float64Array, v: Float64Array): number;
+  total(f: Float64Array): number;
+}
+
+interface Sweep {
+  A_FOLD: number;
+  effort(given: Given, louds: Loud[]): Effort;
+  crowded(louds: Loud[], widest: number): boolean;
+  plan(given: Given, louds: Loud[], wanted?: number[]): { steps: SweepStep[]; width: number };
+  sweep(given: Given, steps: SweepStep[], wanted?: number[]): Swept;
+}
+
+interface Bounds {
+  MOST_LOUD: number;
+  within(given: Given, widest: number, most: number): Division;
+  divided(parts: Division, louds: Loud[]): Division;
+  bound(given: Given, parts: Division, wanted?: number[]): { swept: Swept; bounds: Span[] };
+}
+
+interface BeliefsParts {
+  WIDEST: number;
+  division(given: Given, widest: number, most: number, mostBounded: number): Division;
+  beliefsBy(given: Given, parts: Division, wanted?: number[]): Beliefs;
+}
+
+interface Outlook {
+  atWork(beliefs: Beliefs): number;
+  likelihoods(node: Finder, hypotheses: number[], beliefs: Beliefs, count: number): number[][];
+  told(rows: number[][], weights: number[]): number;
+}
+
+interface Reasons {
+  findings(evidence: Known): { finding: Finding; without: Known }[];
+  reasons(net: Network, evidence: Known, beliefs: Beliefs, causes: number[]): Map<number, Reason[]>;
+  turns(net: Network, evidence: Known, beliefs: Beliefs, checks: string[]): Turn[];
+  heaviestFirst(found: Reason[]): Reason[];
+  decibans(probability: number): number;
+}
+
+interface Heat {
+  peak(press: Press, item: PressedItem, settings: PressSettings, thickness?: number): number;
+  dose(press: Press, item: PressedItem, settings: PressSettings, thickness?: number): number;
+}
+
+interface Measures {
+  WINDOWS: Map<string, Span>;
+  MOST: number;
+  sensible(name: string, value: number): boolean;
+  readings(told: ToldFigures[], item: Item | null, knowledge: Knowledge): Reading[];
+  askedBy(check: string, item: Item | null, knowledge: Knowledge): string;
+  ratio(value: number, there: Hump[], otherwise: Hump[], error: number): number;
+}
+
+interface Sessions {
+  PRESS_NAME: string;
+  Session: new (moves?: readonly Move[]) => Session;
+  toJson(session: Session, version: string): string;
+  fromJson(text: string): Session;
+  resume(text: string, knowledge: Knowledge): Session;
+}
+
+interface ToldCause {
+  title: string;
+  chance: string;
+  reasons: string[];
+  origin: string;
+}
+
+interface Slot {
+  name: string;
+  kind: string;
+  style: string;
+  forms: Record<string, Message>;
+}
+
+type Message = (string | Slot)[];
+type Places = Record<string, string | number>;
+
+interface Telling {
+  rests(consultation: Consultation, id: string): boolean;
+  weighty(consultation: Consultation, suspect: Suspect): Reason[];
+  spokenOf(consultation: Consultation, id: string): Suspect[];
+  spared(consultation: Consultation, id: string): number;
+  aimedAt(consultation: Consultation, id: string): Suspect[];
+  cautions(consultation: Pick<Consultation, 'knowledge' | 'item'>, step: Check | Fix): string[];
+  inBrief(step: Check | Fix, ids: string[]): string[];
+}
+
+interface Speech {
+  percent(probability: number): string;
+  inWords(probability: number, scale: ScaleWord[]): string;
+  side(weight: number): string;
+  minutes(value: number): string;
+  money(value: number, currency: string): string;
+  sentence(finding: Finding, consultation: Consultation, cause?: number): string;
+  seen(defects: string[], knowledge: Knowledge): string;
+  titled(consultation: Consultation, id: string): string;
+  marked(step: Work): string;
+  whose(step: Work): string;
+  told(consultation: Consultation, most?: number): ToldCause[];
+  whatWouldChange(consultation: Consultation, most?: number): string[];
+  caveat(consultation: Consultation): string;
+  whyStep(consultation: Consultation): string;
+  whyCheck(consultation: Consultation, id: string): string;
+  whyFix(consultation: Consultation, id: string): string;
+  factWords(consultation: Pick<Consultation, 'knowledge' | 'job'>, id: string): string;
+  valueWords(value: Value, unit: string): string;
+  summary(consultation: Consultation): string[];
+}
+
+interface Words {
+  stem(word: string): string;
+  withoutPlural(word: string): string;
+  BREAKS: Set<string>;
+  fold(text: string): string;
+  taken(text: string): string;
+  isCut(text: string): boolean;
+  clauses(text: string): TypedWord[];
+  cut(text: string): string[];
+  keyOf(parts: string[]): string;
+  wholeKey(text: string): string;
+  Speller: new (known: Set<string>) => Speller;
+  nearest(names: string[], text: string): string;
+  allowed(length: number): number;
+  distance(one: ArrayLike<string>, other: ArrayLike<string>, most: number): number;
+  GROUP: string;
+  NOT: string;
+  NEGATORS: Set<string>;
+  SKIPPED: Set<string>;
+  CONTRAST: Set<string>;
+  Groups: new (groups: Group[]) => Groups;
+  key(word: string): string;
+  Reader: new (groups: Groups) => Reader;
+  SAID: number;
+  LOOKS: number;
+  Index: new (owners: string[], names: IndexedName[]) => NameIndex;
+  pairsOf(one: Feature[], other: Feature[]): string[];
+  Evidence: new (index: NameIndex, units: Unit[]) => Heard;
+  divide(evidence: Heard, without?: Set<number>): Part[];
+  bestPart(evidence: Heard, first: number, last: number, without?: Set<number>): Part | null;
+  denials(index: NameIndex, units: Unit[]): Denial[];
+  typedIds(known: Map<string, Defect>, text: string, typed: TypedWord[], units: Unit[]): Ids;
+  Lexicon: new (knowledge: Knowledge, vocabulary: Vocabulary) => Lexicon;
+  outcomesAmong(lexicon: Lexicon, units: Unit[]): (ToldOutcome & { words: Set<number> })[];
+  answer(lexicon: Lexicon, check: string, text: string): string;
+  addSpan(set: Set<number>, span: Span): void;
+  OF_SHARES: Set<string>;
+  POLY_WORDS: Set<string>;
+  polyesterShare(plain: string): number | null;
+  materialShare(said: string[]): number | null;
+  factsBeside(text: string, said: string[], near: Span, facts: Map<string, Fact>): { facts: Job; near: Span };
+  findItem(lexicon: Lexicon, text: string): FoundItem | null;
+  itemAmong(lexicon: Lexicon, text: string): FoundItem | null;
+  understand(lexicon: Lexicon, text: string): Understood;
+  rankDefects(lexicon: Lexicon, text: string): Match[];
+  hear(lexicon: Lexicon, text: string): Sights;
+}
+
+/** What stands on the command line's side, compiled: see `shared.py`. */
+interface Shared {
+  sentences: Record<string, string>;
+  session: { format: string; version: number; pressName: string };
+}
+
+interface Engine {
+  shared: Shared;
+  known<Name, One>(map: ReadonlyMap<Name, One>, key: Name): One;
+  numbers: Numbers;
+  conditions: Conditions;
+  unpack(packed: Packed): Knowledge;
+  outcomeOf(check: Check, id: string): Outcome | undefined;
+  network(knowledge: Knowledge, job: Job, known: KnownOfPress[]): Network;
+  prior(cause: Cause, job: Job): number;
+  evidence: EvidenceParts;
+  factors(net: Network, evidence: Known): Given;
+  logOf(value: number): number;
+  folding: {
+    fold(given: Given, loud: Loud, causes: number[]): Fold;
+    unfold(folded: Fold, given: Given, unexplained: number, explained: number, swept: Swept): void;
+  };
+  weights: Weights;
+  sweep: Sweep;
+  bounds: Bounds;
+  believe(net: Network, evidence: Known, widest?: number, most?: number, mostBounded?: number): Beliefs;
+  beliefs: BeliefsParts;
+  outlook: Outlook;
+  planner: { options(trouble: Trouble, widest: number, floor: number): Choice[] };
+  estimate: { findingOut(trouble: Trouble): Spending };
+  advise(net: Network, beliefs: Beliefs, evidence: Known, desk: Desk): Advice;
+  suspects(net: Network, beliefs: Beliefs): Suspect[];
+  reasons: Reasons;
+  heat: Heat;
+  measures: Measures;
+  wording: { told(reading: Reading, unit: string): string; weighed(reading: Reading, ratio: number): string };
+  session: Sessions;
+  Consultation: new (knowledge: Knowledge, session: Session, nets?: Map<string, Network>) => Consultation;
+  say(sentence: string, places: Places): string;
+  telling: Telling;
+  speech: Speech;
+  words: Words;
+}
+
+// --- the page ---
+
+type Child = string | Element | Text | null | undefined;
+type Children = Child | Child[];
+type Keys = Record<string, () => void>;
+type Attribute = string | number | boolean | null | undefined;
+
+interface Settings {
+  // biome-ignore lint/suspicious/noExplicitAny: each listener knows its own kind of event
+  on?: Record<string, (event: any) => unknown>;
+  [attribute: string]: Attribute | Settings['on'];
+}
+
+interface State {
+  stage: string;
+  several: boolean;
+  item: { id: string; facts: Facts } | null;
+  press: string | null;
+  itemWords: string;
+  words: string;
+  defects: string[];
+  notSeen: string[];
+  answers: [check: string, outcome: string][];
+  left: string[];
+  refusal: string;
+  opening: number;
+  warned: string[];
+  after: string;
+  session: Session;
+}
+
+/** What was understood of what is seen, of which a part can be struck out. */
+type Sayings = 'defects' | 'notSeen' | 'answers';
+
+interface View {
+  title: string;
+  keys: Keys;
+  body: Child[];
+  above?: Element | null;
+  kind?: string;
+  back?: boolean;
+  wide?: boolean;
+  good?: boolean;
+  beliefs?: boolean;
+  why?: () => Child[];
+  done?: HTMLElement;
+}
+
+interface CareNote {
+  items: string[];
+  defects: string[];
+  tell?: string;
+  href: string;
+  title: string;
+}
+
+interface Ears {
+  ready(): boolean;
+  wait(ready: (why: NoWords | '') => void, not: (why: NoWords) => void): void;
+  names(): string[];
+  refusal(id: string): string;
+  item(text: string): FoundItem | null;
+  sights(text: string): Sights;
+}
+
+type NoWords = 'missing' | 'renewed';
+
+interface App {
+  root: HTMLElement;
+  knowledge: Knowledge;
+  links: Record<string, string>;
+  care: CareNote[];
+  kinds: Map<string, string>;
+  pictures: Map<string, { src: string; alt: string }>;
+  ears: Ears;
+  keys: Keys;
+  state: State;
+  consultation: Consultation;
+  ahead?: Consultation;
+  spoken?: { named: boolean; texts: Map<string, string> };
+  voice: HTMLElement;
+  stage: HTMLElement;
+  notice: HTMLElement;
+  heading: HTMLElement;
+  go(state: State): void;
+  jot(parts: Partial<State>): void;
+  startOver(): void;
+  thinkAhead(state: State): void;
+}
+
+interface Numbered {
+  label: string;
+  act: (node: HTMLElement) => void;
+  pressed?: boolean;
+}
+
+interface Lettered extends Numbered {
+  key: string;
+}
+
+interface FoldOut {
+  toggle: HTMLElement;
+  panel: HTMLElement;
+  flip(): void;
+}
+
+interface Asked {
+  field: HTMLInputElement | HTMLTextAreaElement;
+  hint: string;
+  kept: 'itemWords' | 'words';
+  // biome-ignore lint/suspicious/noConfusingVoidType: what to say, or nothing where it went on
+  without: () => string | void;
+  // biome-ignore lint/suspicious/noConfusingVoidType: as above
+  take: (words: string) => string | void;
+}
+
+interface Dom {
+  make<Tag extends keyof HTMLElementTagNameMap>(
+    tag: Tag,
+    settings?: Settings,
+    children?: Children
+  ): HTMLElementTagNameMap[Tag];
+  button(label: Children, act: () => void, settings?: Settings): HTMLButtonElement;
+  line(text: string, look?: string): HTMLElement;
+  list(tag: 'ul' | 'ol', entries: Children[], look?: string): HTMLElement;
+  tell(element: Element, text: string): void;
+  clean(text: string): string;
+  firstSentence(text: string): string;
+}
+
+interface Flow {
+  begin(knowledge: Knowledge): State;
+  at(state: State, stage: string): State;
+  started(state: State): boolean;
+  pressed(state: State, item: State['item'], words?: string): State;
+  onPress(state: State, press: string): State;
+  pressedAlone(state: State): Session;
+  heard(
+    state: State,
+    words: string,
+    found: Omit<Sights, 'facts' | 'refused'> & { facts: Facts; refusal: string }
+  ): State;
+  picked(state: State, defects: string[]): State;
+  struck(state: State, kind: Sayings, place: number): State;
+  agreed(state: State): State;
+  moved(state: State, move: Made, read?: string[]): State;
+  lookAgain(state: State, fix: string): State;
+  back(state: State): State;
+  proven(state: State, knowledge: Knowledge): void;
+}
+
+interface Keep {
+  keep(state: State, version: string): boolean;
+  kept(knowledge: Knowledge): { state: State; at: Date } | null;
+  forget(): void;
+  keysOn(): boolean;
+  switchKeys(on: boolean): void;
+}
+
+interface Parts {
+  keycap(key: string): HTMLElement;
+  choices(keys: Keys, numbered: Numbered[], others?: Lettered[]): HTMLElement;
+  cautions(app: App, ids: string[], brief: string[]): HTMLElement | null;
+  strip(app: App): HTMLElement;
+  about(talk: Pick<Consultation, 'item' | 'press'>, more: string[], act: Element): HTMLElement;
+  spent(spends: Spends, currency: string): string;
+  link(app: App, kind: string, id: string, text: string): Child;
+}
+
+type Viewer = (app: App) => View;
+
+interface Page {
+  app: App;
+  dom: Dom;
+  flow: Flow;
+  keep: Keep;
+  parts: Parts;
+  ears(knowledge: Knowledge, address: string): Ears;
+  later(act: () => void): void;
+  asking: { form(app: App, asked: Asked): { node: HTMLElement; said: (event: Event) => void } };
+  figures: { form(app: App, check: Check | null, cautions: string[]): HTMLElement };
+  keys: { listen(app: App): void; legend(): HTMLElement };
+  opening: { itemView: Viewer; pressView: Viewer; seenView: Viewer; understoodView: Viewer };
+  panels: { why(fill: () => Child[]): FoldOut; beliefs(app: App): FoldOut };
+  picking: { listView: Viewer; picturesView: Viewer };
+  steps: { stepView: Viewer; goneView: Viewer };
+  ending: { callView: Viewer; handedView: Viewer; curedView: Viewer; knownView: Viewer };
+}
+
+interface Presslore extends Engine {
+  knowledge: Packed;
+  vocabulary?: Vocabulary;
+  more?: { care?: CareNote[]; kinds?: string };
+  page: Page;
+}
+
+declare var presslore: Presslore;

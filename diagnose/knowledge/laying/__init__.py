@@ -1,0 +1,1 @@
+"""Folders laid over one another: from files to the knowledge that serves."""

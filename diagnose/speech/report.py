@@ -1,0 +1,215 @@
+"""A consultation as plain data, for ``--json``: the shape is fixed by dialogue/schema/diagnosis.json, and versioned."""
+
+from collections.abc import Sequence
+from math import log
+from typing import TYPE_CHECKING, Any
+
+from diagnose.dialogue.consultation import Consultation
+from diagnose.dialogue.telling import care_note, cautions, rests, what_to_tell
+from diagnose.knowledge.trial import on_trial
+from diagnose.reasoning.planner import Option
+from diagnose.reasoning.ranking import Suspect
+from diagnose.reasoning.reasons import Reason
+from diagnose.speech.amounts import in_words
+from diagnose.speech.saying import say
+from diagnose.speech.talk import reckoned, sentence, spoken, why_check, why_fix, why_step
+
+if TYPE_CHECKING:
+    from diagnose.foresight.readings import Reading
+
+VERSION = 1
+
+
+def report(consultation: Consultation, understood: dict[str, Any], left_out: Sequence[str] = ()) -> dict[str, Any]:
+    """The report on a consultation; ``understood`` says how free words were taken (see the schema), ``left_out``
+    names the shop's files that could not be used."""
+    beliefs = consultation.beliefs
+    return {
+        "format": "presslore-diagnosis",
+        "version": VERSION,
+        "understood": understood,
+        "causes": [_cause(consultation, suspect) for suspect in consultation.suspects],
+        "unknown": round(min(1.0, beliefs.unknown), 6),
+        "exact": beliefs.exact,
+        "next": _next(consultation),
+        "alternatives": _alternatives(consultation),
+        "would_change": _turns(consultation),
+        "expected_minutes": round(_minutes(consultation), 1),
+        "expected_cost": round(_cost(consultation), 2),
+        "care": _care(consultation),
+        "knowledge": consultation.knowledge.version,
+        "left_out": list(left_out),
+        "press": _press(consultation),
+        "reckoned": _reckoned(consultation),
+        "readings": [_reading(consultation, reading) for reading in consultation.readings],
+    }
+
+
+def _minutes(consultation: Consultation) -> float:
+    return consultation.advice.minutes if _goes_on(consultation) else 0.0
+
+
+def _cost(consultation: Consultation) -> float:
+    return consultation.advice.cost if _goes_on(consultation) else 0.0
+
+
+def _goes_on(consultation: Consultation) -> bool:
+    """Whether there is something to put right, and it is not over."""
+    return bool(consultation.evidence.seen) and consultation.session.over is None
+
+
+def _care(consultation: Consultation) -> dict[str, str] | None:
+    note = care_note(consultation)
+    if note is None:
+        return None
+    return {"id": note.id, "title": note.title, "tell": what_to_tell(consultation), "origin": note.origin}
+
+
+def _reading(consultation: Consultation, reading: "Reading") -> dict[str, Any]:
+    ratios = sorted(reading.ratios.items(), key=lambda pair: (-abs(log(pair[1])), pair[0]))
+    return {
+        "id": reading.id,
+        "title": reading.measure.title,
+        "value": round(reading.taken.value, 4),
+        "error": reading.measure.error,
+        "figures": {name: round(value, 4) for name, value in sorted(reading.taken.figures.items())},
+        "text": spoken(reading, consultation),
+        "speaks": [{"cause": cause, "times": round(ratio, 4)} for cause, ratio in ratios],
+        "settles": list(reading.settles),
+        "origin": reading.measure.origin,
+        "basis": list(reading.measure.basis),
+    }
+
+
+def _reckoned(consultation: Consultation) -> dict[str, Any] | None:
+    result = consultation.reckoned
+    if result is None:
+        return None
+    least, most = result.share_band
+    return {
+        "peak": round(result.peak, 1),
+        "dose_ratio": round(result.over, 4),
+        "share": round(result.share, 4),
+        "share_band": [round(least, 4), round(most, 4)],
+        "text": reckoned(consultation),
+    }
+
+
+def _press(consultation: Consultation) -> dict[str, Any] | None:
+    press = consultation.press
+    if press is None:
+        return None
+    known = [
+        {"cause": each.cause, "turns_up": each.turns_up.value, "since": each.since, "note": each.note}
+        for each in press.known
+    ]
+    return {"id": press.id, "title": press.title, "known": known}
+
+
+def _cause(consultation: Consultation, suspect: Suspect) -> dict[str, Any]:
+    cause = consultation.knowledge.causes[suspect.cause]
+    own = consultation.reasons[suspect.index]
+    result: dict[str, Any] = {
+        "id": cause.id,
+        "title": cause.title,
+        "probability": round(suspect.behind, 6),
+        "present": round(suspect.present, 6),
+        "words": in_words(suspect.behind, consultation.knowledge.scale),
+        "for": [_reason(consultation, r, cause.id) for r in own if r.weight > 0],
+        "against": [_reason(consultation, r, cause.id) for r in own if r.weight < 0],
+        "origin": cause.origin,
+        "trial": rests(consultation, cause.id),
+    }
+    if not consultation.beliefs.exact:
+        result["bounds"] = [round(bound, 6) for bound in consultation.beliefs.bounds[suspect.index]]
+    return result
+
+
+def _reason(consultation: Consultation, reason: Reason, cause: str) -> dict[str, Any]:
+    finding = reason.finding
+    return {
+        "kind": finding.kind,
+        "id": finding.id,
+        "detail": finding.detail,
+        "decibans": round(reason.weight, 2),
+        "text": sentence(finding, consultation, cause),
+    }
+
+
+def _next(consultation: Consultation) -> dict[str, Any]:
+    if consultation.session.over:
+        return {"kind": "done", "id": "", "title": say("done"), "why": "", "minutes": 0.0, "cautions": []}
+    if not consultation.evidence.seen:
+        return _step("say", "", say("say-what-is-wrong"), say("names-no-defect"), 0.0, ())
+    advice = consultation.advice
+    if advice.kind == "call":
+        title, minutes = say("call-for-help"), consultation.shop.rates.help_minutes
+        return _step("call", "", title, why_step(consultation), minutes, ())
+    return _option(consultation, advice.kind, advice.id)
+
+
+def _option(consultation: Consultation, kind: str, step_id: str) -> dict[str, Any]:
+    knowledge = consultation.knowledge
+    if kind == "check":
+        check = knowledge.checks[step_id]
+        why = why_check(consultation, step_id)
+        step = _step(kind, check.id, check.title, why, check.minutes, cautions(consultation, check))
+        outcomes = [{"id": o.id, "looks": o.looks} for o in check.outcomes]
+        return {
+            **step,
+            "origin": check.origin,
+            "trial": on_trial(check),
+            "asks": check.asks,
+            "how": list(check.how),
+            "outcomes": outcomes,
+        }
+    fix = knowledge.fixes[step_id]
+    step = _step(kind, fix.id, fix.title, why_fix(consultation, step_id), fix.minutes, cautions(consultation, fix))
+    return {**step, "origin": fix.origin, "trial": on_trial(fix), "steps": list(fix.steps)}
+
+
+def _step(kind: str, step_id: str, title: str, why: str, minutes: float, warned: tuple[str, ...]) -> dict[str, Any]:
+    return {
+        "kind": kind,
+        "id": step_id,
+        "title": title,
+        "why": why,
+        "minutes": minutes,
+        "cautions": list(warned),
+    }
+
+
+def _alternatives(consultation: Consultation) -> list[dict[str, Any]]:
+    """The next best steps, each with how much dearer a good print is expected to come when starting with it."""
+    if not _goes_on(consultation):
+        return []
+    best, *others = consultation.advice.options
+    return [
+        {
+            "kind": _kind(consultation, option),
+            "id": option.step.id if option.step else "",
+            "dearer_by": round(option.cost - best.cost, 2),
+        }
+        for option in others[:3]
+    ]
+
+
+def _kind(consultation: Consultation, option: Option) -> str:
+    if option.step is None:
+        return "call"
+    return "fix" if option.step.id in consultation.knowledge.fixes else "check"
+
+
+def _turns(consultation: Consultation) -> list[dict[str, Any]]:
+    if not _goes_on(consultation):
+        return []
+    return [
+        {
+            "check": turn.check,
+            "outcome": turn.outcome,
+            "chance": round(turn.chance, 6),
+            "cause": consultation.net.causes[turn.leads],
+            "probability": round(turn.probability, 6),
+        }
+        for turn in consultation.turns
+    ]

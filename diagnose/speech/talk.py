@@ -1,0 +1,196 @@
+"""A consultation in words: what was found, what is believed and why, why the next step is the next, and the summary."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from diagnose.dialogue.consultation import Consultation
+from diagnose.dialogue.moves import Cured
+from diagnose.dialogue.telling import aimed_at, spared, spoken_of, weighty
+from diagnose.knowledge.model import Knowledge
+from diagnose.knowledge.shop import PRESS_NAME
+from diagnose.reasoning.ranking import Suspect
+from diagnose.reasoning.reasons import Finding, Reason, findings
+from diagnose.speech.amounts import in_words, minutes, percent, side
+from diagnose.speech.conditions import fact_words
+from diagnose.speech.saying import say
+from diagnose.speech.titles import cause_titled, titled
+
+if TYPE_CHECKING:
+    from diagnose.foresight.readings import Reading
+
+
+@dataclass(frozen=True, slots=True)
+class ToldCause:
+    """A cause that comes up, in words: its title (marked where it is on trial), how likely, and each finding with
+    what it does."""
+
+    title: str
+    chance: str
+    reasons: tuple[str, ...]
+    origin: str
+
+
+# --- what was found ---
+
+
+def sentence(finding: Finding, consultation: Consultation, cause: str = "") -> str:
+    """One finding as a short sentence without a full stop. ``cause``: the one that a figure is told to speak of."""
+    knowledge = consultation.knowledge
+    match finding.kind:
+        case "reading":
+            return _reading(finding.id, consultation, cause)
+        case "seen":
+            return say("seen", defect=knowledge.defects[finding.id].title)
+        case "not-seen":
+            return say("not-seen", defect=knowledge.defects[finding.id].title)
+        case "press":
+            return say("this-press", known=finding.detail)
+        case "tried":
+            return say("tried", fix=titled(knowledge.fixes[finding.id]), change=finding.detail)
+    check = knowledge.checks[finding.id]
+    return say("answered", check=titled(check), looks=check.outcome(finding.detail).looks)
+
+
+def _reading(measure: str, consultation: Consultation, cause: str) -> str:
+    from diagnose.speech.readings import weighed
+
+    reading = next(each for each in consultation.readings if each.id == measure)
+    what = spoken(reading, consultation)
+    return say("reading-speaks", reading=what, speaks=weighed(reading, cause)) if cause in reading.ratios else what
+
+
+def spoken(reading: "Reading", consultation: Consultation) -> str:
+    """What a figure comes to, in the shop's units."""
+    from diagnose.speech.readings import told
+
+    return told(reading, consultation.shop.temperature)
+
+
+def reckoned(consultation: Consultation) -> str:
+    """What the press gave by the figures, in one sentence without a full stop; "" where they are not enough."""
+    if consultation.reckoned is None:
+        return ""
+    from diagnose.speech.readings import reckoned
+
+    return reckoned(consultation.reckoned, consultation.shop.temperature)
+
+
+def seen(defects: tuple[str, ...], knowledge: Knowledge) -> str:
+    """The titles of defects, joined for one line."""
+    return " · ".join(knowledge.defects[defect].title for defect in defects)
+
+
+# --- what is believed and why ---
+
+
+def told(consultation: Consultation, most: int) -> list[ToldCause]:
+    """The likeliest causes that come up, at most ``most``, with their reasons."""
+    return [_told(consultation, suspect) for suspect in consultation.suspects[:most]]
+
+
+def _told(consultation: Consultation, suspect: Suspect) -> ToldCause:
+    return ToldCause(
+        cause_titled(consultation, suspect.cause),
+        in_words(suspect.behind, consultation.knowledge.scale),
+        tuple(_reason(reason, consultation, suspect.cause) for reason in weighty(consultation, suspect)),
+        consultation.knowledge.causes[suspect.cause].origin,
+    )
+
+
+def _reason(reason: Reason, consultation: Consultation, cause: str) -> str:
+    return say("reason", finding=sentence(reason.finding, consultation, cause), weight=side(reason.weight))
+
+
+def what_would_change(consultation: Consultation, most: int = 3) -> Iterator[str]:
+    """Answers that would put another cause first."""
+    for turn in consultation.turns[:most]:
+        check = consultation.knowledge.checks[turn.check]
+        yield say(
+            "would-put-first",
+            check=titled(check),
+            looks=check.outcome(turn.outcome).looks,
+            cause=cause_titled(consultation, consultation.net.causes[turn.leads]),
+            percent=percent(turn.probability),
+        )
+
+
+def caveat(consultation: Consultation) -> str:
+    """A warning where the numbers are bounded and not exact, else ""."""
+    return "" if consultation.beliefs.exact else say("not-exact")
+
+
+# --- why the next step is the next step ---
+
+
+def why_step(consultation: Consultation) -> str:
+    """What speaks for the step advised now."""
+    advice = consultation.advice
+    if advice.kind == "check":
+        return why_check(consultation, advice.id)
+    if advice.kind == "fix":
+        return why_fix(consultation, advice.id)
+    return say("help-costs-less") if any(option.step for option in advice.options) else say("nothing-left")
+
+
+def why_check(consultation: Consultation, check_id: str) -> str:
+    """Which of the causes that come up this check speaks of, and what asking it first saves."""
+    titles = [cause_titled(consultation, suspect.cause) for suspect in spoken_of(consultation, check_id)]
+    tells = say("tells-whether", causes="; ".join(titles)) if titles else say("narrows-down")
+    saved = spared(consultation, check_id)
+    return f"{tells} {say('asking-saves', minutes=minutes(saved))}" if saved else tells
+
+
+def why_fix(consultation: Consultation, fix_id: str) -> str:
+    """What this fix puts right: the causes it pays for most, each with how likely it is and how surely it is cured."""
+    cures = consultation.net.cures[fix_id]
+    aimed = [
+        say(
+            "cure",
+            cause=cause_titled(consultation, suspect.cause),
+            likely=percent(suspect.behind),
+            cured=percent(cures[suspect.index]),
+        )
+        for suspect in aimed_at(consultation, fix_id)
+    ]
+    return say("puts-right", causes="; ".join(aimed)) if aimed else say("cheapest-left")
+
+
+# --- the case so far, to paste into a message to a supplier or a technician ---
+
+
+def summary(consultation: Consultation) -> list[str]:
+    """Item, facts, what was seen, answered and tried, and what is believed; one line each, no styling."""
+    return [line for part in (_job, _findings, _beliefs, _ending) for line in part(consultation)]
+
+
+def _job(consultation: Consultation) -> Iterator[str]:
+    yield say("item", item=consultation.item.title) if consultation.item else say("item-not-named")
+    if press := consultation.press:
+        known = "; ".join(each.told for each in press.known)
+        yield say("press-known", press=press.title, known=known) if known else say("press", press=press.title)
+    facts = consultation.knowledge.facts
+    told = [fact_words(fact, consultation.job[fact], facts) for fact in sorted({*consultation.job} - {PRESS_NAME})]
+    if told:
+        yield say("facts-known", facts="; ".join(told))
+
+
+def _findings(consultation: Consultation) -> Iterator[str]:
+    for finding, _ in findings(consultation.evidence):
+        yield f"- {sentence(finding, consultation)}"
+
+
+def _beliefs(consultation: Consultation) -> Iterator[str]:
+    if isinstance(consultation.session.over, Cured) or not consultation.suspects:
+        return
+    yield say("may-be-behind")
+    for suspect in consultation.suspects[:5]:
+        chance = in_words(suspect.behind, consultation.knowledge.scale)
+        yield f"- {say('suspect', cause=cause_titled(consultation, suspect.cause), chance=chance)}"
+
+
+def _ending(consultation: Consultation) -> Iterator[str]:
+    ended = consultation.session.over
+    if isinstance(ended, Cured):
+        fix = consultation.knowledge.fixes.get(ended.fix)
+        yield say("cured-by", fix=titled(fix)) if fix else say("cured")
