@@ -14,7 +14,7 @@ def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption(
         "--refresh",
         action="store_true",
-        help="rewrite the dialogues in tests/cases, docs/command and README.md from what is printed now",
+        help="rewrite tests/cases, docs/command, README.md and tests/conformance as they come out now",
     )
     parser.addoption("--thorough", action="store_true", help="run the long trials as well (minutes)")
 

@@ -21,6 +21,7 @@ from diagnose.handbook.serving import HERE, Server
 from diagnose.knowledge.loading import shipped_folder
 from diagnose.pace import Far, unheard
 from diagnose.problems import PressloreError
+from diagnose.speech.saying import say
 
 
 @click.group(epilog="\b\nExamples:\n  presslore handbook build --out handbook\n  presslore handbook serve")
@@ -47,7 +48,7 @@ def build(out: Path | None, only_check: bool, dry_run: bool, shop: Path | None) 
         return exits.PROBLEMS if only_check and found else exits.GOOD
     target = out or _usual(root)
     number = _build(root, target, shop)
-    screen.line(f"Built {number} files into {target}; open {target / 'index.html'}.")
+    screen.line(say("handbook-built", number=number, target=target, page=target / "index.html"))
     return exits.GOOD
 
 
@@ -85,9 +86,9 @@ def _build(root: Path, target: Path, shop: Path | None) -> int:
     """Draw the pages and have the site built from them. How many files that took. Raises PressloreError."""
     own, kept = _settings(root, shop), _kept(shop)
     _prove(root, target, kept)
-    with progress("Drawing the pages") as far:
+    with progress(say("drawing-the-pages")) as far:
         files = drawn(root, shop, far)
-    with building.pages_folder(root) as pages, progress("Building the site") as far:
+    with building.pages_folder(root) as pages, progress(say("building-the-site")) as far:
         building.write(pages, files)
         building.build(root, target, pages, own=own, kept=kept, far=far)
     return len(files)
@@ -114,7 +115,7 @@ def cases(found: Shelf, shop: Path | None) -> Report | None:
         with bookcase.opened(where) as book:
             return report(book.groups(), book.days(), found.knowledge, found.shop)
     except PressloreError as error:
-        screen_for(sys.stderr).line(f"The page of the casebook is left out: {error}", "caution")
+        screen_for(sys.stderr).line(say("casebook-page-left-out", error=error), "caution")
         return None
 
 
@@ -144,4 +145,4 @@ def _tell(screen: Screen, found: Drift) -> None:
         for path in paths:
             screen.line(f"{word} {building.GENERATED}/{path}")
     if not found:
-        screen.line("All drawn pages are current.")
+        screen.line(say("all-drawn-pages-are-current"))

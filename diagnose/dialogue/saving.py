@@ -13,7 +13,6 @@ from diagnose.dialogue.moves import Move
 from diagnose.dialogue.session import Session
 from diagnose.files.kinds import FileKind
 from diagnose.files.reading import decoded, place_of, read
-from diagnose.files.writing import write_over
 from diagnose.foresight.figures import NAMES, sensible
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Knowledge
@@ -210,27 +209,12 @@ def _sensible(fact: Any) -> bool:
     return isinstance(fact, int | float) and abs(fact) <= LARGEST
 
 
-def save(session: Session, path: Path, knowledge_version: str) -> None:
-    """Write the session, in the place of an earlier one: the old file stays until the new one is whole. Raises
-    PressloreError, also where something else stands there."""
-    try:
-        make_folder(path.parent)
-        write_over(path, to_json(session, knowledge_version).encode(), may_replace=SAVED.is_one)
-    except PressloreError as error:
-        raise PressloreError(f"cannot save the session to {error}") from error
-
-
 def make_folder(folder: Path) -> None:
     """Make a folder for sessions where there is none. Raises PressloreError."""
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise PressloreError(f"{folder}: this folder cannot be made ({error.strerror})") from error
-
-
-def resume(path: Path, knowledge: Knowledge) -> Session:
-    """The saved session, checked against today's knowledge. Raises PressloreError where it does not fit."""
-    return resumed(path, knowledge).session
 
 
 def resumed(path: Path, knowledge: Knowledge) -> Saved:

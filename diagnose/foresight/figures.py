@@ -66,18 +66,18 @@ COLOURS: Mapping[str, str] = {
     "blank": "the bare ground of an unpressed piece",
     "ground": "the bare ground of this piece",
 }
-NAMES = frozenset(FIGURES) | {f"{colour}.{axis}" for colour in COLOURS for axis in AXES}
+WINDOWS: Mapping[str, tuple[float, float]] = {  # what makes sense, least and most, by the name of a figure
+    **{name: figure.window for name, figure in FIGURES.items()},
+    **{f"{name}.{axis}": (0.0, 100.0) if axis == "l" else (-MOST, MOST) for name in COLOURS for axis in AXES},
+}
+NAMES = frozenset(WINDOWS)
+ROUNDING = 1e-9  # beyond its window a figure may be off by so much
 
 
 def sensible(name: str, value: float) -> bool:
     """Whether a figure that is held can be one; True for a name that is not known."""
-    if name in FIGURES:
-        least, most = FIGURES[name].window
-    elif name in NAMES:
-        least, most = (0.0, 100.0) if name.endswith(".l") else (-MOST, MOST)
-    else:
-        return True
-    return least - 1e-9 <= value <= most + 1e-9
+    least, most = WINDOWS.get(name, (value, value))
+    return least - ROUNDING <= value <= most + ROUNDING
 
 
 def colour(name: str, value: Lab) -> dict[str, float]:

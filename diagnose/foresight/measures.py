@@ -147,7 +147,7 @@ def _thickness_dose(figures: Values, bench: Bench) -> float:
 
 
 def _log(quotient: float) -> float:
-    return log(max(quotient, 1e-9))
+    return log(max(quotient, LEAST_QUOTIENT))
 
 
 def _windowed(bench: Bench) -> bool:
@@ -182,6 +182,7 @@ def _lab(name: str) -> tuple[str, ...]:
     return tuple(f"{name}.{axis}" for axis in AXES)
 
 
+LEAST_QUOTIENT = 1e-9
 PROBE_SPREAD = 2.0  # K: a hand-held probe, in place of a display that nobody has checked
 STRIP_USES = ("dwell", "probe", "sheets", "thickness")
 _PATCH = (*_lab("print"), *_lab("proof"))

@@ -4,7 +4,7 @@ import json
 import os
 import subprocess
 import sys
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from importlib.util import find_spec
@@ -26,7 +26,7 @@ SOURCE_VARIABLE = "PRESSLORE_HANDBOOK_SOURCE"
 CHANGES = "CHANGELOG.md"
 SITE = "site"
 SIGNS = ("WARNING", "ERROR", "Error", "Aborted", "Config")  # how lines begin that say what was wrong
-STEP = ("DEBUG   -  Reading: ", "DEBUG   -  Building page ")  # how lines begin that say how far it has come
+LOOK = 0.5  # seconds between two looks at how many pages are built
 NONE: Mapping[str, str] = MappingProxyType({})
 BUILT_ON = "1767225600"  # mkdocs writes a date into the site; the same input is to give the same bytes
 
@@ -160,7 +160,7 @@ def _settings(root: Path, own: Mapping[str, str]) -> Iterator[Path]:
 
 
 def _run_mkdocs(root: Path, config: Path, source: Path, out: Path, far: Far) -> None:
-    command = [sys.executable, "-m", "mkdocs", "build", "--strict", "--clean", "--verbose"]
+    command = [sys.executable, "-m", "mkdocs", "build", "--strict", "--clean"]
     command += [f"--config-file={config}", f"--site-dir={out}"]
     settings = {SOURCE_VARIABLE: str(source), "SOURCE_DATE_EPOCH": BUILT_ON, "NO_MKDOCS_2_WARNING": "1"}
     process = subprocess.Popen(
@@ -168,21 +168,30 @@ def _run_mkdocs(root: Path, config: Path, source: Path, out: Path, far: Far) -> 
         env={**os.environ, **settings},
     )  # fmt: skip
     with process:
-        said = list(_heard(process.stdout or (), 2 * sum(1 for _ in source.rglob("*.md")), far))
+        try:
+            said = _heard(process, lambda: far(min(1.0, _count(out, "*.html") / max(1, _count(source, "*.md")))))
+        except BaseException:
+            process.kill()
+            raise
     if process.returncode:
         raise PressloreError(_complaints(said))
+    far(1.0)
 
 
-def _heard(lines: Iterable[str], steps: int, far: Far) -> Iterator[str]:
-    """What mkdocs says, but for each step: it reads each page once and builds it once."""
-    done = 0
-    for line in lines:
-        done += line.startswith(STEP)
-        far(min(1.0, done / max(1, steps)))
-        if not line.startswith("DEBUG"):
-            yield line.rstrip("\n")
+def _heard(process: "subprocess.Popen[str]", look: Callable[[], object]) -> str:
+    """What a process prints until its end. mkdocs says how far it is only where it leaves anchors unchecked
+    (``--verbose``), so that what it has built is looked at now and then."""
+    while True:
+        try:
+            return process.communicate(timeout=LOOK)[0]
+        except subprocess.TimeoutExpired:
+            look()
 
 
-def _complaints(said: list[str]) -> str:
-    lines = [line for line in said if line.startswith(SIGNS)]
-    return "\n".join(["mkdocs refused the handbook:", *(lines or said[-20:])])
+def _count(folder: Path, pattern: str) -> int:
+    return sum(1 for _ in folder.rglob(pattern))
+
+
+def _complaints(printed: str) -> str:
+    lines = [line for line in printed.splitlines() if line.startswith(SIGNS)]
+    return "\n".join(["mkdocs refused the handbook:", *(lines or printed.splitlines()[-20:])])

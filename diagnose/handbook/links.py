@@ -6,7 +6,6 @@ from posixpath import dirname, relpath
 
 from diagnose.handbook.text import markup, plain, shown
 
-KINDS = ("defects", "causes", "checks", "fixes", "items", "care")  # each has a folder with a page for each entry
 LISTS = {"cautions": "cautions.md", "glossary": "glossary.md", "sources": "sources.md"}  # one page, with anchors
 
 

@@ -13,6 +13,7 @@ from diagnose.knowledge.trial import on_trial
 from diagnose.problems import Place
 from diagnose.speech.amounts import in_words, minutes, money
 from diagnose.speech.conditions import condition_words, value_words
+from diagnose.speech.saying import say
 from diagnose.speech.titles import titled
 
 ON_TRIAL = "**On trial.**"
@@ -38,7 +39,7 @@ def condition(book: Handbook, where: Condition) -> str:
 def only_where(book: Handbook, where: Condition) -> str:
     """The same as a line of its own."""
     said = condition(book, where)
-    return f"Only where: {said}." if said else ""
+    return say("only-where", condition=said) if said else ""
 
 
 def spent(book: Handbook, spends: Spends) -> list[str]:
@@ -119,7 +120,7 @@ def short_cautions(book: Handbook, links: Links, ids: Iterable[str]) -> str:
     """The same by their titles, on one line; "" where there is none."""
     known = [book.knowledge.cautions[one] for one in hottest_first(book.knowledge.cautions, ids)]
     said = " · ".join(links.entry("cautions", one.id, one.title) for one in known)
-    return f"Mind: {said}" if said else ""
+    return say("mind", cautions=said) if said else ""
 
 
 def named(links: Links, step: Check | Fix) -> str:

@@ -13,7 +13,7 @@ from diagnose.knowledge import kept
 from diagnose.knowledge.codec import decode, encode
 from diagnose.knowledge.folders import Folder, digest
 from diagnose.knowledge.kept import KEPT, usual_folder
-from diagnose.knowledge.stock import Stock
+from diagnose.knowledge.shop import Stock
 
 __all__ = ["KEPT", "Cache", "code_digest", "usual_folder"]
 

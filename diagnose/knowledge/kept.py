@@ -13,6 +13,8 @@ from hashlib import blake2b
 from pathlib import Path
 from typing import Any
 
+from diagnose.problems import PressloreError
+
 KEPT = 8
 FOREIGN = (OSError, ValueError, TypeError, KeyError, IndexError, AttributeError, RecursionError)
 
@@ -39,9 +41,12 @@ def read(path: Path) -> Any:
 
 def write(path: Path, value: Any, others: str) -> None:
     """Keep a value, whole or not at all; of the files that match ``others`` the oldest make room."""
-    with suppress(OSError):
+    from diagnose.files.writing import write_over  # not wanted where all is kept already
+
+    with suppress(OSError, PressloreError):
         body = json.dumps(value, ensure_ascii=False, separators=(",", ":")).encode()
-        _write_whole(path, _seal(body) + b"\n" + body)
+        path.parent.mkdir(parents=True, exist_ok=True)
+        write_over(path, _seal(body) + b"\n" + body)
         _forget_oldest(path.parent, others)
 
 
@@ -67,17 +72,6 @@ def without_collector() -> Iterator[None]:
 
 def _seal(body: bytes) -> bytes:
     return blake2b(body, digest_size=16).hexdigest().encode()
-
-
-def _write_whole(path: Path, data: bytes) -> None:
-    """Write beside the file, then rename: another process sees the old file or the new one, never a part."""
-    path.parent.mkdir(parents=True, exist_ok=True)
-    beside = path.with_name(f"{path.name}.{os.getpid()}-{os.urandom(4).hex()}")
-    try:
-        beside.write_bytes(data)
-        os.replace(beside, path)
-    finally:
-        beside.unlink(missing_ok=True)
 
 
 def _forget_oldest(folder: Path, pattern: str) -> None:

@@ -1,10 +1,10 @@
 """What one folder says, before folders are laid over one another."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from diagnose.knowledge.documents.node import Node
+from diagnose.knowledge.documents.document import Node
 from diagnose.knowledge.model import KINDS, Chance, Entries, LookAlike, Rule, ScaleWord, WorkedCase
 from diagnose.knowledge.numbers import Learned
 from diagnose.knowledge.shop import Press, Shop
@@ -90,6 +90,10 @@ class Layer(Entries):
     def hear(self, defect: str, sentences: Iterable[str]) -> None:
         """Add sentences that tell of a defect to those heard of it before."""
         self.heard.setdefault(defect, {}).update(dict.fromkeys(sentences))
+
+    def cases(self) -> Iterator[WorkedCase]:
+        """Every worked case."""
+        return (case for defect in self.defects.values() for case in defect.cases)
 
     def ids(self, kind: str) -> set[str]:
         """Every id of a kind that stands in a file, readable or not."""

@@ -6,7 +6,7 @@ from pathlib import Path
 from diagnose.knowledge import cache
 from diagnose.knowledge.folders import SHOP_FILE, Folder, read_folders, shipped_folder
 from diagnose.knowledge.model import Knowledge
-from diagnose.knowledge.stock import Stock
+from diagnose.knowledge.shop import Stock
 from diagnose.problems import Collector, PressloreError, Problem
 
 __all__ = ["SHOP_FILE", "inspect", "load", "load_shop", "look_over", "shipped_folder"]

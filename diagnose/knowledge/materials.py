@@ -6,7 +6,6 @@ from typing import Final
 from diagnose.knowledge.entry import Entry
 from diagnose.knowledge.forms import MaterialId, stands
 
-FACE: Final = "face"
 BACK: Final = "back"
 ROUND: Final = "round"
 MILLIMETRE: Final = 1e-3

@@ -1,11 +1,13 @@
-"""What a shop says of itself: its name, units, currency, rates and presses. Everything has a sensible default."""
+"""What a shop says of itself: its name, units, currency, rates and presses, each with a sensible default. What it works
+with."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.forms import CauseId, stands
-from diagnose.knowledge.model import Chance, Check, Item, Spends
+from diagnose.knowledge.model import Chance, Check, Item, Knowledge, Spends
+from diagnose.problems import Place, Problem
 
 SOFT = ("cloth", "blend")
 SPOILT = 0.05  # of usual presses, where a shop does not say: one in twenty. Chosen for presslore.
@@ -101,3 +103,16 @@ class Shop:
     def only_press(self) -> Press | None:
         """The press of a shop that has just one."""
         return next(iter(self.presses.values())) if len(self.presses) == 1 else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stock:
+    """What a shop works with: the knowledge, what the shop says of itself, and which of its files had to be left out.
+    ``left_out``: the places of the shop's files that could not be used; ``problems``: why, with ``more`` that are only
+    counted."""
+
+    knowledge: Knowledge
+    shop: Shop = field(default_factory=Shop)
+    left_out: tuple[Place, ...] = ()
+    problems: tuple[Problem, ...] = ()
+    more: int = 0

@@ -36,5 +36,4 @@ def resting_on_trial(knowledge: Knowledge) -> frozenset[str]:
 
 def rests_on_trial(knowledge: Knowledge, cause: str) -> bool:
     """Whether nothing but rules on trial says that a cause brings anything on."""
-    rules = [rule for defect in knowledge.defects.values() for rule in defect.rules if rule.cause == cause]
-    return bool(rules) and all(map(on_trial, rules))
+    return cause in resting_on_trial(knowledge)

@@ -54,7 +54,7 @@ def seen_words(made: Ladder, rung: Rung) -> tuple[tuple[str, str], ...]:
         (say("full-sharp-white"), say("keep-and-make-sure")),
         (say("pale-and-sharp"), say("too-little")),
         (say("edges-soft", goods=goods), say("too-much")),
-        (say("burnt", goods=goods), say("too-hot")),
+        (say("burnt", goods=goods), say("too-hot-for-these")),
         (say("second-image"), say("sheet-moved")),
     )
 

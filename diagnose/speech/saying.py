@@ -16,6 +16,7 @@ from pathlib import Path
 from typing import TypeAlias
 
 Message: TypeAlias = "list[str | Slot]"
+WHOLE = 1e15  # beyond it not every whole number can be held
 _PLAIN = re.compile(r"[^{}#]+")
 _HEAD = re.compile(r"\{(\w+)(?:, (\w+)(?:, )?)?")
 _FORM = re.compile(r" ?(=?[\w-]+) \{")
@@ -32,7 +33,7 @@ class Slot:
     forms: Mapping[str, Message]
 
 
-def say(sentence: str, **places: str | float) -> str:
+def say(sentence: str, **places: object) -> str:
     """The sentence of this name with its places filled in."""
     return _written(_parsed(sentence), places)
 
@@ -94,21 +95,25 @@ def _slot(text: str, at: int, counted: str) -> tuple[Slot, int]:
     return Slot(name, kind, text[at:end], forms), end + 1
 
 
-def _written(message: Message, places: Mapping[str, str | float]) -> str:
+def _written(message: Message, places: Mapping[str, object]) -> str:
     return "".join(part if isinstance(part, str) else _filled(part, places) for part in message)
 
 
-def _filled(slot: Slot, places: Mapping[str, str | float]) -> str:
+def _filled(slot: Slot, places: Mapping[str, object]) -> str:
     value = places[slot.name]
-    if slot.kind == "number":
-        assert not isinstance(value, str)
-        return f"{value:.{len(slot.style) - 3}f}" if slot.style else f"{value:g}"
-    if not slot.kind:
-        return str(value)
-    key = _plural(value, slot.forms) if slot.kind == "plural" else value
-    return _written(slot.forms.get(str(key), slot.forms["other"]), places)
+    if slot.kind in ("", "select"):
+        return _written(slot.forms.get(f"{value}", slot.forms["other"]), places) if slot.kind else f"{value}"
+    assert isinstance(value, int | float), slot.name
+    if slot.kind == "plural":
+        return _written(slot.forms[_plural(value, slot.forms)], places)
+    return f"{value:.{len(slot.style) - 3}f}" if slot.style else _number(value)
 
 
-def _plural(value: str | float, forms: Mapping[str, Message]) -> str:
-    exact = f"={value:g}"
-    return exact if exact in forms else "one" if value == 1 else "other"
+def _number(value: float) -> str:
+    """A whole number in full, any other in at most six digits."""
+    return f"{value:.0f}" if float(value).is_integer() and abs(value) < WHOLE else f"{value:g}"
+
+
+def _plural(value: float, forms: Mapping[str, Message]) -> str:
+    exact = f"={_number(value)}"
+    return exact if exact in forms else "one" if value == 1 and "one" in forms else "other"

@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
+from diagnose.press.dye.dose import FLAT
 from diagnose.press.dye.vapour import KELVIN, STEEPNESS
 from diagnose.press.heat.soaking import BOILS, CLOSE, GAMMA, HALF_WIDTH, MOST_TURNS, ROOM, times
 from diagnose.press.heat.stack import Stack
@@ -152,7 +153,7 @@ def doses(clock: Array, at_dye: Array, reference: float, steepness: float = STEE
     """Equivalent seconds at ``reference`` °C of each column of temperatures (°C) over its times (s)."""
     powers = steepness * (1.0 / (reference + KELVIN) - 1.0 / (at_dye + KELVIN))
     rates, ratios = np.exp(powers), np.diff(powers, axis=0)
-    flat = np.abs(ratios) < 1e-4
+    flat = np.abs(ratios) < FLAT
     means = np.where(flat, 0.5 * (rates[1:] + rates[:-1]), np.diff(rates, axis=0) / np.where(flat, 1.0, ratios))
     total: Array = (np.diff(clock, axis=0) * means).sum(axis=0)
     return total

@@ -13,6 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from diagnose.casebook.case import LONGEST, VERSION, line, to_plain
+from diagnose.casebook.store import importing
 from diagnose.casebook.store.backup import back_up, look_over, restore
 from diagnose.casebook.store.casebook import Casebook, open_book
 from diagnose.casebook.store.exporting import COLUMNS, FORMULA, defused, json_lines, table
@@ -96,6 +97,21 @@ def test_a_line_without_an_end_and_one_that_is_no_text(book: Casebook, tmp_path:
         book.add(read_files([written(tmp_path, "{\n" * 5000)]))
     assert len(str(caught.value).splitlines()) == MOST_NAMED
     assert book.add(read_files([written(tmp_path, "\ufeff" + line(some_case(1)))])) == 1
+
+
+def test_a_casebook_may_be_so_large_and_no_larger(
+    book: Casebook, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    assert (importing.LARGEST_BOOK, MOST_NAMED) == (1_073_741_824, 100)
+    file = tmp_path / "theirs.sqlite3"
+    with open_book(file) as theirs:
+        theirs.add(some_cases(3))
+    size = file.stat().st_size
+    monkeypatch.setattr(importing, "LARGEST_BOOK", size)
+    assert book.add(read_files([file])) == 3
+    monkeypatch.setattr(importing, "LARGEST_BOOK", size - 1)
+    with pytest.raises(PressloreError, match=f"too large - expected at most {size - 1:,} bytes"):
+        book.add(read_files([file]))
 
 
 @given(st.binary(max_size=200))

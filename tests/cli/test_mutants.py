@@ -13,7 +13,7 @@ from diagnose.casebook.sharing.unpacking import unpack
 from diagnose.casebook.store.importing import read_files
 from diagnose.cli import exits
 from diagnose.cli.ready.told import read_job
-from diagnose.dialogue.saving import resume, to_json
+from diagnose.dialogue.saving import resumed, to_json
 from diagnose.knowledge.model import Knowledge
 from diagnose.press.colour.sheet import read_pairs
 from diagnose.problems import PressloreError
@@ -58,7 +58,7 @@ def read_any(kind: str, data: bytes, path: Path, knowledge: Knowledge) -> object
     if kind == "session":
         with suppress(UnicodeDecodeError):
             from_json(data.decode())
-        return resume(path, knowledge)
+        return resumed(path, knowledge).session
     return unpack(data, "quay.zip")
 
 

@@ -17,7 +17,7 @@ from diagnose.handbook import building, placing
 from diagnose.handbook.building import Drift
 from tests.casebook.quay import lay_out
 from tests.cli.playing import PLAIN, play
-from tests.cli.test_rule_new import DRAFT
+from tests.cli.rules.test_rule_new import DRAFT
 
 
 def commands(

@@ -25,13 +25,12 @@ def main(arguments: list[str]) -> int:
     return measured or max(reached)
 
 
-def run(arguments: list[str]) -> int:
+def run(arguments: list[str], kept: Path = KEPT) -> int:
     """Run the tests with everything watched."""
-    shutil.rmtree(KEPT, ignore_errors=True)
-    KEPT.mkdir()
-    watched = ["-p", "tests.cover.contexts", *arguments]
-    code = coverage("run", "-m", "pytest", *watched)
-    coverage("combine", "--quiet")
+    shutil.rmtree(kept, ignore_errors=True)
+    kept.mkdir()
+    code = coverage("run", "-m", "pytest", *arguments, kept=kept)
+    coverage("combine", "--quiet", kept=kept)
     return code
 
 
@@ -39,9 +38,9 @@ def package() -> int:
     return coverage("report", f"--fail-under={FLOOR}", "--skip-covered", "--sort=miss")
 
 
-def coverage(*arguments: str) -> int:
+def coverage(*arguments: str, kept: Path = KEPT) -> int:
     command = [sys.executable, "-P", "-m", "coverage", *arguments]
-    environment = {**os.environ, "COVERAGE_FILE": str(KEPT / "data"), NOTED: str(KEPT)}
+    environment = {**os.environ, "COVERAGE_FILE": str(kept / "data"), NOTED: str(kept)}
     return subprocess.run(command, cwd=CHECKOUT, env=environment).returncode
 
 

@@ -19,7 +19,7 @@ from diagnose.dialogue.session import Session
 from diagnose.knowledge.documents.yaml_text import read_yaml
 from diagnose.knowledge.folders import Folder, SourceFile
 from diagnose.knowledge.laying.compiling import Parsed, compile_stock
-from diagnose.knowledge.stock import Stock
+from diagnose.knowledge.shop import Stock
 from diagnose.problems import Collector, Problem
 from diagnose.speech.report import report
 from tests.trials import daily

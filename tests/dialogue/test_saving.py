@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from diagnose.dialogue.moves import Answered, CannotDo, CannotTell, Cured, Move, Pressed, Saw, TriedFix
-from diagnose.dialogue.saving import FORMAT, VERSION, resume, save, to_json
+from diagnose.dialogue.saving import FORMAT, VERSION, resumed, to_json
 from diagnose.dialogue.session import Session
 from diagnose.problems import PressloreError
 from tests.dialogue.saved import from_json
@@ -36,14 +36,6 @@ def test_a_resumed_session_believes_the_same_bit_for_bit(session: Session) -> No
     assert at_work(again).beliefs == at_work(session).beliefs
 
 
-def test_saving_and_resuming_through_a_file(tmp_path: Path) -> None:
-    file = tmp_path / "not yet there" / "towels.json"
-    save(opened("pale", "steam-marks"), file, KNOWLEDGE.version)
-    save(opened("pale"), file, KNOWLEDGE.version)
-    assert resume(file, KNOWLEDGE) == opened("pale")
-    assert [each.name for each in file.parent.iterdir()] == ["towels.json"]
-
-
 # --- files that are no saved session, or no whole one ---
 
 
@@ -51,7 +43,7 @@ def refused(text: str, tmp_path: Path) -> str:
     file = tmp_path / "towels.json"
     file.write_text(text, encoding="utf-8")
     with pytest.raises(PressloreError) as caught:
-        resume(file, KNOWLEDGE)
+        resumed(file, KNOWLEDGE)
     return str(caught.value)
 
 
@@ -134,12 +126,12 @@ def test_no_file_whatever_breaks_through(moves: list[tuple[str, dict[str, Any]]]
     whole = {"format": FORMAT, "version": VERSION, "knowledge": "any", "moves": written}
     file.write_text(json.dumps(whole), encoding="utf-8")
     try:
-        session = resume(file, KNOWLEDGE)
+        session = resumed(file, KNOWLEDGE).session
     except PressloreError:
         return
     assert at_work(session).beliefs.alive
-    save(session, file, "any")
-    assert resume(file, KNOWLEDGE) == session
+    file.write_text(to_json(session, "any"))
+    assert resumed(file, KNOWLEDGE).session == session
 
 
 @pytest.mark.parametrize(
@@ -166,14 +158,7 @@ def test_a_file_that_is_not_there_or_not_text_is_refused(tmp_path: Path) -> None
     (tmp_path / "picture.json").write_bytes(b"\xff\xd8\xff\xe0")
     for name in ("nowhere.json", "picture.json", "."):
         with pytest.raises(PressloreError, match="cannot read"):
-            resume(tmp_path / name, KNOWLEDGE)
-
-
-def test_what_cannot_be_saved_is_said_and_leaves_nothing_behind(tmp_path: Path) -> None:
-    (tmp_path / "towels.json").mkdir()
-    with pytest.raises(PressloreError, match="cannot save"):
-        save(opened("pale"), tmp_path / "towels.json", KNOWLEDGE.version)
-    assert [each.name for each in tmp_path.iterdir()] == ["towels.json"]
+            resumed(tmp_path / name, KNOWLEDGE)
 
 
 @pytest.mark.parametrize(

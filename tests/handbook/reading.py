@@ -1,6 +1,7 @@
 """Reading built pages: their links, their ids, and the text a person sees."""
 
 from dataclasses import dataclass, field
+from functools import lru_cache
 from html.parser import HTMLParser
 from pathlib import Path
 
@@ -47,8 +48,9 @@ class Read(HTMLParser):
         return " ".join("".join(self.text).split())
 
 
+@lru_cache(maxsize=2_000)  # several tests go through the whole handbook
 def read(html: str) -> Read:
-    """What a page holds."""
+    """What a page holds, to be looked at only."""
     page = Read()
     page.feed(html)
     page.close()

@@ -2,6 +2,7 @@
 
 import gzip
 import json
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 from functools import cache
@@ -18,7 +19,8 @@ from diagnose.dialogue.moves import Move
 from diagnose.dialogue.rehearsal import rehearse
 from diagnose.dialogue.saving import to_json
 from diagnose.dialogue.session import Session
-from diagnose.handbook.page.compiled import engine_script, script
+from diagnose.handbook.page.compiled import engine_files, engine_script, script
+from diagnose.handbook.page.shared import OWNED, shared
 from diagnose.knowledge.conditions import ALWAYS, Condition, Test
 from diagnose.knowledge.model import SETTLED, TRIAL, Chance, Check, Fact, Knowledge, Shape, Spends
 from diagnose.knowledge.shop import PRESS_NAME, Known, Press, Rates, Shop
@@ -398,13 +400,13 @@ def test_what_is_no_saved_session_is_refused_alike(text: str, tmp_path: Any) -> 
 
 
 def _refusal(text: str, folder: Any) -> str:
-    from diagnose.dialogue.saving import resume
+    from diagnose.dialogue.saving import resumed
     from diagnose.problems import PressloreError
 
     file = folder / "towels.json"
     file.write_text(text, encoding="utf-8")
     with pytest.raises(PressloreError) as caught:
-        resume(file, KNOWN)
+        resumed(file, KNOWN)
     place, _, words = str(caught.value).partition(": ")  # a page has no file to name a line of
     assert place == f"{file}{'' if text else ':1:1'}"
     return words
@@ -424,6 +426,41 @@ def test_no_text_breaks_out_of_its_script() -> None:
 
 def test_the_same_knowledge_always_gives_the_same_script() -> None:
     assert script(KNOWN, Shop()) == script(KNOWN, Shop())
+
+
+OWN = {  # what only a script can need
+    "measures.js": {"FORMULAS"},
+    "numbers.js": {"DIGITS"},
+    "say.js": {"FORM", "HEAD", "PLAIN"},
+    "session.js": {"DAMAGED", "KINDS"},
+    "slips.js": {"LETTERS"},
+    "spelling.js": {"BLANKS"},
+    "unpack.js": {"NOTHING"},
+}
+LITERAL = re.compile(r"^ *const ([A-Z][A-Z_]*) = (?:-?\.?\d|['\"`[/(]|new \w+\(\s*['\"`[(/])", re.MULTILINE)
+
+
+def test_the_scripts_hold_no_figure_or_word_that_stands_on_this_side() -> None:
+    """A constant of the engine comes out of what is shared, or is worked out of it."""
+    for file in engine_files():
+        found = set(LITERAL.findall(file.read_text(encoding="utf-8")))
+        assert found == OWN.get(file.name, set()), file.name
+
+
+@pytest.mark.parametrize("line", ["3;", "'-gap';", "['l', 'a'];", "/^a/;", "new Set('no not'.split(' '));", "-1e-9;"])
+def test_a_constant_of_a_script_s_own_is_found(line: str) -> None:
+    assert LITERAL.findall(f"  const MOST = {line}\n") == ["MOST"]
+
+
+@pytest.mark.parametrize("script_name", sorted(OWNED))
+def test_what_is_shared_is_taken_by_name(script_name: str) -> None:
+    """Nothing is carried that no script takes, and a script takes nothing that is not there."""
+    file = next(file for file in engine_files() if file.stem == script_name)
+    code = file.read_text(encoding="utf-8")
+    taken = set(re.findall(rf"presslore\.shared\.{script_name}\.(\w+)", code))
+    for names in re.findall(rf"const {{([^}}]*)}} =\s+presslore\.shared\.{script_name};", code):
+        taken |= {name.strip() for name in names.split(",")}
+    assert taken == set(shared()[script_name])
 
 
 def test_engine_and_knowledge_stay_small() -> None:

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from diagnose.knowledge.loading import load, load_shop
 from diagnose.knowledge.shop import Shop as OwnShop
-from diagnose.knowledge.stock import Stock
+from diagnose.knowledge.shop import Stock
 from diagnose.problems import PressloreError
 from tests.knowledge.test_overlay import ADDED, CAUSE
 

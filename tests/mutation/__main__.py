@@ -22,15 +22,15 @@ from pathlib import Path
 from queue import SimpleQueue
 from typing import Any
 
-from tests.cover.__main__ import CHECKOUT, KEPT
+from tests.cover.__main__ import CHECKOUT
 from tests.mutation.faults import Fault, faults
-from tests.mutation.reach import Reach, measure, reach
+from tests.mutation.reach import KEPT, Reach, measure, reach
 
 LONGEST = 60.0  # seconds of tests for one fault, the quickest first, as they took when they were measured
 PATIENCE = 60.0  # seconds to wait for them, and ten times as long as they took
 AT_ONCE = 2
 ALLOWED = 0.05  # share of the faults that may go unnoticed
-LEFT_BEHIND = shutil.ignore_patterns(".git", ".venv*", ".node", ".covered", ".*_cache", "site", "generated", "__py*__")
+NOT_COPIED = (".git", ".venv*", ".node", ".covered", ".reached", ".*_cache", "__pycache__", "site", "generated")
 NOTICED, SURVIVED, UNREACHED, SAME = "noticed", "survived", "no test goes there", "changes nothing"
 
 
@@ -98,7 +98,7 @@ def judged(picked: list[Fault], told: Reach) -> Iterator[Verdict]:
 
 
 def copy(place: Path) -> Path:
-    shutil.copytree(CHECKOUT, place, ignore=LEFT_BEHIND, symlinks=True)
+    shutil.copytree(CHECKOUT, place, ignore=shutil.ignore_patterns(*NOT_COPIED), symlinks=True)
     compiling = [sys.executable, "-m", "compileall", "-q", "--invalidation-mode=checked-hash", "diagnose", "tests"]
     subprocess.run(compiling, cwd=place, check=True)  # so that no changed module is taken for the compiled one
     return place

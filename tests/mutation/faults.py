@@ -92,7 +92,7 @@ def _changes(node: ast.expr | ast.stmt) -> Iterator[str]:
             yield _text(ast.Constant(value + 1))
         case ast.IfExp(test=test, body=body, orelse=other):
             yield _text(ast.IfExp(ast.UnaryOp(ast.Not(), test), body, other))
-        case ast.Return(value=value) if not isinstance(value, ast.Constant | NoneType):
+        case ast.Return(value=value) if not isinstance(value, ast.Constant | NoneType) and not _is_good(value):
             yield "return None"
         case ast.AugAssign() | ast.Raise() | ast.Expr(value=ast.Call()):
             yield "pass"
@@ -100,6 +100,11 @@ def _changes(node: ast.expr | ast.stmt) -> Iterator[str]:
             yield "break"
         case ast.Break():
             yield "continue"
+
+
+def _is_good(value: ast.expr) -> bool:
+    """Whether a command ends well, for which nothing is taken as well."""
+    return isinstance(value, ast.Attribute) and value.attr == "GOOD"
 
 
 def _is_text(*sides: ast.expr) -> bool:

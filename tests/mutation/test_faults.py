@@ -27,6 +27,7 @@ def module(tmp_path: Path) -> Path:
         ("x: int = True\n", ["False"]),
         ("def f(a: int = 4) -> int:\n    return a\n", ["(5)", "return None"]),
         ("def f():\n    return None\n", []),
+        ("def f():\n    return exits.GOOD\n", []),
         ("while a:\n    break\n", ["continue"]),
         ("x += y\nf()\nraise ValueError\n", ["pass", "pass", "pass"]),
         ("x = y if z else w\n", ["(y if not z else w)"]),

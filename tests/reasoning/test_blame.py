@@ -9,6 +9,7 @@ import pytest
 
 from diagnose.reasoning.beliefs import believe
 from diagnose.reasoning.blame import LEAST, blame
+from diagnose.reasoning.bounds import Division
 from diagnose.reasoning.evidence import Evidence, Tried
 from diagnose.reasoning.network import Network
 from tests.reasoning.networks import sights, with_checks
@@ -76,3 +77,12 @@ def test_a_cure_lays_it_to_what_the_fix_puts_right() -> None:
     assert next(iter(before.causes)) == "cool"
     assert next(iter(cured.causes)) == "short"
     assert cured.causes["short"] > 0.9
+
+
+def test_past_the_width_whoever_was_there_is_behind_it(monkeypatch: pytest.MonkeyPatch) -> None:
+    net, evidence = a_net(), Evidence(seen=("pale",))
+    monkeypatch.setattr("diagnose.reasoning.blame.division", lambda given: Division((), given.loud))
+    found = blame(net, evidence)
+    present = believe(net, evidence).present
+    assert found.unknown == 0.0
+    assert list(found.causes.items()) == [("cool", present[0]), ("short", present[1])]

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 
 from diagnose.reasoning.beliefs import BOUNDED, MOST, WIDEST, believe
-from diagnose.reasoning.bounds import within
+from diagnose.reasoning.bounds import Division, within
 from diagnose.reasoning.evidence import Evidence
 from diagnose.reasoning.factors import factors
 from diagnose.reasoning.network import Network
@@ -84,3 +84,20 @@ def test_what_is_bounded_keeps_the_causes_that_come_up() -> None:
     assert not beliefs.exact
     assert BOUNDED < WIDEST
     assert max(beliefs.behind) > 0.5
+
+
+def test_other_evidence_is_divided_alike() -> None:
+    """What was left out or aside stays so; a finding that is in both lists is aside."""
+    net = Network.of({"c": 0.2}, {f"d{i}": (0.01, {"c": 0.5}) for i in range(5)})
+    louds = factors(net, Evidence(seen=tuple(net.defects))).loud
+    division = Division(louds[:2], louds[2:4], louds[3:])
+    less = factors(net, Evidence(seen=("d0", "d2", "d3", "d4"))).loud
+    again = division.of(less)
+    assert [[loud.id for loud in part] for part in (again.kept, again.left_out, again.aside)] == [
+        ["d0"],
+        ["d2"],
+        ["d3", "d4"],
+    ]
+    assert not again.exact
+    assert Division(louds).exact
+    assert not Division(louds, louds[:1]).exact

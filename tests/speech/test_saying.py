@@ -148,7 +148,7 @@ def filling(name: str) -> st.SearchStrategy[dict[str, Any]]:
         if slot.kind == "select":
             found[slot.name] = st.sampled_from([*slot.forms, "something-else", ""])
         elif slot.kind:
-            found[slot.name] = st.integers(0, 3) | st.floats(-1e6, 1e6) | st.integers(0, 10**6)
+            found[slot.name] = st.integers(0, 3) | st.floats(-1e16, 1e16) | st.floats(-9, 99) | st.integers(0, 10**7)
         else:
             found.setdefault(slot.name, st.text(max_size=8) | st.sampled_from(["{a}", "#", "O'Hara", "80 %"]))
     return st.fixed_dictionaries(found)

@@ -6,6 +6,7 @@ from diagnose.casebook.learning.fitting import ENOUGH, Fitted, Held, fit
 from diagnose.casebook.learning.kinds import families, presses, split
 from diagnose.casebook.learning.material import Patterns
 from diagnose.casebook.learning.numbers import KNOWN, Ints, Numbers, Parameters, TurnUp
+from diagnose.pace import Far, unheard
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +39,7 @@ class Learnt:
         return self.climbs[0].fitted.numbers
 
 
-def learn(material: Patterns, parameters: Parameters, start: Numbers | None = None) -> Learnt:
+def learn(material: Patterns, parameters: Parameters, start: Numbers | None = None, far: Far = unheard) -> Learnt:
     """The numbers, from the shipped ones; from ``start`` saves steps where those are near."""
     cases, turn_of = sum(material.cases), material.nets.turns_up
     known = [place for place, turn in enumerate(parameters.turns_up) if turn.shape == KNOWN]
@@ -47,11 +48,13 @@ def learn(material: Patterns, parameters: Parameters, start: Numbers | None = No
     start = start or parameters.shipped
     fitted = fit(start, material.expect(start, turn_of), held, turn_of, material.expect, ENOUGH * cases)
     climbs = [Climb(turns_up, turn_of, fitted)]
-    for kinds in (families, presses):
+    for number, kinds in enumerate((families, presses), 1):
+        far(number / 3)
         own = kinds(material.kinds, material.cases)
         if any(own):
             parts = split(turns_up, turn_of, fitted, held, own)
             turns_up, turn_of, held = parts.turns_up, parts.turn_of, parts.held
             fitted = fit(parts.numbers, fitted.expected, held, turn_of, material.expect, ENOUGH * cases)
             climbs.append(Climb(turns_up, turn_of, fitted))
+    far(1.0)
     return Learnt(tuple(climbs), cases)

@@ -28,7 +28,7 @@ from diagnose.knowledge.shop import Shop
 from diagnose.pace import Far, part, unheard
 
 LARGE = 50_000  # cases: from here on two processes share the work
-READ = 0.5  # of the work: reading the cases
+READ, LEARNT = 0.35, 0.6  # of the work with a large casebook: the share that is done by then
 OFTEN_UP_TO = 5_000  # cases: beyond, the newest are predicted in a single lot
 
 
@@ -57,8 +57,8 @@ def take_lesson(book: CaseSource, knowledge: Knowledge, shop: Shop = NO_SHOP, fa
             counted.add(case, count, jobs)
             read += max(0, count)
             far(READ * read / kept)
-        learnt = learn(gathering.done(), jobs.parameters)
-        scores = _scores(book, gathering, jobs, kept, part(far, READ, 1.0))
+        learnt = learn(gathering.done(), jobs.parameters, far=part(far, READ, LEARNT))
+        scores = _scores(book, gathering, jobs, kept, part(far, LEARNT, 1.0))
     minutes = timed(knowledge, book.times())
     applying = Applying(knowledge, jobs.parameters, learnt, {each.step: each.new for each in minutes})
     learned = applying.learned()

@@ -18,7 +18,7 @@ from diagnose.casebook.learning.numbers import Numbers
 from diagnose.casebook.learning.scoring import Forecaster, Prediction
 from diagnose.casebook.learning.sharing import SharedGathering
 from diagnose.knowledge.learned import with_numbers
-from diagnose.pace import Far, paced, unheard
+from diagnose.pace import Far, part, unheard
 
 NEWEST = 500  # cases that are predicted
 LEAST_LOT, LOTS = 10, 10
@@ -52,8 +52,9 @@ def predicted(
     before them; these are added as they come."""
     gathering, start = earlier, None
     before = Forecaster(jobs.knowledge, jobs.shop)
-    for lot in paced(list(_lots(newest, lots)), far):
-        after, start = _taught(gathering, jobs, start)
+    parts = list(_lots(newest, lots))
+    for number, lot in enumerate(parts):
+        after, start = _taught(gathering, jobs, start, part(far, number / len(parts), (number + 1) / len(parts)))
         for case in lot:
             old, new = before.forecast(case), after.forecast(case)
             if old and new:
@@ -63,11 +64,11 @@ def predicted(
 
 
 def _taught(
-    gathering: Gathering | SharedGathering, jobs: Jobs, start: Numbers | None
+    gathering: Gathering | SharedGathering, jobs: Jobs, start: Numbers | None, far: Far
 ) -> tuple[Forecaster, Numbers | None]:
     if gathering.cases < 1.0:
         return Forecaster(jobs.knowledge, jobs.shop), None
-    learnt = learn(gathering.done(), jobs.parameters, start)
+    learnt = learn(gathering.done(), jobs.parameters, start, far)
     learned = Applying(jobs.knowledge, jobs.parameters, learnt, {}).learned()
     return Forecaster(with_numbers(jobs.knowledge, learned), jobs.shop), learnt.overall
 

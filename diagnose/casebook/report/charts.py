@@ -9,6 +9,7 @@ from math import ceil
 from diagnose.casebook.report.report import CauseShare
 from diagnose.casebook.report.run_chart import Run, Week
 from diagnose.characters import stripped
+from diagnose.speech.saying import say
 
 WIDTH = 640
 BAR, LINE, SHIFTED = "#2a8ba0", "#c8681c", "#b8478f"  # 3 : 1 and more on white and on near black
@@ -35,7 +36,7 @@ def pareto(shares: Sequence[CauseShare], told: Callable[[float], str], words: Wo
     shown = shares[:MOST_BARS]
     height = TOP + ROW * len(shown) + 8
     greatest = max((share.amount for share in shown), default=0.0) or 1.0
-    marks = [text(WIDTH, 12, "share of all up to here", anchor="end", size=11)]
+    marks = [text(WIDTH, 12, say("share-of-all-up-to-here"), anchor="end", size=11)]
     edge = 'stroke="currentColor" stroke-opacity="0.25"'
     marks += [f'<path d="M{x} {TOP}V{height - 8}" {edge}/>' for x in PANEL]
     points = []

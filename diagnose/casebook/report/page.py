@@ -8,8 +8,9 @@ from diagnose.casebook.report.report import Report
 from diagnose.casebook.report.tables import Table, tables
 from diagnose.characters import stripped
 from diagnose.files.kinds import FileKind
+from diagnose.speech.saying import say
 
-BOOK = "The casebook"
+BOOK = "The casebook"  # what such a file is known by begins with it
 BEGINS = (
     '<!doctype html><html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width">'
     f"<title>{BOOK}"
@@ -35,7 +36,7 @@ th:last-child, td:last-child { text-align: left; padding-right: 0; }
 
 def page(report: Report, shop: str, currency: str) -> str:
     """The page. ``shop``: the shop's name, "" where it has none."""
-    title = f"{BOOK} of {shop}" if shop else BOOK
+    title = say("the-casebook-of", shop=shop) if shop else BOOK
     body = [f"<h1>{escape(title)}</h1>", f"<p>{escape(words.sums(report, currency))}</p>"]
     if note := words.left_out(report):
         body.append(f"<p>{escape(note)}</p>")
@@ -61,7 +62,7 @@ def charts(report: Report, currency: str) -> dict[str, str]:
 def html_table(table: Table) -> str:
     """A table; a line of words where it has no rows."""
     if not table.rows:
-        return "<p>Nothing to show yet.</p>"
+        return f"<p>{escape(say('nothing-to-show-yet'))}</p>"
     head = "".join(f'<th scope="col">{escape(stripped(cell))}</th>' for cell in table.head)
     rows = ["".join(f"<td>{escape(stripped(cell))}</td>" for cell in row) for row in table.rows]
     body = "".join(f"<tr>{row}</tr>" for row in rows)

@@ -14,10 +14,10 @@ from diagnose.dialogue.session import Session
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
 from diagnose.reasoning.blame import Blame
+from diagnose.speech.saying import say
 from diagnose.speech.titles import titled
 
 UNKNOWN = ""  # the id that stands for what the rules do not know
-UNKNOWN_TITLE = "Something that the rules do not know"
 MOST_UNKNOWNS = 10
 KNOWN_FROM = 0.5  # chance of the likeliest cause from which a cure counts as explained
 CONFIDENCE = 1.96  # standard errors: 95 in 100
@@ -148,7 +148,7 @@ def _pareto(amounts: Mapping[str, float], knowledge: Knowledge) -> tuple[CauseSh
         if amount <= 0.0:
             continue
         up_to += amount
-        title = knowledge.causes[cause].title if cause else UNKNOWN_TITLE
+        title = knowledge.causes[cause].title if cause else say("cause-unknown")
         shares.append(
             CauseShare(
                 id=cause, title=title, amount=round(amount, 3), share=amount / whole, up_to=min(1.0, up_to / whole)
@@ -203,7 +203,7 @@ def _is_unexplained(one: _Looked) -> bool:
 def _sum(item: str, seen: Sequence[str], groups: Sequence[Group], knowledge: Knowledge) -> Unexplained:
     known = knowledge.items.get(item)
     return Unexplained(
-        item=known.title if known else item or "Item not named",
+        item=known.title if known else item or say("unnamed-item"),
         seen=tuple(knowledge.defects[d].title if d in knowledge.defects else d for d in seen),
         cases=sum(group.cases for group in groups),
         handed_over=sum(group.cases for group in groups if group.case.ending == HANDED_OVER),

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from diagnose.casebook.report import words
 from diagnose.casebook.report.report import CauseShare, Report
 from diagnose.speech.amounts import money
+from diagnose.speech.saying import say
 
 MOST = 15  # rows of a table that could go on
 UNDER = 0.01  # share below which a cause is not listed
@@ -28,15 +29,27 @@ def tables(report: Report, currency: str) -> list[Table]:
     coin = currency or "money"
     return [
         Table(
-            "causes", words.CAUSES, words.ABOUT_CAUSES, ("cases", "share", "up to", "cause"), _shares(report.causes, 1)
+            "causes",
+            say("report-causes"),
+            say("about-causes"),
+            ("cases", "share", "up to", "cause"),
+            _shares(report.causes, 1),
         ),
-        Table("losses", words.LOSSES, words.ABOUT_LOSSES, (coin, "share", "up to", "cause"), _shares(report.losses, 2)),
-        Table("weeks", words.WEEKS, words.run_words(report.run), ("week of", "spoilt"), _weeks(report)),
-        Table("fixes", words.FIXES, words.ABOUT_FIXES, ("tried", "cured", "from", "to", "fix"), _fixes(report)),
+        Table(
+            "losses",
+            say("report-losses"),
+            say("about-losses"),
+            (coin, "share", "up to", "cause"),
+            _shares(report.losses, 2),
+        ),
+        Table("weeks", say("report-weeks"), words.run_words(report.run), ("week of", "spoilt"), _weeks(report)),
+        Table(
+            "fixes", say("report-fixes"), say("about-fixes"), ("tried", "cured", "from", "to", "fix"), _fixes(report)
+        ),
         Table(
             "unexplained",
-            words.UNEXPLAINED,
-            words.ABOUT_UNEXPLAINED,
+            say("report-unexplained"),
+            say("about-unexplained"),
             ("cases", "help", "cost", "what"),
             _unexplained(report, currency),
         ),
@@ -63,7 +76,12 @@ def _fixes(report: Report) -> tuple[tuple[str, ...], ...]:
 
 def _unexplained(report: Report, currency: str) -> tuple[tuple[str, ...], ...]:
     return tuple(
-        (f"{one.cases}", f"{one.handed_over}", money(one.lost, currency), f"{one.item}: {_listed(one.seen)}")
+        (
+            f"{one.cases}",
+            f"{one.handed_over}",
+            money(one.lost, currency),
+            say("items-and-sights", item=one.item, seen=_listed(one.seen)),
+        )
         for one in report.unexplained
     )
 

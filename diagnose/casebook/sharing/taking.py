@@ -24,7 +24,6 @@ from diagnose.problems import Place, PressloreError, Problem
 from diagnose.reasoning.worked_cases import broken_cases
 
 Subject = tuple[str, str, frozenset[tuple[str, str]]]
-SCRATCH = ".taking-"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

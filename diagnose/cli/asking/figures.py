@@ -12,6 +12,7 @@ from diagnose.foresight.figures import FIGURES, colour, typed
 from diagnose.knowledge.model import Check
 from diagnose.press.colour.lab import lab
 from diagnose.press.quantities import Unclear
+from diagnose.speech.saying import say
 
 
 def measured(typed: Mapping[str, str]) -> Measured | None:
@@ -53,7 +54,11 @@ def answered(screen: Screen, consultation: Consultation, check: Check, words: st
         figures = typed(figure, words)
         if figure.beside and not {figure.beside} & {*figures, *_told(consultation)}:
             beside = FIGURES[figure.beside]
-            reply = ask_words(screen, f"And {beside.title}? Such as {beside.shown(consultation.shop.temperature)}.", {})
+            reply = ask_words(
+                screen,
+                say("and-the-figure-beside", figure=beside.title, example=beside.shown(consultation.shop.temperature)),
+                {},
+            )
             figures |= {beside.id: beside.read(reply.words)}
     except Unclear as unclear:
         screen.line(f"{unclear}.")

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from diagnose.cli.asking.prompts import ITEM_LETTERS, ITEM_QUESTION, UNKNOWN_ITEM, Reply, ask, ask_words, several
+from diagnose.cli.asking.prompts import ITEM_LETTERS, ITEM_QUESTION, Reply, ask, ask_words, several
 from diagnose.cli.terminal.screen import Screen
 from diagnose.dialogue.hearing import Heard, hear
 from diagnose.dialogue.moves import Answered, DidNotSee, Move, Pressed, Saw
@@ -12,11 +12,10 @@ from diagnose.knowledge.model import Defect, Entry, Knowledge
 from diagnose.knowledge.shop import Press
 from diagnose.reasoning.words import THE_REST, Lexicon, find_item, is_cut, nearest
 from diagnose.speech.preparing import refusal
+from diagnose.speech.saying import say
 from diagnose.speech.titles import titled
 
-SIGHT_QUESTION = "What do you see? Your own words, several things at once if you like."
 SIGHT_LETTERS = {"l": "list", "b": "back to the item"}
-PRESS_QUESTION = "On which press?"
 PRESS_LETTERS = {"u": "cannot say"}
 RIGHT = {"y": "right, go on", "n": "say it again"}
 
@@ -50,16 +49,16 @@ class Opening:
             if not reply.words:
                 return Pressed("")
             if is_cut(reply.words):
-                self.screen.line(f"Not understood: {THE_REST}", "dim")
+                self.screen.line(say("not-understood", words=THE_REST), "dim")
             found = find_item(self.lexicon, reply.words)
             if found and not found.refused:
                 return self._item(Pressed(found.id, dict(found.facts)))
-            self.screen.line(refusal(self.knowledge.refused[found.refused]) if found else UNKNOWN_ITEM)
+            self.screen.line(refusal(self.knowledge.refused[found.refused]) if found else say("item-not-known"))
 
     def _ask_press(self) -> str:
         """The id of the press, "" where the person cannot say."""
         ids = list(self.presses)
-        self.screen.line(PRESS_QUESTION, "title")
+        self.screen.line(say("on-which-press"), "title")
         self._titles(list(self.presses.values()))
         while True:
             reply = ask(self.screen, numbers=len(ids), letters=tuple(PRESS_LETTERS), names=PRESS_LETTERS)
@@ -69,7 +68,7 @@ class Opening:
                 return ""
             if named := _press_called(self.presses, reply.words.lower()):
                 return named
-            self.screen.line("I do not know that press.")
+            self.screen.line(say("i-do-not-know-that-press"))
 
     def _item(self, pressed: Pressed) -> Pressed:
         """The item, shown as it was understood."""
@@ -84,7 +83,7 @@ class Opening:
         return self._item(Pressed(items[reply.number - 1].id)) if reply.number else Pressed("")
 
     def _ask_defects(self, session: Session) -> Session:
-        reply = ask_words(self.screen, SIGHT_QUESTION, SIGHT_LETTERS)
+        reply = ask_words(self.screen, say("what-do-you-see-in-words"), SIGHT_LETTERS)
         if reply.letter == "b":
             others = tuple(move for move in session.moves if not isinstance(move, Pressed))
             return Session((*others, replace(self._ask_item(), press=session.press)))
@@ -109,13 +108,15 @@ class Opening:
         session = self._item_by_the_way(session, heard)
         told = _moves(heard)
         if not told:
-            self.screen.line("I did not recognise that. Say it another way, or type l for the list.")
+            self.screen.line(say("not-recognised-say-it-another-way"))
         while told:
-            self.screen.line("I take it that you see:" if any(isinstance(m, Saw) for m in told) else "Noted, so far:")
+            self.screen.line(
+                say("i-take-it-that-you-see") if any(isinstance(m, Saw) for m in told) else say("noted-so-far")
+            )
             for number, move in enumerate(told, 1):
                 self.screen.hang(f"{number:>2}", self._told(move), style="key")
             if heard.not_understood:
-                self.screen.line(f"Not understood: {', '.join(heard.not_understood)}", "dim")
+                self.screen.line(say("not-understood", words=", ".join(heard.not_understood)), "dim")
             reply = ask(
                 self.screen, numbers=len(told), letters=tuple(RIGHT), names=RIGHT, more="a number strikes one out"
             )
@@ -132,7 +133,7 @@ class Opening:
         if heard.defects:
             return self._confirm(session, heard)
         if reply.words:
-            self.screen.line("I did not recognise that.")
+            self.screen.line(say("not-recognised"))
         return session
 
     def _item_by_the_way(self, session: Session, heard: Heard) -> Session:
@@ -148,7 +149,7 @@ class Opening:
             case Saw((defect_id, *_)):
                 return named(self.knowledge.defects[defect_id])
             case DidNotSee((defect_id, *_)):
-                return f"Not there: {self.knowledge.defects[defect_id].title}"
+                return say("not-there", title=self.knowledge.defects[defect_id].title)
             case Answered(check_id, outcome):
                 check = self.knowledge.checks[check_id]
                 return f"{titled(check)}: {check.outcome(outcome).looks}"

@@ -6,10 +6,10 @@ from dataclasses import dataclass
 
 from diagnose.cli.terminal.screen import Screen
 from diagnose.files.reading import read_stream
+from diagnose.speech.saying import say
 
-ITEM_QUESTION = "What was pressed? A few words; Enter if you cannot say."
+ITEM_QUESTION = say("what-was-pressed-in-words")
 ITEM_LETTERS: Mapping[str, str] = {"l": "list"}
-UNKNOWN_ITEM = "I do not know that item. Try its stuff and shape: cotton bag, glass coaster, fleece."
 
 
 MOST_DIGITS = 9

@@ -17,6 +17,7 @@ from diagnose.cli.shop import leaving_out, shelf
 from diagnose.cli.shop.bookcase import opened, short
 from diagnose.cli.shop.shelf import Shelf
 from diagnose.cli.terminal.screen import both_terminals, screen_for
+from diagnose.speech.saying import say
 
 
 class _Amount(click.FloatRange):
@@ -77,7 +78,7 @@ def add(book: str, shop: Path | None, date: datetime | None, **told: Any) -> int
     with opened(book, shop) as kept:
         kept.add([case])
     case_line(screen, knowledge, case)
-    screen.line(f"Kept. All of it: presslore cases show {short(case)}", "dim")
+    screen.line(say("case-kept-and-shown", id=short(case)), "dim")
     return exits.GOOD
 
 

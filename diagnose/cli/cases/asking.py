@@ -19,6 +19,7 @@ from diagnose.knowledge.model import Fix, Knowledge
 from diagnose.problems import PressloreError
 from diagnose.reasoning.evidence import SAME
 from diagnose.reasoning.words import Lexicon
+from diagnose.speech.saying import say
 from diagnose.speech.titles import titled
 
 ENDS = "say how it ended, once: --cured-by FIX, --cured where nobody knows by what, or --handed-over"
@@ -63,12 +64,15 @@ def _asked(screen: Screen, stock: Shelf, lexicon: Lexicon, told: dict[str, Any])
     likely = _likely(stock, session)
     ended = any((told["cured_by"], told["cured"], told["handed_over"]))
     if not told["tried"]:
-        screen.line("What was tried and did not help?", "title")
+        screen.line(say("what-was-tried-in-vain"), "title")
         tried, _ = _fixes(screen, knowledge, likely, NONE, many=True)
         session = Session((*session.moves, *(TriedFix(fix.id, SAME) for fix in tried)))
     if not ended:
         _ask_end(screen, knowledge, likely, told)
-    for name, question in (("minutes", "How many minutes did it take?"), ("spoilt", "How many pieces were spoilt?")):
+    for name, question in (
+        ("minutes", say("how-many-minutes-did-it-take")),
+        ("spoilt", say("how-many-pieces-were-spoilt")),
+    ):
         if told[name] is None:
             told[name] = _number(screen, question, whole=name == "spoilt")
     if not told["press"] and not stock.shop.presses:
@@ -83,7 +87,7 @@ def _begun(stock: Shelf, told: Mapping[str, Any]) -> Session:
 
 
 def _ask_end(screen: Screen, knowledge: Knowledge, likely: Sequence[Fix], told: dict[str, Any]) -> None:
-    screen.line("What cured it?", "title")
+    screen.line(say("what-cured-it"), "title")
     found, letter = _fixes(screen, knowledge, likely, OTHERWISE, many=False)
     told["handed_over"], told["cured"] = letter == "h", letter == "n"
     told["cured_by"] = found[0].id if found else ""
@@ -119,7 +123,7 @@ def _fixes(
         found = _named(knowledge, reply.words)
         if len(found) == 1:
             return found, ""
-        screen.line("Which of these?" if found else "I know no fix by these words; presslore fixes lists them all.")
+        screen.line(say("which-of-these") if found else say("i-know-no-fix"))
         offered = found or offered
 
 
@@ -134,17 +138,17 @@ def _named(knowledge: Knowledge, words: str) -> list[Fix]:
 def _press(screen: Screen) -> str:
     """What the person calls the press, "" where they just press Enter."""
     while True:
-        typed = press_name(ask_words(screen, "Which press? Enter if it does not matter.", {}).words)
+        typed = press_name(ask_words(screen, say("which-press-enter-if"), {}).words)
         try:
             return clean(typed)
         except ValueError as wrong:
-            screen.line(f"Type it again: {wrong}.")
+            screen.line(say("type-it-again", wrong=wrong))
 
 
 def _number(screen: Screen, question: str, *, whole: bool) -> float | int | None:
     """A number, None where the person just presses Enter."""
     while True:
-        typed = ask_words(screen, f"{question} Enter if you cannot say.", {}).words.replace(",", ".")
+        typed = ask_words(screen, say("enter-if-you-cannot-say", question=question), {}).words.replace(",", ".")
         if not typed:
             return None
         try:
@@ -153,4 +157,4 @@ def _number(screen: Screen, question: str, *, whole: bool) -> float | int | None
             number = -1
         if 0 <= number <= MOST:
             return number
-        screen.line("Type a number.")
+        screen.line(say("type-a-number"))

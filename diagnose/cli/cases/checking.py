@@ -15,14 +15,10 @@ from diagnose.cli.options import BOOK, shop_option
 from diagnose.cli.shop.bookcase import existing, place
 from diagnose.cli.terminal.screen import print_json, screen_for
 from diagnose.problems import PressloreError
+from diagnose.speech.saying import say
 
 if TYPE_CHECKING:
     from diagnose.casebook.store.checking import RowFault
-
-MEND = (
-    "Put the newest backup in its place, which keeps this one aside: presslore cases restore BACKUP --force. Then "
-    "presslore cases import OLD takes the later cases from the one put aside, but for those named here."
-)
 
 
 @click.command(epilog="\b\nExample: presslore cases check")
@@ -71,7 +67,7 @@ def _show(number: int | None, faults: list[RowFault]) -> None:
     if faults:
         for fault in faults:
             screen.line(str(fault), "bad")
-        screen.line(MEND)
+        screen.line(say("put-the-newest-backup-back"))
     elif number is not None:
         screen.line(f"{number} case{'' if number == 1 else 's'}, each as it was written.")
 

@@ -21,6 +21,7 @@ from diagnose.cli.options import BOOK, shop_option
 from diagnose.cli.shop import shelf
 from diagnose.cli.shop.bookcase import existing, found
 from diagnose.cli.terminal.screen import print_json, screen_for
+from diagnose.speech.saying import say
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 JSON = click.option("--json", "as_json", is_flag=True, help="Print JSON.")
@@ -81,7 +82,7 @@ def list_(
             return exits.GOOD
         for case in kept:
             case_line(screen, knowledge, case)
-        screen.line(f"{len(kept)} of {opened.count()} cases.", "dim")
+        screen.line(say("of-all-cases", shown=len(kept), all=opened.count()), "dim")
     return exits.GOOD
 
 

@@ -14,6 +14,7 @@ from diagnose.cli.shop import shelf
 from diagnose.cli.shop.bookcase import existing
 from diagnose.cli.terminal.screen import print_json, progress, screen_for
 from diagnose.problems import PressloreError
+from diagnose.speech.saying import say
 
 if TYPE_CHECKING:
     from diagnose.casebook.learning.lesson import Lesson
@@ -84,7 +85,7 @@ def _undo(folder: Path) -> int:
     from diagnose.casebook.learning import keeping
 
     path = keeping.undo(folder)
-    screen_for(sys.stdout).line(f"Taken back: {path} is as it was before the last --apply.")
+    screen_for(sys.stdout).line(say("learnt-taken-back", file=path))
     return exits.GOOD
 
 
@@ -92,8 +93,8 @@ def _told(keep: bool, written: Path | None, changed: bool) -> None:
     screen = screen_for(sys.stdout)
     screen.line()
     if written is not None:
-        screen.line(f"Written to {written}. To take it back: presslore learn --undo", "good")
+        screen.line(say("learnt-and-written", file=written), "good")
     elif keep:
-        screen.line("Nothing to write: the shop's folder says just this already.")
+        screen.line(say("nothing-new-to-write"))
     elif changed:
-        screen.line("Nothing was changed. To use these numbers: presslore learn --apply", "dim")
+        screen.line(say("nothing-was-changed"), "dim")

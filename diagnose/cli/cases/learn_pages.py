@@ -15,25 +15,21 @@ from diagnose.cli.lookup.pages import condition
 from diagnose.cli.terminal.screen import Screen
 from diagnose.knowledge.model import Chance, Knowledge
 from diagnose.speech.amounts import in_words, percent
+from diagnose.speech.saying import say
 from diagnose.speech.titles import titled
 
 WEIGHTIEST = 6  # of each group, shown without --all
 LAST_DIGITS = 8  # of an id, which name a case
-NOTHING = "There is no case to learn from yet: only cases that say what was seen teach anything."
-ABOUT = (
-    "Chances among jobs that come to the bench, the weightiest change first. A defect that nobody told of counts as "
-    "not seen, so that a rule is as sure as its defect is told."
-)
 
 
 def lesson_page(screen: Screen, knowledge: Knowledge, lesson: Lesson, everything: bool) -> None:
     """All of it; of the changes the weightiest, or everything."""
     if not lesson.cases:
-        screen.line(NOTHING)
+        screen.line(say("no-case-to-learn-from"))
         return
     screen.line(f"What {_number(lesson.cases, 'case')} teach{'es' if lesson.cases == 1 else ''}", "title")
     if lesson.kept > lesson.cases:
-        screen.line(f"{_number(lesson.kept - lesson.cases, 'other')} in the casebook cannot be learnt from.", "dim")
+        screen.line(say("cannot-be-learnt-from", number=_number(lesson.kept - lesson.cases, "other")), "dim")
     _changes(screen, knowledge, lesson, everything)
     _compared(screen, lesson.compared)
     _rules(screen, knowledge, lesson.rules)
@@ -47,17 +43,17 @@ def _number(number: int, what: str) -> str:
 def _changes(screen: Screen, knowledge: Knowledge, lesson: Lesson, everything: bool) -> None:
     screen.line()
     if not lesson.changes and not lesson.minutes:
-        screen.line("No number would change.")
+        screen.line(say("no-number-would-change"))
         return
     screen.line(
         f"{_number(len(lesson.changes), 'chance')} and {_number(len(lesson.minutes), 'time')} would change", "title"
     )
     if lesson.changes:
-        screen.line(ABOUT, "dim")
+        screen.line(say("chances-are-among-jobs-at-the-bench"), "dim")
     up = [change for change in lesson.changes if change.new.value > change.old.value]
     down = [change for change in lesson.changes if change.new.value < change.old.value]
-    _listed(screen, "More than was thought", [_change(knowledge, change) for change in up], everything)
-    _listed(screen, "Less than was thought", [_change(knowledge, change) for change in down], everything)
+    _listed(screen, say("more-than-was-thought"), [_change(knowledge, change) for change in up], everything)
+    _listed(screen, say("less-than-was-thought"), [_change(knowledge, change) for change in down], everything)
     _listed(screen, "Times", [_timed(knowledge, step) for step in lesson.minutes], everything)
 
 
@@ -107,13 +103,12 @@ def _timed(knowledge: Knowledge, timed: Timed) -> str:
 
 def _compared(screen: Screen, compared: Compared) -> None:
     screen.line()
-    screen.line("Would these numbers have predicted better?", "title")
+    screen.line(say("would-these-numbers-have-predicted-better"), "title")
     if not compared.cases:
-        screen.line("That cannot be told: in no case did anything follow the first sight.")
+        screen.line(say("nothing-followed-the-first-sight"))
         return
     screen.line(
-        f"{_number(compared.cases, 'case')} (the newest), each predicted before it was learnt, by the numbers as they "
-        "were and by those learnt from the cases before it.",
+        say("newest-cases-predicted", number=_number(compared.cases, "case")),
         "dim",
     )
     screen.line(*_verdict(compared.log_score))
@@ -125,8 +120,13 @@ def _compared(screen: Screen, compared: Compared) -> None:
             f"{-saved.mean:+.3f} ({-saved.high:+.3f} to {-saved.low:+.3f}; below 0 is better)."
         )
         screen.line(
-            f"Chances of a cure were off by {percent(before.error)}, and would be by {percent(after.error)}; a perfect "
-            f"forecaster's would be by {percent(after.usual)}, seldom by more than {percent(after.most)}."
+            say(
+                "chances-of-a-cure-were-off",
+                error=percent(before.error),
+                after_error=percent(after.error),
+                usual=percent(after.usual),
+                most=percent(after.most),
+            )
         )
 
 
@@ -136,22 +136,28 @@ def _verdict(gained: Interval) -> tuple[str, str]:
         f"{exp(gained.mean):.2f} times as likely as before, a case ({exp(gained.low):.2f} to {exp(gained.high):.2f})"
     )
     if gained.better:
-        return f"Yes: what followed the first sight was held {times}.", "good"
+        return say("predicted-better", times=times), "good"
     if gained.worse:
-        return f"No: what followed the first sight was held only {times}.", "bad"
-    return f"It cannot be told yet: what followed the first sight was held {times}.", "dim"
+        return say("predicted-worse", times=times), "bad"
+    return say("prediction-cannot-be-told-yet", times=times), "dim"
 
 
 def _rules(screen: Screen, knowledge: Knowledge, rules: Iterable[NewRule]) -> None:
     for place, rule in enumerate(rules):
         if not place:
             screen.line()
-            screen.line("Rules worth writing", "title")
+            screen.line(say("rules-worth-writing"), "title")
         causes = " or ".join(f"“{knowledge.causes[cause].title}”" for cause in rule.causes)
         screen.hang(
             "·" if screen.unicode else "-",
-            f"“{titled(knowledge.fixes[rule.fix])}” made “{knowledge.defects[rule.defect].title}” go away in "
-            f"{_share(rule.share)} that it cured, yet no rule leads there from {causes}. {_named(rule.cases)}",
+            say(
+                "fix-made-it-go-away",
+                fixes=titled(knowledge.fixes[rule.fix]),
+                title=knowledge.defects[rule.defect].title,
+                share=_share(rule.share),
+                causes=causes,
+                named=_named(rule.cases),
+            ),
         )
         screen.whole(f"  presslore rules new --defect {rule.defect} --cause {rule.causes[0]}")
 
@@ -160,13 +166,20 @@ def _conditions(screen: Screen, knowledge: Knowledge, conditions: Iterable[NewCo
     for place, one in enumerate(conditions):
         if not place:
             screen.line()
-            screen.line("Rules that hold much more often under a condition", "title")
+            screen.line(say("rules-that-hold-much-more"), "title")
         value = one.value if isinstance(one.value, str) else "yes" if one.value else "no"
         screen.hang(
             "·" if screen.unicode else "-",
-            f"“{knowledge.causes[one.cause].title}” brought on “{knowledge.defects[one.defect].title}” in "
-            f"{_share(one.there)} with {knowledge.facts[one.fact].title.lower()}: {value}; elsewhere in "
-            f"{_share(one.elsewhere)}. {_named(one.cases)}",
+            say(
+                "brought-on-more-often-where",
+                title=knowledge.causes[one.cause].title,
+                defect=knowledge.defects[one.defect].title,
+                there=_share(one.there),
+                fact=knowledge.facts[one.fact].title.lower(),
+                value=value,
+                elsewhere=_share(one.elsewhere),
+                named=_named(one.cases),
+            ),
         )
 
 
@@ -175,7 +188,7 @@ def _share(share: Proportion) -> str:
 
 
 def _named(cases: tuple[str, ...]) -> str:
-    return f"Cases: {', '.join(case[-LAST_DIGITS:] for case in cases)}."
+    return say("cases", cases=", ".join(case[-LAST_DIGITS:] for case in cases))
 
 
 # --- as JSON ---

@@ -17,6 +17,7 @@ from diagnose.cli.shop.bookcase import BOOK_FILE, existing, left_out, opened, pl
 from diagnose.cli.terminal.screen import progress, screen_for
 from diagnose.files.kinds import FileKind, refuse, write_out
 from diagnose.problems import PressloreError
+from diagnose.speech.saying import say
 
 FORMATS = {"jsonl": (json_lines, LINES), "csv": (table, TABLE)}
 FILE = click.Path(dir_okay=False, path_type=Path)
@@ -48,7 +49,7 @@ def export(form: str, out: Path | None, since: datetime | None, force: bool, boo
             screen_for(sys.stdout).document(lines)
         else:
             number = _write(lines, out, kind, force) - (form == "csv")
-            screen_for(sys.stderr).line(f"{_cases(number)} written to {out}.")
+            screen_for(sys.stderr).line(say("cases-written-to", cases=_cases(number), file=out))
     return exits.GOOD
 
 
@@ -85,10 +86,10 @@ def import_(files: tuple[Path, ...], book: str, shop: Path | None) -> int:
             read += 1
             yield case
 
-    with opened(book, shop) as kept, progress("Taking in") as far:
+    with opened(book, shop) as kept, progress(say("taking-in")) as far:
         new = kept.add(counted())  # type: ignore[arg-type]
     there = f"; {read - new} were there already" if read > new else ""
-    screen_for(sys.stdout).line(f"{_cases(read)} read, {new} new{there}.")
+    screen_for(sys.stdout).line(say("cases-read-and-new", cases=_cases(read), new=new, there=there))
     return exits.GOOD
 
 
@@ -113,7 +114,7 @@ def backup(file: Path | None, force: bool, book: str, shop: Path | None) -> int:
             raise PressloreError(f"{target}: this is a casebook, and is left alone: name another file")
         refuse(target, BACKUP, force=force)
         number = back_up(kept, target, force=force)
-    screen_for(sys.stdout).line(f"{_cases(number)} copied to {target}.")
+    screen_for(sys.stdout).line(say("copied-to", cases=_cases(number), target=target))
     return exits.GOOD
 
 
@@ -137,10 +138,10 @@ def restore(file: Path, force: bool, book: str, shop: Path | None) -> int:
         )
     old = put_back(file, Path(where), force=force)
     screen = screen_for(sys.stdout)
-    screen.line(f"Restored: {where}.")
+    screen.line(say("restored", where=where))
     if old is not None:
-        what = "What lay beside it" if old.name.endswith(SIDECARS) else "The casebook that was there"
-        screen.line(f"{what} is kept: {old}.")
+        what = say("what-lay-beside-it") if old.name.endswith(SIDECARS) else say("the-casebook-that-was-there")
+        screen.line(say("kept-beside", what=what, file=old))
     return exits.GOOD
 
 

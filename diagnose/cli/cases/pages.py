@@ -11,6 +11,7 @@ from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.saving import unknown_ids
 from diagnose.knowledge.model import Entry, Knowledge
 from diagnose.speech.amounts import in_words, minutes, money
+from diagnose.speech.saying import say
 from diagnose.speech.talk import summary
 
 ENDED = {CURED: "cured", HANDED_OVER: "handed over"}
@@ -25,7 +26,7 @@ def titled(entries: Mapping[str, Entry], entry_id: str) -> str:
 def case_line(screen: Screen, knowledge: Knowledge, case: Case) -> None:
     """A case in the list: what names it, when it ended and how, and what it was about."""
     seen = " · ".join(titled(knowledge.defects, defect) for defect in case.session.evidence.seen)
-    item = titled(knowledge.items, case.session.item) if case.session.item else "Item not named"
+    item = titled(knowledge.items, case.session.item) if case.session.item else say("unnamed-item")
     told = [f"{case.ended:%Y-%m-%d}", ENDED.get(case.ending, "open"), f"{item}: {seen or 'nothing seen'}"]
     screen.hang(short(case), "  ".join(told), style="key")
 
@@ -33,12 +34,12 @@ def case_line(screen: Screen, knowledge: Knowledge, case: Case) -> None:
 def case_page(screen: Screen, shelf: Shelf, case: Case) -> None:
     """A whole case: what was seen, answered and tried, what cured it, what it cost, what was behind it."""
     knowledge, shop = shelf.knowledge, shelf.shop
-    screen.line(f"Case {case.id}", "title")
+    screen.line(say("case", id=case.id), "title")
     how = ENDED.get(case.ending, "left open")
     source = ", written down by hand" if case.source == BY_HAND else ""
     screen.line(f"{case.ended:%Y-%m-%d %H:%M} UTC, {how}{f', press {case.press}' if case.press else ''}{source}")
     if missing := sorted(unknown_ids(case.session, knowledge)):
-        screen.line(f"It speaks of what is no longer known, so that it cannot be worked out: {', '.join(missing)}")
+        screen.line(say("case-speaks-of-unknown", missing=", ".join(missing)))
         return
     consultation = Consultation(knowledge, shop, case.session)
     for line in summary(consultation):
@@ -47,10 +48,10 @@ def case_page(screen: Screen, shelf: Shelf, case: Case) -> None:
             screen.hang("-", rest)
         else:
             screen.line(line)
-    screen.line(f"It cost: {cost_words(case, shop.currency)}")
+    screen.line(say("it-cost", cost_words=cost_words(case, shop.currency)))
     _behind(screen, consultation, case)
     if case.took:
-        screen.line("How long the steps took:")
+        screen.line(say("how-long-the-steps-took"))
     for step, spent in sorted(case.took.items(), key=lambda pair: -pair[1]):
         entries: Mapping[str, Entry] = knowledge.checks if step in knowledge.checks else knowledge.fixes
         screen.hang("-", f"{minutes(spent)}: {titled(entries, step)}")
@@ -68,7 +69,7 @@ def _behind(screen: Screen, consultation: Consultation, case: Case) -> None:
     if found is None:
         return
     causes = [(cause, chance) for cause, chance in found.causes.items() if chance >= LEAST][:MOST_CAUSES]
-    screen.line("Most likely behind it, looking back:" if causes else "Nothing that the rules know was behind it.")
+    screen.line(say("most-likely-behind-it") if causes else say("nothing-known-was-behind-it"))
     for cause, chance in causes:
         screen.hang(
             "-", f"{titled(consultation.knowledge.causes, cause)}: {in_words(chance, consultation.knowledge.scale)}"

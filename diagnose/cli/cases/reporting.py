@@ -19,6 +19,7 @@ from diagnose.cli.shop import leaving_out, shelf
 from diagnose.cli.shop.bookcase import existing
 from diagnose.cli.terminal.screen import Screen, screen_for
 from diagnose.files.kinds import write_out
+from diagnose.speech.saying import say
 
 LAST_WEEKS = 26  # on the screen
 WIDEST_BAR = 40
@@ -63,7 +64,7 @@ def report(
     if file is not None:
         text = page(found, stock.shop.name, stock.shop.currency)
         write_out(file, text.encode(errors="replace"), PAGE, force=force)
-        screen_for(sys.stderr).line(f"Written to {file}.")
+        screen_for(sys.stderr).line(say("page-written-to", file=file))
     elif not as_json:
         _show(screen, found, stock.shop.currency)
     return exits.GOOD
@@ -71,7 +72,7 @@ def report(
 
 def _show(screen: Screen, found: Report, currency: str) -> None:
     if not found.cases:
-        screen.line(words.NOTHING)
+        screen.line(say("no-case-yet"))
         return
     screen.line(words.sums(found, currency))
     if note := words.left_out(found):

@@ -29,8 +29,8 @@ from diagnose.knowledge.model import Knowledge
 from diagnose.problems import PressloreError
 from diagnose.reasoning.words import Lexicon
 from diagnose.speech.preparing import refusal
-from diagnose.speech.readings import idle_words
 from diagnose.speech.report import report
+from diagnose.speech.saying import say
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,7 +71,7 @@ def converse(case: Intake, shelf: Shelf, lexicon: Lexicon, first: Reply | None) 
     taken = _taken(case, shelf, lexicon, beginning)
     _tell_refused(screen, knowledge, taken)
     for words in taken.not_understood:
-        screen.line(f"Not understood: {words}")
+        screen.line(say("not-understood", words=words))
     opening = Opening(screen, knowledge, lexicon, shop.presses)
     kept, session = KeptSession(screen, beginning, knowledge.version, case.shop, taken.session), taken.session
     if beginning.saved is None:
@@ -110,14 +110,22 @@ def answer(case: Intake, shelf: Shelf, lexicon: Lexicon, *, as_json: bool) -> in
     consultation = Consultation(knowledge, shelf.shop, taken.session)
     screen, err = screen_for(sys.stdout), screen_for(sys.stderr)
     _tell_refused(err, knowledge, taken)
-    for why in map(idle_words, consultation.idle):
-        err.line(f"{why[0].upper()}{why[1:]}.")
+    _say_idle(consultation, err)
     if as_json:
         whole = report(consultation, taken.understood(knowledge), shelf.files_left_out)
         screen.json(whole)
     else:
         _print_text(screen, consultation, taken)
     return exits.GOOD if consultation.evidence.seen else exits.NOT_UNDERSTOOD
+
+
+def _say_idle(consultation: Consultation, screen: Screen) -> None:
+    """Why figures that were told say nothing. Loaded only where there are any."""
+    if consultation.idle:
+        from diagnose.speech.readings import idle_words
+
+        for why in map(idle_words, consultation.idle):
+            screen.line(f"{why[0].upper()}{why[1:]}.")
 
 
 def _taken(case: Intake, shelf: Shelf, lexicon: Lexicon, beginning: Beginning) -> TakenFlags:
@@ -143,9 +151,9 @@ def _tell_refused(screen: Screen, knowledge: Knowledge, taken: TakenFlags) -> No
 def _print_text(screen: Screen, consultation: Consultation, taken: TakenFlags) -> None:
     err = screen_for(sys.stderr)
     for words in taken.not_understood:
-        err.line(f"Not understood: {words}")
+        err.line(say("not-understood", words=words))
     if not consultation.evidence.seen:
-        err.line("Nothing to go on: say what is wrong with --saw, in your own words.")
+        err.line(say("nothing-to-go-on"))
         return
     cards.heading(screen, consultation)
     if consultation.session.over is None:
@@ -166,9 +174,9 @@ def _print_next(screen: Screen, consultation: Consultation) -> None:
         check = knowledge.checks[advice.id]
         cards.check_card(screen, consultation, check)
         outcomes = ", ".join(outcome.id for outcome in check.outcomes)
-        screen.line(f"Answer with --answer {check.id}=OUTCOME: {outcomes}", "dim")
+        screen.line(say("answer-with-a-flag", check=check.id, outcomes=outcomes), "dim")
     elif advice.kind == "fix":
         cards.fix_card(screen, consultation, knowledge.fixes[advice.id])
-        screen.line(f"If it does not help: --tried {advice.id}", "dim")
+        screen.line(say("if-it-does-not-help", fix=advice.id), "dim")
     else:
         cards.call_card(screen, consultation)

@@ -19,11 +19,8 @@ from diagnose.dialogue.session import Session
 from diagnose.problems import PressloreError
 from diagnose.reasoning.evidence import BETTER
 from diagnose.reasoning.words import find_item, lexicon
+from diagnose.speech.saying import say
 
-STORY = (
-    "The harbour workshop has forty tea towels to press for the village fete. The first four lie on the bench, "
-    "and nobody would pay for them."
-)
 ITEM = "65/35 polyester cotton tea towel"
 SAW = "print is pale and there is a faint second copy of the text"
 TRUTH = frozenset({"dwell-short", "sheet-lifts-on-opening"})
@@ -40,7 +37,7 @@ def demo(shop: Path | None) -> int:
     leaving_out.tell(found)
     if missing := sorted(TRUTH - set(found.knowledge.causes)):
         raise PressloreError(f"The demo needs causes that this shop retired: {', '.join(missing)}.")
-    screen.line(STORY)
+    screen.line(say("story-of-the-demo"))
     start = _opening(screen, found)
     last: RehearsedTurn | None = None
     warned: set[str] = set()
@@ -58,7 +55,7 @@ def _opening(screen: Screen, shelf: Shelf) -> Consultation:
     knowledge = shelf.knowledge
     words = lexicon(knowledge)
     found, heard = find_item(words, ITEM), hear(knowledge, words, SAW)
-    for question, answer in (("What was pressed?", ITEM), ("What do you see?", SAW)):
+    for question, answer in ((say("what-was-pressed"), ITEM), (say("what-do-you-see"), SAW)):
         screen.line(question, "title")
         screen.line(f"> {answer}", "key")
     item = Pressed(found.id, dict(found.facts)) if found else Pressed("")
@@ -84,9 +81,9 @@ def _said(consultation: Consultation, move: Move) -> str:
             number = [o.id for o in known.outcomes].index(outcome) + 1
             return f"{number}   ({known.outcome(outcome).looks})"
         case Cured():
-            return "The fault is gone: good print"
+            return say("the-fault-is-gone-good-print")
         case TriedFix(_, change, gone):
             titles = ", ".join(consultation.knowledge.defects[defect].title for defect in gone)
-            what = "Better, but not right yet" if change == BETTER else "No change"
+            what = say("better-but-not-right-yet") if change == BETTER else say("no-change")
             return f"{what}; gone: {titles}" if titles else what
-    return "I call for help"
+    return say("i-call-for-help")

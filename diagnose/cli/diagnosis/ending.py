@@ -12,6 +12,7 @@ from diagnose.cli.terminal.screen import Screen
 from diagnose.dialogue.moves import Answered, Cured, Measured, Move, TriedFix
 from diagnose.dialogue.session import Session
 from diagnose.problems import PressloreError
+from diagnose.speech.saying import say
 
 if TYPE_CHECKING:
     from diagnose.casebook.case import Case
@@ -74,15 +75,15 @@ class Keeping:
         not wanted). The case has the id that stands in the progress: kept twice, it is there once. Never raises
         PressloreError: a dialogue that has ended well stays so."""
         if not self.wanted:
-            screen.line("Not kept as a case, as you asked.", "dim")
+            screen.line(say("case-not-wanted"), "dim")
             return True
         case = _case(end, watch, progress)
         try:
             _add(case, self.where())
         except (PressloreError, ImportError) as error:
-            screen.line(f"The casebook could not take this case. {error}", "caution")
+            screen.line(say("case-not-taken", error=error), "caution")
             return _set_aside(screen, case)
-        screen.line("Kept in the casebook. To see it: presslore cases show last", "dim")
+        screen.line(say("case-kept"), "dim")
         return True
 
 
@@ -128,8 +129,8 @@ def _set_aside(screen: Screen, case: Case) -> bool:
         make_folder(file.parent)
         write_out(file, line(case).encode(), LINES, force=True)
     except PressloreError as error:
-        screen.line(f"It could not be saved as a file either ({error}).", "caution")
+        screen.line(say("case-not-saved-either", error=error), "caution")
         return False
-    screen.line("It is saved as a file. When the casebook can be written to again:")
+    screen.line(say("case-saved-as-a-file"))
     screen.whole(f"  presslore cases import {shlex.quote(str(file))}")
     return True

@@ -18,6 +18,7 @@ from diagnose.files.kinds import write_out
 from diagnose.files.reading import read_if_there
 from diagnose.files.writing import write_over
 from diagnose.problems import PressloreError
+from diagnose.speech.saying import say
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,7 +99,7 @@ class KeptSession:
         """Which call goes on with the session; nothing where it could not be kept."""
         if self.done and self.where and not self.progress.kept:
             named = name_of(state_folder(), self.where) or shlex.quote(str(self.where))
-            self.screen.line("Saved. Go on with:")
+            self.screen.line(say("saved-go-on-with"))
             self.screen.whole(f"  presslore diagnose{self.shop} --resume {named}")
 
     def _keep(self, session: Session) -> None:
@@ -107,7 +108,7 @@ class KeptSession:
             self.done = True
         except PressloreError as error:
             if not self.warned:
-                self.screen.line(f"This session is not being kept: {error}", "caution")
+                self.screen.line(say("session-not-kept", error=error), "caution")
             self.warned, self.done = True, False
 
     def _write(self, session: Session) -> None:
@@ -130,8 +131,7 @@ class KeptSession:
         old, self.content = self.where, self._content(session)
         self.where = begin(state_folder(), session, self.content)
         self.screen.line(
-            f"{old} is no longer as this dialogue left it: somebody goes on with it elsewhere, or has deleted it. From "
-            f"here on this one is saved as {name_of(state_folder(), self.where)}.",
+            say("dialogue-changed-elsewhere", old=old, name_of=name_of(state_folder(), self.where)),
             "caution",
         )
 

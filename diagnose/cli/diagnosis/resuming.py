@@ -15,6 +15,7 @@ from diagnose.dialogue.session import Session
 from diagnose.dialogue.waiting import MANY, Waiting, all_waiting, how_many, place_of
 from diagnose.knowledge.model import Knowledge
 from diagnose.problems import PressloreError
+from diagnose.speech.saying import say
 
 CHOOSE, LAST = "choose", "last"  # what --resume means without a name, and a name for the newest
 NONE = "no session was left that could be gone on with: begin one with presslore diagnose"
@@ -60,7 +61,7 @@ def _readable() -> list[Waiting]:
     err = screen_for(sys.stderr)
     for one in found:
         if one.wrong:
-            err.line(f"Left out: {one.wrong}", "caution")
+            err.line(say("left-out", wrong=one.wrong), "caution")
     readable = [one for one in found if not one.wrong]
     if not readable:
         raise PressloreError(NONE)
@@ -74,13 +75,13 @@ def about(one: Waiting, knowledge: Knowledge) -> str:
     seen = [knowledge.defects[each].title if each in knowledge.defects else each for each in session.evidence.seen]
     where = f", press {session.press}" if session.press else ""
     ended = " (ended; its case is still to be kept)" if session.over else ""
-    what = item.title if item else session.item or "Item not named"
+    what = item.title if item else session.item or say("unnamed-item")
     return f"{one.at:%Y-%m-%d %H:%M}, {what}{where}: {', '.join(seen) or 'nothing seen yet'}{ended}"
 
 
 def _asked(screen: Screen, knowledge: Knowledge, waiting: list[Waiting]) -> Path:
     while waiting:
-        screen.line("Which one do you go on with?", "title")
+        screen.line(say("which-one-to-go-on-with"), "title")
         _list(screen, knowledge, waiting)
         reply = ask(screen, numbers=len(waiting), letters=tuple(LETTERS), names=LETTERS, more="or its name")
         if reply.letter == "n":
@@ -90,7 +91,7 @@ def _asked(screen: Screen, knowledge: Knowledge, waiting: list[Waiting]) -> Path
         elif found := _by(waiting, reply.number, reply.words):
             return found.path
         else:
-            screen.line("I do not know which of these that is.")
+            screen.line(say("i-do-not-know-which-of-these"))
     raise click.Abort
 
 
@@ -101,14 +102,14 @@ def _list(screen: Screen, knowledge: Knowledge, waiting: Sequence[Waiting]) -> N
 
 def _delete_one(screen: Screen, waiting: list[Waiting]) -> list[Waiting]:
     """The dialogues without the one that the person names, which is deleted."""
-    screen.line("Which one is to be deleted, for good?", "title")
+    screen.line(say("which-one-to-delete"), "title")
     reply = ask(screen, numbers=len(waiting), letters=("n",), names=LETTERS, more="or its name")
     one = _by(waiting, reply.number, reply.words)
     if one is None:
-        screen.line("Nothing was deleted.")
+        screen.line(say("nothing-was-deleted"))
         return waiting
     _delete(one.name, one.path)
-    screen.line(f"Deleted: {one.name}.")
+    screen.line(say("deleted", name=one.name))
     return [each for each in waiting if each is not one]
 
 
@@ -126,7 +127,7 @@ def discard(names: Sequence[str]) -> int:
             raise PressloreError(f"{name}: no saved dialogue has this name; presslore diagnose --resume lists them")
     for name, place in places.items():
         _delete(name, place)
-        screen_for(sys.stdout).line(f"Deleted: {name}.")
+        screen_for(sys.stdout).line(say("deleted", name=name))
     return exits.GOOD
 
 
@@ -141,6 +142,6 @@ def tell_of_many(screen: Screen) -> None:
     """Say where so many dialogues are saved that some will not be wanted any more. None goes by itself."""
     if (number := how_many(state_folder())) >= MANY:
         screen.line(
-            f"{number} dialogues are saved. To see them, and delete what is done with: presslore diagnose --resume",
+            say("many-dialogues-saved", number=number),
             "dim",
         )

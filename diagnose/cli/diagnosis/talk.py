@@ -15,11 +15,17 @@ from diagnose.dialogue.session import Session
 from diagnose.knowledge.model import Check, Fix
 from diagnose.reasoning.evidence import BETTER, SAME
 from diagnose.reasoning.words import Lexicon, answer, nearest
+from diagnose.speech.saying import say
 from diagnose.speech.talk import seen, spoken
 
 Keep = Callable[[Session], None]
 FIX_LETTERS = {**LETTERS, "u": "cannot do this"}
-RESULTS = ("The fault is gone: good print", "Better, but not right yet", "No change", "Something else shows now")
+RESULTS = (
+    say("the-fault-is-gone-good-print"),
+    say("better-but-not-right-yet"),
+    say("no-change"),
+    say("something-else-shows-now"),
+)
 RESULTS_SAID = {
     **dict.fromkeys(("gone", "good", "good print", "the fault is gone", "cured", "fixed"), 1),
     **dict.fromkeys(("better", "a bit better", "better but not right yet", "not right yet"), 2),
@@ -94,7 +100,7 @@ class Talk:
     def _fix(self, fix: Fix) -> Session:
         cards.fix_card(self.screen, self.consultation, fix, self.warned)
         while True:
-            self.screen.line("How is the test piece?", "title")
+            self.screen.line(say("how-is-the-test-piece"), "title")
             self._numbered(RESULTS)
             reply = ask(self.screen, numbers=len(RESULTS), letters=tuple(FIX_LETTERS), names=FIX_LETTERS)
             if result := reply.number or RESULTS_SAID.get(nearest(RESULTS_SAID, reply.words), 0):
@@ -124,7 +130,7 @@ class Talk:
         elif reply.letter == "s":
             raise Left
         else:
-            self.screen.line("I do not know which of these that is.")
+            self.screen.line(say("i-do-not-know-which-of-these"))
         return None
 
     def _back(self) -> Session:
@@ -145,7 +151,7 @@ class Talk:
         guess = answer(self.lexicon, check.id, reply.words) if reply.words else ""
         if not guess or reply.words.lower() in {guess, check.outcome(guess).looks.lower()}:
             return guess
-        self.screen.line(f"Do you mean: {check.outcome(guess).looks}")
+        self.screen.line(say("do-you-mean", looks=check.outcome(guess).looks))
         names = {"y": "yes", "n": "no"}
         return guess if ask(self.screen, numbers=0, letters=tuple(names), names=names).letter == "y" else ""
 
@@ -166,7 +172,7 @@ class Talk:
         left = self.consultation.evidence.left
         if len(left) < 2:
             return ()
-        self.screen.line("Is one of these gone altogether?", "title")
+        self.screen.line(say("is-one-of-these-gone-altogether"), "title")
         self._numbered([self.consultation.knowledge.defects[defect].title for defect in left])
         while True:
             reply = ask(
@@ -182,7 +188,7 @@ class Talk:
 
     def _something_else(self, session: Session) -> Session:
         knowledge = self.consultation.knowledge
-        self.screen.line("What shows now?", "title")
+        self.screen.line(say("what-shows-now"), "title")
         reply = ask(self.screen, numbers=0, letters=("n",), names={"n": "nothing new after all"})
         if reply.letter:
             return session
@@ -190,7 +196,7 @@ class Talk:
         for defect in defects:
             self.screen.hang("+", named(knowledge.defects[defect]), style="good")
         if not defects:
-            self.screen.line("I did not recognise that; I go on with what I have.")
+            self.screen.line(say("not-recognised-going-on"))
             return session
         return session.make(Saw(defects))
 
@@ -203,8 +209,8 @@ class Talk:
         self.screen.rule()
         if isinstance(consultation.session.over, Cured):
             what = seen(consultation.session.evidence.seen, consultation.knowledge)
-            self.screen.line(f"Done. Put right: {what}.", "good")
+            self.screen.line(say("done-put-right", defects=what), "good")
             cards.summary_card(self.screen, consultation)
         else:
-            self.screen.line("Handed over. The summary above says all that is known.", "good")
+            self.screen.line(say("handed-over"), "good")
         cards.care_card(self.screen, consultation)

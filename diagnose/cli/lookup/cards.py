@@ -9,10 +9,11 @@ from diagnose.dialogue.telling import cautions as step_cautions
 from diagnose.knowledge.cautions import in_brief
 from diagnose.knowledge.model import SHIPPED, Check, Entry, Fix, Knowledge, Spends
 from diagnose.speech.amounts import minutes, money
+from diagnose.speech.saying import say
 from diagnose.speech.talk import caveat, reckoned, seen, summary, told, what_would_change, why_check, why_fix, why_step
 from diagnose.speech.titles import cause_titled, whose
 
-KINDS = {"look": "Look", "ask": "Say", "measure": "Measure", "try": "Try out"}
+KINDS = {"look": "Look", "ask": "Say", "measure": "Measure", "try": say("try-out")}
 
 
 def cautions(
@@ -39,7 +40,7 @@ def _before(screen: Screen, consultation: Consultation, step: Check | Fix, warne
 
 def heading(screen: Screen, consultation: Consultation) -> None:
     """What is pressed, on which press, and what is wrong with it, on top of a step."""
-    item = consultation.item.title if consultation.item else "Item not named"
+    item = consultation.item.title if consultation.item else say("unnamed-item")
     press = consultation.press.title if consultation.press else ""
     left = seen(consultation.evidence.left, consultation.knowledge)
     screen.rule()
@@ -61,19 +62,22 @@ def check_help(screen: Screen, consultation: Consultation, check: Check) -> None
     """Why this question, and how to do it."""
     screen.line(why_check(consultation, check.id))
     if check.needs:
-        screen.line(f"You need: {', '.join(check.needs)}.")
+        screen.line(say("you-need", needs=", ".join(check.needs)))
     _numbered(screen, check.how)
-    screen.line(f"Basis: {basis(consultation.knowledge, check.basis)}", "dim")
+    screen.line(say("basis", basis=basis(consultation.knowledge, check.basis)), "dim")
 
 
 def fix_card(screen: Screen, consultation: Consultation, fix: Fix, warned: set[str] | None = None) -> None:
     """A fix with its cautions, its steps and the test press that ends it."""
     whole = fix.minutes + consultation.shop.rates.test_minutes(consultation.item)
-    screen.line(f"Fix · {minutes(whole)} with the test press{spent(fix.spends, consultation.shop.currency)}", "dim")
+    screen.line(
+        say("fix-with-its-test-press", minutes=minutes(whole), spent=spent(fix.spends, consultation.shop.currency)),
+        "dim",
+    )
     screen.line(titled(fix), "title")
     screen.line(why_fix(consultation, fix.id), "dim")
     _before(screen, consultation, fix, warned)
-    _numbered(screen, (*fix.steps, "Press one test piece, and look."))
+    _numbered(screen, (*fix.steps, say("press-one-test-piece-and-look")))
 
 
 def fix_help(screen: Screen, consultation: Consultation, fix: Fix) -> None:
@@ -86,14 +90,14 @@ def fix_help(screen: Screen, consultation: Consultation, fix: Fix) -> None:
     known, ids = consultation.knowledge, step_cautions(consultation, fix)
     brief = in_brief(known.cautions, fix, ids)
     cautions(screen, known, (one for one in ids if one in brief))
-    screen.line(f"Basis: {basis(known, fix.basis)}", "dim")
+    screen.line(say("basis", basis=basis(known, fix.basis)), "dim")
 
 
 def beliefs_card(screen: Screen, consultation: Consultation, most: int = 5) -> None:
     """What is believed so far and why, and what would change it."""
     causes = told(consultation, most)
     if not causes:
-        screen.line("Nothing that the rules know of explains this.")
+        screen.line(say("nothing-explains-this"))
     for number, cause in enumerate(causes, 1):
         origin = "" if cause.origin == SHIPPED else f" [{cause.origin}]"
         screen.hang(f"{number}", f"{cause.title}{origin}: {cause.chance}", style="key")
@@ -103,7 +107,7 @@ def beliefs_card(screen: Screen, consultation: Consultation, most: int = 5) -> N
         screen.line(f"{words}.")
     changes = list(what_would_change(consultation))
     if changes:
-        screen.line("What would change this:")
+        screen.line(say("what-would-change-this"))
     for change in changes:
         screen.hang("-", change, indent=1)
     if warning := caveat(consultation):
@@ -112,9 +116,9 @@ def beliefs_card(screen: Screen, consultation: Consultation, most: int = 5) -> N
 
 def call_card(screen: Screen, consultation: Consultation) -> None:
     """Why help is called for, and the summary to send."""
-    screen.line("Call for help", "title")
+    screen.line(say("call-for-help"), "title")
     screen.line(why_step(consultation))
-    screen.line("Send this to your supplier or technician:")
+    screen.line(say("send-this-to-your-supplier"))
     summary_card(screen, consultation)
 
 
@@ -135,9 +139,9 @@ def care_card(screen: Screen, consultation: Consultation) -> None:
     note = care_note(consultation)
     if note is None:
         return
-    screen.line(f"Care note: {note.title}. To read or print it: presslore care {consultation.session.item}")
+    screen.line(say("care-note-to-read", title=note.title, item=consultation.session.item))
     if words := what_to_tell(consultation):
-        screen.line(f"If a customer came back with it: “{words}”")
+        screen.line(say("if-a-customer-came-back", words=words))
 
 
 def titled(entry: Entry) -> str:

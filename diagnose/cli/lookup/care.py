@@ -18,6 +18,7 @@ from diagnose.cli.terminal.screen import Screen, screen_for
 from diagnose.knowledge.care import FOOTING, KIND_TITLES, by_kind, items_of, note_on
 from diagnose.knowledge.model import SHIPPED, CareNote, Item, Knowledge
 from diagnose.knowledge.shop import Shop
+from diagnose.speech.saying import say
 
 WEB_ADDRESS = re.compile(r"https?://[!-~]+")
 
@@ -72,7 +73,7 @@ def _found(knowledge: Knowledge, words: str) -> tuple[CareNote, Item | None] | N
     note = note_on(knowledge, item.id)
     if note is None:
         err = screen_for(sys.stderr)
-        err.line(f"There is no care note for {item.title}. What the maker of the blank states is what counts.")
+        err.line(say("there-is-no-care-note", title=item.title))
         return None
     return note, item
 
@@ -81,16 +82,16 @@ def _print_note(screen: Screen, knowledge: Knowledge, note: CareNote, piece: Ite
     own = "" if note.origin == SHIPPED else f" [{note.origin}]"
     screen.line(f"{piece.title if piece else note.title}{own}", "title")
     if piece is None:
-        screen.line(f"For: {'; '.join(item.title for item in items_of(knowledge, note))}.", "dim")
+        screen.line(say("care-note-for", items="; ".join(item.title for item in items_of(knowledge, note))), "dim")
     elif piece.title != note.title:
-        screen.line(f"Care note: {note.title} [{note.id}]", "dim")
+        screen.line(say("care-note", title=note.title, id=note.id), "dim")
     for title, statements in by_kind(note):
         screen.hang("-", f"{title}: {' '.join(statement.text for statement in statements)}")
     screen.line(FOOTING)
     screen.line()
-    screen.line("If a customer comes back with it", "title")
+    screen.line(say("if-a-customer-comes-back"), "title")
     screen.line(f"“{note.tell}”")
-    screen.line(f"Basis: {_basis(knowledge, note)}", "dim")
+    screen.line(say("basis", basis=_basis(knowledge, note)), "dim")
 
 
 def _basis(knowledge: Knowledge, note: CareNote) -> str:
@@ -112,8 +113,8 @@ def _print_cards(note: CareNote, piece: Item | None, shop: Shop, paper: str) -> 
 
     err = screen_for(sys.stderr)
     if not shop.handbook:
-        err.line("No code on the cards: give the address of your handbook in shop.yaml (handbook), or by --address.")
+        err.line(say("no-code-on-the-cards"))
     if not shop.name:
-        err.line("No name on the cards: give your shop's name in shop.yaml (name).")
+        err.line(say("no-name-on-the-cards"))
     page = sheet(Card(note=note, title=piece.title if piece else note.title, shop=shop), paper)
     screen_for(sys.stdout).document([page.encode("ascii", "xmlcharrefreplace").decode("ascii")])

@@ -17,6 +17,7 @@ from diagnose.cli.terminal.screen import Screen, screen_for
 from diagnose.knowledge.model import Entry, Knowledge
 from diagnose.knowledge.trial import on_trial, rests_on_trial
 from diagnose.speech.amounts import in_words
+from diagnose.speech.saying import say
 from diagnose.speech.titles import marked, titled
 
 Page = Callable[[Screen, Shelf, str], None]
@@ -63,14 +64,14 @@ def why(cause: str, defect: str, shop: Path | None) -> int:
     found_defect = knowledge.defects[known_id(defect, knowledge.defects, "defect")]
     rules = [rule for rule in found_defect.rules if rule.cause == found_cause.id]
     if not rules:
-        screen_for(sys.stderr).line(f"No rule says that “{found_cause.title}” brings on “{found_defect.title}”.")
+        said = say("no-rule-says-so", cause=found_cause.title, defect=found_defect.title)
+        screen_for(sys.stderr).line(said)
         return exits.PROBLEMS
     title = f"{found_cause.title} → {found_defect.title}"
     screen.line(marked(title, any(map(on_trial, rules))), "title")
     for rule in rules:
         screen.line(rule.why)
-        screen.line(
-            f"How surely: {in_words(rule.brings.value, knowledge.scale)}{pages.condition(knowledge, rule.condition)}"
-        )
+        chance, only_for = in_words(rule.brings.value, knowledge.scale), pages.condition(knowledge, rule.condition)
+        screen.line(say("how-surely", chance=chance, only_for=only_for))
         screen.line(pages.said_where(rule, both=pages.mixed(rules)), "dim")
     return exits.GOOD

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from diagnose.cli.terminal.screen import screen_for
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Item, Knowledge, Refused
+from diagnose.speech.saying import say
 
 STUFF = "item.polyester"  # the fact that tells one cloth from another
 
@@ -47,4 +48,4 @@ def tell_not_found(words: str, refused: Refused | None = None) -> None:
 
         err.line(refusal(refused))
     else:
-        err.line(f"No item goes by “{words}”. Try its stuff and shape, or an id from: presslore items")
+        err.line(say("no-item-goes-by-that", words=words))

@@ -27,11 +27,11 @@ def defect_page(screen: Screen, shelf: Shelf, defect_id: str) -> None:
     screen.line(defect.looks)
     more = len(defect.said) - NAMES_SHOWN
     others = f", and {more} more" if more > 0 else ""
-    screen.line(f"Also called: {', '.join(defect.said[:NAMES_SHOWN])}{others}.", "dim")
-    _section(screen, "Not to be mistaken for")
+    screen.line(say("also-called", names=", ".join(defect.said[:NAMES_SHOWN]), others=others), "dim")
+    _section(screen, say("not-to-be-mistaken-for"))
     for alike in defect.look_alikes:
         screen.hang("-", f"{knowledge.defects[alike.defect].title}: {alike.tell}")
-    _section(screen, "Brought on by")
+    _section(screen, say("brought-on-by"))
     for rule in sorted(defect.rules, key=lambda r: (-r.brings.value, r.cause)):
         cause = knowledge.causes[rule.cause]
         title = marked(cause.title, on_trial(rule))
@@ -39,11 +39,11 @@ def defect_page(screen: Screen, shelf: Shelf, defect_id: str) -> None:
         own = f"; {rule.origin}" if mixed(defect.rules) else whose(rule.origin)
         screen.hang("-", f"{title} ({how}{condition(knowledge, rule.condition)}{own}): {rule.why} [{cause.id}]")
     if notes := notes_touching(knowledge, defect_id):
-        _section(screen, "Care notes it touches", (f"{note.title} [{note.id}]" for note in notes))
-        screen.line("What to tell the customer: presslore care ID")
+        _section(screen, say("care-notes-it-touches"), (f"{note.title} [{note.id}]" for note in notes))
+        screen.line(say("what-to-tell-presslore-care"))
     screen.line()
-    screen.line(f"On whose word: presslore why CAUSE {defect_id}", "dim")
-    screen.line(f"Rules: {defect.place.file}", "dim")
+    screen.line(say("on-whose-word-defect", defect=defect_id), "dim")
+    screen.line(say("rules-stand-in", file=defect.place.file), "dim")
 
 
 def cause_page(screen: Screen, shelf: Shelf, cause_id: str) -> None:
@@ -52,8 +52,8 @@ def cause_page(screen: Screen, shelf: Shelf, cause_id: str) -> None:
     cause = knowledge.causes[cause_id]
     _title(screen, cause, say("on-trial") if rests_on_trial(knowledge, cause_id) else "")
     screen.line(cause.about)
-    screen.line(f"How often it turns up: {in_words(cause.turns_up.value, knowledge.scale)}")
-    _section(screen, "Brings on")
+    screen.line(say("how-often-it-turns-up", chance=in_words(cause.turns_up.value, knowledge.scale)))
+    _section(screen, say("brings-on"))
     brought = [(rule, defect) for defect in knowledge.defects.values() for rule in defect.rules]
     for rule, defect in brought:
         if rule.cause == cause_id:
@@ -62,13 +62,13 @@ def cause_page(screen: Screen, shelf: Shelf, cause_id: str) -> None:
                 f"{marked(defect.title, on_trial(rule))} ({in_words(rule.brings.value, knowledge.scale)}"
                 f"{condition(knowledge, rule.condition)}{whose(rule.origin)}) [{defect.id}]",
             )
-    _section(screen, "How to find it")
+    _section(screen, say("how-to-find-it"))
     for check in knowledge.checks.values():
         shown = [o for o in check.outcomes if cause_id in o.shows]
         for outcome in shown:
             how = in_words(outcome.shows[cause_id].value, knowledge.scale)
             screen.hang("-", f"{titled(check)}: {outcome.looks} ({how}) [{check.id}]")
-    _section(screen, "What puts it right")
+    _section(screen, say("what-puts-it-right"))
     for fix in knowledge.fixes.values():
         if cause_id in fix.cures:
             screen.hang("-", f"{titled(fix)} ({in_words(fix.cures[cause_id].value, knowledge.scale)}) [{fix.id}]")
@@ -82,7 +82,7 @@ def check_page(screen: Screen, shelf: Shelf, check_id: str) -> None:
     screen.line(check.asks)
     screen.line(f"{minutes(check.minutes)}{cards.spent(check.spends)}{condition(knowledge, check.condition)}", "dim")
     if check.needs:
-        screen.line(f"You need: {', '.join(check.needs)}.")
+        screen.line(say("you-need", needs=", ".join(check.needs)))
     cards.cautions(screen, knowledge, before(knowledge.cautions, check))
     for number, step in enumerate(check.how, 1):
         screen.hang(f"{number}.", step, indent=2)
@@ -104,7 +104,7 @@ def fix_page(screen: Screen, shelf: Shelf, fix_id: str) -> None:
     cards.cautions(screen, knowledge, ids, brief=in_brief(knowledge.cautions, fix, ids))
     for number, step in enumerate(fix.steps, 1):
         screen.hang(f"{number}.", step, indent=2)
-    _section(screen, "Puts right")
+    _section(screen, say("puts-right-title"))
     for cause, chance in fix.cures.items():
         screen.hang("-", f"{_cause(knowledge, cause)} ({in_words(chance.value, knowledge.scale)}) [{cause}]")
     _basis(screen, knowledge, fix)
@@ -120,7 +120,7 @@ def item_page(screen: Screen, shelf: Shelf, item_id: str) -> None:
         known = knowledge.facts[fact]
         screen.hang("-", f"{known.title}: {value_words(value, known.unit)}")
     if item.settings:
-        _section(screen, "How it is pressed")
+        _section(screen, say("how-it-is-pressed"))
         screen.hang("-", degrees_between(item.settings.temperature, shelf.shop.temperature))
         screen.hang("-", f"{item.settings.dwell[0]:g}–{item.settings.dwell[1]:g} s, {item.settings.pressure} pressure")
         wait = f", after {item.settings.settle:g} s" if item.settings.settle else ""
@@ -129,8 +129,8 @@ def item_page(screen: Screen, shelf: Shelf, item_id: str) -> None:
             screen.hang("-", item.settings.note)
         screen.hang("-", f"how it is made ready, laid, held and covered: presslore settings {item_id}")
     if note := note_on(knowledge, item_id):
-        _section(screen, "Care note", [f"{note.title} [{note.id}]: presslore care {item_id}"])
-    screen.line("The blank maker's own instructions come first.", "dim")
+        _section(screen, say("care-note-title"), [f"{note.title} [{note.id}]: presslore care {item_id}"])
+    screen.line(say("makers-instructions-first"), "dim")
     _basis(screen, knowledge, item)
 
 
@@ -169,7 +169,7 @@ def _cause(knowledge: Knowledge, cause: str) -> str:
 
 def _basis(screen: Screen, knowledge: Knowledge, entry: Entry) -> None:
     if entry.basis:
-        screen.line(f"Basis: {cards.basis(knowledge, entry.basis)}", "dim")
+        screen.line(say("basis", basis=cards.basis(knowledge, entry.basis)), "dim")
 
 
 def _section(screen: Screen, title: str, lines: Iterable[str] = ()) -> None:

@@ -9,37 +9,30 @@ from diagnose.cli.terminal.screen import Screen
 from diagnose.press.colour.blend import STATED, Blend, OnBlend, Ways
 from diagnose.press.colour.conversion import hexed, shown
 from diagnose.speech.colour import becomes, cloth, for_customer, name, of_ground
-
-ABOUT = (
-    "A smooth curve is laid through each colour and the fibres are added up by "
-    "Stearns–Noechel (stated), Friele and Kubelka–Munk; the spread is how far these three lie apart; "
-    "every distance is CIEDE2000. "
-    "How much dye cotton holds until the wash is a round figure of ours (common practice: some): press a trial and "
-    "wash it before you promise anything."
-)
+from diagnose.speech.saying import say
 
 
 def page(screen: Screen, found: Sequence[Blend]) -> None:
     for each in found:
         _blend(screen, each)
         screen.line()
-    screen.line("What to tell the customer", "title")
+    screen.line(say("what-to-tell-the-customer"), "title")
     for share in dict.fromkeys(on.share for each in found for on in each.on):
         screen.hang("-", f"{_capital(cloth(share))}: {for_customer(found, share)}")
     screen.line()
-    screen.line(ABOUT, "dim")
+    screen.line(say("blends-are-reckoned-so"), "dim")
 
 
 def _blend(screen: Screen, found: Blend) -> None:
     screen.line(f"{_capital(name(found.wanted))} print: {found.wanted} on white polyester", "title")
     for wanted, taken in found.taken.items():
-        screen.line(f"No cloth without brightener gives back {wanted}; reckoned with {taken}.", "dim")
+        screen.line(say("no-cloth-gives-back", wanted=wanted, taken=taken), "dim")
     if told := of_ground(found):
-        screen.line(f"{told} The ink has no white: the cloth shows through.")
+        screen.line(say("ground-and-no-white", ground=told))
     drawn = swatches.depth(screen) != swatches.NONE
     if drawn:
         if not all(shown(ways.stated) for on in found.on for ways in (on.fresh, on.washed)):
-            screen.line("Some of these colours are more than a screen can show: look at the numbers.", "dim")
+            screen.line(say("some-of-these-colours"), "dim")
         screen.whole("fresh    washed")
     for on in found.on:
         if drawn:
@@ -52,11 +45,19 @@ def _numbers(screen: Screen, found: Blend, on: OnBlend) -> None:
     if on.share == 1.0:
         screen.hang("-", f"{_capital(cloth(on.share))}: {becomes(found, on)}.")
         return
-    screen.hang("-", f"{_capital(cloth(on.share))}: {becomes(found, on)} ({on.off:.1f} from all polyester).")
+    screen.hang("-", say("becomes-and-off", cloth=_capital(cloth(on.share)), becomes=becomes(found, on), off=on.off))
     screen.hang(
         " ",
-        f"Fresh {on.fresh.stated} ({name(on.fresh.stated)}), washed {on.washed.stated} ({name(on.washed.stated)}); "
-        f"the wash takes {on.lost:.1f}; spread {on.fresh.spread:.1f} fresh, {on.washed.spread:.1f} washed.",
+        say(
+            "fresh-and-washed",
+            fresh=on.fresh.stated,
+            fresh_name=name(on.fresh.stated),
+            washed=on.washed.stated,
+            washed_name=name(on.washed.stated),
+            lost=on.lost,
+            fresh_spread=on.fresh.spread,
+            washed_spread=on.washed.spread,
+        ),
     )
 
 

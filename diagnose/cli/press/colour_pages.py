@@ -15,6 +15,7 @@ from diagnose.press.colour.judging import TOLERANCE, Judgement
 from diagnose.press.colour.lab import Lab
 from diagnose.press.colour.sheet import ColourPair
 from diagnose.speech.colour import in_words, name, seen, sign_words
+from diagnose.speech.saying import say
 
 MOST = 12  # pairs shown in full
 
@@ -37,12 +38,10 @@ def page(screen: Screen, knowledge: Knowledge, judged: Sequence[Judged], washed:
         _pair(screen, knowledge, each, washed)
     if len(judged) > len(shown):
         screen.line()
-        told = f"Shown are the {len(shown)} worst that fail" if shown else "None of them fails"
-        screen.line(f"{told}; every pair: --csv or --json.", "dim")
+        screen.line(say("worst-are-shown", shown=len(shown)) if shown else say("none-fails"), "dim")
     screen.line()
     screen.line(
-        f"Distance by CIEDE2000 (ISO/CIE 11664-6). A tolerance of {TOLERANCE:g} is common practice, where shop.yaml "
-        "sets none. Grades: 5 is no change, 1 the most.",
+        say("distances-are-ciede2000", tolerance=TOLERANCE),
         "dim",
     )
 
@@ -53,7 +52,7 @@ def _overview(screen: Screen, judged: Sequence[Judged]) -> None:
     text = f"{len(judged)} pairs: {len(judged) - failed} pass, {failed} fail at a tolerance of {limit:g}"
     screen.line(text, "bad" if failed else "good")
     found = sorted(each.judgement.ciede2000 for each in judged)
-    screen.line(f"The middle one is {found[len(found) // 2]:.1f} off, the worst {found[-1]:.1f}.")
+    screen.line(say("middle-and-worst", middle=found[len(found) // 2], worst=found[-1]))
 
 
 def _pair(screen: Screen, knowledge: Knowledge, each: Judged, washed: bool) -> None:
@@ -66,20 +65,17 @@ def _pair(screen: Screen, knowledge: Knowledge, each: Judged, washed: bool) -> N
         "good" if found.passes else "bad",
     )
     _swatches(screen, difference)
-    screen.line(f"The print is: {in_words(difference)}.")
+    screen.line(say("the-print-is", difference=in_words(difference)))
     screen.line(figures(difference))
-    screen.line(
-        f"Grade for change of colour {found.change} (ISO 105-A05); for staining {found.staining} (ISO 105-A04), "
-        "which counts where white cloth took colour."
-    )
+    screen.line(say("grades-of-change-and-staining", change=found.change, staining=found.staining))
     pointers = leads(knowledge, found.signs, washed=washed)
     for lead in pointers:
         _lead(screen, lead)
     if pointers:
-        screen.line("To go on:")
+        screen.line(say("to-go-on"))
         screen.whole(f"  presslore diagnose --saw {pointers[0].defects[0].id}")
     elif not found.passes:
-        screen.line("It looks like none of the known faults: measure both again, on the same backing.")
+        screen.line(say("looks-like-no-known-fault"))
 
 
 def _swatches(screen: Screen, difference: Difference) -> None:
@@ -98,9 +94,9 @@ def figures(difference: Difference) -> str:
 
 def _lead(screen: Screen, lead: Lead) -> None:
     defects = ", or ".join(f"{defect.title} [{defect.id}]" for defect in lead.defects)
-    screen.hang("-", f"Points to {sign_words(lead.sign.kind)}: {defects}.")
+    screen.hang("-", say("points-to", fault=sign_words(lead.sign.kind), defects=defects))
     causes = "; ".join(f"{cause.title} [{cause.id}]" for cause in lead.causes)
-    screen.hang(" ", f"Most often behind it: {causes}.")
+    screen.hang(" ", say("most-often-behind-it", causes=causes))
 
 
 # --- as JSON and as a sheet ---

@@ -13,6 +13,7 @@ from diagnose.cli.lookup.item_named import goods_named, tell_not_found
 from diagnose.cli.options import shop_option
 from diagnose.cli.shop import leaving_out, shelf
 from diagnose.cli.terminal.screen import print_json, screen_for
+from diagnose.speech.saying import say
 
 EXAMPLES = """\b
 Examples:
@@ -58,7 +59,7 @@ def heat(item: tuple[str, ...], as_json: bool, shop: Path | None, **asked: Any) 
     try:
         heating = foresee(found, own.knowledge, HeatJob(**asked))
     except NoBody as missing:
-        screen_for(sys.stderr).line(f"This cannot be reckoned: {missing}.")
+        screen_for(sys.stderr).line(say("this-cannot-be-reckoned", missing=missing))
         return exits.PROBLEMS
     if as_json:
         print_json(heat_pages.as_json(own, heating))

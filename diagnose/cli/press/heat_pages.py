@@ -10,20 +10,7 @@ from diagnose.cli.terminal.screen import Screen
 from diagnose.foresight.heating import STEADY, Heating, Other
 from diagnose.knowledge.cautions import at_a_press
 from diagnose.speech.amounts import degrees, seconds, step
-
-BASIS = (
-    "Basis: heat by EN 12524, Morton and Hearle, ASHRAE; dye by Landolt-Börnstein IV/20; contact, paper and the "
-    "usual settings are common practice or assumptions. A reckoning, not a measurement: press a test piece."
-)
-TOO_HOT = {
-    "C": "Too hot: polyester softens, and melts from about 250 °C (482 °F). Stay at or below 220 °C (428 °F).",
-    "F": "Too hot: polyester softens, and melts from about 482 °F (250 °C). Stay at or below 428 °F (220 °C).",
-}
-FUMES = {
-    "C": "Sheets of PTFE give off harmful fumes from about 300 °C (572 °F) on.",
-    "F": "Sheets of PTFE give off harmful fumes from about 572 °F (300 °C) on.",
-}
-NO_DYE = "This item has next to nothing for the dye to go into: no heat and no time mend that."
+from diagnose.speech.saying import say
 
 
 def page(screen: Screen, shelf: Shelf, heating: Heating) -> None:
@@ -31,22 +18,22 @@ def page(screen: Screen, shelf: Shelf, heating: Heating) -> None:
     unit = shelf.shop.temperature
     screen.line(cards.titled(heating.item), "title")
     cards.cautions(screen, shelf.knowledge, at_a_press(shelf.knowledge.cautions, heating.item))
-    screen.line(f"Set: {set_words(heating, unit)}")
+    screen.line(say("what-was-set", settings=set_words(heating, unit)))
     if heating.too_hot:
-        screen.line(f"{TOO_HOT[unit]} {FUMES[unit]}", "caution")
+        screen.line(say("too-hot", unit=unit), "caution")
     if heating.takes_no_dye:
-        screen.line(NO_DYE, "caution")
+        screen.line(say("next-to-nothing-for-the-dye"), "caution")
     screen.line()
     plot(screen, _lines(heating, unit), f"°{unit}")
     screen.line()
-    screen.line("What it got", "title")
+    screen.line(say("what-it-got"), "title")
     for text in got(heating, unit):
         screen.hang("-", text)
     screen.line()
-    screen.line("What to set", "title")
+    screen.line(say("what-to-set"), "title")
     for text in to_set(heating, unit):
         screen.hang("-", text)
-    screen.line(BASIS, "dim")
+    screen.line(say("basis-of-heat"), "dim")
 
 
 def set_words(heating: Heating, unit: str) -> str:
@@ -64,14 +51,18 @@ def got(heating: Heating, unit: str) -> Iterator[str]:
     given = heating.settings
     if given.offset:
         side = "under" if given.offset < 0 else "over"
-        yield f"The platen stood {step(given.offset, unit)} {side} its display."
+        yield say("platen-off-its-display", side=side, step=step(given.offset, unit))
     if heating.sheets_leave is not None:
         more = given.cover_sheets - heating.usual.cover_sheets
-        way = f"{more} more" if more > 0 else f"{-more} fewer"
-        yield f"The sheets, {way} than usual, alone make it {heating.sheets_leave:.2g} times the dose."
+        leave = f"{heating.sheets_leave:.2g}"
+        yield say("sheets-more", more=more, leave=leave) if more > 0 else say("sheets-fewer", fewer=-more, leave=leave)
     yield (
-        f"Hottest at the dye: {degrees(heating.result.peak, unit)}; within {step(STEADY, unit)} of that after "
-        f"{seconds(heating.steady)}."
+        say(
+            "hottest-at-the-dye",
+            peak=degrees(heating.result.peak, unit),
+            within=step(STEADY, unit),
+            after=seconds(heating.steady),
+        )
     )
     if not heating.takes_no_dye:
         yield from _colour(heating, unit)
@@ -81,27 +72,31 @@ def _colour(heating: Heating, unit: str) -> Iterator[str]:
     """What the heat made of the dye."""
     result = heating.result
     yield (
-        f"Dose: as much as {result.dose:.0f} s at a steady {degrees(heating.body.reference.temperature, unit)}, "
-        f"{times(result.over)} what the item wants."
+        say(
+            "dose-as-much",
+            dose=result.dose,
+            temperature=degrees(heating.body.reference.temperature, unit),
+            over=_over(result.over),
+        )
     )
     low, high = result.share_band
-    yield f"Colour: about {_share(result.share)} of full, and likely between {_share(low)} and {_share(high)}."
+    yield say("colour-about-so-full", share=_share(result.share), low=_share(low), high=_share(high))
     polyester = heating.item.facts.get("item.polyester")
     if isinstance(polyester, int | float) and polyester < 100:
-        yield f"Full is what this cloth can show: its {100 - polyester:.0f} % of other fibre stays bare."
+        yield say("full-is-what-it-can-show", other_fibre=100 - polyester)
     if heating.wanders:
-        yield "So far over, loose dye wanders: expect soft edges and a faint second copy."
+        yield say("loose-dye-wanders")
     elif heating.softens:
-        yield "So far over, edges begin to soften, for the dye goes on spreading in the polyester."
+        yield say("edges-begin-to-soften")
 
 
 def to_set(heating: Heating, unit: str) -> Iterator[str]:
     """What to set, in sentences."""
     if heating.takes_no_dye:
-        yield "Nothing helps but another blank: polyester, or one with a coat for dye."
+        yield say("another-blank-helps")
         return
     if heating.as_wanted:
-        yield "Near enough to what the item wants: stay with it."
+        yield say("stay-with-it")
     yield from _ways(heating, unit)
     if heating.instead is not None:
         yield from _instead(heating.instead, heating, unit)
@@ -110,30 +105,29 @@ def to_set(heating: Heating, unit: str) -> Iterator[str]:
 def _ways(heating: Heating, unit: str) -> Iterator[str]:
     given = heating.settings
     if heating.dwell is None:
-        yield f"No dwell within an hour gives what it wants at {degrees(given.temperature, unit)}."
+        yield say("no-dwell-within-an-hour", temperature=degrees(given.temperature, unit))
     else:
-        yield f"With {degrees(given.temperature, unit)} on the display: {seconds(heating.dwell)} is just right."
+        yield say("dwell-is-just-right", temperature=degrees(given.temperature, unit), dwell=seconds(heating.dwell))
     if heating.temperature is not None:
-        yield f"Within {seconds(given.dwell)}: {degrees(heating.temperature, unit)} on the display."
+        yield say("heat-within-the-dwell", dwell=seconds(given.dwell), temperature=degrees(heating.temperature, unit))
     else:
-        yield f"No safe heat gives what it wants in {seconds(given.dwell)}: change the dwell."
+        yield say("no-safe-heat", dwell=seconds(given.dwell))
 
 
 def _instead(other: Other, heating: Heating, unit: str) -> Iterator[str]:
-    there = f"At {degrees(other.temperature, unit)} instead"
+    at = degrees(other.temperature, unit)
     if other.same is None:
-        yield f"{there}: not within an hour."
+        yield say("instead-not-within-an-hour", temperature=at)
         return
-    yield f"{there}: {seconds(other.same)} for the same as this job got."
+    yield say("instead-for-the-same", temperature=at, dwell=seconds(other.same))
     if not heating.as_wanted and other.wanted is not None:
-        yield f"{there}: {seconds(other.wanted)} for what the item wants."
+        yield say("instead-for-what-it-wants", temperature=at, dwell=seconds(other.wanted))
 
 
-def times(over: float) -> str:
-    """``just``, ``0.46 times``, ``next to nothing of``."""
+def _over(over: float) -> str:
     if over < 0.01:
-        return "next to nothing of"
-    return "just" if 0.95 <= over <= 1.05 else f"{over:.2g} times"
+        return "nothing"
+    return "just" if 0.95 <= over <= 1.05 else f"{over:.2g}"
 
 
 def as_json(shelf: Shelf, heating: Heating) -> dict[str, Any]:

@@ -12,36 +12,32 @@ from diagnose.foresight.settings import recipe
 from diagnose.knowledge.cautions import at_a_press
 from diagnose.speech.amounts import degrees, seconds
 from diagnose.speech.preparing import purpose_words, seen_words
+from diagnose.speech.saying import say
 
 KEPT = ("Artwork", "Pre-press", "Lies", "Held", "Covered", "Below", "Pressure", "Peel")
-BASIS = (
-    "Basis: heat through the layers told (EN 12524, Morton and Hearle, ASHRAE), dye by its vapour pressure "
-    "(Landolt-Börnstein IV/20), the dose wanted by common practice for what the goods are like. How well faces touch "
-    "and what is not measured is assumed. A reckoning: the pieces decide."
-)
 
 
 def page(screen: Screen, shelf: Shelf, made: Ladder) -> None:
     """Cautions, the starting point, how unsure it is, and the pieces."""
     like, unit = made.goods.like, shelf.shop.temperature
-    screen.line(f"New goods, like: {cards.titled(like)}", "title")
+    screen.line(say("new-goods-like", like=cards.titled(like)), "title")
     cards.cautions(screen, shelf.knowledge, at_a_press(shelf.knowledge.cautions, like))
     screen.line(told(made.goods), "dim")
     screen.line()
-    screen.line("Where to begin", "title")
-    screen.line(f"{degrees(made.start.temperature, unit)} on the display, {seconds(made.start.dwell)}.")
+    screen.line(say("where-to-begin"), "title")
+    screen.line(say("begin-there", temperature=degrees(made.start.temperature, unit), dwell=seconds(made.start.dwell)))
     screen.line(unsure(made))
     if found := recipe(like, shelf.knowledge):
         screen.line()
-        screen.line("The rest, as for what it is like", "title")
+        screen.line(say("the-rest-as-for-its-like"), "title")
         screen.columns((name, text) for name, text in rows(shelf, found) if name in KEPT)
     screen.line()
-    screen.line("Pieces to press", "title")
+    screen.line(say("pieces-to-press"), "title")
     for number, rung in enumerate(made.rungs, 1):
         _rung(screen, unit, number, made, rung)
     screen.line()
-    screen.line("Judge each one cold, beside piece 1. Stop at the first that is right, and write it down.")
-    screen.line(BASIS, "dim")
+    screen.line(say("judge-each-one-cold"))
+    screen.line(say("basis-of-the-ladder"), "dim")
 
 
 def told(goods: Goods) -> str:
@@ -50,14 +46,14 @@ def told(goods: Goods) -> str:
     parts += ["a coat for dye on its face"] if goods.gets_a_coat else []
     parts += [f"{goods.thickness * 1e3:g} mm thick"] if goods.thickness is not None else []
     parts += [f"{goods.polyester:.0%} polyester".replace("%", " %")] if goods.polyester is not None else []
-    return f"As told: {', '.join(parts) or 'as thick and of the same stuff'}."
+    return say("as-told", parts=", ".join(parts) or "as thick and of the same stuff")
 
 
 def unsure(made: Ladder) -> str:
     """How far off the starting point may be."""
     low, high = made.dwells
     end = f"{seconds(high)}" if high is not None else "over an hour"
-    return f"Not sure: at this heat, nine times in ten the right time lies between {seconds(low)} and {end}."
+    return say("right-time-lies-between", least=seconds(low), most=end)
 
 
 def _rung(screen: Screen, unit: str, number: int, made: Ladder, rung: Rung) -> None:

@@ -11,15 +11,7 @@ from diagnose.cli.terminal.screen import Screen, print_json, screen_for
 from diagnose.press import pressure as air
 from diagnose.press.heat.layers import USUAL_PRESSURE
 from diagnose.press.quantities import PSI
-
-MIND = (
-    "Mind: the platen closes with this force. Keep hands out, and never raise the air above what the press's maker "
-    "allows."
-)
-WHY = (
-    "The gauge shows the air in the cylinder, not the press on the cloth: the same push over a larger area is less "
-    "on each spot. Contact is what counts; crushing adds nothing and marks the item."
-)
+from diagnose.speech.saying import say
 
 
 @click.command(
@@ -63,15 +55,15 @@ def _page(screen: Screen, worked: dict[str, float | None]) -> None:
     push, platen, item, gauge = (
         worked[key] or 0.0 for key in ("push_n", "platen_kpa", "item_kpa", "gauge_for_medium_kpa")
     )
-    screen.line(MIND, "caution")
-    screen.hang("-", f"The air pushes with {push:.0f} N, the weight of some {push / 9.81:.0f} kg.")
-    screen.hang("-", f"Over the whole platen: {_shown(platen)}, {_word(platen)}.")
+    screen.line(say("mind-the-platen"), "caution")
+    screen.hang("-", say("the-air-pushes", newton=push, kilogram=push / 9.81))
+    screen.hang("-", say("over-the-platen", pressure=_shown(platen), word=_word(platen)))
     if item:
-        screen.hang("-", f"Over the item: {_shown(item)}, {_word(item)}. A pad around it carries next to nothing.")
+        screen.hang("-", say("over-the-item", pressure=_shown(item), word=_word(item)))
     where = "over the item" if item else "over the platen"
     screen.hang("-", f"For a medium {USUAL_PRESSURE:.0f} kPa {where}: {gauge / 100:.2g} bar on the gauge.")
-    screen.line(WHY)
-    screen.line("Basis: force is pressure times area; light, medium and firm in kPa are common practice.", "dim")
+    screen.line(say("the-gauge-shows-air"))
+    screen.line(say("basis-of-pressure"), "dim")
 
 
 def _shown(kilopascals: float) -> str:

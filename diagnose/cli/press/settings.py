@@ -16,6 +16,7 @@ from diagnose.cli.shop.shelf import Shelf
 from diagnose.cli.terminal.screen import print_json, screen_for
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Item, Knowledge
+from diagnose.speech.saying import say
 
 EXAMPLES = """\b
 Examples:
@@ -81,7 +82,7 @@ def _known(own: Shelf, item: Item, told: Mapping[str, FactValue], *, why: bool, 
 
     found = recipe(item, own.knowledge, told)
     if found is None:
-        screen_for(sys.stderr).line(f"Nothing says how {item.title} is pressed. Try --like with an item that is known.")
+        screen_for(sys.stderr).line(say("nothing-says-how", item=item.title))
         return exits.PROBLEMS
     if as_json:
         print_json(pages.as_json(found))
@@ -109,7 +110,7 @@ def _new(
         goods = Goods(like=found, thickness=thickness, polyester=polyester, layers=layers)
         made = ladder(goods, own.knowledge)
     except (NoBody, Unreachable) as missing:
-        screen_for(sys.stderr).line(f"No starting point can be reckoned: {missing}.")
+        screen_for(sys.stderr).line(say("no-starting-point", missing=missing))
         return exits.PROBLEMS
     if as_json:
         print_json(pages.as_json(own, made))

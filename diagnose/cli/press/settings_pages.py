@@ -10,11 +10,7 @@ from diagnose.foresight.settings import Recipe, SettingLine
 from diagnose.knowledge.model import SHIPPED
 from diagnose.speech.amounts import degrees_between, seconds_between
 from diagnose.speech.preparing import done, part_title, part_words
-
-MAKER_FIRST = (
-    "A place to start from: the blank maker's own instructions come first. Press a test piece, judge it cold, and "
-    "change one thing at a time."
-)
+from diagnose.speech.saying import say
 
 
 def page(screen: Screen, shelf: Shelf, recipe: Recipe, *, why: bool) -> None:
@@ -22,7 +18,7 @@ def page(screen: Screen, shelf: Shelf, recipe: Recipe, *, why: bool) -> None:
     screen.line(cards.titled(recipe.item), "title")
     cards.cautions(screen, shelf.knowledge, recipe.cautions)
     for statement in recipe.against:
-        screen.hang("!", f"Speaks against pressing it: {statement.why} {statement.do}", style="bad")
+        screen.hang("!", say("speaks-against-pressing-it", why=statement.why, do=statement.do), style="bad")
     screen.line()
     screen.columns(rows(shelf, recipe))
     if why:
@@ -35,7 +31,7 @@ def page(screen: Screen, shelf: Shelf, recipe: Recipe, *, why: bool) -> None:
         screen.line()
         screen.line(recipe.settings.note)
     screen.line()
-    screen.line(MAKER_FIRST, "dim")
+    screen.line(say("a-place-to-start-from"), "dim")
     for text in grounds(shelf, recipe):
         screen.line(text, "dim")
 
@@ -61,11 +57,11 @@ def grounds(shelf: Shelf, recipe: Recipe) -> Iterator[str]:
     for line in recipe.lines:
         others.setdefault(cards.basis(shelf.knowledge, line.basis), []).append(part_title(line.part).lower())
     if set(others) <= {own}:
-        yield f"Basis of every line: {own}."
+        yield say("basis-of-every-line", own=own)
         return
-    yield f"Basis of heat, time and pressure: {own}."
+    yield say("basis-of-heat-time-and-pressure", own=own)
     for basis, parts in others.items():
-        yield f"Basis of {', '.join(parts)}: {basis}."
+        yield say("basis-of", parts=", ".join(parts), basis=basis)
 
 
 def as_json(recipe: Recipe) -> dict[str, Any]:

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from diagnose.cli.asking.prompts import ITEM_LETTERS, UNKNOWN_ITEM, Reply, ask, ask_words, offered
+from diagnose.cli.asking.prompts import ITEM_LETTERS, Reply, ask, ask_words, offered
 from diagnose.cli.ready.pages import short_cautions
 from diagnose.cli.ready.told import ToldJob, understand
 from diagnose.cli.shop.shelf import Shelf
@@ -13,14 +13,13 @@ from diagnose.knowledge.preparing import Statement
 from diagnose.press import quantities
 from diagnose.speech.amounts import degrees_between, seconds_between
 from diagnose.speech.preparing import refusal
+from diagnose.speech.saying import say
 
-ITEM = "What is to be pressed? A few words."
-LOOK = "Look. Is all this so?"
-HOW = "Enter: all is so. Else the numbers of those that are not, with ? after one you are not sure of."
+ITEM = say("what-is-to-be-pressed")
 UNSET = {"u": "not set yet"}
 WHY = {"?": "what and why"}
 GAP = 3
-NUMBERS = "Type numbers from the list, such as 2 5?, or just Enter."
+NUMBERS = say("type-numbers")
 
 
 def ask_all(screen: Screen, own: Shelf, told: ToldJob) -> ToldJob:
@@ -45,7 +44,7 @@ def _item(screen: Screen, own: Shelf) -> str:
         taken = understand(ToldJob(item=reply.words), own)
         if not taken.not_understood:
             return reply.words
-        screen.line(refusal(taken.refused) if taken.refused else UNKNOWN_ITEM)
+        screen.line(refusal(taken.refused) if taken.refused else say("item-not-known"))
 
 
 def _from_list(screen: Screen, own: Shelf) -> str:
@@ -63,7 +62,7 @@ def _settings(screen: Screen, own: Shelf, told: ToldJob, item: Item) -> ToldJob:
         f"{degrees_between(item.settings.temperature, own.shop.temperature)}, {seconds_between(item.settings.dwell)}"
     )
     while True:
-        reply = ask_words(screen, f"Set to what, and how long? Enter: as listed, {window}.", UNSET)
+        reply = ask_words(screen, say("set-to-what", window=window), UNSET)
         if reply.letter:
             return told
         if not reply.words:
@@ -105,9 +104,9 @@ def _list(screen: Screen, own: Shelf, told: ToldJob) -> ToldJob:
     asked = to_ask(understand(told, own).job, own.knowledge)
     asked = [one for one in asked if one.id not in (*told.so, *told.not_so, *told.unsure)]
     while True:
-        screen.line(LOOK, "title")
+        screen.line(say("is-all-this-so"), "title")
         _table(screen, [statement.title for statement in asked])
-        reply = ask_words(screen, HOW, WHY)
+        reply = ask_words(screen, say("numbers-that-are-not-so"), WHY)
         if reply.letter:
             _why(screen, asked)
             continue

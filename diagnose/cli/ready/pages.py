@@ -16,10 +16,10 @@ from diagnose.speech.ready import (
     risk_words,
     verdict_words,
 )
+from diagnose.speech.saying import say
 
 STYLES = {GO: "good", CARE: "caution", STOP: "bad"}
 RISKS_SHOWN, CHANGES_SHOWN = 4, 5
-WITHOUT = "None of the items that are known"
 
 
 def short_cautions(screen: Screen, shelf: Shelf, item: Item | None) -> None:
@@ -27,7 +27,7 @@ def short_cautions(screen: Screen, shelf: Shelf, item: Item | None) -> None:
     named = at_a_press(shelf.knowledge.cautions, item)
     cards.cautions(screen, shelf.knowledge, named, set(named))
     if item:
-        screen.line(f"In full: presslore settings {item.id}", "dim")
+        screen.line(say("settings-in-full", item=item.id), "dim")
 
 
 def page(screen: Screen, shelf: Shelf, ready: Readiness, *, warned: bool) -> None:
@@ -41,18 +41,18 @@ def page(screen: Screen, shelf: Shelf, ready: Readiness, *, warned: bool) -> Non
         screen.line(text)
     if ready.changes:
         screen.line()
-        screen.line("Before you press", "title")
+        screen.line(say("before-you-press"), "title")
         for number, change in enumerate(ready.changes[:CHANGES_SHOWN], 1):
             _change(screen, shelf, ready, number, change)
     if ready.risks:
         screen.line()
-        screen.line("What is likely to go wrong", "title")
+        screen.line(say("what-is-likely-to-go-wrong"), "title")
         for risk in ready.risks[:RISKS_SHOWN]:
             screen.hang("-", risk_words(shelf.knowledge, risk))
         _why(screen, ready.risks[0])
     if not ready.changes:
         looks = _last_look(shelf, ready)
-        screen.line(f"Worth a last look: {'; '.join(looks)}.")
+        screen.line(say("worth-a-last-look", causes="; ".join(looks)))
     screen.line()
     screen.line(grounds(ready), "dim")
 
@@ -64,7 +64,7 @@ def _last_look(shelf: Shelf, ready: Readiness) -> list[str]:
 def job_line(shelf: Shelf, ready: Readiness) -> str:
     """The goods and what is set, in a line."""
     job, unit = ready.job, shelf.shop.temperature
-    parts = [job.item.title if job.item else WITHOUT]
+    parts = [job.item.title if job.item else say("none-of-the-known-items")]
     parts += [f"{job.pieces} pieces"] if job.pieces > 1 else []
     parts += [degrees(job.set.temperature, unit)] if job.set.temperature is not None else []
     parts += [seconds(job.set.dwell)] if job.set.dwell is not None else []
@@ -89,7 +89,7 @@ def step_cautions(shelf: Shelf, change: Remedy, fix: Fix | None) -> tuple[str, .
 
 def _why(screen: Screen, risk: Risk) -> None:
     if risk.causes:
-        screen.line(f"On whose word: presslore why {risk.causes[0][0]} {risk.defect}", "dim")
+        screen.line(say("on-whose-word", cause=risk.causes[0][0], defect=risk.defect), "dim")
 
 
 def as_json(shelf: Shelf, ready: Readiness, not_understood: str) -> dict[str, Any]:

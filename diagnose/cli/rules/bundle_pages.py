@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from diagnose.cli.terminal.screen import Screen
 from diagnose.knowledge.shop import Shop
 from diagnose.knowledge.taken import TakenBundle, spoken, who
+from diagnose.speech.saying import say
 
 if TYPE_CHECKING:
     from diagnose.casebook.sharing.taking import Taking
@@ -17,11 +18,11 @@ def whose(screen: Screen, path: str, taking: Taking, vouched: bool) -> None:
     bundle = taking.bundle
     screen.line(f"{path}, {bundle.date}", "title")
     shop = f", id {bundle.sender.shop}" if bundle.sender.shop else ""
-    screen.line("Digest, which the shop reads out to you:" if not vouched else "Digest, which is the one given:")
+    screen.line(say("digest-to-be-compared") if not vouched else say("digest-given"))
     screen.whole(f"  {bundle.spoken}")
-    screen.line(f"It says it is from {who(bundle.sender.name)}{shop}. Anybody can write that.")
+    screen.line(say("bundle-says-it-is-from", who=who(bundle.sender.name), shop=shop))
     for other in taking.alike:
-        screen.line(f"Another shop goes by the same name, or one like it: {_named(other)}.", "caution")
+        screen.line(say("another-shop-of-that-name", named=_named(other)), "caution")
     if taking.replaces is not None:
         _instead(screen, taking, taking.replaces)
     screen.line()
@@ -29,14 +30,14 @@ def whose(screen: Screen, path: str, taking: Taking, vouched: bool) -> None:
 
 def _instead(screen: Screen, taking: Taking, old: TakenBundle) -> None:
     bundle = taking.bundle
-    screen.line(f"It takes the place of {_named(old)}, {old.date or 'without a date'}:", "caution")
+    screen.line(say("bundle-takes-the-place-of", named=_named(old), date=old.date or "without a date"), "caution")
     screen.hang("-", f"in force now: {spoken(old.digest)}")
     screen.hang("-", f"then:         {bundle.spoken}")
     if bundle.sender.name != old.name:
-        screen.line("The same id, but another name than before.", "caution")
+        screen.line(say("same-id-other-name"), "caution")
     if bundle.date < old.date:
-        screen.line("Its newest rule is older than that of the one in force: it may be an earlier bundle.", "caution")
-    screen.line(f"Rules that stayed as they were keep your cases: {taking.kept}.")
+        screen.line(say("bundle-is-older"), "caution")
+    screen.line(say("rules-that-stayed-as-they", kept=taking.kept))
 
 
 def _named(bundle: TakenBundle) -> str:

@@ -20,6 +20,7 @@ from diagnose.knowledge.loading import SHOP_FILE, shipped_folder
 from diagnose.knowledge.shop import Shop
 from diagnose.knowledge.taken import fitting, who, wrong_with_name
 from diagnose.problems import PressloreError
+from diagnose.speech.saying import say
 
 if TYPE_CHECKING:
     from diagnose.casebook.sharing.bundle import Bundle
@@ -27,10 +28,6 @@ if TYPE_CHECKING:
     from diagnose.casebook.sharing.taking import Taking
 
 TRIES = 8  # that a taking is tried anew while others change the shop's files
-NEEDS_DIGEST = (
-    "Nothing was written: it would take the place of an earlier bundle. Have the shop read the digest out, and add "
-    "--digest."
-)
 
 
 @click.command(
@@ -97,12 +94,12 @@ def _told(screen: Screen, out: Path, shared: "SharedBundle") -> None:
     for name in picked.files:
         screen.hang("-", name)
     for reason, number in picked.left.items():
-        screen.line(f"{_number(number, 'rule')} left out: {reason}.", "dim")
+        screen.line(say("left-out-of-the-bundle", number=_number(number, "rule"), reason=reason), "dim")
     if picked.versions:
-        screen.line(f"Left out too: your version of {_number(picked.versions, 'entry', 'entries')} that ships.", "dim")
-    screen.line("Digest, to be read out to whoever takes it:")
+        screen.line(say("left-out-your-version", number=_number(picked.versions, "entry", "entries")), "dim")
+    screen.line(say("digest-to-read-out"))
     screen.whole(f"  {bundle.spoken}")
-    screen.line(f"It goes by {who(bundle.sender.name)}, id {bundle.sender.shop}.")
+    screen.line(say("bundle-goes-by", who=who(bundle.sender.name), shop=bundle.sender.shop))
 
 
 def _number(number: int, one: str, several: str = "") -> str:
@@ -179,17 +176,17 @@ class Offer:
 def _talked_over(offer: Offer, taking: "Taking", dry_run: bool) -> int:
     screen = screen_for(sys.stdout)
     if taking.there:
-        screen.line(f"{offer.path} was taken already: its files stand in {taking.folder}.")
+        screen.line(say("bundle-taken-already", path=offer.path, folder=taking.folder))
         return exits.GOOD
     _show(screen, offer, taking)
     if dry_run:
-        screen.line("Nothing was written.")
+        screen.line(say("nothing-was-written"))
         return exits.GOOD
     if not _may(offer, taking) and not _agreed(screen, offer, taking):
         return exits.PROBLEMS
     landed = _land(offer, taking)
-    screen.line(f"Taken into {landed.folder}; all of it is on trial (presslore rules trials).", "good")
-    screen.line("To take it back: presslore rules take --undo")
+    screen.line(say("bundle-taken", folder=landed.folder), "good")
+    screen.line(say("how-to-take-it-back"))
     return exits.GOOD
 
 
@@ -198,7 +195,7 @@ def _as_data(offer: Offer, taking: "Taking") -> int:
     landed = _land(offer, taking) if agreed else taking
     print_json(bundle_pages.taking_json(str(offer.path), landed, agreed))
     if offer.yes and not agreed and not taking.there:
-        screen_for(sys.stderr).line(NEEDS_DIGEST)
+        screen_for(sys.stderr).line(say("not-taken-without-digest"))
         return exits.PROBLEMS
     return exits.GOOD
 
@@ -232,7 +229,7 @@ def _take_back(folder: Path) -> int:
 
     gone = take_back(folder, shipped_folder())
     screen = screen_for(sys.stdout)
-    screen.line(f"Taken back: {folder} is as it was before the last bundle was taken.", "good")
+    screen.line(say("bundle-taken-back", folder=folder), "good")
     for bundle in gone:
         screen.hang("-", f"no longer in force: {bundle.origin}")
     return exits.GOOD
@@ -246,11 +243,11 @@ def _show(screen: Screen, offer: Offer, taking: "Taking") -> None:
     changes = compare(taking.before, taking.after, Shop())
     show_rules(screen, taking.before, taking.after, changes)
     for rule in taking.instead:
-        screen.line(f"In place of the rule that ships: {rule.cause} → {rule.defect}", "caution")
+        screen.line(say("in-place-of-a-shipped-rule", cause=rule.cause, defect=rule.defect), "caution")
     screen.line()
     show_totals(screen, changes, False)
     screen.line()
-    screen.line("Its files, to be read before they are relied on:")
+    screen.line(say("files-to-be-read"))
     for name in taking.files:
         screen.hang("-", name)
 
@@ -259,12 +256,12 @@ def _agreed(screen: Screen, offer: Offer, taking: "Taking") -> bool:
     if not both_terminals():
         err = screen_for(sys.stderr)
         if offer.yes:
-            err.line(NEEDS_DIGEST)
+            err.line(say("not-taken-without-digest"))
         else:
-            err.line("Nothing was written: add --yes to take it, or --dry-run to look only.")
+            err.line(say("not-taken-without-yes"))
         return False
     yes = "put it in the place of the earlier one" if taking.replaces else "take it"
     reply = ask(screen, numbers=0, letters=("y", "n"), names={"y": yes, "n": "leave it"})
     if reply.letter != "y":
-        screen.line("Nothing was written.")
+        screen.line(say("nothing-was-written"))
     return reply.letter == "y"

@@ -15,6 +15,7 @@ from diagnose.casebook.writing.yaml_edit import YamlFile
 from diagnose.cli.terminal.screen import Screen
 from diagnose.knowledge.model import Knowledge
 from diagnose.speech.amounts import in_words, percent
+from diagnose.speech.saying import say
 
 FORMAT, VERSION = "presslore-new-rule", 1
 MOST_CHANGES = 6
@@ -34,7 +35,7 @@ def faults_card(screen: Screen, faults: Sequence[Fault]) -> None:
         screen.line("Missing:")
         screen.columns(((f"  --{fault.field}", _with_example(fault)) for fault in missing), gap=3)
     if wrong:
-        screen.line("Cannot be taken:")
+        screen.line(say("cannot-be-taken"))
         screen.columns(((f"  --{fault.field}", fault.wrong) for fault in wrong), gap=3)
 
 
@@ -46,7 +47,7 @@ def _with_example(fault: Fault) -> str:
 def near_card(screen: Screen, knowledge: Knowledge, near: Sequence[Near]) -> None:
     """The rules nearest to the new one."""
     if near:
-        screen.line("The nearest rules there are:", "title")
+        screen.line(say("the-nearest-rules-there-are"), "title")
     for each in near:
         rule = each.rule
         titles = f"{knowledge.causes[rule.cause].title} → {knowledge.defects[rule.defect].title}"
@@ -75,7 +76,7 @@ def _lines(file: YamlFile) -> Iterator[str]:
 def changes_card(screen: Screen, after: Knowledge, changes: Sequence[OtherAnswer]) -> None:
     """Which of the worked cases known before are answered otherwise, and how."""
     if not changes:
-        screen.line("No worked case that was there before changes its answer.", "good")
+        screen.line(say("no-worked-case-changes"), "good")
         return
     count = len(changes)
     screen.line(f"{count} worked case{'s' if count > 1 else ''} of before change{'' if count > 1 else 's'}:", "title")

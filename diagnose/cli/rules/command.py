@@ -16,6 +16,7 @@ from diagnose.cli.terminal.screen import progress, screen_for
 from diagnose.knowledge.loading import look_over, shipped_folder
 from diagnose.knowledge.model import Knowledge
 from diagnose.problems import and_more, shown
+from diagnose.speech.saying import say
 
 
 @click.group(epilog="\b\nExample: presslore rules check")
@@ -45,11 +46,11 @@ def check(folder: Path | None, shop: Path | None) -> int:
     if stock is not None:
         with progress("Planning") as far:
             found.take(cannot_be_planned(stock.knowledge, stock.shop.rates, far))
-        with progress("Worked cases") as far:
+        with progress(say("worked-cases")) as far:
             found.take(problem for _, _, problem in broken_cases(stock.knowledge, far))
     screen = screen_for(sys.stdout)
     if stock is not None and not found:
-        screen.line(f"Clean: {counts(stock.knowledge)}.")
+        screen.line(say("all-clean", counts=counts(stock.knowledge)))
         return exits.GOOD
     chosen, more = shown(found.problems, found.more, seen.own)
     for problem in chosen:

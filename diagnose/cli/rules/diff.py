@@ -19,6 +19,7 @@ from diagnose.knowledge.loading import load, shipped_folder
 from diagnose.knowledge.model import Knowledge, Rule
 from diagnose.knowledge.shop import Shop
 from diagnose.speech.amounts import in_words, percent
+from diagnose.speech.saying import say
 
 if TYPE_CHECKING:
     from diagnose.casebook.case import Case
@@ -94,12 +95,12 @@ def _show(screen: Screen, before: Knowledge, after: Knowledge, found: "Compariso
     past = [change for change in found.past if change.verdict != "same"]
     if worked:
         screen.line()
-        screen.line("Worked cases: the place of the right cause, and how likely it is behind it", "title")
+        screen.line(say("worked-cases-compared"), "title")
     for one in worked:
         screen.hang(one.verdict.ljust(6), _worked_words(after, before, one), style=_style(one.verdict))
     if past:
         screen.line()
-        screen.line("Past cases: minutes until the fix that cured is proposed", "title")
+        screen.line(say("past-cases-compared"), "title")
     for (verdict, words), several in _gathered(before, after, past).items():
         named = f"case {several[0].case.id[-8:]}" if len(several) == 1 else f"{len(several)} cases"
         screen.hang(verdict.ljust(6), f"{words}; {named})", style=_style(verdict))
@@ -109,7 +110,7 @@ def _show(screen: Screen, before: Knowledge, after: Knowledge, found: "Compariso
 
 def show_rules(screen: Screen, before: Knowledge, after: Knowledge, found: "Comparison") -> None:
     """The rules that are added, changed and removed, and what else is."""
-    screen.line(f"Rules: {_counted(change.kind for change in found.rules)}", "title")
+    screen.line(say("rules-stand-in", file=_counted(change.kind for change in found.rules)), "title")
     for change in found.rules:
         knowledge = before if change.after is None else after
         screen.hang(SIGNS[change.kind], _rule_words(knowledge, change), style=_sign_style(change.kind))
@@ -177,7 +178,7 @@ def show_totals(screen: Screen, found: "Comparison", booked: bool) -> None:
         numbers = (sum(change.verdict == verdict for change in changes) for verdict in VERDICTS)
         screen.whole(name.ljust(13) + "".join(str(number).rjust(8) for number in numbers))
     if found.past_left_out:
-        screen.line(f"Past cases left out, as no known fix is named to have cured them: {found.past_left_out}.", "dim")
+        screen.line(say("past-cases-left-out", past_left_out=found.past_left_out), "dim")
 
 
 def _style(verdict: str) -> str:

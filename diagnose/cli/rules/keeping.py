@@ -32,10 +32,9 @@ from diagnose.knowledge.shop import Shop
 from diagnose.problems import PressloreError
 from diagnose.reasoning import words
 from diagnose.reasoning.words import Lexicon, find_item
+from diagnose.speech.saying import say
 
 QUESTIONS = (*rule_questions.QUESTIONS, *rule_remedies.QUESTIONS)
-WELCOME = "A new rule, in some twenty short questions. Nothing is written until you say so. Ctrl-C leaves."
-KEEP_HELP = "y writes the lines above into the shop's files. They can be changed or taken out by hand later."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -160,7 +159,7 @@ def _by_flags(bench: RuleBench, wanted: Wanted) -> int:
     found = faults(draft, bench.knowledge)
     if found:
         rule_cards.faults_card(err, found)
-        err.line("Or fill in a draft: presslore rules new --write-draft draft.yaml", "dim")
+        err.line(say("or-fill-in-a-draft"), "dim")
         return exits.USAGE
     made = bench.made(draft)
     if made.trial.problems:
@@ -181,12 +180,12 @@ def _by_flags(bench: RuleBench, wanted: Wanted) -> int:
 def _converse(bench: RuleBench, draft: Draft) -> int:
     screen = screen_for(sys.stdout)
     talk = RuleTalk(screen, bench.knowledge, bench.lexicon, QUESTIONS)
-    screen.line(WELCOME, "dim")
+    screen.line(say("new-rule-begins"), "dim")
     try:
         draft = _whole(talk, bench, draft)
         while True:
             screen.rule()
-            screen.line("Trying it on every worked case ...", "dim")
+            screen.line(say("trying-it-on-every-worked-case"), "dim")
             made = bench.made(draft)
             if not made.trial.problems:
                 _show(screen, made)
@@ -195,7 +194,7 @@ def _converse(bench: RuleBench, draft: Draft) -> int:
             draft = _mended(talk, draft)
         made = _keep(bench, made)
     except Dropped:
-        screen.line("Nothing was written.")
+        screen.line(say("nothing-was-written"))
         return exits.GOOD
     except EOFError:
         raise click.Abort from None
@@ -228,22 +227,20 @@ def _wants_it(screen: Screen, made: Made) -> bool:
     for problem in made.trial.problems:
         screen.whole(str(problem))
     if made.trial.problems:
-        screen.line(
-            "It does not hold like this. Go back and change an answer: how surely, the checks, the case.", "bad"
-        )
+        screen.line(say("rule-does-not-hold"), "bad")
     else:
-        screen.line("Keep this rule?", "title")
+        screen.line(say("keep-this-rule"), "title")
     letters = {"n": "throw it away"} if made.trial.problems else {"y": "keep it", "n": "throw it away"}
     while True:
         try:
-            reply = reply_to(screen, KEEP_HELP, 0, letters)
+            reply = reply_to(screen, say("yes-writes-the-lines"), 0, letters)
         except Back:
             return False
         if reply.letter == "n":
             raise Dropped
         if reply.letter == "y":
             return True
-        screen.line("Type one of the letters.")
+        screen.line(say("type-one-of-the-letters"))
 
 
 def _show(screen: Screen, made: Made) -> None:
@@ -255,7 +252,7 @@ def _show(screen: Screen, made: Made) -> None:
 def _refused(err: Screen, made: Made) -> int:
     for problem in made.trial.problems:
         err.whole(str(problem))
-    err.line("Nothing was written.", "bad")
+    err.line(say("nothing-was-written"), "bad")
     return exits.PROBLEMS
 
 
@@ -274,7 +271,7 @@ def _keep(bench: RuleBench, made: Made) -> Made:
 
 def _told(screen: Screen, made: Made, kept: bool) -> None:
     if not kept:
-        screen.line("Nothing was written. To keep it: --yes")
+        screen.line(say("rule-not-written"))
         return
-    screen.line("Kept. The rule is on trial: it counts, and is marked wherever it shows.", "good")
+    screen.line(say("rule-kept-on-trial"), "good")
     screen.whole(f"  presslore why {made.entries.cause} {made.entries.defect}\n  presslore rules trials")

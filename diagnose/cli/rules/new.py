@@ -11,6 +11,7 @@ from diagnose.casebook.proposing.fields import FIELDS, Field
 from diagnose.cli import exits
 from diagnose.cli.options import shop_option
 from diagnose.cli.terminal.screen import both_terminals, screen_for
+from diagnose.speech.saying import say
 
 EXAMPLES = (
     "\b\nExamples:\n"
@@ -78,6 +79,6 @@ def _write_empty(path: Path) -> int:
 
     write_new(path, empty_draft().encode())
     screen = screen_for(sys.stdout)
-    screen.line("An empty draft. Fill it in, then:")
+    screen.line(say("an-empty-draft-fill"))
     screen.whole(f"  presslore rules new --draft {path} --dry-run")
     return exits.GOOD

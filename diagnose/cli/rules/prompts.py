@@ -7,6 +7,7 @@ from diagnose.cli.asking.prompts import Reply, ask, ask_words, several
 from diagnose.cli.terminal.screen import Screen
 from diagnose.knowledge.model import Knowledge
 from diagnose.speech.amounts import percent
+from diagnose.speech.saying import say
 
 Check = Callable[[str], object]
 BASIC = {"?": "help", "b": "back"}
@@ -24,7 +25,7 @@ def line(screen: Screen, question: str, help_text: str, *, optional: str = "", c
         if reply.letter:
             _aside(screen, reply, help_text)
         elif not reply.words and not optional:
-            screen.line("Type a few words.")
+            screen.line(say("type-a-few-words"))
         elif not reply.words or _taken(screen, reply.words, check):
             return reply.words
 
@@ -33,8 +34,8 @@ def lines(screen: Screen, question: str, help_text: str, check: Check, *, option
     """Several lines, ended by an empty one. Raises Back."""
     kept: list[str] = []
     while True:
-        ended = "Enter ends the list." if kept else "Enter for none." if optional else ""
-        asked = f"{question} One to a line." if not kept else f"And then? ({len(kept)} so far)"
+        ended = say("enter-ends-the-list") if kept else say("enter-for-none") if optional else ""
+        asked = say("one-to-a-line", question=question) if not kept else say("and-then-so-far", kept=len(kept))
         reply = ask_words(screen, f"{asked} {ended}".strip(), BASIC)
         if reply.letter:
             _aside(screen, reply, help_text)
@@ -62,7 +63,7 @@ def some_of(
         numbers = several(reply, len(texts))
         if numbers or reply.letter:
             return [number - 1 for number in numbers], reply.letter
-        screen.line(f"Type one or several numbers from 1 to {len(texts)}.")
+        screen.line(say("type-one-or-several-numbers", texts=len(texts)))
 
 
 def chance(screen: Screen, knowledge: Knowledge, question: str, help_text: str, check: Check) -> str:

@@ -13,40 +13,23 @@ from diagnose.dialogue.hearing import hear
 from diagnose.handbook.pages.causes import FAMILIES
 from diagnose.knowledge.model import Defect, Fact
 from diagnose.speech.amounts import in_words
+from diagnose.speech.saying import say
 
-DEFECT_HELP = "The fault as it meets the eye or hand: pale, doubled, a brown mark. l lists all that are known."
-CAUSE_HELP = (
-    "What was wrong at the press, the piece, the paper or the ink, and can be put right: not the fault itself. "
-    "You are shown what is known already, so that nothing is written twice."
-)
-TITLE_HELP = "One line as it will stand in lists, as a fact and not as an order: The piece comes cold from the store."
-FAMILY_HELP = "It only sorts the lists of the handbook."
-ABOUT_HELP = "For the next hire: what it is, how it comes about, what it does to the print and why."
-TURNS_UP_HELP = (
-    "Of a hundred jobs that are brought to the bench because something is wrong with them, how many have it? "
-    "Most causes turn up rarely or very rarely. Where you doubt, take the lower one."
-)
-BRINGS_HELP = (
-    "Think of a hundred presses where this cause is there and everything else is right: how many show the defect?"
-)
-WHEN_HELP = "A condition on the job: only for cloth, only under 65 % polyester, only in a clamshell press."
-WHY_HELP = "One or two sentences that teach: what heat, dye, steam or pressure does there. It is read at the press."
-BASIS_HELP = "Nothing is asserted without somebody's word. Take `this shop's cases` where you saw it yourselves."
-LEARNED_HELP = "The numbers of your own cases in which it was so, as your casebook or job cards have them."
+DEFECT_HELP = say("about-the-defect")
 
 
 def ask_defect(talk: RuleTalk, draft: Draft) -> Draft:
     """The defect, in own words that are confirmed, or from the list."""
     letters = {"l": "list", **prompts.BASIC}
     while True:
-        reply = ask_words(talk.screen, "What is wrong with the piece? Your own words.", letters)
+        reply = ask_words(talk.screen, say("what-is-wrong"), letters)
         if reply.letter == "b":
             raise prompts.Back
         if reply.letter == "?":
             talk.screen.line(DEFECT_HELP)
         elif reply.letter == "l":
             known = sorted(talk.knowledge.defects.values(), key=lambda defect: defect.title.lower())
-            if found := _pick(talk, "Which defect?", known):
+            if found := _pick(talk, say("which-defect"), known):
                 return draft.having("defect", found)
         elif reply.words and (found := _confirmed(talk, reply.words)):
             return draft.having("defect", found)
@@ -55,11 +38,11 @@ def ask_defect(talk: RuleTalk, draft: Draft) -> Draft:
 def _confirmed(talk: RuleTalk, words: str) -> str:
     found = [talk.knowledge.defects[each] for each in hear(talk.knowledge, talk.lexicon, words).defects]
     if not found:
-        talk.screen.line("I did not recognise that. Say it another way, or type l for the list.")
+        talk.screen.line(say("not-recognised-say-it-another-way"))
         return ""
     if len(found) > 1:
-        return _pick(talk, "A rule is about one defect. Which of these?", found)
-    talk.screen.line("I take it that you mean:")
+        return _pick(talk, say("a-rule-is-about"), found)
+    talk.screen.line(say("i-take-it-that-you-mean"))
     talk.screen.hang("-", named(found[0]), style="key")
     letters = {"y": "right, go on", "n": "say it again"}
     return found[0].id if prompts.reply_to(talk.screen, DEFECT_HELP, 0, letters).letter == "y" else ""
@@ -73,13 +56,13 @@ def _pick(talk: RuleTalk, question: str, defects: Sequence[Defect]) -> str:
 
 def ask_cause(talk: RuleTalk, draft: Draft) -> Draft:
     """The cause, known or new."""
-    said = prompts.line(talk.screen, "What was behind it? Your own words.", CAUSE_HELP)
+    said = prompts.line(talk.screen, say("what-was-behind"), say("what-was-wrong"))
     if said in talk.knowledge.causes:
         return draft.having("cause", said)
     like = [talk.knowledge.causes[each] for each in causes_like(talk.knowledge, talk.lexicon, said)]
     if known := talk.known_or_new(said, like, "cause"):
         return draft.having("cause", known)
-    return talk.title(draft, "new-cause", "A title for the new cause?", TITLE_HELP, said)
+    return talk.title(draft, "new-cause", say("a-title-for-the-new-cause"), say("about-a-title"), said)
 
 
 def ask_nearest(talk: RuleTalk, draft: Draft) -> Draft:
@@ -89,10 +72,10 @@ def ask_nearest(talk: RuleTalk, draft: Draft) -> Draft:
     near = nearest_rules(talk.knowledge, talk.lexicon, draft.one("defect"), draft.one("cause"), title)
     if not near:
         return draft
-    talk.screen.line("The nearest rules there are:", "title")
+    talk.screen.line(say("the-nearest-rules-there-are"), "title")
     for each in near:
         talk.screen.hang("-", rule_words(talk, each.rule.cause, each.rule.defect), indent=1)
-    help_text = "A rule that says the same twice counts twice. presslore why CAUSE DEFECT shows one in full."
+    help_text = say("a-rule-that-says")
     letters = {"y": "mine says something else", "n": "one of them says it, leave"}
     if prompts.reply_to(talk.screen, help_text, 0, letters).letter == "n":
         raise Dropped
@@ -112,7 +95,7 @@ def ask_family(talk: RuleTalk, draft: Draft) -> Draft:
     families = list(dict.fromkeys(cause.family for cause in talk.knowledge.causes.values()))
     titles = [FAMILIES.get(family, family) for family in families]
     while True:
-        reply = prompts.one_of(talk.screen, "What is it a matter of?", FAMILY_HELP, titles)
+        reply = prompts.one_of(talk.screen, say("what-is-it-a-matter-of"), say("it-only-sorts-the-lists"), titles)
         family = families[reply.number - 1] if reply.number else reply.words
         if talk.try_value("family", family):
             return draft.having("family", family)
@@ -123,25 +106,27 @@ def ask_when(talk: RuleTalk, draft: Draft) -> Draft:
     tests = list(draft.each("when"))
     while True:
         facts = [fact for fact in talk.knowledge.facts.values() if not any(t.startswith(f"{fact.id}=") for t in tests)]
-        question = "Is that so for every job, or only where ..." if not tests else "And only where ..."
+        question = say("is-that-so-for-every") if not tests else say("and-only-where")
         letters = {"e": "every job" if not tests else "no further condition"}
-        reply = prompts.one_of(talk.screen, question, WHEN_HELP, [fact.title for fact in facts], letters)
+        reply = prompts.one_of(
+            talk.screen, question, say("a-condition-on-the-job"), [fact.title for fact in facts], letters
+        )
         if reply.letter == "e":
             return draft.having("when", *tests)
         if reply.number:
             tests.append(f"{facts[reply.number - 1].id}={_required(talk, facts[reply.number - 1])}")
         else:
-            talk.screen.line("Type a number, or e.")
+            talk.screen.line(say("type-a-number-or-e"))
 
 
 def _required(talk: RuleTalk, fact: Fact) -> str:
     """What a fact must be, as a person says it."""
     if fact.yes_no or fact.one_of:
         values = fact.one_of or ("yes", "no")
-        numbers, _ = prompts.some_of(talk.screen, fact.asks, WHEN_HELP, values, {})
+        numbers, _ = prompts.some_of(talk.screen, fact.asks, say("a-condition-on-the-job"), values, {})
         return ",".join(values[number] for number in numbers)
     limits = f"In {fact.unit}: " if fact.unit else ""
-    help_text = f"{limits}under 65, at least 50, 50 to 80, or one number."
+    help_text = say("limits-are-written-so", limits=limits)
     return prompts.line(
         talk.screen,
         f"{fact.title}: which? {help_text}",
@@ -155,32 +140,32 @@ def ask_same(talk: RuleTalk, draft: Draft) -> Draft:
     rule = same_rule(draft, talk.knowledge)
     if rule is None:
         return draft
-    talk.screen.line(f"There is such a rule already, at {rule.place}:", "caution")
+    talk.screen.line(say("there-is-such-a-rule", place=rule.place), "caution")
     talk.screen.hang("-", f"{rule_words(talk, rule.cause, rule.defect)}. {rule.why}")
-    talk.screen.line("To change it, change that file. To say when yours holds instead, go back.")
-    while prompts.reply_to(talk.screen, WHEN_HELP, 0, {"n": "leave"}).letter != "n":
-        talk.screen.line("Type b or n.")
+    talk.screen.line(say("to-change-it-change"))
+    while prompts.reply_to(talk.screen, say("a-condition-on-the-job"), 0, {"n": "leave"}).letter != "n":
+        talk.screen.line(say("type-b-or-n"))
     raise Dropped
 
 
 def ask_basis(talk: RuleTalk, draft: Draft) -> Draft:
     """On whose word."""
-    texts = ["This shop's own cases", "Common practice of the trade", "A published source"]
-    numbers, _ = prompts.some_of(talk.screen, "On whose word does this stand?", BASIS_HELP, texts, {})
+    texts = [say("this-shops-own-cases"), say("common-practice-of-the-trade"), say("a-published-source")]
+    numbers, _ = prompts.some_of(talk.screen, say("on-whose-word-does-this-stand"), say("about-the-basis"), texts, {})
     basis = [(OWN_CASES, COMMON)[number] for number in numbers if number < 2]
     if 2 in numbers:
         sources = list(talk.knowledge.sources.values())
         titles = [f"{source.authors}, {source.year}: {source.title}" for source in sources]
-        chosen, _ = prompts.some_of(talk.screen, "Which source?", BASIS_HELP, titles, {})
+        chosen, _ = prompts.some_of(talk.screen, say("which-source"), say("about-the-basis"), titles, {})
         basis = [*(sources[number].id for number in chosen), *basis]
     return draft.having("basis", *basis)
 
 
 def ask_learned(talk: RuleTalk, draft: Draft) -> Draft:
     """The shop's own cases that it was learnt from."""
-    optional = "" if OWN_CASES in draft.each("basis") else "Enter for none."
-    question = "Which of your cases showed it? Their numbers, with spaces between."
-    said = prompts.line(talk.screen, question, LEARNED_HELP, optional=optional)
+    optional = "" if OWN_CASES in draft.each("basis") else say("enter-for-none")
+    question = say("which-of-your-cases-showed")
+    said = prompts.line(talk.screen, question, say("the-numbers-of-your-own"), optional=optional)
     return draft.having("learned-from", *said.replace(",", " ").split())
 
 
@@ -188,7 +173,7 @@ def _new_cause(talk: RuleTalk, draft: Draft) -> bool:
     return draft.has("new-cause")
 
 
-DEFECT, CAUSE, RULE = "The defect", "The cause", "The rule"
+DEFECT, CAUSE, RULE = say("the-defect"), say("the-cause"), say("the-rule")
 QUESTIONS = (
     RuleQuestion(DEFECT, ("defect",), ask_defect),
     RuleQuestion(CAUSE, ("cause", "new-cause"), ask_cause),
@@ -197,27 +182,29 @@ QUESTIONS = (
     RuleQuestion(
         CAUSE,
         ("about",),
-        lambda talk, draft: talk.words(draft, "about", "What is it, and what does it do to the print?", ABOUT_HELP),
+        lambda talk, draft: talk.words(draft, "about", say("what-is-it-and-what"), say("for-the-next-hire-what")),
         _new_cause,
     ),
     RuleQuestion(
         CAUSE,
         ("turns-up",),
-        lambda talk, draft: talk.chance(
-            draft, "turns-up", "How often has a job that went wrong this cause?", TURNS_UP_HELP
-        ),
+        lambda talk, draft: talk.chance(draft, "turns-up", say("how-often-has-a-job"), say("of-a-hundred-jobs")),
         _new_cause,
     ),
     RuleQuestion(
         RULE,
         ("brings",),
         lambda talk, draft: talk.chance(
-            draft, "brings", "Where the cause is there, how surely does the defect show?", BRINGS_HELP
+            draft, "brings", say("where-the-cause-is-there"), say("think-of-a-hundred-presses")
         ),
     ),
     RuleQuestion(RULE, ("when",), ask_when),
     RuleQuestion(RULE, (), ask_same, lambda talk, draft: same_rule(draft, talk.knowledge) is not None),
-    RuleQuestion(RULE, ("why",), lambda talk, draft: talk.words(draft, "why", "Why does the cause do that?", WHY_HELP)),
+    RuleQuestion(
+        RULE,
+        ("why",),
+        lambda talk, draft: talk.words(draft, "why", say("why-does-the-cause-do-that"), say("one-or-two-sentences")),
+    ),
     RuleQuestion(RULE, ("basis",), ask_basis),
     RuleQuestion(RULE, ("learned-from",), ask_learned),
 )

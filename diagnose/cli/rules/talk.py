@@ -11,6 +11,7 @@ from diagnose.cli.rules.prompts import Back
 from diagnose.cli.terminal.screen import Screen
 from diagnose.knowledge.model import Entry, Knowledge
 from diagnose.reasoning.words import Lexicon
+from diagnose.speech.saying import say
 
 NEW = {"n": "none of these, it is new"}
 
@@ -50,7 +51,7 @@ class RuleTalk:
     def again(self, draft: Draft) -> Draft:
         """Go back to the last question, and on from there."""
         if not self.past:
-            self.screen.line("Everything was given beforehand: change it there.")
+            self.screen.line(say("everything-was-given-beforehand-change"))
             raise Dropped
         return self._from(*self.past.pop())
 
@@ -78,7 +79,7 @@ class RuleTalk:
 
     def _before(self, number: int, draft: Draft) -> tuple[int, Draft]:
         if not self.past:
-            self.screen.line("This is the first question. Ctrl-C leaves, and nothing is kept.")
+            self.screen.line(say("this-is-the-first-question"))
             return number, draft
         return self.past.pop()
 
@@ -99,7 +100,9 @@ class RuleTalk:
     def title(self, draft: Draft, name: str, question: str, help_text: str, said: str) -> Draft:
         """Fill a field with a title; an empty line takes what was said before."""
         usual = said[:1].upper() + said[1:]
-        given = prompts.line(self.screen, question, help_text, optional=f"Enter takes: {usual}", check=self.check(name))
+        given = prompts.line(
+            self.screen, question, help_text, optional=say("enter-takes", usual=usual), check=self.check(name)
+        )
         return draft.having(name, given or usual)
 
     def list_of(self, draft: Draft, name: str, question: str, help_text: str, *, optional: bool = False) -> Draft:
@@ -116,16 +119,16 @@ class RuleTalk:
         """The id of the entry that the words meant, "" where it is new. Raises Back."""
         entries = list(found)
         if not entries:
-            self.screen.line(f"No {what} that is known sounds like that: it is taken as new.")
+            self.screen.line(say("none-known-sounds-like-that", what=what))
             return ""
-        help_text = f"If one of these is what you mean, type its number: its {what} need not be written again."
+        help_text = say("if-one-of-these", what=what)
         while True:
-            reply = prompts.one_of(self.screen, f"Is one of these the {what}?", help_text, _titles(entries), NEW)
+            reply = prompts.one_of(self.screen, say("is-one-of-these-the", what=what), help_text, _titles(entries), NEW)
             if reply.letter:
                 return ""
             if reply.number:
                 return entries[reply.number - 1].id
-            self.screen.line(f"Type a number, or n for a new {what}.")
+            self.screen.line(say("type-a-number-or-n", what=what))
 
     def try_value(self, name: str, said: str) -> bool:
         """Whether a value can stand in a field; says what is wrong with it where not."""

@@ -14,6 +14,7 @@ from diagnose.cli.options import BOOK, shop_option
 from diagnose.cli.shop import shelf
 from diagnose.cli.terminal.screen import Screen, print_json, screen_for
 from diagnose.knowledge.model import Check, Fix, Rule
+from diagnose.speech.saying import say
 
 if TYPE_CHECKING:
     from diagnose.casebook.proposing.confirming import Confirming, OnTrial
@@ -48,7 +49,7 @@ def trials(shop: Path | None, book: str, as_json: bool) -> int:
     for step, named in steps:
         _step_card(screen, step, named)
     if not told and not steps:
-        screen.line("No rule is on trial.")
+        screen.line(say("no-rule-is-on-trial"))
     return exits.GOOD
 
 
@@ -79,7 +80,7 @@ def promote(defect: str, cause: str | None, named: tuple[str, ...], shop: Path |
     counted = in_turn(folder, lambda: _noted(defect, cause, named, folder, book, dry_run))
     screen = screen_for(sys.stdout)
     if not counted:
-        screen.line(f"No case has confirmed this {_what(cause)} yet: it stays on trial.")
+        screen.line(say("no-case-has-confirmed", what=_what(cause)))
         return exits.PROBLEMS
     _ended(screen, counted, ENOUGH, dry_run, _what(cause))
     return exits.GOOD
@@ -125,7 +126,7 @@ def _ended(screen: Screen, count: int, enough: int, dry_run: bool, what: str) ->
     else:
         left = enough - count
         cases = f"{count} confirmed case{'s' if count > 1 else ''} {noted}"
-        screen.line(f"{cases}. {left} more, and the {what} is settled; until then it stays on trial.")
+        screen.line(say("more-cases-settle-it", cases=cases, left=left, what=what))
 
 
 def _refuse(rule: OnTrial, named: tuple[str, ...], cases: Confirming | None, book: str, shop: Path | None) -> None:

@@ -13,6 +13,7 @@ from diagnose.cli.options import BOOK_VARIABLE
 from diagnose.cli.shop import shelf
 from diagnose.cli.terminal.screen import screen_for
 from diagnose.problems import PressloreError
+from diagnose.speech.saying import say
 
 if TYPE_CHECKING:
     from diagnose.casebook.case import Case
@@ -63,7 +64,7 @@ def existing(named: str = "", shop: Path | None = None, *, looking: bool = False
     if is_server(where) or not _is_empty(Path(where)):
         return opened(where, looking=looking)
     refuse_to_begin(Path(where))
-    screen_for(sys.stderr).line(f"There is no casebook yet; the first case begins it: {where}")
+    screen_for(sys.stderr).line(say("there-is-no-casebook-yet", where=where))
     return None
 
 

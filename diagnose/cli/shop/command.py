@@ -13,9 +13,9 @@ from diagnose.cli.shop.own import in_force
 from diagnose.cli.terminal.screen import Screen, both_terminals, screen_for
 from diagnose.knowledge.shop import Press
 from diagnose.problems import PressloreError
+from diagnose.speech.saying import say
 
 UNITS = {"temperature": ("C", "F"), "pressure": ("bar", "psi", "kPa")}
-OWN = "This shop's own, over what ships"
 NAME_LONGEST, CURRENCY_LONGEST = 60, 8
 
 
@@ -46,18 +46,18 @@ def new(folder: Path, name: str | None, currency: str | None, temperature: str |
         raise click.UsageError(f"--currency: expected at most {CURRENCY_LONGEST} characters, such as EUR")
     write(folder, told)
     screen = screen_for(sys.stdout)
-    screen.line(f"Laid out {folder}: shop.yaml, rules/, kb/, mkdocs.yml and a README.md that says what they are for.")
-    screen.line("Next: write your presses into shop.yaml; from that folder, everything uses it.")
+    screen.line(say("shop-laid-out", folder=folder))
+    screen.line(say("write-your-presses-next"))
     return exits.GOOD
 
 
 def _asked(given: dict[str, str | None], usual: dict[str, str]) -> dict[str, str]:
     """What was given by options; the rest is asked where somebody is there, else as usual."""
     questions = {
-        "name": "What is the shop called?",
-        "currency": "What stands before amounts of money, such as EUR? (may stay empty)",
+        "name": say("what-is-the-shop-called"),
+        "currency": say("what-stands-before-amounts"),
         "temperature": "Degrees: C or F?",
-        "pressure": "Pressure: bar, psi or kPa?",
+        "pressure": say("pressure-bar-psi-or-kpa"),
     }
     somebody = both_terminals()
     answers = {}
@@ -90,28 +90,30 @@ def show(shop: Path | None, as_json: bool) -> int:
 
 def _show(screen: Screen, found: shelf.Shelf) -> None:
     own, told = found.shop, in_force(found)
-    screen.line(own.name or "A shop without a name", "title")
-    screen.line(f"Folder: {told['folder']}")
+    screen.line(own.name or say("a-shop-without-a-name"), "title")
+    screen.line(say("folder", told=told["folder"]))
     rates = own.rates
     money = f"{own.currency} {rates.minute:g}".strip()
-    screen.line(f"Units: °{own.temperature}, {own.pressure} · a minute costs {money}, a blank {rates.blank:g}")
+    screen.line(
+        say("units-and-costs", temperature=own.temperature, pressure=own.pressure, money=money, blank=rates.blank)
+    )
     if own.tolerance is not None:
-        screen.line(f"A print passes within {own.tolerance:g} of its proof (CIEDE2000).")
+        screen.line(say("a-print-passes-within", tolerance=own.tolerance))
     screen.line()
     screen.line("Presses", "title")
     for press in own.presses.values():
         _press(screen, press, found)
     if not own.presses:
-        screen.line("None named; they stand in shop.yaml under presses.", "dim")
+        screen.line(say("no-press-named"), "dim")
     screen.line()
     for origin in told["bundles"]:
-        screen.hang("-", f"In force beside its own: {origin}")
-    screen.line("This shop's own and taken, over what ships" if told["bundles"] else OWN, "title")
+        screen.hang("-", say("in-force-beside-its-own", origin=origin))
+    screen.line(say("shop-and-taken-over-what-ships") if told["bundles"] else say("shop-over-what-ships"), "title")
     for kind, numbers in told["own"].items():
         said = ", ".join(f"{len(ids)} {word}: {' '.join(ids)}" for word, ids in numbers.items() if ids)
         screen.hang("-", f"{kind}: {said}")
     if not told["own"]:
-        screen.line("Nothing added, replaced or retired.", "dim")
+        screen.line(say("nothing-added-replaced-or-retired"), "dim")
 
 
 def _press(screen: Screen, press: Press, found: shelf.Shelf) -> None:

@@ -5,6 +5,7 @@ import sys
 from diagnose.cli.shop.shelf import Shelf
 from diagnose.cli.terminal.screen import Screen, screen_for
 from diagnose.problems import and_more
+from diagnose.speech.saying import say
 
 
 def tell(shelf: Shelf, screen: Screen | None = None) -> None:
@@ -28,4 +29,4 @@ def in_a_line(shelf: Shelf) -> str:
     files = shelf.files_left_out
     many = f"{len(files)} files of this shop are" if len(files) != 1 else "1 file of this shop is"
     shown = ", ".join(files[:3]) + (", ..." if len(files) > 3 else "")
-    return f"{many} left out: {shown}; presslore rules check tells why."
+    return say("files-left-out", many=many, shown=shown)

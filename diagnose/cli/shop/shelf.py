@@ -16,6 +16,7 @@ from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
 from diagnose.knowledge.taken import RECORD
 from diagnose.problems import Place, PressloreError, Problem
+from diagnose.speech.saying import say
 
 SHOP_VARIABLE = "PRESSLORE_SHOP"
 PARTS = ("rules", "kb")
@@ -83,11 +84,6 @@ def shop_folder(named: Path | None = None) -> Path | None:
     return found and _folder(found)
 
 
-def left_out(named: Path | None = None) -> list[Problem]:
-    """Why files of the shop are left out: every problem in them."""
-    return list(at(named).problems)
-
-
 def find_shop(named: Path | None = None) -> Path | None:
     """The shop's folder or file, None where there is none: one that nobody named must be this person's own or the
     system's. Raises PressloreError where one was named in which there is no shop."""
@@ -144,7 +140,7 @@ def _is_strange(folder: Path) -> bool:
         said = context.meta if context else {}
         if SHOP_FILE not in said:
             said[SHOP_FILE] = folder
-            note = f"{folder / SHOP_FILE} is not used: {whose}. If you trust it, name it: --shop {folder}"
+            note = say("shop-is-not-used", folder=folder / SHOP_FILE, whose=whose, name=folder)
             screen_for(sys.stderr).line(note, "caution")
     return bool(whose)
 

@@ -13,6 +13,7 @@ from diagnose.handbook.text import markup, shown
 from diagnose.knowledge.care import FOOTING, by_kind
 from diagnose.knowledge.model import CareNote
 from diagnose.knowledge.shop import Shop
+from diagnose.speech.saying import say
 
 QUIET: Final = 4  # modules of white all round, as the standard of the code asks for
 
@@ -86,7 +87,11 @@ def _together(text: str) -> str:
 
 
 def _kind(card: Card) -> str:
-    return "How to look after it" if card.title == card.note.title else f"How to look after it · {card.note.title}"
+    return (
+        say("how-to-look-after-it")
+        if card.title == card.note.title
+        else say("how-to-look-after", title=card.note.title)
+    )
 
 
 def _shop(shop: Shop) -> Iterator[str]:

@@ -10,8 +10,7 @@ from diagnose.handbook.links import Links, address
 from diagnose.handbook.text import plain
 from diagnose.knowledge.care import FOOTING, by_kind, items_of
 from diagnose.knowledge.model import CareNote, CareStatement
-
-LABEL_FIRST = "The maker's own label, leaflet or box comes first wherever it is stricter."
+from diagnose.speech.saying import say
 
 
 def leaves(book: Handbook) -> Iterator[Leaf]:
@@ -23,22 +22,28 @@ def leaves(book: Handbook) -> Iterator[Leaf]:
 
 def _index(book: Handbook) -> Leaf:
     links = Links(address("care"))
-    lines = [f"What the customer is told, in words. {LABEL_FIRST}", ""]
+    lines = [say("what-the-customer-is-told", label_first=say("makers-label-first")), ""]
     for note in book.knowledge.care.values():
         items = ", ".join(links.entry("items", each.id, each.title) for each in items_of(book.knowledge, note))
         lines += item(f"**{links.entry('care', note.id, note.title)}.** {items}")
-    return Leaf(path=links.start, title="Care notes", lines=tuple(lines), boost=0.5)
+    return Leaf(path=links.start, title=say("care-notes"), lines=tuple(lines), boost=0.5)
 
 
 def _page(book: Handbook, note: CareNote) -> Leaf:
     links = Links(address("care", note.id))
-    lines = [*phrases.crumb(links, "care", "Care notes"), *phrases.own(note), LABEL_FIRST, "{ .lead }", ""]
+    lines = [
+        *phrases.crumb(links, "care", say("care-notes")),
+        *phrases.own(note),
+        say("makers-label-first"),
+        "{ .lead }",
+        "",
+    ]
     for title, statements in by_kind(note):
         lines += section(title, _statements(book, links, statements))
     lines += [plain(FOOTING), "{ .footing }", ""]
     lines += section("For", _links(links, "items", [(each.id, each.title) for each in items_of(book.knowledge, note)]))
     defects = [(each, book.title("defects", each)) for each in note.defects]
-    lines += section("What it guards against", _links(links, "defects", defects))
+    lines += section(say("what-it-guards-against"), _links(links, "defects", defects))
     lines += [f"Print cards: <code>presslore care {note.id} --html</code>", "{ .source }", ""]
     lines += phrases.foot(book, links, note)
     return Leaf(path=links.start, title=note.title, lines=tuple(lines))

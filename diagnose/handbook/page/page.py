@@ -12,6 +12,7 @@ from diagnose.handbook.page.vocabulary import vocabulary_script
 from diagnose.handbook.pictures_in import image, picture_files
 from diagnose.handbook.text import markup, sentence_start, shown
 from diagnose.knowledge.model import Defect
+from diagnose.speech.saying import say
 
 PATH = "diagnose.md"
 FOLDER = "assets/diagnose"
@@ -34,8 +35,6 @@ INTERFACE = (  # in the order the page loads them
 )
 SCRIPTS = ("engine.js", "knowledge.js", "more.js", "page.js")
 VOCABULARY = "vocabulary.js"  # what only free words need: the page asks for it once it has been painted
-INTRO = "Say what was pressed and what you see. A few short questions lead to the fix that most likely pays."
-NO_SCRIPT = "Your browser runs no scripts here, so nothing can be asked. Find your defect below instead."
 
 
 def leaf(book: Handbook) -> Leaf:
@@ -46,18 +45,18 @@ def leaf(book: Handbook) -> Leaf:
     pictures = set(picture_files(book))
     loads = f'data-links="{markup(json.dumps(pages))}" data-vocabulary="{FOLDER}/{VOCABULARY}"'
     lines = (
-        INTRO,
+        say("diagnose-lead"),
         "",
         f'<link rel="stylesheet" href="{FOLDER}/page.css">',
         f'<div id="presslore" data-search-exclude {loads}>',
-        f"<noscript><p>{NO_SCRIPT}</p></noscript>",
+        f"<noscript><p>{say('no-scripts-run')}</p></noscript>",
         '<ul class="still">',
         *(_still(defect, links, picture_address(defect.id) in pictures) for defect in defects),
         "</ul>",
         "</div>",
         *(f'<script defer src="{FOLDER}/{name}"></script>' for name in SCRIPTS),
     )
-    return Leaf(path=PATH, title="Diagnose a spoiled print", lines=lines, hide=("navigation", "toc"))
+    return Leaf(path=PATH, title=say("diagnose-a-spoiled-print"), lines=lines, hide=("navigation", "toc"))
 
 
 def _still(defect: Defect, links: Links, drawn: bool) -> str:

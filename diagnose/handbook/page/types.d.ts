@@ -910,8 +910,127 @@ interface Words {
 
 /** What stands on the command line's side, compiled: see `shared.py`. */
 interface Shared {
+  network: Record<'MOST' | 'LEAST_LEAK', number>;
+  factors: Record<'ALIVE' | 'IMPROVES' | 'FANCIED' | 'FADED', number>;
+  sweep: Record<'A_SWEEP' | 'A_STEP' | 'A_FOLD', number>;
+  bounds: Record<'MOST_LOUD', number>;
+  beliefs: Record<'WIDEST' | 'MOST' | 'BOUNDED', number>;
+  outlook: Record<'TINY', number>;
+  planner: Record<'EPSILON', number>;
+  estimate: Record<'LEAST_TOLD', number>;
+  planning: Record<
+    'HYPOTHESES' | 'COVERED' | 'TWO_FIXES_FOR' | 'QUESTIONS' | 'CANDIDATES' | 'NOT_FREE' | 'FLOOR',
+    number
+  > &
+    Record<'SOFT', string[]>;
+  ranking: Record<'SHOWN' | 'MOST_SHOWN', number>;
+  reasons: Record<
+    'HEAVIEST' | 'LIGHTEST' | 'SURE' | 'MOST_WEIGHED' | 'MOST_TURNED' | 'MOST_BOUNDED' | 'MOST_LINKED',
+    number
+  >;
+  heat: Record<
+    | 'USUAL_PRESSURE'
+    | 'CONTACT'
+    | 'SOFTNESS'
+    | 'LEAST_PRESSURE'
+    | 'LATENT'
+    | 'WATER_HEAT'
+    | 'TO_ROOM'
+    | 'THIN'
+    | 'METAL'
+    | 'PAD'
+    | 'DEEP'
+    | 'EACH'
+    | 'MOST_CELLS'
+    | 'FINEST'
+    | 'GROWTH'
+    | 'GAMMA'
+    | 'BOILS'
+    | 'HALF_WIDTH'
+    | 'FIRST'
+    | 'STRIDE'
+    | 'LAST'
+    | 'ROOM'
+    | 'CLOSE'
+    | 'MOST_TURNS'
+    | 'KELVIN'
+    | 'STEEPNESS'
+    | 'FLAT',
+    number
+  >;
+  measures: Record<'AXES', string[]> &
+    Record<'WINDOWS', Record<string, Span>> &
+    Record<'ROUNDING' | 'LEAST_QUOTIENT' | 'MOST' | 'DECIMALS' | 'NEUTRAL', number> &
+    Record<'PLATEN' | 'STACK', string>;
+  session: Record<'FORMAT' | 'PRESS_NAME', string> & Record<'VERSION', number>;
+  telling: Record<'REASONS_EACH' | 'FAINTEST' | 'WORTH_NAMING' | 'WORTH_SPARING', number>;
+  speech: Record<'SIDES', [least: number, strength: string][]>;
+  wording: Record<'NEAR' | 'LEVEL', number>;
+  consultation: Record<'TURNING_CHECKS', number>;
+  stems: Record<'IRREGULAR', Record<string, string>> & Record<'ENDINGS', string[]>;
+  spelling: Record<'LONGEST_TEXT', number> & Record<'BREAKS', string[]>;
+  slips: Record<'SHORTEST' | 'LONG', number>;
+  groups: Record<'GROUP' | 'NOT', string> & Record<'NEGATORS' | 'SKIPPED' | 'CONTRAST', string[]>;
+  units: Record<'REACH' | 'SAME_GROUP' | 'SLIPPED', number>;
+  index: Record<
+    | 'ONE_MENTION'
+    | 'OVER_AVERAGE'
+    | 'FEW'
+    | 'OF_PAIR'
+    | 'PAIR_ONCE'
+    | 'PAIR_OFTEN'
+    | 'LEAST_PAIRS'
+    | 'SAID'
+    | 'LOOKS'
+    | 'DIGITS',
+    number
+  >;
+  scoring: Record<
+    'MOST_TIMES' | 'LEAST_SHARE' | 'WHOLE' | 'WHOLE_BONUS' | 'WORD_FOR_WORD' | 'COVERED' | 'LEAST_NAME',
+    number
+  > &
+    Record<'FURTHER', number[]>;
+  parts: Record<'PRICE' | 'PRICE_OF_A_NAME' | 'CLOSE' | 'EXACTLY' | 'FOR_A_NAME' | 'LEAST' | 'MOST_CLAUSES', number>;
+  denials: Record<'LEAST' | 'A_NAME' | 'REACH', number> & Record<'NOTHING', string> & Record<'LACKS', string[]>;
+  outcomes: Record<'LEAST_UNITS' | 'ENOUGH_UNITS' | 'LEAST_SCORE' | 'WORD_FOR_WORD' | 'MOST', number>;
+  shares: Record<
+    | 'POLYESTER'
+    | 'COLOUR'
+    | 'THICKNESS'
+    | 'COATED'
+    | 'PAIR'
+    | 'OF_POLY'
+    | 'OF_COTTON'
+    | 'ALL_COTTON'
+    | 'ALL_POLY'
+    | 'THICK'
+    | 'HALVES',
+    string
+  > &
+    Record<'USUAL_BLEND', number> &
+    Record<'POLY_WORDS' | 'COTTON_WORDS' | 'OF_SHARES', string[]>;
+  items: Record<'POLYESTER' | 'FAMILY', string> &
+    Record<'LEAST_CLOSE' | 'CLOSE' | 'LONGEST_NAME' | 'LONG_STEM', number> &
+    Record<'JOINING' | 'OF' | 'LIKE_BEFORE' | 'LIKE_AFTER' | 'MATERIAL_STEMS', string[]>;
+  understand: Record<
+    | 'CERTAIN'
+    | 'LEAST_REST'
+    | 'LEAST_ALONE'
+    | 'LEAST_TOLD'
+    | 'SURELY_TOLD'
+    | 'LEAST_NAME'
+    | 'LEAST_NEAR'
+    | 'LEAST_NEAR_NAME'
+    | 'NEAR'
+    | 'LEAST_BESIDE'
+    | 'LEAST_CLOSE'
+    | 'A_NAME'
+    | 'LEAST_SPOKEN'
+    | 'MOST_LEFT',
+    number
+  > &
+    Record<'THE_REST', string>;
   sentences: Record<string, string>;
-  session: { format: string; version: number; pressName: string };
 }
 
 interface Engine {

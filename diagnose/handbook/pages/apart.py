@@ -10,6 +10,7 @@ from diagnose.handbook.pictures_in import figure
 from diagnose.handbook.text import plain
 from diagnose.knowledge.model import Check
 from diagnose.knowledge.trial import on_trial
+from diagnose.speech.saying import say
 
 CHECKS_SHOWN = 5
 CAUSES_SHOWN = 4
@@ -32,7 +33,7 @@ def _index(book: Handbook) -> Leaf:
             for other, _ in others
         ]
         lines += section(plain(book.title("defects", defect)), entries, defect)
-    return Leaf(path=links.start, title="Told apart", lines=tuple(lines), boost=0)
+    return Leaf(path=links.start, title=say("told-apart"), lines=tuple(lines), boost=0)
 
 
 def _small(title: str) -> str:
@@ -54,7 +55,7 @@ def _page(book: Handbook, one: str, other: str) -> Leaf:
         *_half(book, links, other),
         "</div>",
         "",
-        *section("A check that tells them apart", _checks(book, links, one, other), "checks", found=False),
+        *section(say("a-check-that-tells-them-apart"), _checks(book, links, one, other), "checks", found=False),
     ]
     return Leaf(path=links.start, title=f"{first} or {_small(second)}?", lines=tuple(lines), boost=0.7)
 
@@ -73,7 +74,7 @@ def _half(book: Handbook, links: Links, defect: str) -> list[str]:
         *figure(links, defect),
         plain(known.looks),
         "",
-        "Most often behind it:",
+        say("most-often-behind-it-title"),
         "",
         *causes,
         "",

@@ -13,12 +13,13 @@ from diagnose.knowledge.conditions import ALWAYS
 from diagnose.knowledge.model import SHIPPED, Fix, Item
 from diagnose.knowledge.preparing import Statement
 from diagnose.knowledge.trial import on_trial
+from diagnose.speech.saying import say
 
 CAUSES_SHOWN = 8
 SETTLING = 5.0  # minutes that any fix takes beside its own
 SPOILS_SHOWN = 3
-FIRST = "Read the blank maker's instructions and the job's own card. The display and the recipe use one unit."
-LAST = "Press one test piece of the same goods. Judge it cold."
+FIRST = say("before-read-the-instructions")
+LAST = say("press-one-test-piece")
 
 
 def leaves(book: Handbook) -> Iterator[Leaf]:
@@ -26,7 +27,7 @@ def leaves(book: Handbook) -> Iterator[Leaf]:
     links = Links("before.md")
     every_time = [one for one in book.knowledge.ready.values() if one.condition == ALWAYS]
     lines = [
-        "What must be so each time; what must be so for the goods in hand; and what these are most often spoilt by.",
+        say("before-the-press-lead"),
         "{ .lead }",
         "",
         *phrases.cautions(book, links, at_a_press(book.knowledge.cautions)),
@@ -39,7 +40,7 @@ def leaves(book: Handbook) -> Iterator[Leaf]:
         "",
         f"{links.to('settings.md', 'Settings by item')}",
         "",
-        "At the press, `presslore ready` asks the same and says whether to press.",
+        say("before-the-press-command"),
         "",
     ]
     for family in families(book):
@@ -48,8 +49,8 @@ def leaves(book: Handbook) -> Iterator[Leaf]:
             "",
             *_family(book, links, book.items_of(family)),
         ]
-    lines += ["Basis of this page: common practice, and the rules it is drawn from.", "{ .source }"]
-    yield Leaf(path=links.start, title="Before you press", lines=tuple(lines), boost=1.5)
+    lines += [say("before-the-press-basis"), "{ .source }"]
+    yield Leaf(path=links.start, title=say("before-you-press"), lines=tuple(lines), boost=1.5)
 
 
 def _statement(book: Handbook, links: Links, one: Statement) -> list[str]:
@@ -59,7 +60,7 @@ def _statement(book: Handbook, links: Links, one: Statement) -> list[str]:
     return item(
         f"**{plain(one.holds)}**{whose}",
         mind and f'<span class="mind">{mind}</span>',
-        f"If not: {plain(one.do)} {plain(one.why)}",
+        say("if-not", do=plain(one.do), why=plain(one.why)),
     )
 
 
@@ -80,10 +81,14 @@ def _family(book: Handbook, links: Links, items: list[Item]) -> Iterator[str]:
             number,
             f"**{phrases.named(links, fix)}** ({phrases.price(book, fix)})",
             mind and f'<span class="mind">{mind}</span>',
-            f"Guards against: {links.entry('causes', cause, book.title('causes', cause))}. Else: {', '.join(shown)}.",
+            say(
+                "guards-against-else",
+                entry=links.entry("causes", cause, book.title("causes", cause)),
+                shown=", ".join(shown),
+            ),
         )
     named_items = ", ".join(links.entry("items", each.id, each.title) for each in items)
-    yield from [f"Items: {named_items}", "{ .source }", ""]
+    yield from [say("items", named_items=named_items), "{ .source }", ""]
 
 
 def likeliest(book: Handbook, items: list[Item]) -> list[tuple[str, Fix]]:

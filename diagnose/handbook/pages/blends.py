@@ -13,6 +13,7 @@ from diagnose.press.colour.blend import SHARES, Blend, OnBlend, blend
 from diagnose.press.colour.named import GROUNDS, PRINTS
 from diagnose.press.colour.spectrum import colour_of, nearest
 from diagnose.speech.colour import becomes, cloth, for_customer, name, of_ground, share_words
+from diagnose.speech.saying import say
 
 SHOWN = ("black", "red", "blue", "yellow")
 ON_GROUNDS = ("white", "cream", "pale blue", "grey", "navy")
@@ -24,31 +25,7 @@ SOURCES = (
     "friele-1952",
     "kubelka-munk-1931",
 )
-LEAD = (
-    "Dye goes into polyester and only sits on cotton. The more cotton in the cloth, the paler the print, and the first "
-    "washes take more of it away."
-)
-WHY = (
-    "At the press the dye is a gas. Polyester opens to it in the heat and closes over it as it cools; cotton has no "
-    "place for it. What lies on the cotton fibres colours them for a while, then goes down the drain, and bare threads "
-    "show between dyed ones: the cloth looks heathered."
-)
-TRUST = (
-    "These are predictions, and screens differ: press a piece of the very cloth, wash it twice, and show that to the "
-    "customer. Three published ways of adding fibres up are reckoned; the colours here are by the lightest of them, "
-    "which was made for blended yarn, and the spread says how far the three lie apart. How much dye cotton holds until "
-    "the wash is a round "
-    "figure of ours (common practice: some; a quarter of what polyester takes)."
-)
-GROUND = (
-    "The ink has no white and covers nothing: what the cloth swallows of the light, it goes on swallowing under the "
-    "print. Each piece below has the same red, bare cloth above and printed below, on all polyester."
-)
 HEAD = ("Polyester", "Fresh", "Washed", "Off", "Lost", "Spread")
-NUMBERS = (
-    "L, a and b of each print. Off: how far it is, washed, from the same on all polyester. Lost: what the wash takes. "
-    "Spread: how far three ways of reckoning lie apart. All three by CIEDE2000: up to 2 passes by common practice."
-)
 COMMAND = "presslore blend --print red --share 65 --ground cream"
 
 
@@ -61,22 +38,24 @@ def _blends() -> tuple[tuple[str, Blend], ...]:
 def leaves(book: Handbook) -> Iterator[Leaf]:
     """The one page."""
     links = Links("blends.md")
-    lines = [LEAD, "{ .lead }", ""]
+    lines = [say("blends-lead"), "{ .lead }", ""]
     for title, found in _blends():
         lines += [f'<figure class="cloth">{_strip(title, found)}</figure>', ""]
     lines += [
-        *section("In numbers", [NUMBERS, "", _table(), "", TRUST, ""], "numbers"),
-        *section("Why", [WHY, ""], "why"),
-        *section("What to tell the customer", _customer(), "customer"),
-        *section("On tinted cloth", _grounds(), "tinted"),
         *section(
-            "Your own colours", [f"By Lab values of your own, and any share of polyester: `{COMMAND}`", ""], "own"
+            say("in-numbers"),
+            [say("blends-numbers"), "", _table(), "", say("blends-trust"), ""],
+            "numbers",
         ),
+        *section("Why", [say("blends-why"), ""], "why"),
+        *section(say("what-to-tell-the-customer"), _customer(), "customer"),
+        *section(say("on-tinted-cloth"), _grounds(), "tinted"),
+        *section(say("your-own-colours"), [say("by-lab-values-of-your-own", command=COMMAND), ""], "own"),
         _basis(book, links),
         "{ .source }",
     ]
     return iter(
-        [Leaf(path=links.start, title="Colour on blends", lines=tuple(lines), boost=1.5, tags=("cotton blend",))]
+        [Leaf(path=links.start, title=say("colour-on-blends"), lines=tuple(lines), boost=1.5, tags=("cotton blend",))]
     )
 
 
@@ -88,9 +67,7 @@ def _strip(title: str, found: Blend) -> str:
         for on in found.on
     ]
     told = "; ".join(f"{cloth(on.share)}: {becomes(found, on)}" for on in found.on)
-    words = (
-        f"A {title} print on cloth of {listed([share_words(share) for share in SHARES])} polyester, fresh and washed"
-    )
+    words = say("print-on-cloth-of", title=title, shares=listed([share_words(share) for share in SHARES]))
     return strip(f"cloth-{title}", words, f"{told}.", [("fresh", fresh), ("washed", washed)])
 
 
@@ -131,13 +108,20 @@ def _grounds() -> list[str]:
     printed = [Panel(each.full, ground) for ground, each in found.items()]
     told = [f"{ground}: {each.full} ({name(each.full)})" for ground, each in found.items()]
     drawn = strip(
-        "cloth-tinted", "The same red on five grounds", f"{'; '.join(told)}.", [("bare", bare), ("print", printed)]
+        "cloth-tinted", say("the-same-red-on-five-grounds"), f"{'; '.join(told)}.", [("bare", bare), ("print", printed)]
     )
     tinted = [plain(said) for ground, each in found.items() if (said := of_ground(each, ground))]
-    return [GROUND, "", f'<figure class="cloth">{drawn}</figure>', "", *(f"- {line}" for line in tinted), ""]
+    return [
+        say("blends-ground"),
+        "",
+        f'<figure class="cloth">{drawn}</figure>',
+        "",
+        *(f"- {line}" for line in tinted),
+        "",
+    ]
 
 
 def _basis(book: Handbook, links: Links) -> str:
     known = [each for each in SOURCES if each in book.knowledge.sources]
     basis = phrases.basis(book, links, [*known, "common practice"])
-    return f"L, a, b under daylight D65; distances by CIEDE2000. Basis: {basis}"
+    return say("blends-basis", basis=basis)

@@ -6,6 +6,7 @@ from diagnose.handbook.links import Links
 from diagnose.handbook.text import plain
 from diagnose.knowledge.care import note_on, notes_touching
 from diagnose.knowledge.model import Defect, Item
+from diagnose.speech.saying import say
 
 
 def care_section(book: Handbook, links: Links, defect: Defect) -> list[str]:
@@ -15,7 +16,7 @@ def care_section(book: Handbook, links: Links, defect: Defect) -> list[str]:
         for note in notes_touching(book.knowledge, defect.id)
         for line in item(f"**{links.entry('care', note.id, note.title)}.** {plain(note.tell)}")
     ]
-    return section("Care, and what to tell the customer", lines, "care", found=False)
+    return section(say("care-and-what-to-tell"), lines, "care", found=False)
 
 
 def care_line(book: Handbook, links: Links, of: Item) -> str:

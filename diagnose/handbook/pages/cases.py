@@ -6,11 +6,12 @@ from diagnose.handbook.leaf import fold
 from diagnose.handbook.links import Links
 from diagnose.handbook.text import listed, plain, shown
 from diagnose.knowledge.model import Rule, WorkedCase
+from diagnose.speech.saying import say
 
 
 def case_lines(book: Handbook, links: Links, case: WorkedCase) -> list[str]:
     """A case with its answer folded away."""
-    return [f"**{plain(case.story)}.**", "", *told(book, links, case), *answer(book, links, case, "What it was")]
+    return [f"**{plain(case.story)}.**", "", *told(book, links, case), *answer(book, links, case, say("what-it-was"))]
 
 
 def told(book: Handbook, links: Links, case: WorkedCase) -> list[str]:
@@ -18,17 +19,17 @@ def told(book: Handbook, links: Links, case: WorkedCase) -> list[str]:
     known = book.knowledge
     lines = []
     if case.item in known.items:
-        lines.append(f"Pressed: {links.entry('items', case.item, known.items[case.item].title)}")
+        lines.append(say("pressed", entry=links.entry("items", case.item, known.items[case.item].title)))
     lines += [phrases.fact_words(book, fact, value) for fact, value in case.job.items()]
     if saw := _named(book, links, "defects", case.saw):
-        lines.append(f"Seen: {saw}")
+        lines.append(say("case-seen", sights=saw))
     if not_seen := _named(book, links, "defects", case.not_seen):
-        lines.append(f"Looked for, not seen: {not_seen}")
+        lines.append(say("case-not-seen", sights=not_seen))
     for check_id, outcome in case.answers.items():
         if check := known.checks.get(check_id):
             lines.append(f"{phrases.named(links, check)}: {plain(check.outcome(outcome).looks)}")
     if tried := _named(book, links, "fixes", case.tried):
-        lines.append(f"Tried, no help: {tried}")
+        lines.append(say("case-tried", tried=tried))
     return [*(f"- {line}" for line in lines), ""]
 
 
@@ -41,7 +42,7 @@ def answer(book: Handbook, links: Links, case: WorkedCase, summary: str) -> list
     ]
     body = [part for line in lines for part in (line, "")]
     if never := _named(book, links, "causes", case.never):
-        body += [f"Not behind it: {never}.", ""]
+        body += [say("case-not-behind-it", causes=never), ""]
     body += [f"<code>{plain(phrases.source_line(case.place))}</code>", "{ .source }"]
     return fold(shown(summary), body)
 

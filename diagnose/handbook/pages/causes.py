@@ -9,18 +9,19 @@ from diagnose.handbook.links import Links, address
 from diagnose.handbook.text import plain
 from diagnose.knowledge.model import Cause
 from diagnose.knowledge.trial import on_trial
+from diagnose.speech.saying import say
 
 FAMILIES = {
     "heat": "Heat",
     "time": "Time",
     "pressure": "Pressure",
     "moisture": "Moisture",
-    "holding": "Holding and laying",
-    "item": "The item",
+    "holding": say("holding-and-laying"),
+    "item": say("the-item"),
     "paper": "Paper",
-    "ink": "Ink and printer",
+    "ink": say("ink-and-printer"),
     "artwork": "Artwork",
-    "after": "After the press",
+    "after": say("after-the-press"),
     "upkeep": "Upkeep",
 }
 
@@ -53,12 +54,12 @@ def _page(book: Handbook, cause: Cause) -> Leaf:
         plain(cause.about),
         "{ .lead }",
         "",
-        f"How often it turns up: **{phrases.chance(book, cause.turns_up.value)}**",
+        say("turns-up-so-often", chance=phrases.chance(book, cause.turns_up.value)),
         "",
         *_shapes(book, cause),
-        *section("What it brings on", _brings(book, links, cause), "brings-on", found=False),
-        *section("How to find it", _checks(book, links, cause), "checks", found=False),
-        *section("What puts it right", _fixes(book, links, cause), "fixes", found=False),
+        *section(say("what-it-brings-on"), _brings(book, links, cause), "brings-on", found=False),
+        *section(say("how-to-find-it"), _checks(book, links, cause), "checks", found=False),
+        *section(say("what-puts-it-right"), _fixes(book, links, cause), "fixes", found=False),
         *phrases.foot(book, links, cause),
     ]
     return Leaf(path=links.start, title=cause.title, lines=tuple(lines))
@@ -104,6 +105,6 @@ def _fixes(book: Handbook, links: Links, cause: Cause) -> Iterator[str]:
         yield from item(
             f"**{phrases.named(links, fix)}** ({phrases.price(book, fix)})",
             mind and f'<span class="mind">{mind}</span>',
-            f"Cures: {phrases.chance(book, cures.value)}",
+            say("cures-so-surely", chance=phrases.chance(book, cures.value)),
             phrases.only_where(book, fix.condition),
         )

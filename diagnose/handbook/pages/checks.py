@@ -8,9 +8,10 @@ from diagnose.handbook.leaf import Leaf, section
 from diagnose.handbook.links import Links, address
 from diagnose.handbook.text import listed, plain
 from diagnose.knowledge.model import Check
+from diagnose.speech.saying import say
 
-KINDS = {"look": "A look", "ask": "A question", "measure": "A measurement", "try": "A small trial"}
-HEADINGS = {"look": "Look", "ask": "Ask", "measure": "Measure", "try": "Try out"}
+KINDS = {"look": "A look", "ask": "A question", "measure": "A measurement", "try": say("a-small-trial")}
+HEADINGS = {"look": "Look", "ask": "Ask", "measure": "Measure", "try": say("try-out")}
 
 
 def leaves(book: Handbook) -> Iterator[Leaf]:
@@ -32,7 +33,7 @@ def _index(book: Handbook) -> Leaf:
 
 def _page(book: Handbook, check: Check) -> Leaf:
     links = Links(address("checks", check.id))
-    needs = f"You need: {plain(listed(list(check.needs)))}." if check.needs else ""
+    needs = say("you-need", needs=plain(listed(list(check.needs)))) if check.needs else ""
     lines = [
         *phrases.crumb(links, "checks", "Checks"),
         *phrases.own(check),
@@ -47,9 +48,9 @@ def _page(book: Handbook, check: Check) -> Leaf:
         "",
         *phrases.before_step(book, links, check),
         *section("How", _how(check), "how"),
-        *section("What it says", _outcomes(book, links, check), "outcomes"),
-        *section("By a figure", _by_figure(book, links, check), "figure", found=False),
-        *section("Used for", _defects(book, links, check), "used-for", found=False),
+        *section(say("what-it-says"), _outcomes(book, links, check), "outcomes"),
+        *section(say("by-a-figure"), _by_figure(book, links, check), "figure", found=False),
+        *section(say("used-for"), _defects(book, links, check), "used-for", found=False),
         *phrases.foot(book, links, check),
     ]
     return Leaf(path=links.start, title=book.title("checks", check.id), lines=tuple(lines))

@@ -13,24 +13,19 @@ from diagnose.press.colour.grades import CHANGE_LIMITS, CHANGE_STEPS, GRADES, ST
 from diagnose.press.colour.judging import KINDS, TOLERANCE
 from diagnose.press.colour.lab import Lab
 from diagnose.speech.colour import seen, sign_words
+from diagnose.speech.saying import say
 
-LEAD = (
-    "A colour is three numbers: L from black (0) to white (100), a from green to red, b from blue to yellow. "
-    "Measure proof and print the same way, and how far they are apart is one number."
-)
+LEAD = say("colour-lead")
 HOW = (
-    "Let the piece cool: a warm print reads otherwise. Lay it flat on the same white backing as the proof.",
-    "Measure flat patches of one colour, in three places, and take the middle of the three.",
-    "Compare what is alike: the same light, observer and instrument for both. Look in the light of its use.",
-    "Press one test piece and change one thing at a time; then measure again.",
+    say("let-the-piece-cool"),
+    say("measure-flat-patches"),
+    say("compare-what-is-alike"),
+    say("press-one-test-piece-and-change"),
 )
 BANDS = (0.0, 0.5, 1.0, 2.0, 5.0)
 SOURCES = ("sharma-wu-dalal-2005", "iso-105-a02", "iso-105-a03", "iso-105-a04", "iso-105-a05")
-CHANGE = (
-    "How much a colour has changed, as by washing or light: 5 is no change. The first number is the contrast of that "
-    "step on the grey scale, the second the reckoned difference up to which the step is given."
-)
-STAINING = "How much colour white cloth has taken up from a print beside it: 5 is none."
+CHANGE = say("colour-change-grades")
+STAINING = say("colour-staining-grades")
 COMMANDS = ("presslore colour --proof 52,40,20 --print 58,33,18", "presslore colour measured.csv")
 
 
@@ -41,16 +36,18 @@ def leaves(book: Handbook) -> Iterator[Leaf]:
         LEAD,
         "{ .lead }",
         "",
-        *section("What the distance means", _distances(book), "distance"),
-        *section("How to measure", [*(f"{n}. {text}" for n, text in enumerate(HOW, 1)), ""], "how"),
-        *section("What a miss points to", _kinds(book, links), "points-to"),
-        *section("Grades for change of colour", _change(), "change"),
-        *section("Grades for staining", _staining(), "staining"),
-        *section("By the command", [*(f"- `{command}`" for command in COMMANDS), ""], "command"),
+        *section(say("what-the-distance-means"), _distances(book), "distance"),
+        *section(say("how-to-measure"), [*(f"{n}. {text}" for n, text in enumerate(HOW, 1)), ""], "how"),
+        *section(say("what-a-miss-points-to"), _kinds(book, links), "points-to"),
+        *section(say("grades-for-change-of-colour"), _change(), "change"),
+        *section(say("grades-for-staining"), _staining(), "staining"),
+        *section(say("by-the-command"), [*(f"- `{command}`" for command in COMMANDS), ""], "command"),
         _basis(book, links),
         "{ .source }",
     ]
-    yield Leaf(path=links.start, title="Judging a colour difference", lines=tuple(lines), tags=("colour difference",))
+    yield Leaf(
+        path=links.start, title=say("judging-a-colour-difference"), lines=tuple(lines), tags=("colour difference",)
+    )
 
 
 def _distances(book: Handbook) -> list[str]:
@@ -61,16 +58,16 @@ def _distances(book: Handbook) -> list[str]:
         span = f"{low:g} to {high:g}" if high else f"more than {low:g}"
         rows.append((span, {"To the eye": seen(low)}))
     return [
-        f"By CIEDE2000, which weighs lightness, chroma and hue like the eye. A print passes {whose} up to {limit:g}.",
+        say("colour-distance", whose=whose, limit=limit),
         "",
-        _table(("Distance", "To the eye"), rows),
+        _table(("Distance", say("to-the-eye")), rows),
         "",
     ]
 
 
 def _kinds(book: Handbook, links: Links) -> list[str]:
     return [
-        "Which way a colour is off says more than how far.",
+        say("which-way-a-colour"),
         "",
         *(
             f"- **{kind.capitalize()}**, {sign_words(kind)}: {found}."
@@ -95,12 +92,18 @@ def _change() -> list[str]:
         (grade, {"Grey scale": f"{step:.1f}", "Reckoned": limit})
         for grade, step, limit in zip(GRADES, CHANGE_STEPS, limits, strict=True)
     ]
-    return [CHANGE, "", *_scale("change", CHANGE_STEPS, 40.0), _table(("Grade", "Grey scale", "Reckoned"), rows), ""]
+    return [
+        CHANGE,
+        "",
+        *_scale("change", CHANGE_STEPS, 40.0),
+        _table(("Grade", say("grey-scale"), "Reckoned"), rows),
+        "",
+    ]
 
 
 def _staining() -> list[str]:
     rows = [(grade, {"Grey scale": f"{step:.1f}"}) for grade, step in zip(GRADES, STAINING_STEPS, strict=True)]
-    return [STAINING, "", *_scale("staining", STAINING_STEPS, 95.0), _table(("Grade", "Grey scale"), rows), ""]
+    return [STAINING, "", *_scale("staining", STAINING_STEPS, 95.0), _table(("Grade", say("grey-scale")), rows), ""]
 
 
 def _scale(name: str, steps: Sequence[float], start: float) -> list[str]:
@@ -111,8 +114,8 @@ def _scale(name: str, steps: Sequence[float], start: float) -> list[str]:
         for grade, step in zip(GRADES, steps, strict=True)
     ]
     told = "; ".join(f"grade {grade}: {step:g} apart" for grade, step in zip(GRADES, steps, strict=True))
-    drawn = chips(f"scale-{name}", f"Pairs of greys for the grades of {name}", f"{told}.", pairs)
-    return [f'<figure class="cloth">{drawn}</figure>', "", "Drawn to show the idea; a screen is no grey scale.", ""]
+    drawn = chips(f"scale-{name}", say("pairs-of-greys", name=name), f"{told}.", pairs)
+    return [f'<figure class="cloth">{drawn}</figure>', "", say("drawn-to-show-the-idea"), ""]
 
 
 def _table(head: Sequence[str], rows: Iterable[tuple[str, dict[str, str]]]) -> str:
@@ -128,4 +131,4 @@ def _table(head: Sequence[str], rows: Iterable[tuple[str, dict[str, str]]]) -> s
 
 def _basis(book: Handbook, links: Links) -> str:
     known = [each for each in SOURCES if each in book.knowledge.sources]
-    return f"Basis: {phrases.basis(book, links, [*known, 'common practice'])}"
+    return say("basis", basis=phrases.basis(book, links, [*known, "common practice"]))

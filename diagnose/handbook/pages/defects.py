@@ -14,11 +14,8 @@ from diagnose.handbook.slips import distinct, main_words, slips
 from diagnose.handbook.text import markup, plain, sentence_start
 from diagnose.knowledge.model import Check, Defect, Fix, Rule
 from diagnose.knowledge.trial import on_trial
+from diagnose.speech.saying import say
 
-HOW_LIKELY = (
-    "How likely each is behind it when this alone is seen and nothing else is known of the job. "
-    "Each answer you give changes that."
-)
 CHECKS_SHOWN = 6
 FIXES_SHOWN = 6
 NAMES_SHOWN = 6
@@ -52,11 +49,11 @@ def _page(book: Handbook, defect: Defect) -> Leaf:
         f'<p class="go">{_dialogue(links, defect)}</p>',
         "",
         *_names(book, defect),
-        *section("Mistaken for", _alike(book, links, defect), "mistaken-for", found=False),
-        *section("Causes, the likeliest first", _causes(book, links, defect), "causes", found=False),
-        *section("Checks that tell", _checks(book, links, defect), "checks", found=False),
-        *section("What puts it right", _fixes(book, links, defect), "fixes", found=False),
-        *section("Worked cases", _cases(book, links, defect), "cases", found=False),
+        *section(say("mistaken-for"), _alike(book, links, defect), "mistaken-for", found=False),
+        *section(say("causes-the-likeliest-first"), _causes(book, links, defect), "causes", found=False),
+        *section(say("checks-that-tell"), _checks(book, links, defect), "checks", found=False),
+        *section(say("what-puts-it-right"), _fixes(book, links, defect), "fixes", found=False),
+        *section(say("worked-cases"), _cases(book, links, defect), "cases", found=False),
         *care_section(book, links, defect),
         *phrases.foot(book, links, defect),
     ]
@@ -84,7 +81,7 @@ def _alike(book: Handbook, links: Links, defect: Defect) -> Iterator[str]:
     own = {alike.defect: alike.tell for alike in defect.look_alikes}
     for other, tell in book.pairs_by_defect.get(defect.id, []):
         name = links.entry("defects", other, book.title("defects", other))
-        apart = links.to(pair_address(defect.id, other), "Side by side")
+        apart = links.to(pair_address(defect.id, other), say("side-by-side"))
         yield from item(f"**{name}.** {plain(own.get(other, tell))} {apart}")
 
 
@@ -93,7 +90,7 @@ def _causes(book: Handbook, links: Links, defect: Defect) -> Iterator[str]:
     rules: dict[str, list[Rule]] = {}
     for rule in defect.rules:
         rules.setdefault(rule.cause, []).append(rule)
-    yield from [HOW_LIKELY, ""]
+    yield from [say("defect-chances-are"), ""]
     told = list(enumerate(ranked, 1))
     for number, (cause, behind) in told[:CAUSES_TOLD]:
         yield from _cause(book, links, number, cause, behind, rules[cause])
@@ -110,7 +107,7 @@ def _cause(book: Handbook, links: Links, number: int, cause: str, behind: float,
     title = links.entry("causes", cause, book.title("causes", cause))
     lines = [f'**{title}** <span class="chance">{phrases.chance(book, behind)}</span>']
     for rule in rules:
-        brings = f"It brings this on: {phrases.chance(book, rule.brings.value)}."
+        brings = say("it-brings-this-on", chance=phrases.chance(book, rule.brings.value))
         trial = f" {phrases.ON_TRIAL}" if on_trial(rule) else ""
         lines.append(f"{plain(rule.why)}")
         lines.append(
@@ -142,7 +139,7 @@ def _check(book: Handbook, links: Links, check: Check, causes: list[str]) -> lis
     return item(
         f"**{phrases.named(links, check)}** ({phrases.price(book, check)})",
         mind and f'<span class="mind">{mind}</span>',
-        f"{plain(check.asks)} It tells about: {tells}.",
+        say("it-tells-about", asks=plain(check.asks), tells=tells),
     )
 
 
@@ -177,7 +174,7 @@ def _fix(book: Handbook, links: Links, fix: Fix, causes: list[str]) -> list[str]
     return item(
         f"**{phrases.named(links, fix)}** ({phrases.price(book, fix)})",
         mind and f'<span class="mind">{mind}</span>',
-        f"It puts right: {cures}.",
+        say("puts-right", causes=cures),
         phrases.only_where(book, fix.condition),
     )
 
@@ -206,8 +203,8 @@ def _names(book: Handbook, defect: Defect) -> list[str]:
     """What people call it, for them to know it by and for the search, which weighs the head of a page most."""
     first = [*islice(distinct((defect.title, *defect.said)), 1, NAMES_SHOWN + 1)]
     more = [name for name in book.names(defect) if name not in first]
-    lines = [f"Also called: {plain(', '.join(first))}.", ""] if first else []
+    lines = [say("also-called-first", names=plain(", ".join(first))), ""] if first else []
     rest = [f"{plain('; '.join(more))}.", "{ .names }", ""] if more else []
     if wrong := slips(defect, book):
-        rest += [f"Mistyped: {plain(' '.join(wrong))}", "{ .names }"]
-    return [*lines, *(fold("More that people say or type", rest, name="fold rest") if rest else [])]
+        rest += [say("mistyped", wrong=plain(" ".join(wrong))), "{ .names }"]
+    return [*lines, *(fold(say("more-that-people-say-or-type"), rest, name="fold rest") if rest else [])]

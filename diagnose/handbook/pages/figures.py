@@ -10,40 +10,31 @@ from diagnose.handbook.links import Links
 from diagnose.handbook.text import listed, plain
 from diagnose.knowledge.measures import Measure, Speaks
 from diagnose.speech.readings import NEAR, amount, times
+from diagnose.speech.saying import say
 
 PATH = "figures.md"
-LEAD = "An instrument says more than an eye: not only that the platen is cool, but by how much."
-HOW = (
-    "A figure speaks of a cause by how much more often it shows where the cause is there than where it is not. Every "
-    "instrument misses a little, so that a gap no larger than its error says next to nothing; and no single figure "
-    "speaks more surely than 200 to 1. A figure takes the place of the answer by eye to the same check, and no figure "
-    "counts twice for one cause."
-)
-WHENCE = (
-    "How such figures lie with and without a cause is judgement from the bench, not a survey: the wide, thin tails "
-    "in it stand for what nobody foresees."
-)
+LEAD = say("figures-lead")
 
 
 def leaves(book: Handbook) -> Iterator[Leaf]:
     """The one page. It stands in the site's contents, so that it is there whatever a shop has retired."""
     links = Links(PATH)
-    lines = [LEAD, "{ .lead }", "", plain(HOW), "", plain(WHENCE), ""]
+    lines = [LEAD, "{ .lead }", "", plain(say("figures-speak")), "", plain(say("figures-trust")), ""]
     for measure in book.knowledge.readings.values():
         lines += section(plain(measure.title), _measure(book, links, measure), measure.id)
-    yield Leaf(path=PATH, title="What a figure says", lines=tuple(lines))
+    yield Leaf(path=PATH, title=say("what-a-figure-says"), lines=tuple(lines))
 
 
 def _measure(book: Handbook, links: Links, measure: Measure) -> Iterator[str]:
-    needs = f"You need: {plain(listed(list(measure.needs)))}." if measure.needs else ""
+    needs = say("you-need", needs=plain(listed(list(measure.needs)))) if measure.needs else ""
     yield from (*phrases.cautions(book, links, measure.cautions), needs, "")
     yield from (*(f"{number}. {plain(step)}" for number, step in enumerate(measure.how, 1)), "")
     checks = [links.entry("checks", check, book.title("checks", check)) for check in measure.settles]
     if checks:
-        yield from (f"It answers: {', '.join(checks)}.", "")
+        yield from (say("it-answers", checks=", ".join(checks)), "")
     for cause, speaks in measure.speaks.items():
         yield f"- {links.entry('causes', cause, book.title('causes', cause))}: {_said(book, measure, speaks)}"
-    yield from ("", f"Basis: {phrases.basis(book, links, measure.basis)}", "{ .source }", "")
+    yield from ("", say("basis", basis=phrases.basis(book, links, measure.basis)), "{ .source }", "")
 
 
 def _said(book: Handbook, measure: Measure, speaks: Speaks) -> str:

@@ -9,6 +9,7 @@ from diagnose.handbook.links import Links, address
 from diagnose.handbook.pages.causes import FAMILIES
 from diagnose.handbook.text import plain
 from diagnose.knowledge.model import Fix
+from diagnose.speech.saying import say
 
 
 def leaves(book: Handbook) -> Iterator[Leaf]:
@@ -37,21 +38,21 @@ def _page(book: Handbook, fix: Fix) -> Leaf:
     lines = [
         *phrases.crumb(links, "fixes", "Fixes"),
         *phrases.own(fix),
-        f"{phrases.price(book, fix)}, and one test press.",
+        say("and-one-test-press", price=phrases.price(book, fix)),
         "",
         phrases.only_where(book, fix.condition),
         "",
         *phrases.before_step(book, links, fix),
         *section("Steps", _steps(fix), "steps"),
-        *section("It puts right", _cures(book, links, fix), "puts-right", found=False),
-        *section("Used for", _defects(book, links, fix), "used-for", found=False),
+        *section(say("it-puts-right"), _cures(book, links, fix), "puts-right", found=False),
+        *section(say("used-for"), _defects(book, links, fix), "used-for", found=False),
         *phrases.foot(book, links, fix),
     ]
     return Leaf(path=links.start, title=book.title("fixes", fix.id), lines=tuple(lines))
 
 
 def _steps(fix: Fix) -> list[str]:
-    steps = (*fix.steps, "Press one test piece, and look.")
+    steps = (*fix.steps, say("press-one-test-piece-and-look"))
     return [f"{number}. {plain(step)}" for number, step in enumerate(steps, 1)]
 
 

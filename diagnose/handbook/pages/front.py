@@ -11,11 +11,10 @@ from diagnose.handbook.pages.defects import promising_fixes, telling_checks
 from diagnose.handbook.pages.lessons import LESSONS, titles
 from diagnose.handbook.pictures_in import image
 from diagnose.handbook.text import markup, plain, sentence_start, shown
+from diagnose.speech.saying import say
 from diagnose.speech.titles import titled
 
-ABOUT = (
-    "What went wrong with a pressed print, why, and what puts it right. The rules are those of the `presslore` command."
-)
+ABOUT = say("handbook-lead")
 WAYS_IN = (
     '<p class="go"><a class="md-button md-button--primary" href="diagnose.html">Find the cause</a> '
     '<a class="md-button" href="pictures.html">Pick a picture</a></p>'
@@ -63,10 +62,10 @@ def _front(book: Handbook) -> Leaf:
         *item(f"**{links.to(LESSONS + 'index.md', 'Lessons')}**: short ones, with questions from the bench"),
         *item(f"**{links.to('glossary.md', 'Glossary')}**: the words of the trade"),
         "",
-        "Nothing you look at or answer here leaves this device.",
+        say("nothing-leaves-this-device"),
         "{ .source }",
     ]
-    return Leaf(path=links.start, title="Press handbook", lines=tuple(lines), hide=("toc",), boost=0)
+    return Leaf(path=links.start, title=say("press-handbook"), lines=tuple(lines), hide=("toc",), boost=0)
 
 
 def _casebook(links: Links, book: Handbook) -> list[str]:
@@ -88,10 +87,10 @@ def _cards(links: Links, book: Handbook, defects: list[str]) -> str:
 def _pictures(book: Handbook) -> Leaf:
     links = Links("pictures.md")
     defects = sorted(book.knowledge.defects, key=lambda d: book.title("defects", d).casefold())
-    lines = ["Left as it should be, right as it came out. Pick the one that looks like yours.", "{ .lead }", ""]
+    lines = [say("left-right-and-wrong"), "{ .lead }", ""]
     return Leaf(
         path=links.start,
-        title="Defects by picture",
+        title=say("defects-by-picture"),
         lines=(*lines, _cards(links, book, defects)),
         hide=("toc",),
         boost=0,
@@ -100,7 +99,7 @@ def _pictures(book: Handbook) -> Leaf:
 
 def _lessons(book: Handbook) -> Leaf:
     links = Links(f"{LESSONS}index.md")
-    lines = ["One a day, a quarter of an hour each, with a cold press and a spoilt piece at hand.", "{ .lead }", ""]
+    lines = [say("one-a-day-a-quarter"), "{ .lead }", ""]
     for number, (path, title) in enumerate(titles(book.docs), 1):
         lines.append(f"{number}. {links.to(path, title)}")
     return Leaf(path=links.start, title="Lessons", lines=tuple(lines), hide=("toc",))
@@ -110,7 +109,7 @@ def _wall(book: Handbook) -> Leaf:
     links = Links("wall.md")
     panels = "".join(_panel(book, links, defect) for defect in book.by_commonness[:ON_CHART])
     lines = [
-        "One sheet for the wall by the press: print this page on A4 or Letter.",
+        say("one-sheet-for-the-wall"),
         "{ .not-printed }",
         "",
         phrases.before_press(book, links),
@@ -118,7 +117,7 @@ def _wall(book: Handbook) -> Leaf:
         "",
         f'<div class="wall">{panels}</div>',
     ]
-    return Leaf(path=links.start, title="The six commonest defects", lines=tuple(lines), hide=("toc",), boost=0)
+    return Leaf(path=links.start, title=say("the-six-commonest-defects"), lines=tuple(lines), hide=("toc",), boost=0)
 
 
 def _panel(book: Handbook, links: Links, defect: str) -> str:

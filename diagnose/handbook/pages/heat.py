@@ -17,11 +17,8 @@ from diagnose.knowledge.materials import Material
 from diagnose.press.dye.dose import share
 from diagnose.press.pressing import Body, Unreachable, dose_of, dwell_for, press, track, wanted
 from diagnose.speech.amounts import degrees
+from diagnose.speech.saying import say
 
-LEAD = (
-    "The press does one thing: it brings the dye to its heat and holds it there long enough. Everything on this "
-    "page follows from how fast heat gets through, and how steeply the dye answers to it."
-)
 CLOSED = (
     "The platen touches the cover sheet, and heat soaks down through sheet and transfer. Near 100 °C (212 °F) it "
     "waits: water must turn to steam first. The water that cotton holds takes nearly as much heat as bringing the "
@@ -32,58 +29,23 @@ CLOSED = (
     "it has to pass through the clay before the dye feels any. That is why one wants seconds and the other "
     "minutes, at the same heat."
 )
-DEGREES = (
-    "How fast the dye gasses off is set by its vapour pressure, and that about doubles with every 10 °C (18 °F). "
-    "So a platen that stands ten degrees under its display gives half the dose in the same time. Longer makes up "
-    "for cooler; but a press that reads wrong is better put right than allowed for."
-)
-PRESSURE = (
-    "Pressure closes the air gaps between the faces. Air hardly leads heat, so the first light squeeze gains "
-    "most, each further one less. It does not push dye into the fibre. What is over and above good contact only "
-    "crushes pile, presses a box into the cloth and squeezes edges soft."
-)
-TOO_MUCH = (
-    "Full colour comes near and then hardly grows: the sheet is all but empty, while dye already in the polyester "
-    "goes on spreading. At about twice the dose edges soften; far beyond, loose dye wanders and leaves a faint "
-    "copy beside the print, and white cloth may yellow. Dye leaves through the back of the "
-    "sheet as well, the more the longer it is hot: that is what the cover sheet is for."
-)
+PRESSURE = say("heat-pressure")
+TOO_MUCH = say("heat-too-much")
 PARTS = (
-    ("What happens while it is closed", CLOSED),
-    ("Why ten degrees matter", DEGREES),
-    ("What pressure does, and what it does not", PRESSURE),
-    ("Too much of it", TOO_MUCH),
-)
-ABOUT_CHART = (
-    "Each at its usual settings, from closing to opening. The small step near the start of some lines is water "
-    "boiling off; the mug's slow start is its thin element, which the cold mug pulls down before it can catch up."
-)
-COLOUR_CHART = (
-    "Polyester cloth at three heats on the display. The curve rises late, for cold dye does nothing, then "
-    "flattens as the sheet empties."
-)
-RECKONED = (
-    "Heat: one-dimensional conduction through platen, cover sheet, transfer, item, pad and bed, with what a "
-    "platen loses on closing, contact that improves with pressure, and water that boils off. Dye: the vapour "
-    "pressure of a transfer red (Landolt-Börnstein, group IV, volume 20), added up over time as seconds at a "
-    "steady heat. The one calibration: polyester cloth comes to 95 % of full colour by its usual settings, about "
-    "a minute at 196 to 204 °C (385 to 400 °F; common practice). By that alone the reckoning tells minutes for "
-    "tiles, slate and mugs, which is what is usual for them."
-)
-LIMITS = (
-    "What it does not know: your press's true heat, your ink, your paper and the coat of your blank. Contact, the "
-    "paper's own figures and the spread of them are assumptions. So every figure has a band, and a test piece has "
-    "the last word."
+    (say("what-happens-while-it-is-closed"), CLOSED),
+    (say("why-ten-degrees-matter"), say("heat-why-ten-degrees")),
+    (say("what-pressure-does-and-what"), PRESSURE),
+    (say("too-much-of-it"), TOO_MUCH),
 )
 
 
 PATH = "heat.md"
 SHOWN = ("tea-towel-polyester", "hardboard-coaster", "mug", "ceramic-tile")  # on the chart
 NAMES = {
-    "tea-towel-polyester": "Tea towel",
-    "hardboard-coaster": "Hardboard coaster",
+    "tea-towel-polyester": say("tea-towel"),
+    "hardboard-coaster": say("hardboard-coaster"),
     "mug": "Mug",
-    "ceramic-tile": "Tile, by its back",
+    "ceramic-tile": say("tile-by-its-back"),
 }
 TABLED = ("mug",)  # beside the first item of each family
 HEATS = (180.0, 190.0, 200.0, 210.0)  # °C
@@ -92,7 +54,7 @@ SHORT = (0.0, -5.0, -10.0, -15.0)  # K by which a platen stands under its displa
 PROPERTIES = {
     "conductivity": ("Conductivity", "W/(m K)"),
     "density": ("Density", "kg/m³"),
-    "heat-capacity": ("Heat capacity", "J/(kg K)"),
+    "heat-capacity": (say("heat-capacity"), "J/(kg K)"),
     "regain": ("Water", "kg/kg"),
 }
 
@@ -101,17 +63,35 @@ def leaves(book: Handbook) -> Iterator[Leaf]:
     """The one page."""
     links = Links(PATH)
     bodies = _bodies(book)
-    lines = [LEAD, "{ .lead }", "", phrases.before_press(book, links), "{ .mind }", ""]
+    lines = [
+        say("heat-lead"),
+        "{ .lead }",
+        "",
+        phrases.before_press(book, links),
+        "{ .mind }",
+        "",
+    ]
     for title, text in PARTS:
         lines += section(title, [*_paragraphs(text)])
     if shown := [name for name in SHOWN if name in bodies]:
-        lines += section("What the dye feels", [plain(ABOUT_CHART), "", _warming(book, bodies, shown)], "at-the-dye")
-        lines += section("Time, heat and colour", [plain(COLOUR_CHART), "", _colouring(book, bodies[shown[0]])])
-        lines += section("A platen that stands low", _low(book, links, shown[0], bodies[shown[0]]), "low-platen")
-    lines += section("The same dose at another heat", _dwells(book, links, bodies), "other-heats")
-    lines += section("How it is reckoned", [*_paragraphs(RECKONED), *_paragraphs(LIMITS)], "reckoned")
-    lines += section("What things are made of", _properties(book, links), "materials", found=False)
-    yield Leaf(path=PATH, title="Heat and dye", lines=tuple(lines))
+        lines += section(
+            say("what-the-dye-feels"),
+            [plain(say("heat-curves")), "", _warming(book, bodies, shown)],
+            "at-the-dye",
+        )
+        lines += section(
+            say("time-heat-and-colour"),
+            [plain(say("heat-dwell-curves")), "", _colouring(book, bodies[shown[0]])],
+        )
+        lines += section(say("a-platen-that-stands-low"), _low(book, links, shown[0], bodies[shown[0]]), "low-platen")
+    lines += section(say("the-same-dose-at-another-heat"), _dwells(book, links, bodies), "other-heats")
+    lines += section(
+        say("how-it-is-reckoned"),
+        [*_paragraphs(say("heat-reckoned")), *_paragraphs(say("heat-not-known"))],
+        "reckoned",
+    )
+    lines += section(say("what-things-are-made-of"), _properties(book, links), "materials", found=False)
+    yield Leaf(path=PATH, title=say("heat-and-dye"), lines=tuple(lines))
 
 
 def _bodies(book: Handbook) -> dict[str, Body]:
@@ -142,10 +122,10 @@ def _warming(book: Handbook, bodies: dict[str, Body], shown: list[str]) -> str:
         moments, stack = track(body, body.reference)
         points = [(moment.time, _in(unit, moment.at_dye(stack))) for moment in moments]
         lines.append(ChartLine(NAMES[name], points))
-        told.append(f"{NAMES[name]}: {points[-1][1]:.0f} °{unit} after {points[-1][0]:.0f} s.")
+        told.append(say("curve-at", names=NAMES[name], degrees=points[-1][1], unit=unit, seconds=points[-1][0]))
     marks = [0, 100, 200, 300, 400] if unit == "F" else [0, 50, 100, 150, 200]
     across = Axis("seconds under the press", [0, 60, 120, 180, 240, 300, 360])
-    words = Words("warming", "Temperature at the dye", " ".join(told))
+    words = Words("warming", say("temperature-at-the-dye"), " ".join(told))
     return f'<div class="chart">{line_chart(lines, across, Axis(f"°{unit} at the dye", marks), words)}</div>'
 
 
@@ -160,7 +140,7 @@ def _colouring(book: Handbook, body: Body) -> str:
         name = f"{_in(unit, heat):.0f} °{unit}"
         lines.append(ChartLine(name, points))
         told.append(f"{name}: {points[12][1]:.0f} % after 60 s.")
-    words = Words("colouring", "Share of full colour by dwell", " ".join(told))
+    words = Words("colouring", say("share-of-full-colour-by-dwell"), " ".join(told))
     up, across = Axis("% of full colour", [0, 25, 50, 75, 100]), Axis("seconds under the press", [0, 30, 60, 90, 120])
     return f'<div class="chart">{line_chart(lines, across, up, words)}</div>'
 
@@ -177,12 +157,12 @@ def _low(book: Handbook, links: Links, name: str, body: Body) -> list[str]:
             f"about {min(99, round(100 * got.share))} % ({low}–{high} %)",
             _told(dwell_for(body, settings)) if offset else "as set",
         )
-        rows.append(_row(cells[0], zip(("Colour", "Dwell instead"), cells[1:], strict=True)))
+        rows.append(_row(cells[0], zip(("Colour", say("dwell-instead")), cells[1:], strict=True)))
     lead = (
         f"{links.entry('items', name, item.title)} at its usual settings, {degrees(body.reference.temperature, unit)} "
         f"for {body.reference.dwell:g} s on the display, by a platen that truly stands lower:"
     )
-    return [lead, "", _table(("Low by", "Colour", "Dwell instead"), rows), ""]
+    return [lead, "", _table((say("low-by"), "Colour", say("dwell-instead")), rows), ""]
 
 
 def _dwells(book: Handbook, links: Links, bodies: dict[str, Body]) -> list[str]:
@@ -194,17 +174,14 @@ def _dwells(book: Handbook, links: Links, bodies: dict[str, Body]) -> list[str]:
         rows.append(_row(links.html(address("items", name), item.title), cells))
     if not rows:
         return []
-    lead = (
-        "Seconds that give what the middle of each item's own window gives. The maker's limit on heat comes first: a "
-        "coat or a bond may bear less than the table's hottest column."
-    )
+    lead = say("heat-same-dose")
     return [plain(lead), "", _table(("Item", *(degrees(heat, unit) for heat in HEATS)), rows), ""]
 
 
 def _properties(book: Handbook, links: Links) -> list[str]:
     rows = [_material(book, links, one) for one in book.knowledge.materials.values()]
     head = ("Material", *(name for name, _ in PROPERTIES.values()), "Basis")
-    return fold("Properties of materials, each with its basis", [_table(head, rows)]) if rows else []
+    return fold(say("properties-of-materials-each"), [_table(head, rows)]) if rows else []
 
 
 def _material(book: Handbook, links: Links, one: Material) -> str:

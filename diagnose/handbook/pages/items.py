@@ -14,6 +14,7 @@ from diagnose.knowledge.cautions import at_a_press
 from diagnose.knowledge.model import Item
 from diagnose.speech.amounts import degrees_between, seconds_between
 from diagnose.speech.preparing import part_title, part_words
+from diagnose.speech.saying import say
 
 LIKELY_SHOWN = 6
 WORK = ("artwork", "pre-press", "face", "held", "cover", "pad")  # in its order, the peel being last
@@ -48,12 +49,14 @@ def _page(book: Handbook, item: Item) -> Leaf:
         *phrases.crumb(links, "items", "Items"),
         *phrases.own(item),
         *phrases.cautions(book, links, at_a_press(book.knowledge.cautions, item)),
-        *section("How it is pressed", _settings(book, item), "settings"),
-        *section("What is known of it", _facts(book, item), "facts"),
-        *section("What goes wrong most", _likely(book, links, item), "likely", found=False),
-        *section("Worked cases", _cases(book, links, item), "cases", found=False),
+        *section(say("how-it-is-pressed"), _settings(book, item), "settings"),
+        *section(say("what-is-known-of-it"), _facts(book, item), "facts"),
+        *section(say("what-goes-wrong-most"), _likely(book, links, item), "likely", found=False),
+        *section(say("worked-cases"), _cases(book, links, item), "cases", found=False),
         *section("Care", [f"- {care}"] if care else [], "care", found=False),
-        *section("Also called", [f"{plain('; '.join(item.said))}.", "{ .names }"] if item.said else [], "names"),
+        *section(
+            say("also-called-title"), [f"{plain('; '.join(item.said))}.", "{ .names }"] if item.said else [], "names"
+        ),
         *phrases.foot(book, links, item),
     ]
     return Leaf(path=links.start, title=item.title, lines=tuple(lines), boost=2)
@@ -71,7 +74,7 @@ def _settings(book: Handbook, item: Item) -> Iterator[str]:
         yield ""
         if settings.note:
             yield from [plain(settings.note), ""]
-        yield "The blank maker's own instructions come first: a starting point, not a promise."
+        yield say("item-makers-instructions-first")
 
 
 def _peel(found: Recipe) -> str:
@@ -94,7 +97,7 @@ def _likely(book: Handbook, links: Links, item: Item) -> Iterator[str]:
     often = sorted(((seen(net, defect), defect) for defect in net.defects), key=lambda p: (-round(p[0], 9), p[1]))
     for _, defect in often[:LIKELY_SHOWN]:
         yield f"- {links.entry('defects', defect, book.title('defects', defect))}"
-    yield from ["", links.to("before.md", "Before you press")]
+    yield from ["", links.to("before.md", say("before-you-press"))]
 
 
 def _cases(book: Handbook, links: Links, item: Item) -> list[str]:

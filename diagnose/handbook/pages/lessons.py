@@ -12,6 +12,7 @@ from diagnose.handbook.pages.cases import answer, told
 from diagnose.handbook.text import plain
 from diagnose.knowledge.model import WorkedCase
 from diagnose.problems import PressloreError
+from diagnose.speech.saying import say
 
 _QUESTIONS = re.compile(r"^<!-- questions: *(.*?) *-->$", re.MULTILINE)
 _LINK = re.compile(r"(?<!!)\[([^\]]+)\]\(([^)#\s]+\.md)(#[^)\s]*)?\)")
@@ -54,7 +55,7 @@ def _on_the_way(book: Handbook, path: str, text: str) -> str:
     crumb = f"{links.to(LESSONS + 'index.md', 'Lessons')}\n{{ .crumb }}\n"
     text = _SOURCE.sub(lambda name: phrases.basis(book, links, [name[1]]) if name[1] in known else name[0], text)
     text = _TITLE.sub(lambda title: f"{title[0]}\n{crumb}", text, count=1)
-    following = order[at + 1 : at + 2] or [("before.md", "Before you press")]
+    following = order[at + 1 : at + 2] or [("before.md", say("before-you-press"))]
     return text.rstrip() + "\n{ .source }\n" + f"\nNext: {links.to(*following[0])}\n"
 
 
@@ -70,7 +71,7 @@ def _questions(book: Handbook, path: str, placeholder: re.Match[str]) -> str:
         if case := _case(book, path, named):
             number += 1
             lines += [f"**{number}. {plain(case.story)}.**", "", *told(book, links, case)]
-            lines += answer(book, links, case, "What was it, and why?")
+            lines += answer(book, links, case, say("what-was-it-and-why"))
     return "\n".join(lines).rstrip()
 
 

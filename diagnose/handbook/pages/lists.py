@@ -9,12 +9,9 @@ from diagnose.handbook.leaf import Leaf, fold
 from diagnose.handbook.links import LISTS, Links
 from diagnose.handbook.text import markup, plain
 from diagnose.knowledge.model import Entry
+from diagnose.speech.saying import say
 from diagnose.speech.titles import titled
 
-RESTS = (
-    "What is said here rests on these, on common practice in the trade, or on this shop's own cases. "
-    "How much of each source was read is said with it."
-)
 NAMES = {
     "defects": "Defects",
     "causes": "Causes",
@@ -37,7 +34,7 @@ def leaves(book: Handbook) -> Iterator[Leaf]:
 def _cautions(book: Handbook) -> Leaf:
     links = Links(LISTS["cautions"])
     lines = [
-        "These are the usual ones. Local codes, the makers' instructions and qualified people come first.",
+        say("cautions-lead"),
         "{ .lead }",
         "",
     ]
@@ -56,7 +53,7 @@ def _needed(book: Handbook, links: Links, caution: str) -> list[str]:
     kinds = ("checks", "fixes", "items")
     named = {kind: [e for e in getattr(book.knowledge, kind).values() if caution in e.cautions] for kind in kinds}
     lines = [f"- {NAMES[kind]}: {_linked(links, kind, entries)}" for kind, entries in named.items() if entries]
-    return fold("Where it is given", lines) if lines else []
+    return fold(say("where-it-is-given"), lines) if lines else []
 
 
 def _linked(links: Links, kind: str, entries: Iterable[Entry]) -> str:
@@ -80,7 +77,7 @@ def _glossary(book: Handbook) -> Leaf:
             *_heading(term),
             plain(term.means),
             "",
-            *([f"See {', '.join(see)}.", ""] if see else []),
+            *([say("see", see=", ".join(see)), ""] if see else []),
             *phrases.foot(book, links, term),
         ]
     return Leaf(path=links.start, title="Glossary", lines=tuple(lines))
@@ -89,7 +86,7 @@ def _glossary(book: Handbook) -> Leaf:
 def _sources(book: Handbook) -> Leaf:
     links = Links(LISTS["sources"])
     lines = [
-        RESTS,
+        say("sources-lead"),
         "{ .lead }",
         "",
     ]
@@ -131,10 +128,10 @@ def _rests(book: Handbook, links: Links, source: str) -> list[str]:
     words = [plain(one.word) for one in known.scale.values() if one.source == source]
     if words:
         lines.append(f"- [Words for chances](#chances): {', '.join(words)}")
-    return fold(markup("What rests on it"), lines) if lines else []
+    return fold(markup(say("what-rests-on-it")), lines) if lines else []
 
 
 def _changes(book: Handbook) -> Leaf:
     """The changelog without its title; it is ours, and Markdown already."""
     body = re.sub(r"\A\s*# .*\n", "", book.changes).strip()
-    return Leaf(path="changes.md", title="What changed", lines=(body or "Nothing yet.",), boost=0.5)
+    return Leaf(path="changes.md", title=say("what-changed"), lines=(body or say("nothing-yet"),), boost=0.5)

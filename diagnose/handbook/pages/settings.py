@@ -15,11 +15,9 @@ from diagnose.knowledge.model import SHIPPED, Item
 from diagnose.knowledge.preparing import PARTS, Handling
 from diagnose.speech.amounts import degrees_between, seconds_between
 from diagnose.speech.preparing import part_title
+from diagnose.speech.saying import say
 
-START = (
-    "A place to start from. The blank maker's own instructions come first. "
-    "Press a test piece, and change one thing at a time."
-)
+START = say("settings-lead")
 HEAD = ("Item", "Pre-press", "Temperature", "Dwell", "Pressure", "Peel")
 
 
@@ -33,7 +31,7 @@ def leaves(book: Handbook) -> Iterator[Leaf]:
         phrases.before_press(book, links),
         "{ .mind }",
         "",
-        f"Why, and what another heat makes of the time: {links.to('heat.md', 'Heat and dye')}",
+        say("why-and-another-heat", link=links.to("heat.md", "Heat and dye")),
         "",
         '<table class="settings">',
         _head(),
@@ -44,7 +42,7 @@ def leaves(book: Handbook) -> Iterator[Leaf]:
             head = f'<tr><th colspan="{len(HEAD)}" scope="rowgroup">{shown(book.family(family))}</th></tr>'
             lines += ["<tbody>", head, *rows, "</tbody>"]
     lines += ["</table>", "", *_handling(book, links)]
-    yield Leaf(path=links.start, title="Settings by item", lines=tuple(lines), boost=1.5, hide=("toc",))
+    yield Leaf(path=links.start, title=say("settings-by-item"), lines=tuple(lines), boost=1.5, hide=("toc",))
 
 
 def _row(book: Handbook, links: Links, item: Item) -> str:
@@ -80,10 +78,10 @@ def _lines(book: Handbook, links: Links, lines: list[Handling]) -> Iterator[str]
         whose = "" if line.origin == SHIPPED else f" *From {plain(line.origin)}.*"
         time = f"{plain(seconds_between(line.seconds))}. " if line.seconds and line.seconds[1] else ""
         lead = f"**{goods[:1].upper()}{goods[1:]}.** " if goods else "**All other goods.** " if len(lines) > 1 else ""
-        said = f"Basis: {phrases.basis(book, links, line.basis)}."
+        said = say("basis-is", basis=phrases.basis(book, links, line.basis))
         yield from bullet(f"{lead}{time}{plain(line.title)}{whose}", f"{plain(line.why)} {said}")
     if len(lines) > 1:
-        yield from ["The first line that fits the goods counts.", "{ .source }", ""]
+        yield from [say("the-first-line-that-fits"), "{ .source }", ""]
 
 
 def _head() -> str:

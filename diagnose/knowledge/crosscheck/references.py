@@ -29,7 +29,7 @@ def unknown(kind: str, layer: Layer) -> Iterator[Found]:
 
 def unknown_outcomes(layer: Layer) -> Iterator[Found]:
     """In the answers of worked cases."""
-    for case in (case for defect in layer.defects.values() for case in defect.cases):
+    for case in layer.cases():
         for check, outcome in case.answers.items():
             known = [each.id for each in layer.checks[check].outcomes] if check in layer.checks else [outcome]
             if outcome not in known:

@@ -66,23 +66,16 @@ def too_many_rules_for_one_cause(layer: Layer) -> Iterator[Found]:
 
 def first_and_never(layer: Layer) -> Iterator[Found]:
     """A cause cannot lead and never come up in one and the same case."""
-    for defect in layer.defects.values():
-        for case in defect.cases:
-            for cause in sorted({*case.first} & {*case.never}):
-                yield Found(
-                    layer.key_within(case.place, "never"),
-                    f'"{cause}" stands under first and never',
-                    "each cause under one of them",
-                )
+    return _under_both(layer, "first", "never", "each cause under one of them")
 
 
 def seen_and_not_seen(layer: Layer) -> Iterator[Found]:
     """A defect cannot be seen and not seen on one and the same piece."""
-    for defect in layer.defects.values():
-        for case in defect.cases:
-            for seen in sorted({*case.saw} & {*case.not_seen}):
-                yield Found(
-                    layer.key_within(case.place, "not-seen"),
-                    f'"{seen}" stands under saw and not-seen',
-                    "each defect under one of them",
-                )
+    return _under_both(layer, "saw", "not-seen", "each defect under one of them")
+
+
+def _under_both(layer: Layer, one: str, other: str, expected: str) -> Iterator[Found]:
+    for case in layer.cases():
+        both = [{*getattr(case, key.replace("-", "_"))} for key in (one, other)]
+        for named in sorted(both[0] & both[1]):
+            yield Found(layer.key_within(case.place, other), f'"{named}" stands under {one} and {other}', expected)

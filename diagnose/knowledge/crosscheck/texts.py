@@ -5,8 +5,7 @@ from datetime import date
 from typing import Final
 
 from diagnose.knowledge.crosscheck.check import Found
-from diagnose.knowledge.documents.document import KeyPath, Plain
-from diagnose.knowledge.documents.node import Node
+from diagnose.knowledge.documents.document import KeyPath, Node, Plain
 from diagnose.knowledge.layer import Layer
 
 LONGEST: Final = {

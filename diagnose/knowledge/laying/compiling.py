@@ -7,8 +7,7 @@ from typing import TypeAlias
 
 from diagnose.knowledge.crosscheck.registry import cross_check
 from diagnose.knowledge.dangers import can_be_looked_at, with_cautions
-from diagnose.knowledge.documents.document import Document
-from diagnose.knowledge.documents.node import broken_parts
+from diagnose.knowledge.documents.document import Document, broken_parts
 from diagnose.knowledge.documents.schema_check import check_structure
 from diagnose.knowledge.documents.yaml_text import read_yaml
 from diagnose.knowledge.folders import Folder, SourceFile, digest
@@ -19,8 +18,7 @@ from diagnose.knowledge.limits import MOST_VALUES, SPLIT
 from diagnose.knowledge.model import KINDS, Knowledge
 from diagnose.knowledge.readers.files import read_kb_file, read_rule_file, read_scale, read_shop_file
 from diagnose.knowledge.readers.reading import FolderReading
-from diagnose.knowledge.shop import Shop
-from diagnose.knowledge.stock import Stock
+from diagnose.knowledge.shop import Shop, Stock
 from diagnose.problems import MOST_SHOWN, Collector, Place, Problem
 
 Parsed: TypeAlias = MutableMapping[SourceFile, tuple[Document | None, list[Problem]]]

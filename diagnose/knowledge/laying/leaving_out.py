@@ -6,7 +6,7 @@ from itertools import count
 
 from diagnose.knowledge.folders import Folder, SourceFile
 from diagnose.knowledge.laying.compiling import Parsed, compile_stock
-from diagnose.knowledge.stock import Stock
+from diagnose.knowledge.shop import Stock
 from diagnose.problems import MOST_SHOWN, Collector, Place, Problem
 
 MOST_TRIED = 24  # of more files it is not tried which single one spoils the rest

@@ -1,19 +1,20 @@
 """Lays a shop's folder over the knowledge below it: adds, overrides by id, retires by id."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import chain
 from typing import Any
 
-from diagnose.knowledge.layer import Addition, Layer, Scale
-from diagnose.knowledge.laying.extending import extend
+from diagnose.knowledge.layer import Addition, Extension, Layer, Scale
 from diagnose.knowledge.laying.retirement import less, retire
 from diagnose.knowledge.learned import astray, laid, numbers_before, written
-from diagnose.knowledge.model import KINDS, CareNote, Caution, Defect, Rule
+from diagnose.knowledge.model import KINDS, CareNote, Caution, Chance, Check, Defect, Rule
 from diagnose.knowledge.near import nearest
 from diagnose.knowledge.numbers import Learned
 from diagnose.problems import Collector
+
+ROUNDING = 1e-9
 
 
 def lay(scale: Scale, layers: Iterable[Layer], found: Collector) -> Layer:
@@ -24,7 +25,7 @@ def lay(scale: Scale, layers: Iterable[Layer], found: Collector) -> Layer:
         _lay_over(whole, layer)
         _add_to_defects(whole, layer.additions, found)
         for extension in layer.extensions:
-            extend(whole, extension, found)
+            _extend(whole, extension, found)
         for learned in layer.learned:
             _lay_learned(whole, learned, found)
     return whole
@@ -100,3 +101,52 @@ def _each(additions: Sequence[Addition], part: str) -> Iterator[Any]:
 
 def _subject(rule: Rule) -> tuple[str, frozenset[tuple[str, str]]]:
     return rule.cause, written(rule.condition)
+
+
+def _extend(whole: Layer, extension: Extension, found: Collector) -> None:
+    """Put the chances of one extension into the layer. What names something unknown, or would have a check show a
+    cause more often than always, is a problem and left out."""
+    known = whole.of(extension.kind)
+    if extension.id not in known:
+        if extension.id not in whole.unread[extension.kind]:
+            _unknown(extension, found, extension.id, known, extension.kind)
+        return
+    causes, unread = whole.causes, whole.unread["causes"]
+    strange = [cause for cause in extension.chances if cause not in causes and cause not in unread]
+    for cause in strange:
+        _unknown(extension, found, cause, causes, "causes")
+    if strange:
+        return
+    if extension.kind == "fixes":
+        fix = whole.fixes[extension.id]
+        known[fix.id] = replace(fix, cures={**fix.cures, **extension.chances})
+    elif check := _shown_too(whole.checks[extension.id], extension, found):
+        known[check.id] = check
+
+
+def _shown_too(check: Check, extension: Extension, found: Collector) -> Check | None:
+    quiet, *loud = (outcome.id for outcome in check.outcomes)
+    if extension.outcome == quiet:
+        wrong, expected = f'the first outcome of "{check.id}" shows nothing', f"one of {', '.join(loud)}"
+        found.add(extension.place, "loud-quiet-outcome", wrong, expected=expected)
+        return None
+    if extension.outcome not in loud:
+        _unknown(extension, found, extension.outcome, loud, f'outcomes of "{check.id}"')
+        return None
+    outcomes = tuple(
+        replace(outcome, shows={**outcome.shows, **extension.chances}) if outcome.id == extension.outcome else outcome
+        for outcome in check.outcomes
+    )
+    extended = replace(check, outcomes=outcomes)
+    for cause in extension.chances:
+        total = sum(outcome.shows.get(cause, Chance(0.0)).value for outcome in outcomes)
+        if total > 1 + ROUNDING:
+            wrong = f'"{cause}" shows with a sum of {total:.3g} over the outcomes of "{check.id}"'
+            found.add(extension.place, "chances-above-one", wrong, expected="at most 1")
+            return None
+    return extended
+
+
+def _unknown(extension: Extension, found: Collector, named: str, known: Collection[str], kind: str) -> None:
+    code = {"fixes": "unknown-fix", "checks": "unknown-check", "causes": "unknown-cause"}.get(kind, "unknown-outcome")
+    found.add(extension.place, code, f'"{named}" is not among the {kind}', hint=nearest(named, known))

@@ -1,8 +1,7 @@
 """``if:`` -> a condition on the job."""
 
 from diagnose.knowledge.conditions import ALWAYS, Condition, FactValue, Test, parse_span
-from diagnose.knowledge.documents.document import Plain
-from diagnose.knowledge.documents.node import Node
+from diagnose.knowledge.documents.document import Node, Plain
 
 
 def read_condition(node: Node) -> Condition:

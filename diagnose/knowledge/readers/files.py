@@ -4,8 +4,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from typing import Any
 
-from diagnose.knowledge.documents.document import Document
-from diagnose.knowledge.documents.node import Node, root
+from diagnose.knowledge.documents.document import Document, Node, root
 from diagnose.knowledge.layer import Addition, Extension, Layer, Retired, Scale
 from diagnose.knowledge.model import KINDS, TRIAL, Defect, Fact, Rule, ScaleWord, from_a_bundle
 from diagnose.knowledge.readers.learned import read_learned

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from diagnose.knowledge.conditions import ALWAYS
-from diagnose.knowledge.documents.node import Node
+from diagnose.knowledge.documents.document import Node
 from diagnose.knowledge.entry import Shape
 from diagnose.knowledge.numbers import Learned, LearnedCause, LearnedCheck, LearnedFix, LearnedMinutes, LearnedRule
 from diagnose.knowledge.readers.conditions import read_condition

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from typing import Any, Final, TypeVar
 
 from diagnose.knowledge.conditions import Condition, FactValue
-from diagnose.knowledge.documents.node import Node
+from diagnose.knowledge.documents.document import Node
 from diagnose.knowledge.forms import Part, form
 from diagnose.knowledge.model import SHIPPED, Chance, ScaleWord
 from diagnose.knowledge.readers.conditions import fact_value, read_condition

@@ -12,6 +12,7 @@ from diagnose.press.dye.vapour import STEEPNESS, haste
 
 AT_WANTED = 0.95  # share of full colour at the wanted dose
 RATE = -log(1.0 - AT_WANTED)
+FLAT = 1e-4  # in the logarithm: a growth so small is as good as even
 SOFTENS, GHOSTS = 2.0, 3.0  # times the wanted dose at which edges soften, and dye wanders. An assumption.
 
 
@@ -31,7 +32,7 @@ def dose(
 def log_mean(one: float, other: float) -> float:
     """The mean of a value that grows from one to the other by the same factor in each second."""
     ratio = log(other / one)
-    if abs(ratio) < 1e-4:
+    if abs(ratio) < FLAT:
         return 0.5 * (one + other)
     return (other - one) / ratio
 

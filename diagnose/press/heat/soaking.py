@@ -15,6 +15,7 @@ from diagnose.press.heat.stack import Stack
 GAMMA = 1.0 - 1.0 / sqrt(2.0)
 BOILS, HALF_WIDTH = 100.0, 5.0  # °C: water leaves between 95 and 105
 FIRST, STRIDE = 0.1, 0.08  # s, and the length of a step as a share of the time gone by
+LAST = 1.001  # times its usual length: a last step is rather a little longer than followed by a sliver
 ROOM = 20.0  # °C
 CLOSE = 1e-7  # J/m²: where Newton's method is done
 MOST_TURNS = 60
@@ -67,7 +68,7 @@ def times(end: float, stride: float = STRIDE, first: float = FIRST) -> Iterator[
     time = 0.0
     while time < end:
         step = max(first, stride * time)
-        time = end if time + 1.001 * step >= end else time + step
+        time = end if time + LAST * step >= end else time + step
         yield time
 
 

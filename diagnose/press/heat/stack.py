@@ -10,6 +10,9 @@ LATENT = 2256.47e3  # J/kg: water to steam at 100 °C (IAPWS-95)
 WATER_HEAT = 4.2e3  # J/(kg K): liquid water, 20 to 100 °C (IAPWS-95, rounded)
 TO_ROOM = 10.0  # W/(m² K): still air and radiation at the far face. From memory.
 THIN = 0.3e-3  # m: a layer below this is one cell
+METAL = 10.0  # W/(m K): what conducts more is of one heat throughout
+PAD, DEEP = 0.15, 2e-3  # W/(m K) and m: what conducts less and is thicker is a soft pad
+EACH, MOST_CELLS = 1e-3, 8  # m: what is neither has two cells and one more for each of these, up to so many
 FINEST, GROWTH = 0.3e-3, 1.5  # a pad's first cell in metres, and how much thicker each next one is
 
 
@@ -61,10 +64,10 @@ def stacked(
 def cells(layer: Slab, fineness: int = 1) -> list[float]:
     """The thicknesses of a layer's cells: one for a sheet, finer at the top of a soft pad, which warms from there."""
     made, thickness = layer.material, layer.thickness
-    if thickness <= THIN or made.conductivity > 10.0:  # a metal is of one heat throughout
+    if thickness <= THIN or made.conductivity > METAL:
         count, growth = 1, 1.0
-    elif made.conductivity > 0.15 or thickness < 2e-3:
-        count, growth = min(8, 2 + ceil(thickness / 1e-3)), 1.0
+    elif made.conductivity > PAD or thickness < DEEP:
+        count, growth = min(MOST_CELLS, 2 + ceil(thickness / EACH)), 1.0
     else:
         count, growth = 1, GROWTH
         while FINEST * (GROWTH**count - 1.0) / (GROWTH - 1.0) < thickness:

@@ -26,31 +26,31 @@ OF_SHARES = frozenset(
 _POLY = r"(?:polyester|poly|pes)\b"
 _COTTON = r"(?:cotton|co|viscose|linen)\b"
 _NUMBER = r"(\d{1,3})\s*(?:%|per ?cent|pct)?\s*"
-_PAIR = re.compile(r"\b(\d{1,2})\s*(?:%|per ?cent)?\s*[/:\-–+ ]\s*(\d{1,2})\b\s*(?:%|per ?cent)?\s*(\w*)")
-_OF_POLY = re.compile(_NUMBER + _POLY)
-_OF_COTTON = re.compile(_NUMBER + _COTTON)
-_ALL_COTTON = re.compile(r"\b(?:all|pure|only|whole)[ -]cotton\b")
-_ALL_POLY = re.compile(r"\b(?:all|pure|full|only)[ -]poly(?:ester)?\b")
-_THICK = re.compile(r"\b(\d{1,2}(?:\.\d)?)\s*(?:mm|millimetres?|millimeters?)\b(?: thick)?")
-_HALVES = re.compile(r"\b(?:fifty[ -]fifty|half and half)\b")
+PAIR = re.compile(r"\b(\d{1,2})\s*(?:%|per ?cent)?\s*[/:\-–+ ]\s*(\d{1,2})\b\s*(?:%|per ?cent)?\s*(\w*)")
+OF_POLY = re.compile(_NUMBER + _POLY)
+OF_COTTON = re.compile(_NUMBER + _COTTON)
+ALL_COTTON = re.compile(r"\b(?:all|pure|only|whole)[ -]cotton\b")
+ALL_POLY = re.compile(r"\b(?:all|pure|full|only)[ -]poly(?:ester)?\b")
+THICK = re.compile(r"\b(\d{1,2}(?:\.\d)?)\s*(?:mm|millimetres?|millimeters?)\b(?: thick)?")
+HALVES = re.compile(r"\b(?:fifty[ -]fifty|half and half)\b")
 
 
 def polyester_share(text: str) -> int | None:
     """The share of polyester in per cent: 65 from "65/35 polyester cotton", "35 % cotton" or "65% polyester"."""
     plain = fold(text)
-    for pair in _PAIR.finditer(plain):
+    for pair in PAIR.finditer(plain):
         one, other = int(pair[1]), int(pair[2])
         if one + other == 100:
             return other if pair[3].startswith("cotton") else one
-    if (match := _OF_POLY.search(plain)) and int(match[1]) <= 100:
+    if (match := OF_POLY.search(plain)) and int(match[1]) <= 100:
         return int(match[1])
-    if (match := _OF_COTTON.search(plain)) and int(match[1]) <= 100:
+    if (match := OF_COTTON.search(plain)) and int(match[1]) <= 100:
         return 100 - int(match[1])
-    if _HALVES.search(plain):
+    if HALVES.search(plain):
         return 50
-    if _ALL_COTTON.search(plain):
+    if ALL_COTTON.search(plain):
         return 0
-    return 100 if _ALL_POLY.search(plain) else None
+    return 100 if ALL_POLY.search(plain) else None
 
 
 def material_share(words: Sequence[str]) -> int | None:
@@ -67,7 +67,7 @@ def material_share(words: Sequence[str]) -> int | None:
 
 def thickness(text: str) -> float | None:
     """A thickness in millimetres, from "5 mm" or "5 mm thick"."""
-    match = _THICK.search(fold(text))
+    match = THICK.search(fold(text))
     return float(match[1]) if match else None
 
 

@@ -2,7 +2,7 @@
 
 from functools import lru_cache
 
-_IRREGULAR = {
+IRREGULAR = {
     "came": "come", "ran": "run", "went": "go", "gone": "go", "goes": "go", "stuck": "stick", "tore": "tear",
     "torn": "tear", "bled": "bleed", "lost": "lose", "burnt": "burn", "shrank": "shrink", "shrunk": "shrink",
     "shrunken": "shrink", "bent": "bend", "broke": "break", "broken": "break", "shone": "shine",
@@ -13,13 +13,14 @@ _IRREGULAR = {
     "swollen": "swell", "hidden": "hide", "eaten": "eat", "saw": "see", "seen": "see", "molten": "melt",
     "clung": "cling", "lifted": "lift", "wiped": "wipe", "shook": "shake", "mice": "mouse",
 }  # fmt: skip
+ENDINGS = ("iness", "iest", "ier", "ing", "ness", "ish", "ed", "ly")
 _VOWELS = frozenset("aeiouy")
 
 
 @lru_cache(maxsize=20_000)
 def stem(word: str) -> str:
     """The stem of a folded word. Short words and numbers are their own stems."""
-    word = _IRREGULAR.get(word, word)
+    word = IRREGULAR.get(word, word)
     if len(word) < 4 or not word.isalpha():
         return word
     return _bare(_without_ending(without_plural(word)))
@@ -36,7 +37,7 @@ def without_plural(word: str) -> str:
 
 
 def _without_ending(word: str) -> str:
-    for ending in ("iness", "iest", "ier", "ing", "ness", "ish", "ed", "ly"):
+    for ending in ENDINGS:
         rest = word[: -len(ending)]
         if word.endswith(ending) and len(rest) >= 3 and not _VOWELS.isdisjoint(rest):
             return word if word.endswith("eed") else rest

@@ -4,9 +4,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const WIDEST = 17; // open findings at a time; beyond that the answer is bounded, not exact
-  const MOST = 1 << 25; // weights moved for one answer; beyond that it is bounded as well
-  const BOUNDED = 13; // open findings at a time while bounding
+  const { WIDEST, MOST, BOUNDED } = presslore.shared.beliefs;
 
   /**
    * Posteriors by cause index: `alive` (still there), `present` (there at first), `behind` (there, and helping to

@@ -10,7 +10,7 @@ var presslore = presslore || {};
 
   const numbers = presslore.numbers;
   const sum = numbers.sum;
-  const MOST_LOUD = 256; // findings that are looked at at all
+  const { MOST_LOUD } = presslore.shared.bounds;
 
   /**
    * The loud findings divided so that the width and the work are kept to: {kept, leftOut, aside}, the last too many even

@@ -4,7 +4,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const TURNING_CHECKS = 3;
+  const { TURNING_CHECKS } = presslore.shared.consultation;
 
   /**
    * A session looked at through the knowledge. Everything is worked out when asked for, and once.

@@ -5,7 +5,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const LEAST_TOLD = 1e-6; // nats; a question that tells less has no rate
+  const { LEAST_TOLD } = presslore.shared.estimate;
   const sum = presslore.numbers.sum;
   const least = presslore.numbers.least;
 

@@ -6,10 +6,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const ALIVE = 1000000; // the death of a cause that is still there
-  const IMPROVES = 0.8; // how surely taking one of several causes away is noticed
-  const FANCIED = 0.15; // how often "better" is said though nothing was put right
-  const FADED = 0.5; // share of unexplained sights that go away by themselves
+  const { ALIVE, IMPROVES, FANCIED, FADED } = presslore.shared.factors;
   const sum = presslore.numbers.sum;
   const known = presslore.known;
 

@@ -11,26 +11,35 @@ var presslore = presslore || {};
    * @typedef {{ time: number, temperatures: number[] }} Moment
    */
 
-  const USUAL_PRESSURE = 30; // kPa
-  const CONTACT = 2e-4; // m²K/W
-  const SOFTNESS = 0.5;
-  const LEAST_PRESSURE = 0.5; // kPa
-  const LATENT = 2256.47e3; // J/kg
-  const WATER_HEAT = 4.2e3; // J/(kg K)
-  const TO_ROOM = 10; // W/(m² K)
-  const THIN = 0.3e-3; // m
-  const FINEST = 0.3e-3; // m
-  const GROWTH = 1.5;
-  const GAMMA = 1 - 1 / Math.sqrt(2);
-  const BOILS = 100; // °C
-  const HALF_WIDTH = 5; // K
-  const FIRST = 0.1; // s
-  const STRIDE = 0.08;
-  const ROOM = 20; // °C
-  const CLOSE = 1e-7; // J/m²
-  const MOST_TURNS = 60;
-  const KELVIN = 273.15;
-  const STEEPNESS = 17054.7; // K: how a transfer red gasses off with heat
+  const {
+    USUAL_PRESSURE,
+    CONTACT,
+    SOFTNESS,
+    LEAST_PRESSURE,
+    LATENT,
+    WATER_HEAT,
+    TO_ROOM,
+    THIN,
+    METAL,
+    PAD,
+    DEEP,
+    EACH,
+    MOST_CELLS,
+    FINEST,
+    GROWTH,
+    GAMMA,
+    BOILS,
+    HALF_WIDTH,
+    FIRST,
+    STRIDE,
+    LAST,
+    ROOM,
+    CLOSE,
+    MOST_TURNS,
+    KELVIN,
+    FLAT,
+    STEEPNESS
+  } = presslore.shared.heat;
   const sum = presslore.numbers.sum;
 
   // --- the stack: a layer is {k, rho, cp, regain, thickness} ---
@@ -77,9 +86,9 @@ var presslore = presslore || {};
   function cells(layer) {
     let count = 1;
     let growth = 1;
-    if (layer.thickness > THIN && layer.k <= 10) {
-      if (layer.k > 0.15 || layer.thickness < 2e-3) {
-        count = Math.min(8, 2 + Math.ceil(layer.thickness / 1e-3));
+    if (layer.thickness > THIN && layer.k <= METAL) {
+      if (layer.k > PAD || layer.thickness < DEEP) {
+        count = Math.min(MOST_CELLS, 2 + Math.ceil(layer.thickness / EACH));
       } else {
         growth = GROWTH;
         while ((FINEST * (Math.pow(GROWTH, count) - 1)) / (GROWTH - 1) < layer.thickness) count += 1;
@@ -124,7 +133,7 @@ var presslore = presslore || {};
     let time = 0;
     while (time < end) {
       const step = Math.max(FIRST, STRIDE * time);
-      time = time + 1.001 * step >= end ? end : time + step;
+      time = time + LAST * step >= end ? end : time + step;
       now = stepped(stack, setting, now, time - now.time);
       moments.push(now);
     }
@@ -244,7 +253,7 @@ var presslore = presslore || {};
   /** @param {number} one @param {number} other */
   function logMean(one, other) {
     const ratio = Math.log(other / one);
-    return Math.abs(ratio) < 1e-4 ? 0.5 * (one + other) : (other - one) / ratio;
+    return Math.abs(ratio) < FLAT ? 0.5 * (one + other) : (other - one) / ratio;
   }
 
   // --- an item in the press ---

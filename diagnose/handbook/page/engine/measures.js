@@ -16,32 +16,11 @@ var presslore = presslore || {};
    * @property {(figures: Figures, at: Laid) => number} work called only where it serves
    */
 
-  const MOST = 200; // no figure speaks more surely than this
-  const NEUTRAL = 1e-9; // chroma of what counts as grey
-  const DECIMALS = 6; // finer differences are the machine's rounding
-  const AXES = ['l', 'a', 'b'];
-  const COLOURS = ['proof', 'print', 'blank', 'ground'];
-  const PLATEN = 'platen-gap';
-  const STACK = 'stack-gap';
+  const { AXES, ROUNDING, LEAST_QUOTIENT, MOST, DECIMALS, PLATEN, STACK, NEUTRAL } = presslore.shared.measures;
   const numbers = presslore.numbers;
 
   /** What makes sense, least and most, by the name of a figure. */
-  const WINDOWS = new Map(
-    /** @type {[string, Span][]} */ ([
-      ['set', [-20, 300]],
-      ['dwell', [1e-3, 3600]],
-      ['probe', [-20, 300]],
-      ['watch', [1e-3, 3600]],
-      ['sheets', [0, 20]],
-      ['thickness', [1e-5, 3]],
-      ['strip', [-20, 300]]
-    ])
-  );
-  COLOURS.forEach((name) => {
-    WINDOWS.set(`${name}.l`, [0, 100]);
-    WINDOWS.set(`${name}.a`, [-200, 200]);
-    WINDOWS.set(`${name}.b`, [-200, 200]);
-  });
+  const WINDOWS = new Map(Object.entries(presslore.shared.measures.WINDOWS));
 
   /**
    * Whether a figure that is held can be one; true for a name that is not known.
@@ -49,7 +28,7 @@ var presslore = presslore || {};
    */
   function sensible(name, value) {
     const window = WINDOWS.get(name);
-    return !window || (window[0] - 1e-9 <= value && value <= window[1] + 1e-9);
+    return !window || (window[0] - ROUNDING <= value && value <= window[1] + ROUNDING);
   }
 
   // --- formulas: the figure at the heart of each, what it needs and may use, and for which items it serves ---
@@ -135,7 +114,7 @@ var presslore = presslore || {};
 
   /** @param {number} quotient */
   function logged(quotient) {
-    return Math.log(Math.max(quotient, 1e-9));
+    return Math.log(Math.max(quotient, LEAST_QUOTIENT));
   }
 
   /**

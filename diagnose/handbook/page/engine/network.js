@@ -4,8 +4,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const MOST = 0.999; // no strength is beyond doubt
-  const LEAST_LEAK = 1e-4;
+  const { MOST, LEAST_LEAK } = presslore.shared.network;
   const sum = presslore.numbers.sum;
   const conditions = presslore.conditions;
 

@@ -4,7 +4,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const TINY = 1e-9;
+  const { TINY } = presslore.shared.outlook;
   const sum = presslore.numbers.sum;
 
   /**

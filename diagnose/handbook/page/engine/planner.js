@@ -9,7 +9,7 @@ var presslore = presslore || {};
 
   /** @typedef {{ rank: number, i: number }} Ranked an action by its number, and what it is worth for its price */
 
-  const EPSILON = 1e-12;
+  const { EPSILON } = presslore.shared.planner;
   const numbers = presslore.numbers;
   const sum = numbers.sum;
 

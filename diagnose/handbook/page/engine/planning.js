@@ -6,14 +6,8 @@ var presslore = presslore || {};
 
   /** @typedef {{ tells: number, question: Question }} Scored */
 
-  const HYPOTHESES = 16; // causes planned for at a time
-  const COVERED = 0.97; // share of the belief that the hypotheses need not exceed
-  const TWO_FIXES_FOR = 8; // the likeliest hypotheses keep two fixes; the others one
-  const QUESTIONS = 5; // kept by what they tell, and as many by what they tell for their price
-  const CANDIDATES = 3; // actions and questions that are rolled out
-  const NOT_FREE = 1e-6; // the least that a step costs, so that gains can be told by their price
-  const FLOOR = 0.1; // branches of the rollout with less mass than this are not followed further
-  const SOFT = ['cloth', 'blend'];
+  const { HYPOTHESES, COVERED, TWO_FIXES_FOR, QUESTIONS, CANDIDATES, NOT_FREE, FLOOR, SOFT } =
+    presslore.shared.planning;
   const numbers = presslore.numbers;
   const sum = numbers.sum;
 

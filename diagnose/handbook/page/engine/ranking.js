@@ -4,8 +4,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const SHOWN = 0.02; // causes less likely than this do not come up
-  const MOST_SHOWN = 12;
+  const { SHOWN, MOST_SHOWN } = presslore.shared.ranking;
   const numbers = presslore.numbers;
 
   /**

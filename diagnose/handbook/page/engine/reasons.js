@@ -6,13 +6,7 @@ var presslore = presslore || {};
 
   /** @typedef {{ finding: Finding, without: Known }} Weighable a finding, and the evidence as it would be without it */
 
-  const HEAVIEST = 60; // decibans
-  const LIGHTEST = 0.05;
-  const SURE = 1e-9;
-  const MOST_WEIGHED = 1 << 28; // weights moved for all reasons together, had each to be reckoned with all that is seen
-  const MOST_TURNED = 1 << 26; // weights moved for all that would change the answer
-  const MOST_BOUNDED = 1 << 25; // either where it is bounded
-  const MOST_LINKED = 1 << 20; // pairs of a cause and a finding looked up for all reasons together
+  const { HEAVIEST, LIGHTEST, SURE, MOST_WEIGHED, MOST_TURNED, MOST_BOUNDED, MOST_LINKED } = presslore.shared.reasons;
   const numbers = presslore.numbers;
   const changed = presslore.evidence.changed;
 

@@ -5,6 +5,7 @@ var presslore = presslore || {};
   'use strict';
 
   const numbers = presslore.numbers;
+  const WHOLE = 1e15; // beyond it not every whole number can be held
   const HEAD = /\{(\w+)(?:, (\w+)(?:, )?)?/y;
   const FORM = / ?(=?[\w-]+) \{/y;
   const PLAIN = /[^{}#]+/y;
@@ -80,17 +81,25 @@ var presslore = presslore || {};
     const value = places[place.name];
     if (!place.kind) return String(value);
     if (place.kind === 'number') {
-      return place.style ? numbers.fixed(Number(value), place.style.length - 3) : numbers.general(Number(value));
+      return place.style ? numbers.fixed(Number(value), place.style.length - 3) : number(Number(value));
     }
     const key = place.kind === 'plural' ? plural(Number(value), place.forms) : value;
     return written(place.forms[key] || place.forms.other, places);
   }
 
+  /**
+   * A whole number in full, any other in at most six digits.
+   * @param {number} value
+   */
+  function number(value) {
+    return Number.isInteger(value) && Math.abs(value) < WHOLE ? numbers.fixed(value, 0) : numbers.general(value);
+  }
+
   /** @param {number} value @param {Slot['forms']} forms */
   function plural(value, forms) {
-    const exact = `=${numbers.general(value)}`;
+    const exact = `=${number(value)}`;
     if (exact in forms) return exact;
-    return value === 1 ? 'one' : 'other';
+    return value === 1 && 'one' in forms ? 'one' : 'other';
   }
 
   presslore.say = say;

@@ -5,9 +5,9 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
+  const { FORMAT, VERSION, PRESS_NAME } = presslore.shared.session;
   /** @typedef {[fits: (value: unknown) => boolean, usual?: unknown]} Field */
 
-  const { format: FORMAT, version: VERSION, pressName: PRESS_NAME } = presslore.shared.session;
   const DAMAGED = 'the saved session is damaged: start afresh, or mend the file';
   const byText = presslore.numbers.byText;
 

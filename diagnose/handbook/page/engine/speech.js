@@ -4,13 +4,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  /** @type {[least: number, strength: string][]} */
-  const SIDES = [
-    [12, 'strongly'],
-    [5, 'clearly'],
-    [1.5, 'somewhat'],
-    [0, 'slightly']
-  ];
+  const { SIDES } = presslore.shared.speech;
   const { known, numbers, say, telling } = presslore;
 
   // --- chances, minutes and money ---

@@ -9,9 +9,7 @@ var presslore = presslore || {};
   const folding = presslore.folding;
   const logOf = presslore.logOf;
   const sum = presslore.numbers.sum;
-  const A_SWEEP = 1 << 14; // what a sweep costs beside its steps, in weights moved
-  const A_STEP = 1 << 12; // what a step costs beside the weights it moves
-  const A_FOLD = 1 << 8; // and a cause of a single finding
+  const { A_SWEEP, A_STEP, A_FOLD } = presslore.shared.sweep;
 
   /** What a sweep finds, cause by cause; at first what the quiet factors say. */
   class Swept {

@@ -4,10 +4,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const REASONS_EACH = 4;
-  const FAINTEST = 0.5; // decibans
-  const WORTH_NAMING = 0.25; // of what the best-paying cause brings
-  const WORTH_SPARING = 0.75; // minutes
+  const { REASONS_EACH, FAINTEST, WORTH_NAMING, WORTH_SPARING } = presslore.shared.telling;
   const { known, numbers } = presslore;
 
   /**

@@ -4,8 +4,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const NEAR = 1.25; // a ratio up to this says little
-  const LEVEL = 0.5; // K; a smaller gap is none
+  const { NEAR, LEVEL } = presslore.shared.wording;
   const { numbers, say } = presslore;
 
   /** @type {Record<string, (f: Figures, value: number, unit: string) => string>} */

@@ -30,7 +30,7 @@ presslore.page = presslore.page || {};
     const field = make('input', {
       type: 'text',
       id: 'pl-words',
-      maxlength: 2000, // what the engine reads of it
+      maxlength: presslore.shared.spelling.LONGEST_TEXT, // what the engine reads of it
       'aria-labelledby': 'pl-question',
       'aria-describedby': 'pl-hint',
       autocomplete: 'off',

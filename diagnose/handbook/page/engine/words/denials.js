@@ -5,14 +5,8 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const LEAST = 7; // what must speak for the thing denied where its name is not there as such
-  const A_NAME = 0.75; // how nearly words must be a name
-  const REACH = 3; // how many words a "not" denies
+  const { LEAST, A_NAME, NOTHING, LACKS, REACH } = presslore.shared.denials;
   const words = presslore.words;
-  const NOTHING = words.stem('nothing');
-  const LACKS = ['any', 'sign', 'trace', 'hint', 'single', 'evidence'].map(
-    (word) => `${words.NOT} ${words.stem(word)} `
-  );
 
   /**
    * What runs of denied units would speak for, had they not been denied: {owner, units}; `owner` is null where that is
@@ -69,7 +63,7 @@ var presslore = presslore || {};
    */
   function lacks(unit) {
     const said = unit.features[0][0];
-    return said === NOTHING || LACKS.some((lack) => `${said} `.startsWith(lack));
+    return said === NOTHING || LACKS.some((lack) => `${said} `.startsWith(`${lack} `));
   }
 
   /**

@@ -4,21 +4,10 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const GROUP = '#';
-  const NOT = '!';
-  const NEGATORS = new Set(
-    (
-      'not no never without isnt wasnt arent werent aint didnt doesnt dont wont wouldnt cant cannot couldnt ' +
-      'hasnt havent hadnt nor neither none lacks lacking minus'
-    ).split(' ')
-  );
-  const SKIPPED = new Set(
-    (
-      'a an the it its is my our your his her their this that these those some very so quite really such been has ' +
-      'have had'
-    ).split(' ')
-  );
-  const CONTRAST = new Set('just only simply merely rather instead still otherwise'.split(' '));
+  const { GROUP, NOT } = presslore.shared.groups;
+  const NEGATORS = new Set(presslore.shared.groups.NEGATORS);
+  const SKIPPED = new Set(presslore.shared.groups.SKIPPED);
+  const CONTRAST = new Set(presslore.shared.groups.CONTRAST);
   const words = presslore.words;
 
   /**

@@ -4,16 +4,8 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const ONE_MENTION = 0.4;
-  const OVER_AVERAGE = 1.6;
-  const FEW = 0.4; // mentions taken for chance: a word said once of one owner tells little
-  const OF_PAIR = 1;
-  const PAIR_ONCE = 0.3;
-  const PAIR_OFTEN = 0.1;
-  const LEAST_PAIRS = 2; // a pair of units found once tells nothing
-  const SAID = 1;
-  const LOOKS = 0.25;
-  const DIGITS = 6; // of a weight
+  const { ONE_MENTION, OVER_AVERAGE, FEW, OF_PAIR, PAIR_ONCE, PAIR_OFTEN, LEAST_PAIRS, SAID, LOOKS, DIGITS } =
+    presslore.shared.index;
   const sum = presslore.numbers.sum;
   const rounded = presslore.numbers.rounded;
 

@@ -6,23 +6,14 @@ var presslore = presslore || {};
 
   /** @typedef {{ item: string, covered: number, share: number, units: number[], rank: Key }} Candidate */
 
-  const LEAST_CLOSE = 0.45; // how much of a name must be there when an item was asked for, if it is of one item only
-  const CLOSE = 0.79; // and in any case, or when it is named in passing
-  const LONGEST_NAME = 40;
-  const LONG_STEM = 5;
-  const POLYESTER = 'item.polyester';
-  const FAMILY = 'item.family';
-  const JOINING = new Set('for with without from of in on at by to that which where when as'.split(' '));
+  const { POLYESTER, FAMILY, LEAST_CLOSE, CLOSE, LONGEST_NAME, LONG_STEM } = presslore.shared.items;
+  const JOINING = new Set(presslore.shared.items.JOINING);
+  const MATERIAL_STEMS = new Set(presslore.shared.items.MATERIAL_STEMS);
   const words = presslore.words;
   const numbers = presslore.numbers;
-  const OF = new Set('of in from'.split(' ')); // joining words before what a thing is made of
-  const LIKE_BEFORE = new Set('faux fake mock imitation artificial vegan like not no'.split(' '));
-  const LIKE_AFTER = new Set('look looking looks like effect style feel finish imitation'.split(' '));
-  const MATERIALS = (
-    'acrylic velvet denim glass metal steel brass copper iron plastic rubber wood wooden paper cardboard fleece felt ' +
-    'satin slate stone ceramic porcelain tin enamel vinyl neoprene microfibre fur lace oak pine concrete clay wax'
-  ).split(' ');
-  const MATERIAL_STEMS = new Set(MATERIALS.concat(MATERIALS.map(words.stem)));
+  const OF = new Set(presslore.shared.items.OF);
+  const LIKE_BEFORE = new Set(presslore.shared.items.LIKE_BEFORE);
+  const LIKE_AFTER = new Set(presslore.shared.items.LIKE_AFTER);
 
   /**
    * The item a text names, {id, facts: Map, score, words, refused}; null where it names none and gives no fact away. `id`

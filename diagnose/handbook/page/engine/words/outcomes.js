@@ -4,11 +4,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const LEAST_UNITS = 2; // a name of one word says too little when nobody asked
-  const ENOUGH_UNITS = 3; // what stands out within a longer clause
-  const LEAST_SCORE = 7;
-  const WORD_FOR_WORD = 1;
-  const MOST = 3;
+  const { LEAST_UNITS, ENOUGH_UNITS, LEAST_SCORE, WORD_FOR_WORD, MOST } = presslore.shared.outcomes;
   const words = presslore.words;
   const numbers = presslore.numbers;
 

@@ -4,13 +4,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const PRICE = 7; // of naming one more defect
-  const PRICE_OF_A_NAME = 4; // where one clause is nothing but a name of the defect
-  const CLOSE = 0.75; // how nearly it must be one
-  const EXACTLY = 0.98; // and how nearly where nothing else is to be weighed
-  const FOR_A_NAME = 4; // what a clause counts more that is exactly a name
-  const LEAST = 2.6; // score below which a run is taken to say nothing
-  const MOST_CLAUSES = 12;
+  const { PRICE, PRICE_OF_A_NAME, CLOSE, EXACTLY, FOR_A_NAME, LEAST, MOST_CLAUSES } = presslore.shared.parts;
   const numbers = presslore.numbers;
 
   /**

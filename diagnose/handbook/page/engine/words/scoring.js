@@ -4,14 +4,8 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const MOST_TIMES = 2; // a word said oftener adds nothing
-  const LEAST_SHARE = 0.3; // of a name, below which it is not taken for found
-  const WHOLE = 0.8;
-  const WHOLE_BONUS = 1;
-  const WORD_FOR_WORD = 0.98; // of a name
-  const COVERED = 0.75; // of the text
-  const LEAST_NAME = 0.3; // what a name must weigh to tell something
-  const FURTHER = [0.5, 0.3, 0.2]; // what the best, second and third name of an owner count for
+  const { MOST_TIMES, LEAST_SHARE, WHOLE, WHOLE_BONUS, WORD_FOR_WORD, COVERED, LEAST_NAME, FURTHER } =
+    presslore.shared.scoring;
   const words = presslore.words;
   const numbers = presslore.numbers;
   const sum = numbers.sum;

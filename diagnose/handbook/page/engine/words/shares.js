@@ -4,24 +4,19 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const PAIR = /\b(\d{1,2})\s*(?:%|per ?cent)?\s*[/:\-–+ ]\s*(\d{1,2})\b\s*(?:%|per ?cent)?\s*(\w*)/g;
-  const OF_POLY = /(\d{1,3})\s*(?:%|per ?cent|pct)?\s*(?:polyester|poly|pes)\b/;
-  const OF_COTTON = /(\d{1,3})\s*(?:%|per ?cent|pct)?\s*(?:cotton|co|viscose|linen)\b/;
-  const ALL_COTTON = /\b(?:all|pure|only|whole)[ -]cotton\b/;
-  const ALL_POLY = /\b(?:all|pure|full|only)[ -]poly(?:ester)?\b/;
-  const THICK = /\b(\d{1,2}(?:\.\d)?)\s*(?:mm|millimetres?|millimeters?)\b(?: thick)?/;
-  const HALVES = /\b(?:fifty[ -]fifty|half and half)\b/;
-  const USUAL_BLEND = 65;
-  const POLY_WORDS = new Set(['polyester', 'poly']);
-  const COTTON_WORDS = new Set(['cotton', 'calico']);
-  const words = presslore.words;
+  const { POLYESTER, COLOUR, THICKNESS, COATED, USUAL_BLEND } = presslore.shared.shares;
+  const POLY_WORDS = new Set(presslore.shared.shares.POLY_WORDS);
+  const COTTON_WORDS = new Set(presslore.shared.shares.COTTON_WORDS);
   // The words that tell a share of polyester, by their stems: no part of what an item is.
-  const OF_SHARES = new Set(
-    'polyester poly pes cotton calico polycotton blend mixed pure half fifty all per cent pct organic'
-      .split(' ')
-      .map(words.stem)
-  );
-  for (let share = 0; share <= 100; share += 5) OF_SHARES.add(String(share));
+  const OF_SHARES = new Set(presslore.shared.shares.OF_SHARES);
+  const PAIR = new RegExp(presslore.shared.shares.PAIR, 'g');
+  const OF_POLY = new RegExp(presslore.shared.shares.OF_POLY);
+  const OF_COTTON = new RegExp(presslore.shared.shares.OF_COTTON);
+  const ALL_COTTON = new RegExp(presslore.shared.shares.ALL_COTTON);
+  const ALL_POLY = new RegExp(presslore.shared.shares.ALL_POLY);
+  const THICK = new RegExp(presslore.shared.shares.THICK);
+  const HALVES = new RegExp(presslore.shared.shares.HALVES);
+  const words = presslore.words;
 
   /**
    * The share of polyester in per cent, or null.
@@ -93,16 +88,16 @@ var presslore = presslore || {};
     const plain = words.fold(text);
     let share = polyesterShare(plain);
     if (share === null && near[1]) share = materialShare(said.slice(Math.max(0, near[0] - 2), near[1]));
-    if (share !== null && facts.has('item.polyester')) given.set('item.polyester', share);
-    const colours = facts.get('item.colour');
+    if (share !== null && facts.has(POLYESTER)) given.set(POLYESTER, share);
+    const colours = facts.get(COLOUR);
     const ground = colours ? colour(said, near, colours) : null;
-    if (ground) given.set('item.colour', ground.value);
+    if (ground) given.set(COLOUR, ground.value);
     const thick = THICK.exec(plain);
-    if (thick && facts.has('item.thickness') && plain.indexOf('thick') >= 0) {
-      given.set('item.thickness', Number(thick[1]));
+    if (thick && facts.has(THICKNESS) && plain.indexOf('thick') >= 0) {
+      given.set(THICKNESS, Number(thick[1]));
     }
     const uncoated = said.indexOf('uncoated') >= 0 || said.join(' ').indexOf('not coated') >= 0;
-    if (uncoated && facts.has('item.coated')) given.set('item.coated', false);
+    if (uncoated && facts.has(COATED)) given.set(COATED, false);
     return { facts: given, near: ground ? [Math.min(near[0], ground.start), near[1]] : near };
   }
 

@@ -4,8 +4,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const SHORTEST = 3;
-  const LONG = 8;
+  const { SHORTEST, LONG } = presslore.shared.slips;
   const LETTERS = /^[a-z]+$/;
   const numbers = presslore.numbers;
 

@@ -4,10 +4,10 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const LONGEST_TEXT = 2000; // signs that are read of a text
+  const { LONGEST_TEXT } = presslore.shared.spelling;
+  const BREAKS = new Set(presslore.shared.spelling.BREAKS);
   // biome-ignore lint/suspicious/noControlCharactersInRegex: the separators count as blanks on the command line's side too
   const BLANKS = /[\s\x1c-\x1f\x85]+/g;
-  const BREAKS = new Set('and but though although while whereas yet plus also however because'.split(' '));
 
   /**
    * The text in lower case, without accents and apostrophes.

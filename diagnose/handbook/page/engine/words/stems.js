@@ -4,19 +4,8 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const IRREGULAR = new Map(
-    (
-      'came come, ran run, went go, gone go, goes go, stuck stick, tore tear, torn tear, bled bleed, lost lose, ' +
-      'burnt burn, shrank shrink, shrunk shrink, shrunken shrink, bent bend, broke break, broken break, ' +
-      'shone shine, worn wear, wore wear, grew grow, grown grow, stood stand, lay lie, lying lie, lain lie, ' +
-      'taken take, took take, sank sink, sunk sink, sprung spring, sprang spring, fell fall, fallen fall, ' +
-      'feet foot, leaves leaf, halves half, shown show, drawn draw, slid slide, swollen swell, hidden hide, ' +
-      'eaten eat, saw see, seen see, molten melt, clung cling, lifted lift, wiped wipe, shook shake, mice mouse'
-    )
-      .split(', ')
-      .map((pair) => /** @type {[string, string]} */ (pair.split(' ')))
-  );
-  const ENDINGS = ['iness', 'iest', 'ier', 'ing', 'ness', 'ish', 'ed', 'ly'];
+  const { ENDINGS } = presslore.shared.stems;
+  const IRREGULAR = new Map(Object.entries(presslore.shared.stems.IRREGULAR));
   /** @type {Map<string, string>} */
   const known = new Map();
 

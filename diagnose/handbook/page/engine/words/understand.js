@@ -4,22 +4,24 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const CERTAIN = 100; // the score of an id that was typed as such, and of a text that is a name and nothing else
-  const LEAST_REST = 3; // what must speak for a defect beside words that tell something else
-  const LEAST_ALONE = 4; // what those words must come to by themselves, where that is not so
-  const LEAST_TOLD = 10.2; // the score from which a text tells of a defect at all
-  const SURELY_TOLD = 13; // and without doubt
-  const LEAST_NAME = 0.7; // how much of a name must be there in between
-  const LEAST_NEAR = 6; // the same three for a text that is nearly a name and little else
-  const LEAST_NEAR_NAME = 1.5;
-  const NEAR = 0.86;
-  const LEAST_BESIDE = 5; // the score from which a part tells of a defect beside one that does
-  const LEAST_CLOSE = 0.12; // how nearly a run must be one of the names of a defect
-  const A_NAME = 0.7; // how nearly it is taken for one even where its words also tell an outcome
-  const LEAST_SPOKEN = 1; // how much a word says for a defect told elsewhere in the text, so as not to be left over
-  const MOST_LEFT = 8;
+  const {
+    CERTAIN,
+    LEAST_REST,
+    LEAST_ALONE,
+    LEAST_TOLD,
+    SURELY_TOLD,
+    LEAST_NAME,
+    LEAST_NEAR,
+    LEAST_NEAR_NAME,
+    NEAR,
+    LEAST_BESIDE,
+    LEAST_CLOSE,
+    A_NAME,
+    LEAST_SPOKEN,
+    MOST_LEFT,
+    THE_REST
+  } = presslore.shared.understand;
   const words = presslore.words;
-  const THE_REST = 'all after the first 2,000 letters';
   const numbers = presslore.numbers;
 
   /**

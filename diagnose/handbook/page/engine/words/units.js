@@ -6,9 +6,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const REACH = 3; // how many words a "not" denies
-  const SAME_GROUP = 0.85;
-  const SLIPPED = 0.8;
+  const { REACH, SAME_GROUP, SLIPPED } = presslore.shared.units;
   const words = presslore.words;
 
   /**

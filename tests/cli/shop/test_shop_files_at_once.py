@@ -18,7 +18,7 @@ from diagnose.knowledge import loading, taken
 from diagnose.knowledge.loading import inspect
 from tests.casebook.quay import lay_out
 
-SMALLEST = Path(__file__).parents[1] / "knowledge" / "valid" / "smallest"
+SMALLEST = Path(__file__).parents[2] / "knowledge" / "valid" / "smallest"
 FORK = multiprocessing.get_context("fork")
 OVERTAKEN = ("meanwhile", "another presslore")
 SETTLED = "adds-to: faint-colour\nstatus: trial\ndate: 2026-11-20\nrules:\n"

@@ -1,6 +1,8 @@
 """Each question of the dialogue on a new rule by itself: what it offers, what it takes, and what it makes of it."""
 
 from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -64,6 +66,24 @@ def test_the_defect_from_the_list(asked: Play) -> None:
         asked(questions.ask_defect, Draft(), "b")
 
 
+def two_defects(tiny: Knowledge) -> Knowledge:
+    """The same with a second defect, which no rule speaks of."""
+    ghost = replace(tiny.defects["faint-colour"], id="ghosting", title="Ghosting", said=("ghost",), rules=(), cases=())
+    return replace(tiny, version="two-defects", defects={**tiny.defects, "ghosting": replace(ghost, looks="Twice.")})
+
+
+def test_of_two_defects_one_is_picked(tiny: Knowledge, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    two, shown, lines = two_defects(tiny), _Screen(), iter(["pale, and a ghost", "n", "pale, and a ghost", "2"])
+    monkeypatch.setattr("builtins.input", lambda: next(lines))
+    talk = RuleTalk(screen_for(shown), two, lexicon(two, tmp_path), ())
+    after = questions.ask_defect(talk, Draft())
+    said = " ".join(shown.getvalue().split())
+    offered = [said.index(title, said.index("A rule is about one defect.")) for title in ("Faint colour", "Ghosting")]
+    assert after.one("defect") == ("faint-colour", "ghosting")[offered[0] < offered[1]]
+    assert said.count("A rule is about one defect. Which of these?") == 2
+    assert "I take it" not in said
+
+
 # --- the cause ---
 
 
@@ -91,6 +111,13 @@ def test_the_nearest_rules_are_shown_and_may_be_it(asked: Play) -> None:
     assert "A rule that says the same twice counts twice." in shown
     with pytest.raises(Dropped):
         asked(questions.ask_nearest, COOL, "n")
+
+
+def test_where_no_rule_is_near_nothing_is_asked(tiny: Knowledge, tmp_path: Path) -> None:
+    two, shown = two_defects(tiny), _Screen()
+    new = Draft.of({"defect": "ghosting", "new-cause": "Xyzzy"})
+    talk = RuleTalk(screen_for(shown), two, lexicon(two, tmp_path), ())
+    assert (questions.ask_nearest(talk, new), shown.getvalue()) == (new, "")
 
 
 def test_the_family_by_number_or_name(asked: Play) -> None:
@@ -296,6 +323,8 @@ def test_the_checks_that_were_made(asked: Play) -> None:
         after, shown = asked(remedies.ask_answers, new, typed, "")
         assert after.each("answer") == answer
         assert shown.startswith("Count them. How many? 1 None 2 Nine")
+    named = PALE.having("new-cause", "Gulls").having("check", "probe-the-platen=reads-low")
+    assert asked(remedies.ask_answers, named, "2", "")[0].each("answer") == ("probe-the-platen=reads-low",)
     after, _ = asked(remedies.ask_answers, new, "n", "measure the platen", "1", "1", "")
     assert after.each("answer") == ("probe-the-platen=agrees",)
 

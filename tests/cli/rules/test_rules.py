@@ -73,7 +73,7 @@ def test_five_mistakes_are_named_at_once(copied: Path) -> None:
 
 
 def test_a_folder_of_five_mistakes_is_named_in_five_places() -> None:
-    folder = Path(__file__).parents[1] / "knowledge" / "invalid" / "five-mistakes"
+    folder = Path(__file__).parents[2] / "knowledge" / "invalid" / "five-mistakes"
     code, out, _ = play(["rules", "check", str(folder)])
     assert code == exits.PROBLEMS
     own = re.findall(r"five-mistakes/\S+:\d+:\d+: ", out)

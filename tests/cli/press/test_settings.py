@@ -15,7 +15,7 @@ from diagnose.foresight.settings import recipe
 from diagnose.speech.preparing import part_title, part_words
 from tests.cli.playing import PLAIN, play
 
-SCHEMA = Path(__file__).parents[2] / "diagnose" / "dialogue" / "schema" / "settings.json"
+SCHEMA = Path(__file__).parents[3] / "diagnose" / "dialogue" / "schema" / "settings.json"
 
 
 @pytest.fixture(autouse=True)
@@ -44,7 +44,19 @@ def test_the_shops_own_unit_first(tmp_path: Path) -> None:
 
 def test_why_gives_the_reasons() -> None:
     assert "Why" not in play(["settings", "mug"])[1].splitlines()
-    assert "- Peel: Hard goods hold heat" in play(["settings", "mug", "--why"])[1]
+    out = play(["settings", "mug", "--why"])[1]
+    assert "- Peel: Hard goods hold heat" in out
+    assert "\n\nWhy\n- " in out
+
+
+def test_the_parts_of_the_page_stand_apart() -> None:
+    code, out, _ = play(["settings", "cushion-cover"])
+    note = shelf.knowledge().items["cushion-cover"].settings
+    assert note is not None
+    told, stood = " ".join(note.note.split()), [" ".join(block.split()) for block in out.split("\n\n")]
+    assert code == exits.GOOD
+    assert [stood[1].startswith("Heat"), stood[2], stood[3].startswith("A place to start from:")] == [True, told, True]
+    assert len(stood) == 4
 
 
 def test_goods_that_take_no_dye_are_warned_of() -> None:
@@ -159,6 +171,20 @@ def test_what_is_not_understood_is_said(args: list[str], said: str) -> None:
     code, out, err = play(["settings", *args])
     assert (code, out) == (exits.USAGE, "")
     assert said in " ".join(err.split())
+
+
+def test_what_cannot_be_reckoned_is_said() -> None:
+    code, out, err = play(["settings", "--like", "ceramic-tile", "--thickness", "900mm"])
+    assert (code, out) == (exits.PROBLEMS, "")
+    assert err == "No starting point can be reckoned: not within an hour at 200 °C.\n"
+
+
+def test_an_item_that_nobody_says_how_to_press(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("diagnose.foresight.settings.recipe", lambda *_: None)
+    code, out, err = play(["settings", "mug"])
+    assert (code, out) == (exits.PROBLEMS, "")
+    told = "Nothing says how Mug, ceramic, coated is pressed. Try --like with an item that is known."
+    assert " ".join(err.split()) == told
 
 
 def test_no_item_goes_by_these_words() -> None:

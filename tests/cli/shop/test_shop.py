@@ -13,7 +13,7 @@ from diagnose.cli.shop import command, new_shop, shelf
 from diagnose.knowledge.loading import load_shop
 from tests.cli.playing import PLAIN, play
 
-HARBOUR = str(Path(__file__).parents[1] / "cases" / "harbour")
+HARBOUR = str(Path(__file__).parents[2] / "cases" / "harbour")
 NAMES = ["The harbour workshop", 'Net "Loft": #1 {%}', "- Möwe & Söhne", "yes"]
 OWN_DEFECT = "adds-to: {0}\nstatus: trial\ndate: 2026-11-24\nrules: [{1}]\n"
 

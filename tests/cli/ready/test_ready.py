@@ -16,7 +16,7 @@ from diagnose.cli.asking.prompts import Reply
 from diagnose.cli.ready.asking import _picked, _read
 from tests.cli.playing import AT_ROOT, CTRL_C, PLAIN, play
 
-ROOT = Path(__file__).parents[2]
+ROOT = Path(__file__).parents[3]
 SCHEMA = ROOT / "diagnose" / "dialogue" / "schema" / "ready.json"
 
 

@@ -15,13 +15,13 @@ from diagnose.cli import exits
 from diagnose.cli.options import FIGURE_FLAGS
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import CannotDo, CannotTell, Measured, Move, Pressed, Saw
-from diagnose.dialogue.saving import save
+from diagnose.dialogue.saving import to_json
 from diagnose.dialogue.session import Session
 from diagnose.foresight.figures import COLOURS, FIGURES
 from diagnose.knowledge.loading import load
 from diagnose.knowledge.shop import Shop
+from tests.cli.diagnosis.test_consulting import SCHEMA
 from tests.cli.playing import AT_ROOT, play
-from tests.cli.test_consulting import SCHEMA
 
 PALE = ["diagnose", "--item", "cushion cover", "--saw", "washed out"]
 PROBED = ["--set", "385F", "--probe", "371F"]
@@ -115,7 +115,7 @@ def session_at(check: str) -> Session:
 def asked(check: str, *typed: str, more: Sequence[Move] = ()) -> str:
     """A dialogue gone on with where this check is asked."""
     session = Session((*session_at(check).moves, *more))
-    save(session, Path("session.json"), load().version)
+    Path("session.json").write_text(to_json(session, load().version))
     return talk(*typed, "s", flags=("--resume", "session.json", "--save", "after.json", "--force"))
 
 

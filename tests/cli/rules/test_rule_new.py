@@ -12,7 +12,7 @@ from diagnose.cli import exits
 from diagnose.cli.shop import shelf
 from tests.cli.playing import AT_ROOT, CTRL_C, play
 
-DRAFT = Path(__file__).parents[1] / "cases" / "harbour" / "cold-towels.yaml"
+DRAFT = Path(__file__).parents[2] / "cases" / "harbour" / "cold-towels.yaml"
 CAUSE = "piece-comes-cold-from-store"
 NEW = ["rules", "new", "--shop", "shop"]
 

@@ -9,7 +9,7 @@ from jsonschema import Draft202012Validator
 from diagnose.cli import exits
 from tests.cli.playing import PLAIN, play
 
-SCHEMA = Path(__file__).parents[2] / "diagnose" / "dialogue" / "schema" / "diagnosis.json"
+SCHEMA = Path(__file__).parents[3] / "diagnose" / "dialogue" / "schema" / "diagnosis.json"
 SHOP = """\
 name: The harbour workshop
 address: [3 Net Loft Lane, "Open on market days & feast days"]
