@@ -151,6 +151,16 @@ def test_tests_add_their_packages_to_what_is_there(ready: Checkout) -> None:
     assert len(ready.set_ups) == 2
 
 
+def test_coverage_and_mutants_have_modules_of_their_own(ready: Checkout) -> None:
+    (ready.root / "tests").mkdir()
+    for name in ("cover", "mutation"):
+        (ready.root / "tests" / f"{name}.py").write_text(ECHO)
+    told = json.loads(ready.run("test", "--cover", "-x").stdout)
+    assert (told["arguments"][-1], "--cover" in told["arguments"]) == ("-x", False)
+    told = json.loads(ready.run("mutants", "20", "--seed", "3").stdout)
+    assert (told["arguments"], told["folder"]) == (["20", "--seed", "3"], str(ready.root))
+
+
 def test_a_changed_lock_file_makes_a_new_venv(ready: Checkout) -> None:
     mark = ready.leave_a_mark()
     (ready.root / "requirements.lock").write_text("# other\n")

@@ -33,6 +33,11 @@ class Option:
     cost: float
     minutes: float = 0.0
 
+    @property
+    def kind(self) -> str:
+        """``check``, ``fix`` or ``call``."""
+        return "call" if self.step is None else "fix" if isinstance(self.step, Action) else "check"
+
 
 def acting_only(weights: Weights, actions: Actions, call: float) -> float:
     """Expected cost of trying actions in re-ordered p/c order, calling from where that is cheaper than going on."""

@@ -52,9 +52,8 @@ def advise(net: Network, beliefs: Beliefs, evidence: Evidence, desk: Desk) -> Ad
     found = options(trouble, widest=CANDIDATES, floor=FLOOR)
     best, rough = found[0], finding_out(trouble)
     expected = rough if best.step is not None and rough.cost < best.cost else best
-    kind = "call" if best.step is None else "fix" if isinstance(best.step, Action) else "check"
     step_id = best.step.id if best.step else ""
-    return Advice(kind=kind, id=step_id, cost=expected.cost, minutes=expected.minutes, options=tuple(found))
+    return Advice(kind=best.kind, id=step_id, cost=expected.cost, minutes=expected.minutes, options=tuple(found))
 
 
 def trouble_of(net: Network, beliefs: Beliefs, evidence: Evidence, desk: Desk) -> Trouble:

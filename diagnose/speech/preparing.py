@@ -1,10 +1,17 @@
 """How goods are made ready, laid and pressed, in words; what each trial piece of new goods is for; what is refused."""
 
-from diagnose.foresight.ladder import GENTLER, LONGER, SHORTER, Ladder, Rung
+from diagnose.foresight.ladder import GENTLER, LONGER, SHORTER, START, Ladder, Rung
 from diagnose.foresight.settings import SettingLine
 from diagnose.knowledge.model import Refused
 from diagnose.speech.amounts import seconds_between
 from diagnose.speech.saying import say
+
+SIGHTS = {  # what a piece may show, by what it is pressed for
+    START: ("right", "pale", "soft", "burnt", "doubled"),
+    LONGER: ("right", "pale", "yellow"),
+    SHORTER: ("right", "pale", "soft"),
+    GENTLER: ("right", "pale", "yellow"),
+}
 
 
 def part_title(part: str) -> str:
@@ -29,34 +36,13 @@ def purpose_words(rung: Rung) -> str:
     return say("piece-purpose", purpose=rung.purpose)
 
 
-def seen_words(made: Ladder, rung: Rung) -> tuple[tuple[str, str], ...]:
+def seen_words(made: Ladder, rung: Rung) -> list[tuple[str, str]]:
     """What a trial piece may show, each with what to do then."""
-    if rung.purpose == LONGER:
-        return (
-            (say("full-and-sharp"), say("keep-or-halve")),
-            (say("still-pale"), say("time-is-not-it")),
-            (say("white-yellow"), say("press-piece-4")),
-        )
-    if rung.purpose == SHORTER:
-        return (
-            (say("full-and-sharp"), say("keep-it")),
-            (say("pale"), say("halve-the-distance")),
-            (say("still-soft"), say("before-the-time")),
-        )
-    if rung.purpose == GENTLER:
-        return (
-            (say("full-and-white"), say("keep-it")),
-            (say("white-but-pale"), say("add-a-third")),
-            (say("still-yellow"), say("do-not-stand-it")),
-        )
-    goods = "soft" if made.goods.soft else "hard"
-    return (
-        (say("full-sharp-white"), say("keep-and-make-sure")),
-        (say("pale-and-sharp"), say("too-little")),
-        (say("edges-soft", goods=goods), say("too-much")),
-        (say("burnt", goods=goods), say("too-hot-for-these")),
-        (say("second-image"), say("sheet-moved")),
-    )
+    goods, purpose = "soft" if made.goods.soft else "hard", rung.purpose
+    return [
+        (say("piece-shows", purpose=purpose, sight=sight, goods=goods), say("piece-then", purpose=purpose, sight=sight))
+        for sight in SIGHTS[purpose]
+    ]
 
 
 def refusal(stuff: Refused) -> str:

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING, Any
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.telling import care_note, cautions, rests, what_to_tell
 from diagnose.knowledge.trial import on_trial
-from diagnose.reasoning.planner import Option
 from diagnose.reasoning.ranking import Suspect
 from diagnose.reasoning.reasons import Reason
 from diagnose.speech.amounts import in_words
@@ -20,7 +19,7 @@ if TYPE_CHECKING:
 VERSION = 1
 
 
-def report(consultation: Consultation, understood: dict[str, Any], left_out: Sequence[str] = ()) -> dict[str, Any]:
+def to_plain(consultation: Consultation, understood: dict[str, Any], left_out: Sequence[str] = ()) -> dict[str, Any]:
     """The report on a consultation; ``understood`` says how free words were taken (see the schema), ``left_out``
     names the shop's files that could not be used."""
     beliefs = consultation.beliefs
@@ -186,18 +185,12 @@ def _alternatives(consultation: Consultation) -> list[dict[str, Any]]:
     best, *others = consultation.advice.options
     return [
         {
-            "kind": _kind(consultation, option),
+            "kind": option.kind,
             "id": option.step.id if option.step else "",
             "dearer_by": round(option.cost - best.cost, 2),
         }
         for option in others[:3]
     ]
-
-
-def _kind(consultation: Consultation, option: Option) -> str:
-    if option.step is None:
-        return "call"
-    return "fix" if option.step.id in consultation.knowledge.fixes else "check"
 
 
 def _turns(consultation: Consultation) -> list[dict[str, Any]]:

@@ -25,7 +25,7 @@ from multiprocessing import active_children, get_context
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from time import perf_counter
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from diagnose.casebook.case import TIME, Case
 from diagnose.casebook.learning.calibration import mean_of
@@ -36,6 +36,7 @@ from diagnose.casebook.learning.numbers import parameters
 from diagnose.casebook.learning.prequential import compared, predicted
 from diagnose.casebook.learning.sharing import sharing
 from diagnose.casebook.store.casebook import open_book
+from diagnose.casebook.store.seals import seal
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.loading import load
 from diagnose.knowledge.model import Knowledge
@@ -93,16 +94,16 @@ def _copy(path: Path, told: list[tuple[str, Session]], made: int) -> None:
     with open_book(path) as book:
         book.add(_case(made + number, *told[number]) for number in firsts)
     with sqlite3.connect(path) as connection:
-        connection.executemany(
-            "insert into cases select ?, ?, pattern, minutes, spoilt, lost, knowledge, source, moves from cases"
-            " where id = ?",
-            (
-                (_id(made + number), _ended(made + number), _id(made + numbers[0]))
-                for numbers in groups.values()
-                for number in numbers[1:]
-            ),
-        )
+        connection.row_factory = sqlite3.Row
+        for numbers in groups.values():
+            first = connection.execute("select * from cases where id = ?", (_id(made + numbers[0]),)).fetchone()
+            copies = (_sealed({**first, "id": _id(made + n), "ended": _ended(made + n)}) for n in numbers[1:])
+            connection.executemany(f"insert into cases values ({','.join('?' * len(first))})", copies)
     connection.close()
+
+
+def _sealed(row: dict[str, Any]) -> list[Any]:
+    return [*(row | {"digest": seal(row, {})}).values()]
 
 
 def _case(number: int, press: str, session: Session) -> Case:

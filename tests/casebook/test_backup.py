@@ -497,6 +497,6 @@ def test_on_windows_no_process_is_asked_whether_it_lives(tmp_path: Path, monkeyp
     yesterday = time.time() - 90_000
     os.utime(old, (yesterday, yesterday))
     monkeypatch.setattr(os, "kill", lambda *given: pytest.fail("asked"))
-    monkeypatch.setattr("diagnose.casebook.aside.sys.platform", "win32")
+    monkeypatch.setattr(sys, "platform", "win32")
     aside.sweep(tmp_path / "book.sqlite3")
     assert (old.exists(), young.exists()) == (False, True)

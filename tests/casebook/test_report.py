@@ -99,7 +99,7 @@ def test_nothing_adds_up_to_nothing(knowledge: Knowledge) -> None:
     empty = report([], [], knowledge, Shop())
     assert (empty.cases, empty.causes, empty.fixes, empty.run.weeks) == (0, (), (), ())
     assert "Nothing to show yet" in page(empty, "", "")
-    json.dumps(empty.plain())
+    json.dumps(empty.to_plain())
 
 
 @pytest.mark.parametrize(

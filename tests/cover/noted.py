@@ -2,7 +2,6 @@
 
 import json
 import os
-from collections.abc import Callable
 from itertools import count
 from pathlib import Path
 from typing import Any
@@ -14,20 +13,17 @@ NUMBERS = count(1)
 
 
 def noting(world: MiniRacer) -> MiniRacer:
-    """The same engine. Where a folder is named, all that it is to read or to answer goes into a file there as well,
-    a line of JSON for each: a text to read, or a function's name and what it is given."""
+    """The same engine. Where a folder is named, every text that it is to run, calls as well, goes into a file there: a
+    line of JSON for each."""
     if NOTED not in os.environ:
         return world
     path = Path(os.environ[NOTED]) / f"asked-{os.getpid()}-{next(NUMBERS)}.jsonl"
-    vars(world)["eval"] = _noted(path, world.eval, lambda text: text)
-    vars(world)["call"] = _noted(path, world.call, lambda *given: list(given))
-    return world
+    run = world.eval
 
-
-def _noted(path: Path, asked: Callable[..., Any], shape: Callable[..., Any]) -> Callable[..., Any]:
-    def ask(*given: Any, **more: Any) -> Any:
+    def noted(text: str, *given: Any, **more: Any) -> Any:
         with path.open("a", encoding="utf-8") as file:
-            file.write(json.dumps(shape(*given)) + "\n")
-        return asked(*given, **more)
+            file.write(json.dumps(text) + "\n")
+        return run(text, *given, **more)
 
-    return ask
+    vars(world)["eval"] = noted
+    return world

@@ -21,7 +21,7 @@ from diagnose.knowledge.folders import Folder, SourceFile
 from diagnose.knowledge.laying.compiling import Parsed, compile_stock
 from diagnose.knowledge.shop import Stock
 from diagnose.problems import Collector, Problem
-from diagnose.speech.report import report
+from diagnose.speech.report import to_plain
 from tests.trials import daily
 
 BASE = Path(__file__).parents[1] / "knowledge" / "valid" / "readings"
@@ -119,7 +119,7 @@ def dialogues(stock: Stock) -> Iterator[Consultation]:
 
 def told(consultation: Consultation) -> None:
     """Everything that a screen or a program is told of it."""
-    json.dumps(report(consultation, {}), allow_nan=False)
+    json.dumps(to_plain(consultation, {}), allow_nan=False)
 
 
 def held(stock: Stock) -> None:

@@ -9,7 +9,7 @@ from diagnose.dialogue.saving import VERSION, to_json
 from diagnose.dialogue.session import Session
 from diagnose.problems import PressloreError
 from diagnose.speech.readings import idle_words
-from diagnose.speech.report import report
+from diagnose.speech.report import to_plain
 from diagnose.speech.talk import summary, told
 from tests.dialogue.saved import from_json
 from tests.dialogue.workshop import at_work, opened
@@ -75,7 +75,7 @@ def test_its_reason_says_the_figures_and_how_they_speak() -> None:
 
 
 def test_the_report_tells_the_reading_and_what_it_moved() -> None:
-    whole = report(at_work(opened("pale").make(COOL)), {})
+    whole = to_plain(at_work(opened("pale").make(COOL)), {})
     [reading] = whole["readings"]
     assert (reading["id"], reading["value"], reading["error"]) == ("platen-gap", -9.0, 1.0)
     assert reading["figures"] == {"probe": 187.0, "set": 196.0}

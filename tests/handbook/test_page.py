@@ -356,13 +356,13 @@ HARBOUR = load_shop(shipped_folder() / "tests" / "cases" / "harbour")
 
 
 @pytest.fixture(scope="module")
-def harbour(site: Path, tmp_path_factory: pytest.TempPathFactory) -> str:
+def harbour(two: Path, tmp_path_factory: pytest.TempPathFactory) -> str:
     """The page in a shop with two presses, of which one is known to run cool."""
-    return _in_shop(site, tmp_path_factory.mktemp("harbour"), HARBOUR.shop)
+    return _in_shop(two, tmp_path_factory.mktemp("harbour"), HARBOUR.shop)
 
 
-def _in_shop(site: Path, folder: Path, shop: Shop) -> str:
-    copytree(site, folder, dirs_exist_ok=True)
+def _in_shop(two: Path, folder: Path, shop: Shop) -> str:
+    copytree(two, folder, dirs_exist_ok=True)
     for path, content in page.files(Handbook(HARBOUR.knowledge, shop)).items():
         (folder / path).write_bytes(content)
     return folder.as_uri()
@@ -419,9 +419,9 @@ def test_the_press_can_be_changed_or_left_open(at_two_presses: Person) -> None:
     assert "does not fit any more" in somebody.window.find_element("css selector", "#presslore .notice").text
 
 
-def test_the_only_press_is_taken_and_said(site: Path, tmp_path: Path, window: Any) -> None:
+def test_the_only_press_is_taken_and_said(two: Path, tmp_path: Path, window: Any) -> None:
     only = replace(HARBOUR.shop, presses={"left": HARBOUR.shop.presses["left"]})
-    somebody = Person(window, _in_shop(site, tmp_path, only))
+    somebody = Person(window, _in_shop(two, tmp_path, only))
     somebody.open()
     assert somebody.say("cushion cover")["title"] == "What do you see?"
     assert _strip(somebody) == "Cushion cover, polyester · The press by the window"

@@ -9,17 +9,16 @@ const { pathToFileURL } = require('node:url');
 const vm = require('node:vm');
 
 const [folder, floor, ...files] = process.argv.slice(2);
-const HEAD = 'var presslore = presslore || {};'; // how the engine itself begins, which is read from its own files here
+const HEAD = 'var presslore = presslore || {};'; // how each of the engine's scripts begins
 
 /** Ask of an engine in a world of its own all that one file holds. */
 function ask(file) {
   const world = vm.createContext({});
-  for (const each of files) new vm.Script(fs.readFileSync(each, 'utf8'), { filename: each }).runInContext(world);
   const lines = fs.readFileSync(file, 'utf8').split('\n').filter(Boolean).map(JSON.parse);
-  for (const asked of lines.filter((one) => !isEngine(one))) {
+  for (const asked of lines) {
     try {
-      if (typeof asked === 'string') vm.runInContext(asked, world);
-      else world[asked[0]](...asked.slice(1));
+      if (isEngine(asked)) begin(asked, world);
+      else vm.runInContext(asked, world);
     } catch (_) {
       // refused, as it was in the test
     }
@@ -27,7 +26,13 @@ function ask(file) {
 }
 
 function isEngine(asked) {
-  return typeof asked === 'string' && asked.startsWith(HEAD) && asked.includes('presslore.numbers = {');
+  return asked.startsWith(HEAD) && asked.includes('presslore.numbers = {');
+}
+
+/** The engine from its own files, so that places are told right; what stands before it in the page goes first. */
+function begin(text, world) {
+  vm.runInContext(text.slice(0, Math.max(0, text.indexOf(HEAD, 1))), world);
+  for (const each of files) new vm.Script(fs.readFileSync(each, 'utf8'), { filename: each }).runInContext(world);
 }
 
 /** The blocks of each script with how often they ran in all worlds together: V8 leaves out those that ran as often as

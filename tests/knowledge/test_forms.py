@@ -12,7 +12,6 @@ from diagnose.knowledge.model import KINDS, Defect, Rule
 from diagnose.knowledge.shop import Shop
 
 BY_ITSELF = ("id", "place", "origin")  # not written in an entry
-OF_A_RULE_FILE = {"defect", "status", "date"}  # written once for all rules
 
 ENTRIES = {kind: schema("kb")["properties"][kind]["additionalProperties"] for kind in KINDS if kind != "defects"}
 

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 
 from diagnose.dialogue.moves import CannotTell, Cured, HandedOver, Move, TriedFix
 from diagnose.dialogue.session import Session
-from diagnose.speech.report import report
+from diagnose.speech.report import to_plain
 from tests.dialogue.workshop import KNOWLEDGE, at_work, opened, sessions
 
 SCHEMA = json.loads(files("diagnose.dialogue").joinpath("schema", "diagnosis.json").read_text(encoding="utf-8"))
@@ -26,7 +26,7 @@ NOTHING: dict[str, Any] = {
 
 
 def reported(session: Session) -> dict[str, Any]:
-    return report(at_work(session), NOTHING)
+    return to_plain(at_work(session), NOTHING)
 
 
 def test_the_schema_is_one() -> None:

@@ -76,7 +76,7 @@ class Report:
     fixes: tuple[FixRecord, ...]
     unexplained: tuple[Unexplained, ...]
 
-    def plain(self) -> dict[str, Any]:
+    def to_plain(self) -> dict[str, Any]:
         """As plain values for JSON; days as ``2026-03-02``."""
         whole = asdict(self)
         for week in whole["run"]["weeks"]:

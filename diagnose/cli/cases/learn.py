@@ -47,7 +47,7 @@ def learn(everything: bool, keep: bool, undo: bool, shop: Path | None, as_json: 
     if opened is None:
         return exits.PROBLEMS if keep else exits.GOOD
     from diagnose.casebook.learning.lesson import take_lesson
-    from diagnose.cli.cases.learn_pages import lesson_page, plain
+    from diagnose.cli.cases.learn_pages import lesson_page, to_plain
 
     known = shelf.at(shop)
     with opened, progress("Learning", shown=not as_json) as far:
@@ -55,7 +55,7 @@ def learn(everything: bool, keep: bool, undo: bool, shop: Path | None, as_json: 
     written = _apply(lesson, _needed(folder)) if keep else None
     screen = screen_for(sys.stdout)
     if as_json:
-        print_json(plain(lesson, written))
+        print_json(to_plain(lesson, written))
         return exits.GOOD
     lesson_page(screen, known.knowledge, lesson, everything)
     _told(keep, written, bool(lesson.changes or lesson.minutes))

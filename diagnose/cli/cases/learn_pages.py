@@ -194,7 +194,7 @@ def _named(cases: tuple[str, ...]) -> str:
 # --- as JSON ---
 
 
-def plain(lesson: Lesson, written: Path | None) -> dict[str, Any]:
+def to_plain(lesson: Lesson, written: Path | None) -> dict[str, Any]:
     """The lesson as plain JSON values; chances with the word they were written with, if any."""
     return {
         "kept": lesson.kept,

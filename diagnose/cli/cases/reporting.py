@@ -60,7 +60,7 @@ def report(
     with kept:
         found = reported(kept.groups(begins, press), kept.days(begins, press), stock.knowledge, stock.shop)
     if as_json:
-        screen.json(found.plain())
+        screen.json(found.to_plain())
     if file is not None:
         text = page(found, stock.shop.name, stock.shop.currency)
         write_out(file, text.encode(errors="replace"), PAGE, force=force)

@@ -29,7 +29,7 @@ from diagnose.knowledge.model import Knowledge
 from diagnose.problems import PressloreError
 from diagnose.reasoning.words import Lexicon
 from diagnose.speech.preparing import refusal
-from diagnose.speech.report import report
+from diagnose.speech.report import to_plain
 from diagnose.speech.saying import say
 
 
@@ -112,7 +112,7 @@ def answer(case: Intake, shelf: Shelf, lexicon: Lexicon, *, as_json: bool) -> in
     _tell_refused(err, knowledge, taken)
     _say_idle(consultation, err)
     if as_json:
-        whole = report(consultation, taken.understood(knowledge), shelf.files_left_out)
+        whole = to_plain(consultation, taken.understood(knowledge), shelf.files_left_out)
         screen.json(whole)
     else:
         _print_text(screen, consultation, taken)

@@ -55,7 +55,7 @@ def blend_(
         for each in wanted
     ]
     if as_json:
-        print_json(blend_pages.plain(found, ON_COTTON if on_cotton is None else on_cotton))
+        print_json(blend_pages.to_plain(found, ON_COTTON if on_cotton is None else on_cotton))
     else:
         blend_pages.page(screen_for(sys.stdout), found)
     return exits.GOOD

@@ -65,7 +65,7 @@ def _capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def plain(found: Sequence[Blend], on_cotton: float) -> dict[str, Any]:
+def to_plain(found: Sequence[Blend], on_cotton: float) -> dict[str, Any]:
     """The blends as plain JSON values."""
     shares = dict.fromkeys(on.share for each in found for on in each.on)
     return {

@@ -56,7 +56,7 @@ def colour(
     limit = tolerance or own.shop.tolerance or TOLERANCE
     judged = [colour_pages.Judged(pair, judge(pair.proof, pair.print_, limit)) for pair in pairs]
     if form == "json":
-        print_json(colour_pages.plain(own.knowledge, judged, washed))
+        print_json(colour_pages.to_plain(own.knowledge, judged, washed))
     elif form == "csv":
         screen_for(sys.stdout).document(colour_pages.sheet(judged).splitlines(keepends=True))
     else:

@@ -102,7 +102,7 @@ def _lead(screen: Screen, lead: Lead) -> None:
 # --- as JSON and as a sheet ---
 
 
-def plain(knowledge: Knowledge, judged: Sequence[Judged], washed: bool) -> dict[str, Any]:
+def to_plain(knowledge: Knowledge, judged: Sequence[Judged], washed: bool) -> dict[str, Any]:
     """The pairs as plain JSON values."""
     failed = sum(not each.judgement.passes for each in judged)
     return {

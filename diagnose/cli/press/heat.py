@@ -62,7 +62,7 @@ def heat(item: tuple[str, ...], as_json: bool, shop: Path | None, **asked: Any) 
         screen_for(sys.stderr).line(say("this-cannot-be-reckoned", missing=missing))
         return exits.PROBLEMS
     if as_json:
-        print_json(heat_pages.as_json(own, heating))
+        print_json(heat_pages.to_plain(own, heating))
     else:
         heat_pages.page(screen_for(sys.stdout), own, heating)
     return exits.GOOD

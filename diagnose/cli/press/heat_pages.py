@@ -130,7 +130,7 @@ def _over(over: float) -> str:
     return "just" if 0.95 <= over <= 1.05 else f"{over:.2g}"
 
 
-def as_json(shelf: Shelf, heating: Heating) -> dict[str, Any]:
+def to_plain(shelf: Shelf, heating: Heating) -> dict[str, Any]:
     """The same values, in °C and seconds."""
     given, result, other = heating.settings, heating.result, heating.instead
     return {

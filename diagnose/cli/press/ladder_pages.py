@@ -64,7 +64,7 @@ def _rung(screen: Screen, unit: str, number: int, made: Ladder, rung: Rung) -> N
         screen.hang("-", f"{sight}: {then}", indent=2)
 
 
-def as_json(shelf: Shelf, made: Ladder) -> dict[str, Any]:
+def to_plain(shelf: Shelf, made: Ladder) -> dict[str, Any]:
     """The same values, in °C, seconds and millimetres."""
     goods = made.goods
     return {

@@ -85,7 +85,7 @@ def _known(own: Shelf, item: Item, told: Mapping[str, FactValue], *, why: bool, 
         screen_for(sys.stderr).line(say("nothing-says-how", item=item.title))
         return exits.PROBLEMS
     if as_json:
-        print_json(pages.as_json(found))
+        print_json(pages.to_plain(found))
     else:
         pages.page(screen_for(sys.stdout), own, found, why=why)
     return exits.GOOD
@@ -113,7 +113,7 @@ def _new(
         screen_for(sys.stderr).line(say("no-starting-point", missing=missing))
         return exits.PROBLEMS
     if as_json:
-        print_json(pages.as_json(own, made))
+        print_json(pages.to_plain(own, made))
     else:
         pages.page(screen_for(sys.stdout), own, made)
     return exits.GOOD

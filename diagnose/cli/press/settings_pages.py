@@ -64,7 +64,7 @@ def grounds(shelf: Shelf, recipe: Recipe) -> Iterator[str]:
         yield say("basis-of", parts=", ".join(parts), basis=basis)
 
 
-def as_json(recipe: Recipe) -> dict[str, Any]:
+def to_plain(recipe: Recipe) -> dict[str, Any]:
     """The same values, in °C and seconds; windows as [least, most]."""
     item, settings = recipe.item, recipe.settings
     return {

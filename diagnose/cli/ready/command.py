@@ -110,7 +110,7 @@ def _answer(own: shelf.Shelf, told: ToldJob, *, asking: bool, as_json: bool) -> 
         understood = understand(told, own)
     found = readiness(understood.job, own.knowledge, own.shop.rates)
     if as_json:
-        print_json(pages.as_json(own, found, understood.not_understood))
+        print_json(pages.to_plain(own, found, understood.not_understood))
     else:
         pages.page(screen, own, found, warned=asking)
     if understood.not_understood:

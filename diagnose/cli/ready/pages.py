@@ -92,7 +92,7 @@ def _why(screen: Screen, risk: Risk) -> None:
         screen.line(say("on-whose-word", cause=risk.causes[0][0], defect=risk.defect), "dim")
 
 
-def as_json(shelf: Shelf, ready: Readiness, not_understood: str) -> dict[str, Any]:
+def to_plain(shelf: Shelf, ready: Readiness, not_understood: str) -> dict[str, Any]:
     """The same values; the shape is fixed by dialogue/schema/ready.json."""
     job, dosed = ready.job, ready.dosing
     return {

@@ -47,9 +47,9 @@ def _named(bundle: TakenBundle) -> str:
 def taking_json(path: str, taking: Taking, taken: bool) -> dict[str, Any]:
     """What `rules take --json` prints; its schema is taking.json."""
     from diagnose.casebook.comparing import compare
-    from diagnose.cli.rules.diff import plain
+    from diagnose.cli.rules.diff import to_plain
 
-    changes = plain(compare(taking.before, taking.after, Shop()))
+    changes = to_plain(compare(taking.before, taking.after, Shop()))
     return {
         "format": "presslore-taking",
         "version": 1,

@@ -56,7 +56,7 @@ def diff(old: str, new: str, book: str, most: int, as_json: bool) -> int:
     with progress("Comparing", shown=not as_json) as far:
         found = compare(before, after, _shop(new, old), _cases(book, most), far)
     if as_json:
-        print_json(plain(found))
+        print_json(to_plain(found))
     else:
         _show(screen_for(sys.stdout), before, after, found, bool(book))
     return exits.GOOD
@@ -189,7 +189,7 @@ def _sign_style(kind: str) -> str:
     return {"added": "good", "removed": "bad"}.get(kind, "key")
 
 
-def plain(found: "Comparison") -> dict[str, Any]:
+def to_plain(found: "Comparison") -> dict[str, Any]:
     """The comparison as JSON values; null where a cause or fix is never come to."""
     return {
         "format": FORMAT,

@@ -66,6 +66,9 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
     "telling": {
         "dialogue.telling": "REASONS_EACH FAINTEST WORTH_NAMING WORTH_SPARING",
     },
+    "say": {
+        "speech.saying": "WHOLE",
+    },
     "speech": {
         "speech.amounts": "SIDES",
     },

@@ -1030,6 +1030,7 @@ interface Shared {
     number
   > &
     Record<'THE_REST', string>;
+  say: Record<'WHOLE', number>;
   sentences: Record<string, string>;
 }
 

@@ -10,7 +10,7 @@ from diagnose.knowledge.conditions import ALWAYS
 from diagnose.knowledge.loading import load
 from diagnose.knowledge.model import TRIAL, Chance, Knowledge
 from diagnose.knowledge.shop import Shop
-from diagnose.speech.report import report
+from diagnose.speech.report import to_plain
 
 WHOSE = "the bundle of a shop that gives no name"
 SURE = Chance(0.99)
@@ -60,7 +60,7 @@ def test_it_comes_once_no_settled_one_is_left() -> None:
     asked = [CannotTell(check) for check in strange.checks if check != "a-strangers-check"]
     left = Consultation(strange, Shop(), Session((Saw(("faint-colour",)), *settled, *asked)))
     assert {option.step.id for option in left.advice.options if option.step} == {"a-strangers-fix", "a-strangers-check"}
-    told = report(left, {})["next"]
+    told = to_plain(left, {})["next"]
     assert (told["id"], told["origin"], told["trial"]) == (left.advice.id, WHOSE, True)
 
 

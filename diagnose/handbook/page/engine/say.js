@@ -5,7 +5,7 @@ var presslore = presslore || {};
   'use strict';
 
   const numbers = presslore.numbers;
-  const WHOLE = 1e15; // beyond it not every whole number can be held
+  const { WHOLE } = presslore.shared.say;
   const HEAD = /\{(\w+)(?:, (\w+)(?:, )?)?/y;
   const FORM = / ?(=?[\w-]+) \{/y;
   const PLAIN = /[^{}#]+/y;
