@@ -190,6 +190,15 @@ class Item(Entry):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Refused(Entry):
+    """A stuff that no print takes to, and why. ``said``: the words it goes by; ``instead``: what to offer."""
+
+    said: tuple[str, ...]
+    why: str
+    instead: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CareStatement:
     """One thing the customer is told. ``kind`` is one of the kinds in ``diagnose.knowledge.care``."""
 
@@ -228,10 +237,12 @@ class Fact:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Caution(Entry):
-    """How a step can hurt somebody or ruin goods. ``called_for_by``: words of a step that call for it, a ``*`` for any
-    ending; ``not_by``: words that are passed over before those are looked for."""
+    """How a step can hurt somebody or ruin goods. ``at_a_press``: when it is read before a press
+    (``diagnose.knowledge.cautions``), "" where only goods and steps bring it. ``called_for_by``: words of a step that
+    call for it, a ``*`` for any ending; ``not_by``: words that are passed over before those are looked for."""
 
     text: str
+    at_a_press: str = ""
     called_for_by: tuple[str, ...] = ()
     not_by: tuple[str, ...] = ()
 
@@ -299,6 +310,7 @@ class Entries:
     glossary: Mapping[str, Term] = field(default_factory=dict, metadata=_kind("term", "words of the glossary"))
     sources: Mapping[str, Source] = field(default_factory=dict, metadata=_kind("source"))
     words: Mapping[str, WordGroup] = field(default_factory=dict, metadata=_kind("group", "groups of words"))
+    refused: Mapping[str, Refused] = field(default_factory=dict, metadata=_kind("stuff", "stuffs that are refused"))
     care: Mapping[str, CareNote] = field(default_factory=dict, metadata=_kind("note", "care notes"))
     handling: Mapping[str, Handling] = field(
         default_factory=dict, metadata=_kind("line", "lines on handling", most=MOST_LINES)
