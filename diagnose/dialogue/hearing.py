@@ -10,13 +10,15 @@ from diagnose.reasoning.words import Lexicon, understand
 @dataclass(frozen=True, slots=True)
 class Heard:
     """What some words were taken for: defects seen and not seen, answers to checks, and what was left over.
-    ``item`` and ``facts`` are what they say of the job, "" and empty where they say nothing."""
+    ``item`` and ``facts`` are what they say of the job, "" and empty where they say nothing; ``refused`` the stuff that
+    the goods are of, where it is one that no print takes to."""
 
     defects: tuple[str, ...] = ()
     not_seen: tuple[str, ...] = ()
     answers: tuple[tuple[str, str], ...] = ()
     item: str = ""
     facts: tuple[tuple[str, FactValue], ...] = ()
+    refused: str = ""
     not_understood: tuple[str, ...] = ()
 
 
@@ -32,5 +34,6 @@ def hear(knowledge: Knowledge, lexicon: Lexicon, text: str) -> Heard:
         answers=tuple((check, outcome) for check, outcome, _ in understood.outcomes),
         item=item.id if item else "",
         facts=tuple(sorted(item.facts.items())) if item else (),
+        refused=item.refused if item else "",
         not_understood=tuple(understood.not_understood),
     )

@@ -2,7 +2,8 @@
 
 from diagnose.dialogue.consultation import Consultation
 from diagnose.knowledge.care import note_on, telling
-from diagnose.knowledge.model import CareNote, Fix
+from diagnose.knowledge.cautions import before
+from diagnose.knowledge.model import CareNote, Check, Fix
 from diagnose.knowledge.trial import on_trial, rests_on_trial
 from diagnose.reasoning.ranking import Suspect
 from diagnose.reasoning.reasons import Reason
@@ -12,7 +13,6 @@ REASONS_EACH = 4
 FAINTEST = 0.5  # decibans: a reason that moves the odds by less than an eighth is left out beside a weightier one
 WORTH_NAMING = 0.25  # of what the best-paying cause brings
 WORTH_SPARING = 0.75  # minutes
-TEST_PRESS = ("hot-platen", "pinch")
 
 
 def rests(consultation: Consultation, cause: str) -> bool:
@@ -62,10 +62,9 @@ def _by_gain(pair: tuple[float, Suspect]) -> tuple[float, str]:
     return -pair[0], pair[1].cause
 
 
-def fix_cautions(consultation: Consultation, fix: Fix) -> tuple[str, ...]:
-    """The cautions to read before a fix: its own, and those of the test press that ends it."""
-    known = consultation.knowledge.cautions
-    return tuple(dict.fromkeys((*fix.cautions, *(caution for caution in TEST_PRESS if caution in known))))
+def cautions(consultation: Consultation, step: Check | Fix) -> tuple[str, ...]:
+    """The cautions to read before a check or a fix of what is pressed."""
+    return before(consultation.knowledge.cautions, step, consultation.item)
 
 
 def care_note(consultation: Consultation) -> CareNote | None:

@@ -3,11 +3,10 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
+from diagnose.knowledge.cautions import at_a_press
 from diagnose.knowledge.conditions import ALWAYS, FactValue
 from diagnose.knowledge.model import SHIPPED, Item, Knowledge, Settings
 from diagnose.knowledge.preparing import PARTS, Handling, Statement
-
-ALWAYS_SAID = ("hot-platen", "pinch", "fumes")  # cautions of any press
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,7 +47,7 @@ def recipe(item: Item, knowledge: Knowledge, told: Mapping[str, FactValue] | Non
         item=item,
         settings=item.settings,
         lines=tuple(_lines(replace(item, facts=facts), item.settings, knowledge)),
-        cautions=item.cautions or tuple(one for one in ALWAYS_SAID if one in knowledge.cautions),
+        cautions=at_a_press(knowledge.cautions, item),
         against=tuple(refuted(knowledge, facts)),
     )
 

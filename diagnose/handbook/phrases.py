@@ -1,11 +1,12 @@
 """Turns of phrase that many pages share: chances, conditions, prices, cautions, and where a thing was said."""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 
 from diagnose.handbook.book import Handbook
 from diagnose.handbook.links import Links, address
 from diagnose.handbook.text import plain
+from diagnose.knowledge.cautions import at_a_press, before, hottest_first, in_brief
 from diagnose.knowledge.conditions import Condition, FactValue
 from diagnose.knowledge.model import SHIPPED, Check, Entry, Fix, Spends
 from diagnose.knowledge.trial import on_trial
@@ -93,18 +94,31 @@ def own(entry: Entry) -> list[str]:
     return [] if entry.origin == SHIPPED else [f"*From {plain(entry.origin)}.*", "", *trial]
 
 
-def cautions(book: Handbook, links: Links, ids: Iterable[str]) -> list[str]:
-    """The cautions to read before a step, whole, each linked to the page of cautions."""
-    known = [book.knowledge.cautions[one] for one in dict.fromkeys(ids) if one in book.knowledge.cautions]
+def before_step(book: Handbook, links: Links, step: Check | Fix) -> list[str]:
+    """The cautions to read before a step, of goods that nobody has named."""
+    known = book.knowledge.cautions
+    ids = before(known, step)
+    return cautions(book, links, ids, in_brief(known, step, ids))
+
+
+def before_press(book: Handbook, links: Links) -> str:
+    """The cautions of any press by their titles, on one line."""
+    return short_cautions(book, links, at_a_press(book.knowledge.cautions))
+
+
+def cautions(book: Handbook, links: Links, ids: Iterable[str], brief: Collection[str] = ()) -> list[str]:
+    """Some cautions, whole or told in ``brief``, each linked to the page of cautions."""
+    known = [book.knowledge.cautions[one] for one in hottest_first(book.knowledge.cautions, ids)]
     if not known:
         return []
-    lines = [f"- **{links.entry('cautions', one.id, one.title)}.** {plain(one.text)}" for one in known]
+    texts = {one.id: "" if one.id in brief else f" {plain(one.text)}" for one in known}
+    lines = [f"- **{links.entry('cautions', one.id, one.title)}.**{texts[one.id]}" for one in known]
     return ['<div class="caution" role="note" aria-label="Cautions" markdown="1">', "", *lines, "", "</div>", ""]
 
 
 def short_cautions(book: Handbook, links: Links, ids: Iterable[str]) -> str:
     """The same by their titles, on one line; "" where there is none."""
-    known = [book.knowledge.cautions[one] for one in dict.fromkeys(ids) if one in book.knowledge.cautions]
+    known = [book.knowledge.cautions[one] for one in hottest_first(book.knowledge.cautions, ids)]
     said = " · ".join(links.entry("cautions", one.id, one.title) for one in known)
     return say("mind", cautions=said) if said else ""
 

@@ -1,6 +1,8 @@
-"""What everything that is defined by an id has in common, and the chances in it."""
+"""What everything that is defined by an id has in common: ids, the chances in it, how its form in a file is told."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Annotated, Any, TypeAlias
 
 from diagnose.knowledge.conditions import Condition
 from diagnose.problems import Place
@@ -8,6 +10,15 @@ from diagnose.problems import Place
 SHIPPED = "shipped"
 THIS_SHOP = "this shop"
 SETTLED, TRIAL = "settled", "trial"
+
+CauseId: TypeAlias = Annotated[str, "causes"]
+CheckId: TypeAlias = Annotated[str, "checks"]
+FixId: TypeAlias = Annotated[str, "fixes"]
+DefectId: TypeAlias = Annotated[str, "defects"]
+ItemId: TypeAlias = Annotated[str, "items"]
+CautionId: TypeAlias = Annotated[str, "cautions"]
+TermId: TypeAlias = Annotated[str, "glossary"]
+MaterialId: TypeAlias = Annotated[str, "materials"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,3 +51,10 @@ class Shape:
 def from_a_bundle(origin: str) -> bool:
     """Whether something came from another shop: it neither ships nor is this shop's own."""
     return origin not in (SHIPPED, THIS_SHOP)
+
+
+def stands(*path: str, unit: float = 1.0, gathers: Sequence[str] = ()) -> dict[str, Any]:
+    """The metadata of a field that stands under other keys than its own name: a ``path`` of them, where it is empty
+    the keys of the whole itself. ``unit``: what a number is multiplied with. ``gathers``: the keys of the whole that a
+    mapping is made of."""
+    return {"path": path, "unit": unit, "gathers": tuple(gathers)}

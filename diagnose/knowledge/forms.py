@@ -1,35 +1,19 @@
 """The form in which a value stands in a file, by its class's own annotations: what readers and cross-checks go by.
 
 A field stands under its own name, with hyphens, and a condition under ``if``, unless ``stands`` says otherwise. What
-names an entry has one of the types of ids below, so that its annotation says of which kind the entry is.
+names an entry has an id type such as ``CauseId``, so that its annotation says of which kind the entry is.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import MISSING, dataclass, fields, is_dataclass
 from functools import cache
 from types import UnionType
-from typing import Annotated, Any, TypeAlias, get_args, get_origin, get_type_hints
+from typing import Annotated, Any, get_args, get_origin, get_type_hints
 
 from diagnose.knowledge.conditions import Condition
 from diagnose.knowledge.entry import Chance
 
-CauseId: TypeAlias = Annotated[str, "causes"]
-CheckId: TypeAlias = Annotated[str, "checks"]
-FixId: TypeAlias = Annotated[str, "fixes"]
-DefectId: TypeAlias = Annotated[str, "defects"]
-ItemId: TypeAlias = Annotated[str, "items"]
-CautionId: TypeAlias = Annotated[str, "cautions"]
-TermId: TypeAlias = Annotated[str, "glossary"]
-MaterialId: TypeAlias = Annotated[str, "materials"]
-
 _IN_SHORT = (Chance, Condition)  # whose form in a file is not that of their fields
-
-
-def stands(*path: str, unit: float = 1.0, gathers: Sequence[str] = ()) -> dict[str, Any]:
-    """The metadata of a field that stands under other keys than its own name: a ``path`` of them, where it is empty
-    the keys of the whole itself. ``unit``: what a number is multiplied with. ``gathers``: the keys of the whole that a
-    mapping is made of."""
-    return {"path": path, "unit": unit, "gathers": tuple(gathers)}
 
 
 @dataclass(frozen=True, slots=True)

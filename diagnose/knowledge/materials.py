@@ -3,8 +3,7 @@
 from dataclasses import dataclass, field
 from typing import Final
 
-from diagnose.knowledge.entry import Entry
-from diagnose.knowledge.forms import MaterialId, stands
+from diagnose.knowledge.entry import Entry, MaterialId, stands
 
 BACK: Final = "back"
 ROUND: Final = "round"

@@ -3,8 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from diagnose.knowledge.entry import Entry
-from diagnose.knowledge.forms import CauseId, CautionId, CheckId
+from diagnose.knowledge.entry import CauseId, CautionId, CheckId, Entry
 
 
 @dataclass(frozen=True, slots=True)

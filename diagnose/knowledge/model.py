@@ -6,18 +6,18 @@ carry the word they were written with beside the number, so that a screen can sh
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, fields
-from typing import Any, Final, get_args
+from typing import Any, Final, NamedTuple, get_args
 
 from diagnose.knowledge.conditions import ALWAYS, Condition, FactValue
 from diagnose.knowledge.entry import SETTLED as SETTLED
 from diagnose.knowledge.entry import SHIPPED as SHIPPED
 from diagnose.knowledge.entry import THIS_SHOP as THIS_SHOP
 from diagnose.knowledge.entry import TRIAL as TRIAL
+from diagnose.knowledge.entry import CauseId, CautionId, CheckId, DefectId, FixId, ItemId, TermId, stands
 from diagnose.knowledge.entry import Chance as Chance
 from diagnose.knowledge.entry import Entry as Entry
 from diagnose.knowledge.entry import Shape as Shape
 from diagnose.knowledge.entry import from_a_bundle as from_a_bundle
-from diagnose.knowledge.forms import CauseId, CautionId, CheckId, DefectId, FixId, ItemId, TermId, stands
 from diagnose.knowledge.limits import MOST_DEFECTS, MOST_LINES
 from diagnose.knowledge.materials import BodyPlan, FamilyBody, Material
 from diagnose.knowledge.measures import Measure
@@ -190,6 +190,15 @@ class Item(Entry):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Refused(Entry):
+    """A stuff that no print takes to, and why. ``said``: the words it goes by; ``instead``: what to offer."""
+
+    said: tuple[str, ...]
+    why: str
+    instead: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CareStatement:
     """One thing the customer is told. ``kind`` is one of the kinds in ``diagnose.knowledge.care``."""
 
@@ -228,10 +237,12 @@ class Fact:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Caution(Entry):
-    """How a step can hurt somebody or ruin goods. ``called_for_by``: words of a step that call for it, a ``*`` for any
-    ending; ``not_by``: words that are passed over before those are looked for."""
+    """How a step can hurt somebody or ruin goods. ``at_a_press``: when it is read before a press
+    (``diagnose.knowledge.cautions``), "" where only goods and steps bring it. ``called_for_by``: words of a step that
+    call for it, a ``*`` for any ending; ``not_by``: words that are passed over before those are looked for."""
 
     text: str
+    at_a_press: str = ""
     called_for_by: tuple[str, ...] = ()
     not_by: tuple[str, ...] = ()
 
@@ -284,7 +295,7 @@ def _kind(one: str, called: str = "", most: int = 0) -> dict[str, Any]:
     return {"one": one, "called": called, "most": most}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, init=False, eq=False, repr=False)
 class Entries:
     """All kinds of entries, each by id in the order written: the one table of kinds. A field's name is where entries
     stand in a file of ``kb/`` (a defect is a whole file of ``rules/``); ``EntryKind`` says what else it tells."""
@@ -299,6 +310,7 @@ class Entries:
     glossary: Mapping[str, Term] = field(default_factory=dict, metadata=_kind("term", "words of the glossary"))
     sources: Mapping[str, Source] = field(default_factory=dict, metadata=_kind("source"))
     words: Mapping[str, WordGroup] = field(default_factory=dict, metadata=_kind("group", "groups of words"))
+    refused: Mapping[str, Refused] = field(default_factory=dict, metadata=_kind("stuff", "stuffs that are refused"))
     care: Mapping[str, CareNote] = field(default_factory=dict, metadata=_kind("note", "care notes"))
     handling: Mapping[str, Handling] = field(
         default_factory=dict, metadata=_kind("line", "lines on handling", most=MOST_LINES)
@@ -311,8 +323,7 @@ class Entries:
     readings: Mapping[str, Measure] = field(default_factory=dict, metadata=_kind("reading"))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class EntryKind:
+class EntryKind(NamedTuple):
     """A kind of entry: its ``name``, the class that its entries are ``made`` of, what ``one`` is in the code of a
     problem, what several are ``called`` within a sentence, and how many a folder may hold (0: as many as of all)."""
 

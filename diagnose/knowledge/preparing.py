@@ -5,8 +5,7 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from diagnose.knowledge.conditions import ALWAYS, Condition
-from diagnose.knowledge.entry import Chance, Entry
-from diagnose.knowledge.forms import CauseId, CautionId, stands
+from diagnose.knowledge.entry import CauseId, CautionId, Chance, Entry, stands
 
 PARTS: Final = ("pre-press", "face", "artwork", "held", "cover", "pad", "peel")
 ITEMS_PARTS: Final = PARTS[1:-1]  # of which an item may say otherwise; its pre-press and peel are settings of its own

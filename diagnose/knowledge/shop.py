@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from diagnose.knowledge.conditions import FactValue
-from diagnose.knowledge.forms import CauseId, stands
+from diagnose.knowledge.entry import CauseId, stands
 from diagnose.knowledge.model import Chance, Check, Item, Knowledge, Spends
 from diagnose.problems import Place, Problem
 

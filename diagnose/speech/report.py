@@ -5,7 +5,7 @@ from math import log
 from typing import TYPE_CHECKING, Any
 
 from diagnose.dialogue.consultation import Consultation
-from diagnose.dialogue.telling import care_note, fix_cautions, rests, what_to_tell
+from diagnose.dialogue.telling import care_note, cautions, rests, what_to_tell
 from diagnose.knowledge.trial import on_trial
 from diagnose.reasoning.ranking import Suspect
 from diagnose.reasoning.reasons import Reason
@@ -142,8 +142,8 @@ def _next(consultation: Consultation) -> dict[str, Any]:
         return _step("say", "", say("say-what-is-wrong"), say("names-no-defect"), 0.0, ())
     advice = consultation.advice
     if advice.kind == "call":
-        title, minutes, cautions = say("call-for-help"), consultation.shop.rates.help_minutes, ()
-        return _step("call", "", title, why_step(consultation), minutes, cautions)
+        title, minutes = say("call-for-help"), consultation.shop.rates.help_minutes
+        return _step("call", "", title, why_step(consultation), minutes, ())
     return _option(consultation, advice.kind, advice.id)
 
 
@@ -152,7 +152,7 @@ def _option(consultation: Consultation, kind: str, step_id: str) -> dict[str, An
     if kind == "check":
         check = knowledge.checks[step_id]
         why = why_check(consultation, step_id)
-        step = _step(kind, check.id, check.title, why, check.minutes, check.cautions)
+        step = _step(kind, check.id, check.title, why, check.minutes, cautions(consultation, check))
         outcomes = [{"id": o.id, "looks": o.looks} for o in check.outcomes]
         return {
             **step,
@@ -163,18 +163,18 @@ def _option(consultation: Consultation, kind: str, step_id: str) -> dict[str, An
             "outcomes": outcomes,
         }
     fix = knowledge.fixes[step_id]
-    step = _step(kind, fix.id, fix.title, why_fix(consultation, step_id), fix.minutes, fix_cautions(consultation, fix))
+    step = _step(kind, fix.id, fix.title, why_fix(consultation, step_id), fix.minutes, cautions(consultation, fix))
     return {**step, "origin": fix.origin, "trial": on_trial(fix), "steps": list(fix.steps)}
 
 
-def _step(kind: str, step_id: str, title: str, why: str, minutes: float, cautions: tuple[str, ...]) -> dict[str, Any]:
+def _step(kind: str, step_id: str, title: str, why: str, minutes: float, warned: tuple[str, ...]) -> dict[str, Any]:
     return {
         "kind": kind,
         "id": step_id,
         "title": title,
         "why": why,
         "minutes": minutes,
-        "cautions": list(cautions),
+        "cautions": list(warned),
     }
 
 

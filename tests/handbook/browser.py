@@ -10,12 +10,13 @@ from py_mini_racer import MiniRacer
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.saving import to_json
 from diagnose.dialogue.session import Session
-from diagnose.dialogue.telling import fix_cautions
+from diagnose.dialogue.telling import cautions
 from diagnose.foresight.readings import Reading, asked_by
 from diagnose.handbook.page.compiled import engine_script, script
 from diagnose.handbook.page.vocabulary import vocabulary_script
+from diagnose.knowledge.cautions import in_brief
 from diagnose.knowledge.loading import load, shipped_folder
-from diagnose.knowledge.model import Knowledge
+from diagnose.knowledge.model import Check, Fix, Knowledge
 from diagnose.knowledge.shop import Shop
 from diagnose.reasoning.beliefs import Beliefs
 from diagnose.reasoning.planner import Option
@@ -57,7 +58,10 @@ function look(text) {
     each: now.advice.options.filter((one) => one.step).map((one) =>
       one.step.likelihoods ? speech.whyCheck(now, one.step.id) : speech.whyFix(now, one.step.id)
     ),
-    cautions: now.advice.kind === 'fix' ? presslore.telling.fixCautions(now, known.fixes.get(now.advice.id)) : [],
+    cautions: [...known.checks.values(), ...known.fixes.values()].map((step) => {
+      const ids = presslore.telling.cautions(now, step);
+      return [step.id, ids, presslore.telling.inBrief(step, ids)];
+    }),
     summary: speech.summary(now),
     over: now.session.over() !== null,
     saved: presslore.session.toJson(now.session, known.version)
@@ -151,7 +155,10 @@ def by_command(now: Consultation) -> dict[str, Any]:
         "figure": _figure(now),
         "why": why_step(now),
         "each": [_why(now, option) for option in advice.options if option.step],
-        "cautions": list(fix_cautions(now, now.knowledge.fixes[advice.id])) if advice.kind == "fix" else [],
+        "cautions": [
+            *(_cautions(now, check) for check in now.knowledge.checks.values()),
+            *(_cautions(now, fix) for fix in now.knowledge.fixes.values()),
+        ],
         "summary": summary(now),
         "over": now.session.over is not None,
     }
@@ -168,6 +175,12 @@ def beliefs_here(beliefs: Beliefs) -> dict[str, Any]:
         "exact": beliefs.exact,
         "bounds": [list(bounds) for bounds in beliefs.bounds],
     }
+
+
+def _cautions(now: Consultation, step: Check | Fix) -> list[Any]:
+    ids = cautions(now, step)
+    brief = in_brief(now.knowledge.cautions, step, ids)
+    return [step.id, list(ids), [one for one in ids if one in brief]]
 
 
 def _option(option: Option) -> list[Any]:

@@ -89,16 +89,27 @@ def test_the_example_of_the_readme(person: Person, knowledge: Knowledge) -> None
     fixing = person.press("The printed sheet or the cover sheet")
     assert fixing["title"] == "Tear the edges of the sheet instead of cutting them"
     assert fixing["kind"] == "Fix · 4 min with the test press"
-    assert [caution.split(".")[0] for caution in fixing["cautions"]] == [
-        "Caution: The platen burns at a touch",
-        "Caution: Closing platens crush fingers",
-    ]
+    titles = (
+        "The platen burns at a touch",
+        "Closing platens crush fingers",
+        "Hot inks, coatings and tapes give off fumes",
+    )
+    assert len(fixing["cautions"]) == len(titles)
+    assert all(map(str.startswith, fixing["cautions"], (f"Caution: {title}" for title in titles)))
     fix = next(fix for fix in knowledge.fixes.values() if fix.title == fixing["title"])
     assert fixing["steps"] == [*fix.steps, "Press one test piece, and look."]
     assert fixing["answers"] == [*RESULTS, "I cannot do this"]
     done = person.press(RESULTS[0])
     assert done["title"] == "Done. Put right: Press box."
     assert done["summary"].splitlines() == summary(Consultation(knowledge, Shop(), person.session()))
+
+
+def test_goods_that_take_no_dye_are_refused(person: Person) -> None:
+    person.open()
+    shown = person.say("silk scarf")
+    assert shown["title"] == "What was pressed?"
+    assert "Silk takes no dye." in " ".join(shown["hints"])
+    assert person.say("polyester scarf")["title"] == "What do you see?"
 
 
 def test_the_causes_of_the_readme(person: Person, knowledge: Knowledge) -> None:

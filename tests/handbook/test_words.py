@@ -24,7 +24,7 @@ var lexicon = new presslore.words.Lexicon(known, presslore.vocabulary);
 
 function withList(item) {
   const facts = item && presslore.numbers.sorted(Array.from(item.facts), (pair) => [pair[0]]);
-  return item && [item.id, facts, item.score, item.words];
+  return item && [item.id, facts, item.score, item.words, item.refused];
 }
 
 function listen(text) {
@@ -68,7 +68,13 @@ def here() -> Lexicon:
 def _item(found: Any) -> Any:
     if found is None:
         return None
-    return [found.id, [list(pair) for pair in sorted(found.facts.items())], found.score, list(found.words)]
+    return [
+        found.id,
+        [list(pair) for pair in sorted(found.facts.items())],
+        found.score,
+        list(found.words),
+        found.refused,
+    ]
 
 
 def _matches(each: Any) -> list[Any]:
@@ -93,6 +99,7 @@ def listened(text: str) -> dict[str, Any]:
             "notSeen": list(heard.not_seen),
             "answers": [list(pair) for pair in heard.answers],
             "item": heard.item,
+            "refused": heard.refused,
             "facts": [list(pair) for pair in heard.facts],
             "notUnderstood": list(heard.not_understood),
         },
@@ -172,11 +179,23 @@ TURNS_OF_PHRASE = {
         "black polyester tee",
         "65/35 polyester cotton",
         "wool scarf",
+        "silk scarf",
+        "white silk look scarf",
+        "scarf of silk",
+        "mug with a leather handle",
+        "70% wool 30% polyester scarf",
+        "leather look keyring",
+        "socks, bamboo",
         "a mug for the fete",
     ),
     "items in passing": (
         "pale mug",
         "the mug is pale",
+        "my silk scarf is pale",
+        "the print on a wool scarf is pale",
+        "the scarf of silk is pale",
+        "the print on my scarf shines like silk",
+        "my silk look scarf is pale",
         "the mog is pale",
         "the flg is pale",
         "the cushon cover is pale",

@@ -92,7 +92,7 @@ def _check(draft: Draft, knowledge: Knowledge, cause: str) -> Plain:
         "kind": draft.one("kind"),
         "asks": draft.one("asks"),
         "how": draft.each("how"),
-        "needs": draft.each("needs"),
+        **_full(needs=draft.each("needs")),
         "minutes": values.minutes(draft.one("check-minutes")),
         "outcomes": outcomes,
     }

@@ -36,10 +36,11 @@ def _rules(entries: RuleEntries, shop: Path) -> YamlFile:
         file.set(("adds-to",), defect)
         file.set(("status",), entries.rule["status"])
         file.set(("date",), entries.rule["date"])
-    order = ("cause", "brings", "if", "why", "basis", "status", "date", "learned-from")
-    rule = {key: entries.rule[key] for key in order if key in entries.rule}
-    file.append(("rules",), rule, TRIAL)
-    file.append(("cases",), entries.case)
+    order = ("if", "why", "basis", "status", "date", "learned-from")
+    by = {"by": {entries.rule["cause"]: entries.rule["brings"]}}
+    file.append(("rules",), by | {key: entries.rule[key] for key in order if key in entries.rule}, TRIAL)
+    own = {"saw": (defect,)}  # what a case saw that says nothing of it
+    file.append(("cases",), {key: value for key, value in entries.case.items() if own.get(key) != value})
     return file
 
 

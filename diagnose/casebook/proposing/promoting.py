@@ -2,10 +2,13 @@
 
 from collections.abc import Sequence
 from pathlib import Path
+from typing import Any
 
 from diagnose.casebook.proposing.confirming import ENOUGH
 from diagnose.casebook.proposing.laying import file_about
 from diagnose.casebook.writing.yaml_edit import YamlFile
+from diagnose.knowledge.documents.document import Document
+from diagnose.knowledge.documents.in_full import in_full
 from diagnose.knowledge.model import SHIPPED, THIS_SHOP, Check, Fix, Knowledge, Rule
 from diagnose.knowledge.near import did_you_mean
 from diagnose.knowledge.trial import SETTLED, on_trial, trial_steps
@@ -66,7 +69,8 @@ def promoted(rule: Rule, cases: Sequence[str], shop: Path) -> YamlFile:
 def _number(file: YamlFile, rule: Rule) -> int:
     """The place of the rule in its file."""
     usual = file.get("status")
-    for number, entry in enumerate(file.get("rules") or ()):
+    whole: Any = in_full(Document(str(file.path), file.get()), "rule").value
+    for number, entry in enumerate(whole.get("rules") or ()):
         if (
             entry.get("cause") == rule.cause
             and entry.get("status", usual) == rule.status

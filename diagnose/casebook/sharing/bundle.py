@@ -22,7 +22,7 @@ NAME = re.compile(r"(?:kb|rules)/[a-z0-9]+(?:-[a-z0-9]+)*\.yaml")
 KINDS = ("facts", "sources", "cautions", "causes", "checks", "fixes")  # that a bundle may define
 STEPS = ("checks", "fixes")  # what is done: on trial in the shop that takes it
 ADDS = "adds-to"
-CALLING = frozenset({"called-for-by", "not-by"})  # of a caution: what each shop says itself
+CALLING = frozenset({"at-a-press", "called-for-by", "not-by"})  # of a caution: what each shop says itself
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -117,6 +117,9 @@ def _values(folder: Path, part: str, old: TakenBundle | None) -> list[Mapping[st
 
 def _value(data: bytes, part: str) -> Mapping[str, Any]:
     document, problems = read_yaml(data, "")
-    if document is None or problems or check_structure(document, PARTS[part])[1]:
+    if document is None or problems:
+        return {}
+    document, wrong = check_structure(document, PARTS[part])
+    if wrong:
         return {}
     return document.value if isinstance(document.value, dict) else {}

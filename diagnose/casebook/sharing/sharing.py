@@ -15,6 +15,7 @@ from diagnose.casebook.sharing.picking import Picked, pick
 from diagnose.casebook.sharing.shop_files import ShopFiles, Values
 from diagnose.casebook.sharing.unpacking import unpack
 from diagnose.casebook.writing.rendering import block
+from diagnose.knowledge.documents.in_full import in_full
 from diagnose.knowledge.documents.yaml_text import read_yaml
 from diagnose.knowledge.folders import Folder, read_folders
 from diagnose.knowledge.loading import inspect, load
@@ -61,8 +62,9 @@ def _files(folder: Path, shipped: Path) -> ShopFiles:
 
 
 def _values(folder: Folder, kind: str) -> tuple[Values, ...]:
-    documents = (read_yaml(file.data, file.shown)[0] for file in folder.files if file.kind == kind)
-    return tuple(document.value for document in documents if document and isinstance(document.value, dict))
+    read = (read_yaml(file.data, file.shown)[0] for file in folder.files if file.kind == kind)
+    values = (in_full(document, kind).value for document in read if document)
+    return tuple(value for value in values if isinstance(value, dict))
 
 
 def _refuse_names(texts: Mapping[str, str], names: Iterable[str]) -> None:

@@ -39,10 +39,12 @@ class Flags:
 
 @dataclass(slots=True)
 class TakenFlags:
-    """The session the flags make, laid over one resumed, and how the words were taken."""
+    """The session the flags make, laid over one resumed, and how the words were taken. ``refused``: the stuffs of
+    goods that are, by id."""
 
     session: Session
     not_understood: list[str] = field(default_factory=list)
+    refused: list[str] = field(default_factory=list)
 
     def understood(self, knowledge: Knowledge) -> dict[str, Any]:
         """The ``understood`` part of the report."""
@@ -100,7 +102,9 @@ def _take_item(flags: Flags, knowledge: Knowledge, lexicon: Lexicon, taken: Take
     if not flags.item and not facts:
         return
     found = find_item(lexicon, flags.item) if flags.item else None
-    if flags.item and found is None:
+    if found and found.refused:
+        taken.refused.append(found.refused)
+    if flags.item and (found is None or found.refused):
         taken.not_understood.append(flags.item)
     elif is_cut(flags.item):
         taken.not_understood.append(THE_REST)
@@ -125,6 +129,8 @@ def _press(typed: str, presses: Collection[str]) -> str:
 
 def _take_sight(heard: Heard, taken: TakenFlags) -> None:
     taken.not_understood += heard.not_understood
+    if heard.refused and not taken.session.item:
+        taken.refused.append(heard.refused)
     if heard.item and not taken.session.item:
         taken.session = taken.session.make(Pressed(heard.item, dict(heard.facts)))
     if heard.defects:

@@ -11,6 +11,7 @@ from diagnose.dialogue.session import Session
 from diagnose.knowledge.model import Defect, Entry, Knowledge
 from diagnose.knowledge.shop import Press
 from diagnose.reasoning.words import THE_REST, Lexicon, find_item, is_cut, nearest
+from diagnose.speech.preparing import refusal
 from diagnose.speech.saying import say
 from diagnose.speech.titles import titled
 
@@ -49,9 +50,10 @@ class Opening:
                 return Pressed("")
             if is_cut(reply.words):
                 self.screen.line(say("not-understood", words=THE_REST), "dim")
-            if found := find_item(self.lexicon, reply.words):
+            found = find_item(self.lexicon, reply.words)
+            if found and not found.refused:
                 return self._item(Pressed(found.id, dict(found.facts)))
-            self.screen.line(say("item-not-known"))
+            self.screen.line(refusal(self.knowledge.refused[found.refused]) if found else say("item-not-known"))
 
     def _ask_press(self) -> str:
         """The id of the press, "" where the person cannot say."""
@@ -136,6 +138,8 @@ class Opening:
 
     def _item_by_the_way(self, session: Session, heard: Heard) -> Session:
         """The item that was named together with the sight, where none was named before."""
+        if heard.refused and not session.item:
+            self.screen.line(refusal(self.knowledge.refused[heard.refused]))
         if session.item or not heard.item:
             return session
         return session.make(self._item(Pressed(heard.item, dict(heard.facts))))

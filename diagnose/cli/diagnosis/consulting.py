@@ -28,6 +28,7 @@ from diagnose.files.kinds import refuse, write_out
 from diagnose.knowledge.model import Knowledge
 from diagnose.problems import PressloreError
 from diagnose.reasoning.words import Lexicon
+from diagnose.speech.preparing import refusal
 from diagnose.speech.report import to_plain
 from diagnose.speech.saying import say
 
@@ -68,6 +69,7 @@ def converse(case: Intake, shelf: Shelf, lexicon: Lexicon, first: Reply | None) 
     knowledge, shop = shelf.knowledge, shelf.shop
     beginning = case.beginning(knowledge, screen)
     taken = _taken(case, shelf, lexicon, beginning)
+    _tell_refused(screen, knowledge, taken)
     for words in taken.not_understood:
         screen.line(say("not-understood", words=words))
     opening = Opening(screen, knowledge, lexicon, shop.presses)
@@ -107,6 +109,7 @@ def answer(case: Intake, shelf: Shelf, lexicon: Lexicon, *, as_json: bool) -> in
         _save(beginning, case.save_to, taken.session, knowledge.version)
     consultation = Consultation(knowledge, shelf.shop, taken.session)
     screen, err = screen_for(sys.stdout), screen_for(sys.stderr)
+    _tell_refused(err, knowledge, taken)
     _say_idle(consultation, err)
     if as_json:
         whole = to_plain(consultation, taken.understood(knowledge), shelf.files_left_out)
@@ -138,6 +141,11 @@ def _save(beginning: Beginning, path: Path, session: Session, version: str) -> N
         write_out(path, content, SAVED, force=beginning.force or not beginning.copied)
     except PressloreError as error:
         raise PressloreError(f"cannot save the session to {error}") from error
+
+
+def _tell_refused(screen: Screen, knowledge: Knowledge, taken: TakenFlags) -> None:
+    for stuff in dict.fromkeys(taken.refused):
+        screen.line(refusal(knowledge.refused[stuff]))
 
 
 def _print_text(screen: Screen, consultation: Consultation, taken: TakenFlags) -> None:

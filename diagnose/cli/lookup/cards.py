@@ -1,10 +1,12 @@
 """How a check, a fix, a belief and an ending look on the screen. Cautions come before the step they belong to."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 
 from diagnose.cli.terminal.screen import Screen
 from diagnose.dialogue.consultation import Consultation
-from diagnose.dialogue.telling import care_note, fix_cautions, what_to_tell
+from diagnose.dialogue.telling import care_note, what_to_tell
+from diagnose.dialogue.telling import cautions as step_cautions
+from diagnose.knowledge.cautions import in_brief
 from diagnose.knowledge.model import SHIPPED, Check, Entry, Fix, Knowledge, Spends
 from diagnose.speech.amounts import minutes, money
 from diagnose.speech.saying import say
@@ -14,14 +16,26 @@ from diagnose.speech.titles import cause_titled, whose
 KINDS = {"look": "Look", "ask": "Say", "measure": "Measure", "try": say("try-out")}
 
 
-def cautions(screen: Screen, knowledge: Knowledge, ids: Iterable[str], warned: set[str] | None = None) -> None:
-    """Each caution with its mark, before the step: whole at first, by its title alone once it is in ``warned``."""
+def cautions(
+    screen: Screen,
+    knowledge: Knowledge,
+    ids: Iterable[str],
+    warned: set[str] | None = None,
+    brief: Collection[str] = (),
+) -> None:
+    """Each caution with its mark, before the step: whole at first, by its title alone once it is in ``warned``, or
+    where it is told in ``brief``."""
     known = set() if warned is None else warned
     for caution_id in ids:
         caution = knowledge.cautions[caution_id]
-        text = f"{caution.title}." if caution_id in known else f"{caution.title}. {caution.text}"
-        screen.hang("!", text, style="caution")
-        known.add(caution_id)
+        short = caution_id in known or caution_id in brief
+        screen.hang("!", f"{caution.title}." if short else f"{caution.title}. {caution.text}", style="caution")
+        known.update({caution_id} - {*brief})
+
+
+def _before(screen: Screen, consultation: Consultation, step: Check | Fix, warned: set[str] | None) -> None:
+    known, ids = consultation.knowledge, step_cautions(consultation, step)
+    cautions(screen, known, ids, warned, in_brief(known.cautions, step, ids))
 
 
 def heading(screen: Screen, consultation: Consultation) -> None:
@@ -39,7 +53,7 @@ def check_card(screen: Screen, consultation: Consultation, check: Check, warned:
     price = f"{minutes(check.minutes)}{spent(check.spends, consultation.shop.currency)}"
     screen.line(f"{KINDS[check.kind]} · {price}{own}", "dim")
     screen.line(check.asks, "title")
-    cautions(screen, consultation.knowledge, check.cautions, warned)
+    _before(screen, consultation, check, warned)
     for number, outcome in enumerate(check.outcomes, 1):
         screen.hang(f"{number}", outcome.looks, style="key", indent=2)
 
@@ -62,17 +76,21 @@ def fix_card(screen: Screen, consultation: Consultation, fix: Fix, warned: set[s
     )
     screen.line(titled(fix), "title")
     screen.line(why_fix(consultation, fix.id), "dim")
-    cautions(screen, consultation.knowledge, fix_cautions(consultation, fix), warned)
+    _before(screen, consultation, fix, warned)
     _numbered(screen, (*fix.steps, say("press-one-test-piece-and-look")))
 
 
 def fix_help(screen: Screen, consultation: Consultation, fix: Fix) -> None:
-    """What the causes that it puts right are about, those that come up now, and on whose word it rests."""
+    """What the causes that it puts right are about, those that come up now, the cautions that its card told in brief,
+    and on whose word it rests."""
     up = [suspect.cause for suspect in consultation.suspects if suspect.cause in fix.cures]
     for cause_id in up or fix.cures:
         cause = consultation.knowledge.causes[cause_id]
         screen.hang("-", f"{cause_titled(consultation, cause_id)}: {cause.about}")
-    screen.line(say("basis", basis=basis(consultation.knowledge, fix.basis)), "dim")
+    known, ids = consultation.knowledge, step_cautions(consultation, fix)
+    brief = in_brief(known.cautions, fix, ids)
+    cautions(screen, known, (one for one in ids if one in brief))
+    screen.line(say("basis", basis=basis(known, fix.basis)), "dim")
 
 
 def beliefs_card(screen: Screen, consultation: Consultation, most: int = 5) -> None:

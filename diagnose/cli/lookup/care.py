@@ -11,7 +11,7 @@ import click
 from diagnose.cli import exits
 from diagnose.cli.completion import ids
 from diagnose.cli.lookup import cards
-from diagnose.cli.lookup.item_named import item_named, tell_not_found
+from diagnose.cli.lookup.item_named import goods_named, tell_not_found
 from diagnose.cli.options import shop_option
 from diagnose.cli.shop import leaving_out, shelf
 from diagnose.cli.terminal.screen import Screen, screen_for
@@ -62,12 +62,13 @@ def care(item: tuple[str, ...], as_html: bool, paper: str, address: str, shop: P
 def _found(knowledge: Knowledge, words: str) -> tuple[CareNote, Item | None] | None:
     """The care note that the words name, and the item where they name one; says so and gives None where they do
     not, or where the item has no note."""
-    item = knowledge.items.get(words.strip())
-    if item is None and (note := knowledge.care.get(words.strip())):
+    note = knowledge.care.get(words.strip())
+    if note and words.strip() not in knowledge.items:
         return note, None
-    item = item or item_named(knowledge, words)
+    goods = goods_named(knowledge, words)
+    item = goods.as_listed
     if item is None:
-        tell_not_found(words)
+        tell_not_found(words, goods.refused)
         return None
     note = note_on(knowledge, item.id)
     if note is None:

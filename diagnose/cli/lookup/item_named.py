@@ -1,35 +1,51 @@
-"""From a person's words to one item, with what to say where they name none. Light to import."""
+"""From a person's words to the goods they name, with what to say where they name none. Light to import."""
 
 import sys
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from diagnose.cli.terminal.screen import screen_for
-from diagnose.knowledge.model import Item, Knowledge
+from diagnose.knowledge.conditions import FactValue
+from diagnose.knowledge.model import Item, Knowledge, Refused
 from diagnose.speech.saying import say
 
 STUFF = "item.polyester"  # the fact that tells one cloth from another
-# Fibres and skins that no item here is of: a likeness in shape must not lend them another stuff's heat or washing.
-FOREIGN = frozenset("bamboo hemp leather linen nylon rayon silk suede viscose wool woollen".split())
 
 
-def item_named(knowledge: Knowledge, words: str) -> Item | None:
-    """The item with this id, the one that goes by these words, else the one they come nearest to; None where there is
-    none, or where the nearest is not of the stuff they speak of."""
+@dataclass(frozen=True, slots=True)
+class NamedGoods:
+    """The item that words name (None: none), what they say of it beyond its usual facts, and the stuff they speak of
+    where it is one that no print takes to."""
+
+    item: Item | None = None
+    facts: Mapping[str, FactValue] = field(default_factory=dict)
+    refused: Refused | None = None
+
+    @property
+    def as_listed(self) -> Item | None:
+        """The item, unless the words speak of another stuff than its own: a likeness in shape must not lend them its
+        heat or its washing."""
+        return None if STUFF in self.facts else self.item
+
+
+def goods_named(knowledge: Knowledge, words: str) -> NamedGoods:
+    """The goods that some words, or an id, name."""
     if item := knowledge.items.get(words.strip()):
-        return item
+        return NamedGoods(item)
     from diagnose.reasoning.words import find_item, lexicon
 
-    named = {name.casefold(): item for item in knowledge.items.values() for name in (item.title, *item.said)}
-    if item := named.get(words.strip().casefold()):
-        return item
-    if FOREIGN & set(words.casefold().split()):
-        return None
     found = find_item(lexicon(knowledge), words)
-    if found is None or STUFF in found.facts:
-        return None
-    return knowledge.items.get(found.id)
+    if found is None:
+        return NamedGoods()
+    return NamedGoods(knowledge.items.get(found.id), found.facts, knowledge.refused.get(found.refused))
 
 
-def tell_not_found(words: str) -> None:
-    """Say on standard error that no item goes by these words, and where they stand."""
+def tell_not_found(words: str, refused: Refused | None = None) -> None:
+    """Say on standard error that the goods are refused, or that no item goes by these words, and where they stand."""
     err = screen_for(sys.stderr)
-    err.line(say("no-item-goes-by-that", words=words))
+    if refused:
+        from diagnose.speech.preparing import refusal
+
+        err.line(refusal(refused))
+    else:
+        err.line(say("no-item-goes-by-that", words=words))

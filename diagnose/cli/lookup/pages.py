@@ -6,6 +6,7 @@ from diagnose.cli.lookup import cards
 from diagnose.cli.shop.shelf import Shelf
 from diagnose.cli.terminal.screen import Screen
 from diagnose.knowledge.care import note_on, notes_touching
+from diagnose.knowledge.cautions import at_a_press, before, in_brief
 from diagnose.knowledge.conditions import Condition
 from diagnose.knowledge.model import SHIPPED, Entry, Knowledge, Rule
 from diagnose.knowledge.trial import on_trial, rests_on_trial
@@ -82,7 +83,7 @@ def check_page(screen: Screen, shelf: Shelf, check_id: str) -> None:
     screen.line(f"{minutes(check.minutes)}{cards.spent(check.spends)}{condition(knowledge, check.condition)}", "dim")
     if check.needs:
         screen.line(say("you-need", needs=", ".join(check.needs)))
-    cards.cautions(screen, knowledge, check.cautions)
+    cards.cautions(screen, knowledge, before(knowledge.cautions, check))
     for number, step in enumerate(check.how, 1):
         screen.hang(f"{number}.", step, indent=2)
     _section(screen, "Outcomes")
@@ -99,7 +100,8 @@ def fix_page(screen: Screen, shelf: Shelf, fix_id: str) -> None:
     fix = knowledge.fixes[fix_id]
     _title(screen, fix)
     screen.line(f"{minutes(fix.minutes)}{cards.spent(fix.spends)}{condition(knowledge, fix.condition)}", "dim")
-    cards.cautions(screen, knowledge, fix.cautions)
+    ids = before(knowledge.cautions, fix)
+    cards.cautions(screen, knowledge, ids, brief=in_brief(knowledge.cautions, fix, ids))
     for number, step in enumerate(fix.steps, 1):
         screen.hang(f"{number}.", step, indent=2)
     _section(screen, say("puts-right-title"))
@@ -113,7 +115,7 @@ def item_page(screen: Screen, shelf: Shelf, item_id: str) -> None:
     knowledge = shelf.knowledge
     item = knowledge.items[item_id]
     _title(screen, item)
-    cards.cautions(screen, knowledge, item.cautions)
+    cards.cautions(screen, knowledge, at_a_press(knowledge.cautions, item))
     for fact, value in item.facts.items():
         known = knowledge.facts[fact]
         screen.hang("-", f"{known.title}: {value_words(value, known.unit)}")

@@ -9,7 +9,7 @@ import click
 from diagnose.cli import exits
 from diagnose.cli.asking import typed
 from diagnose.cli.completion import ids
-from diagnose.cli.lookup.item_named import item_named, tell_not_found
+from diagnose.cli.lookup.item_named import goods_named, tell_not_found
 from diagnose.cli.options import shop_option
 from diagnose.cli.shop import leaving_out, shelf
 from diagnose.cli.terminal.screen import print_json, screen_for
@@ -46,9 +46,10 @@ def heat(item: tuple[str, ...], as_json: bool, shop: Path | None, **asked: Any) 
     """
     own = shelf.at(shop)
     leaving_out.tell(own)
-    found = item_named(own.knowledge, " ".join(item))
+    goods = goods_named(own.knowledge, " ".join(item))
+    found = goods.as_listed
     if found is None:
-        tell_not_found(" ".join(item))
+        tell_not_found(" ".join(item), goods.refused)
         return exits.NOT_UNDERSTOOD
     from diagnose.cli.press import heat_pages
     from diagnose.foresight.heating import HeatJob, foresee
@@ -61,7 +62,7 @@ def heat(item: tuple[str, ...], as_json: bool, shop: Path | None, **asked: Any) 
         screen_for(sys.stderr).line(say("this-cannot-be-reckoned", missing=missing))
         return exits.PROBLEMS
     if as_json:
-        print_json(heat_pages.to_plain(heating))
+        print_json(heat_pages.to_plain(own, heating))
     else:
         heat_pages.page(screen_for(sys.stdout), own, heating)
     return exits.GOOD

@@ -8,6 +8,7 @@ from diagnose.cli.shop.shelf import Shelf
 from diagnose.cli.terminal.plot import PlotLine, plot
 from diagnose.cli.terminal.screen import Screen
 from diagnose.foresight.heating import STEADY, Heating, Other
+from diagnose.knowledge.cautions import at_a_press
 from diagnose.speech.amounts import degrees, seconds, step
 from diagnose.speech.saying import say
 
@@ -16,7 +17,7 @@ def page(screen: Screen, shelf: Shelf, heating: Heating) -> None:
     """All of it, the cautions before anything that tells a person what to do."""
     unit = shelf.shop.temperature
     screen.line(cards.titled(heating.item), "title")
-    cards.cautions(screen, shelf.knowledge, heating.item.cautions)
+    cards.cautions(screen, shelf.knowledge, at_a_press(shelf.knowledge.cautions, heating.item))
     screen.line(say("what-was-set", settings=set_words(heating, unit)))
     if heating.too_hot:
         screen.line(say("too-hot", unit=unit), "caution")
@@ -129,7 +130,7 @@ def _over(over: float) -> str:
     return "just" if 0.95 <= over <= 1.05 else f"{over:.2g}"
 
 
-def to_plain(heating: Heating) -> dict[str, Any]:
+def to_plain(shelf: Shelf, heating: Heating) -> dict[str, Any]:
     """The same values, in °C and seconds."""
     given, result, other = heating.settings, heating.result, heating.instead
     return {
@@ -168,7 +169,7 @@ def to_plain(heating: Heating) -> dict[str, Any]:
             {"s": round(time, 2), "dye_c": round(dye, 1), "platen_c": round(platen, 1)}
             for time, dye, platen in heating.track
         ],
-        "cautions": list(heating.item.cautions),
+        "cautions": list(at_a_press(shelf.knowledge.cautions, heating.item)),
     }
 
 

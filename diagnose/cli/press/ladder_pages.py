@@ -9,6 +9,7 @@ from diagnose.cli.shop.shelf import Shelf
 from diagnose.cli.terminal.screen import Screen
 from diagnose.foresight.ladder import Goods, Ladder, Rung
 from diagnose.foresight.settings import recipe
+from diagnose.knowledge.cautions import at_a_press
 from diagnose.speech.amounts import degrees, seconds
 from diagnose.speech.preparing import purpose_words, seen_words
 from diagnose.speech.saying import say
@@ -20,7 +21,7 @@ def page(screen: Screen, shelf: Shelf, made: Ladder) -> None:
     """Cautions, the starting point, how unsure it is, and the pieces."""
     like, unit = made.goods.like, shelf.shop.temperature
     screen.line(say("new-goods-like", like=cards.titled(like)), "title")
-    cards.cautions(screen, shelf.knowledge, like.cautions)
+    cards.cautions(screen, shelf.knowledge, at_a_press(shelf.knowledge.cautions, like))
     screen.line(told(made.goods), "dim")
     screen.line()
     screen.line(say("where-to-begin"), "title")
@@ -63,7 +64,7 @@ def _rung(screen: Screen, unit: str, number: int, made: Ladder, rung: Rung) -> N
         screen.hang("-", f"{sight}: {then}", indent=2)
 
 
-def to_plain(made: Ladder) -> dict[str, Any]:
+def to_plain(shelf: Shelf, made: Ladder) -> dict[str, Any]:
     """The same values, in °C, seconds and millimetres."""
     goods = made.goods
     return {
@@ -75,7 +76,7 @@ def to_plain(made: Ladder) -> dict[str, Any]:
             "polyester": goods.polyester,
             "layers": [{"material": stuff, "mm": round(deep * 1e3, 3)} for stuff, deep in goods.layers],
         },
-        "cautions": list(goods.like.cautions),
+        "cautions": list(at_a_press(shelf.knowledge.cautions, goods.like)),
         "start": {"temperature_c": made.start.temperature, "dwell_s": made.start.dwell},
         "dwell_band_s": [None if one is None else round(one, 1) for one in made.dwells],
         "pieces": list(_pieces(made)),

@@ -1,6 +1,7 @@
 """``presslore settings``: how an item is pressed, and where to begin with one that nobody here has pressed."""
 
 import sys
+from collections.abc import Mapping
 from pathlib import Path
 
 import click
@@ -8,7 +9,7 @@ import click
 from diagnose.cli import exits
 from diagnose.cli.asking import typed
 from diagnose.cli.completion import ids
-from diagnose.cli.lookup.item_named import tell_not_found
+from diagnose.cli.lookup.item_named import NamedGoods, goods_named, tell_not_found
 from diagnose.cli.options import shop_option
 from diagnose.cli.shop import leaving_out, shelf
 from diagnose.cli.shop.shelf import Shelf
@@ -64,28 +65,18 @@ def settings(
         raise click.UsageError("name an item, or say what new goods are like: --like ITEM or --layer STUFF:LENGTH")
     own = shelf.at(shop)
     leaving_out.tell(own)
-    found, told = goods_named(own.knowledge, words) if words else (None, {})
-    if words and found is None:
-        tell_not_found(words)
+    goods = goods_named(own.knowledge, words) if words else NamedGoods()
+    if words and goods.item is None:
+        tell_not_found(words, goods.refused)
         return exits.NOT_UNDERSTOOD
     if not new:
-        assert found is not None
-        return _known(own, found, told, why=why, as_json=as_json)
+        assert goods.item is not None
+        return _known(own, goods.item, goods.facts, why=why, as_json=as_json)
     pile = tuple(_layer(each, own.knowledge) for each in layers)
-    return _new(own, found, pile, thickness, polyester, as_json=as_json)
+    return _new(own, goods.item, pile, thickness, polyester, as_json=as_json)
 
 
-def goods_named(knowledge: Knowledge, words: str) -> tuple[Item | None, dict[str, FactValue]]:
-    """The item that some words name, and what they say of it beyond its usual facts."""
-    from diagnose.reasoning.words import find_item, lexicon
-
-    if item := knowledge.items.get(words.strip()):
-        return item, {}
-    found = find_item(lexicon(knowledge), words)
-    return (knowledge.items.get(found.id), dict(found.facts)) if found else (None, {})
-
-
-def _known(own: Shelf, item: Item, told: dict[str, FactValue], *, why: bool, as_json: bool) -> int:
+def _known(own: Shelf, item: Item, told: Mapping[str, FactValue], *, why: bool, as_json: bool) -> int:
     from diagnose.cli.press import settings_pages as pages
     from diagnose.foresight.settings import recipe
 
@@ -122,7 +113,7 @@ def _new(
         screen_for(sys.stderr).line(say("no-starting-point", missing=missing))
         return exits.PROBLEMS
     if as_json:
-        print_json(pages.to_plain(made))
+        print_json(pages.to_plain(own, made))
     else:
         pages.page(screen_for(sys.stdout), own, made)
     return exits.GOOD

@@ -12,6 +12,7 @@ from diagnose.knowledge.model import Item
 from diagnose.knowledge.preparing import Statement
 from diagnose.press import quantities
 from diagnose.speech.amounts import degrees_between, seconds_between
+from diagnose.speech.preparing import refusal
 from diagnose.speech.saying import say
 
 ITEM = say("what-is-to-be-pressed")
@@ -40,9 +41,10 @@ def _item(screen: Screen, own: Shelf) -> str:
             return _from_list(screen, own)
         if not reply.words:
             return ""
-        if not understand(ToldJob(item=reply.words), own).not_understood:
+        taken = understand(ToldJob(item=reply.words), own)
+        if not taken.not_understood:
             return reply.words
-        screen.line(say("item-not-known"))
+        screen.line(refusal(taken.refused) if taken.refused else say("item-not-known"))
 
 
 def _from_list(screen: Screen, own: Shelf) -> str:

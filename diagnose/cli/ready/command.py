@@ -100,7 +100,7 @@ def _answer(own: shelf.Shelf, told: ToldJob, *, asking: bool, as_json: bool) -> 
     screen = screen_for(sys.stdout)
     understood = understand(told, own)
     if understood.not_understood and not as_json:
-        tell_not_found(understood.not_understood)
+        tell_not_found(understood.not_understood, understood.refused)
         return exits.NOT_UNDERSTOOD
     if asking:
         try:

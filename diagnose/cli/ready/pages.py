@@ -6,7 +6,7 @@ from diagnose.cli.lookup import cards
 from diagnose.cli.shop.shelf import Shelf
 from diagnose.cli.terminal.screen import Screen
 from diagnose.foresight.ready import CARE, GO, STOP, Readiness, Remedy, Risk, remedy
-from diagnose.foresight.settings import ALWAYS_SAID
+from diagnose.knowledge.cautions import at_a_press, hottest_first
 from diagnose.knowledge.model import SHIPPED, Fix, Item
 from diagnose.speech.amounts import degrees, seconds
 from diagnose.speech.ready import (
@@ -24,7 +24,7 @@ RISKS_SHOWN, CHANGES_SHOWN = 4, 5
 
 def short_cautions(screen: Screen, shelf: Shelf, item: Item | None) -> None:
     """The cautions of pressing the item by their titles, and where they stand in full."""
-    named = item.cautions if item else tuple(one for one in ALWAYS_SAID if one in shelf.knowledge.cautions)
+    named = at_a_press(shelf.knowledge.cautions, item)
     cards.cautions(screen, shelf.knowledge, named, set(named))
     if item:
         screen.line(say("settings-in-full", item=item.id), "dim")
@@ -74,18 +74,17 @@ def job_line(shelf: Shelf, ready: Readiness) -> str:
 def _change(screen: Screen, shelf: Shelf, ready: Readiness, number: int, change: Remedy) -> None:
     do, why = change_words(shelf.knowledge, ready, change, shelf.shop)
     fix = None if change.statement else remedy(shelf.knowledge, ready, change.causes[0])
-    mind = step_cautions(change, fix)
+    mind = step_cautions(shelf, change, fix)
     cards.cautions(screen, shelf.knowledge, mind, set(mind))
     origin = "" if change.statement is None or change.statement.origin == SHIPPED else f" [{change.statement.origin}]"
     screen.hang(f"{number}", f"{do}{origin}", style="key")
     screen.hang("-", why + (f" [{fix.id}]" if fix else ""), indent=2)
 
 
-def step_cautions(change: Remedy, fix: Fix | None) -> tuple[str, ...]:
-    """How putting something right can hurt."""
-    if change.statement:
-        return change.statement.cautions
-    return fix.cautions if fix else ()
+def step_cautions(shelf: Shelf, change: Remedy, fix: Fix | None) -> tuple[str, ...]:
+    """How putting something right can hurt, beside the press that follows."""
+    step = change.statement or fix
+    return hottest_first(shelf.knowledge.cautions, step.cautions if step else ())
 
 
 def _why(screen: Screen, risk: Risk) -> None:
@@ -123,7 +122,7 @@ def to_plain(shelf: Shelf, ready: Readiness, not_understood: str) -> dict[str, A
             "share": None if dosed is None else round(dosed.result.share, 4),
             "share_band": None if dosed is None else [round(one, 4) for one in dosed.result.share_band],
         },
-        "cautions": list(job.item.cautions) if job.item else [],
+        "cautions": list(at_a_press(shelf.knowledge.cautions, job.item)),
         "assumed_spoilt": job.spoilt,
         "knowledge": shelf.knowledge.version,
         "left_out": list(shelf.files_left_out),
@@ -153,5 +152,5 @@ def _change_json(shelf: Shelf, ready: Readiness, change: Remedy) -> dict[str, An
         "saves": round(change.saves, 2),
         "pays": change.pays,
         "basis": list(change.statement.basis) if change.statement else [],
-        "cautions": list(step_cautions(change, fix)),
+        "cautions": list(step_cautions(shelf, change, fix)),
     }

@@ -8,14 +8,14 @@ from typing import Any
 import click
 
 from diagnose.cli.asking.flags import fact, known_id
-from diagnose.cli.press.settings import goods_named
+from diagnose.cli.lookup.item_named import NamedGoods, goods_named
 from diagnose.cli.shop.shelf import Shelf
 from diagnose.files.reading import read
 from diagnose.foresight.dosing import Set
 from diagnose.foresight.job import AS_LISTED, HEAVY, LIGHT, Job
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.documents.document import Plain
-from diagnose.knowledge.model import Item
+from diagnose.knowledge.model import Item, Refused
 from diagnose.knowledge.shop import PRESS_NAME, Press
 from diagnose.press import quantities
 from diagnose.problems import PressloreError
@@ -73,11 +73,13 @@ class ToldJob:
 
 @dataclass(frozen=True, slots=True)
 class UnderstoodJob:
-    """The job, the press it is for, and the words that no item goes by ("" where all was understood)."""
+    """The job, the press it is for, and the words that no item goes by ("" where all was understood), with the stuff
+    for whose sake they are ``refused``."""
 
     job: Job
     press: Press | None = None
     not_understood: str = field(default="")
+    refused: Refused | None = None
 
 
 def from_file(values: Mapping[str, Any]) -> dict[str, Any]:
@@ -95,12 +97,13 @@ def from_file(values: Mapping[str, Any]) -> dict[str, Any]:
 
 def understand(told: ToldJob, own: Shelf) -> UnderstoodJob:
     """The job. Raises click.UsageError for an id that is not known, or for two things told that cannot both be."""
-    item, said = goods_named(own.knowledge, told.item) if told.item else (None, {})
+    goods = goods_named(own.knowledge, told.item) if told.item else NamedGoods()
+    item = goods.item
     press = _press(told.press, own)
     facts: dict[str, FactValue] = {
         **(press.facts if press else {}),
         **({PRESS_NAME: press.id} if press else {}),
-        **said,
+        **goods.facts,
     }
     facts |= dict(fact(own.knowledge, pair) for pair in told.facts)
     named = [_ids(each, own) for each in (told.so, told.not_so, told.unsure)]
@@ -121,8 +124,8 @@ def understand(told: ToldJob, own: Shelf) -> UnderstoodJob:
         spoilt=own.shop.spoilt if told.spoilt is None else told.spoilt,
         known=press.known if press else (),
     )
-    missed = told.item if told.item and item is None and not said else ""
-    return UnderstoodJob(job, press, missed)
+    missed = told.item if told.item and item is None and not goods.facts else ""
+    return UnderstoodJob(job, press, missed, goods.refused)
 
 
 def _set(told: ToldJob) -> Set:

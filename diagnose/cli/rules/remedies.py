@@ -10,6 +10,7 @@ from diagnose.dialogue.hearing import hear
 from diagnose.knowledge.dangers import STANDING
 from diagnose.knowledge.model import Check
 from diagnose.reasoning.words import find_item
+from diagnose.speech.preparing import refusal
 from diagnose.speech.saying import say
 from diagnose.speech.titles import titled
 
@@ -106,12 +107,12 @@ def ask_item(talk: RuleTalk, draft: Draft) -> Draft:
         found = find_item(talk.lexicon, said) if said else None
         if not said:
             return draft
-        if found:
+        if found and not found.refused:
             item = talk.knowledge.items.get(found.id)
             talk.screen.line(f"Item: {item.title if item else 'not a known kind'}", "good")
             facts = [f"{fact}={plain_value(value)}" for fact, value in found.facts.items()]
             return draft.having("item", found.id).having("job", *facts)
-        talk.screen.line(say("i-do-not-know-that-item"))
+        talk.screen.line(refusal(talk.knowledge.refused[found.refused]) if found else say("i-do-not-know-that-item"))
 
 
 def plain_value(value: object) -> str:

@@ -14,6 +14,7 @@ from typing import Any, TypeAlias
 
 from diagnose.handbook.page.measured import PressGathering, measures
 from diagnose.handbook.page.shared import shared
+from diagnose.knowledge.cautions import at_a_press, is_away, presses
 from diagnose.knowledge.conditions import Condition, FactValue, Test
 from diagnose.knowledge.model import (
     SHIPPED,
@@ -127,16 +128,17 @@ def compiled(knowledge: Knowledge, shop: Shop) -> Packed:
     """Everything the engine needs, as plain JSON values. The same knowledge and shop always give the same."""
     index = {cause: i for i, cause in enumerate(knowledge.causes)}
     press = PressGathering(knowledge)
-    items = [{**_item(item), **press.of(item)} for item in knowledge.items.values()]
+    items = [{**_item(item, knowledge), **press.of(item)} for item in knowledge.items.values()]
     return {
         "version": knowledge.version,
         **_lean(currency=shop.currency, unit=shop.temperature if shop.temperature != "C" else ""),
         "rates": _rates(shop.rates),
         "scale": [[word.word, _number(word.value)] for word in knowledge.scale.values()],
         "facts": [_fact(fact) for fact in knowledge.facts.values()],
+        "beforePress": list(at_a_press(knowledge.cautions)),
         "causes": [_cause(cause) for cause in knowledge.causes.values()],
-        "checks": [_check(check, index) for check in knowledge.checks.values()],
-        "fixes": [_fix(fix, index) for fix in knowledge.fixes.values()],
+        "checks": [_check(check, knowledge, index) for check in knowledge.checks.values()],
+        "fixes": [_fix(fix, knowledge, index) for fix in knowledge.fixes.values()],
         "defects": [_defect(defect, index) for defect in knowledge.defects.values()],
         "items": items,
         "cautions": [{"id": c.id, "title": c.title, "text": c.text} for c in knowledge.cautions.values()],
@@ -214,7 +216,7 @@ def _shape(shape: Shape) -> Packed:
     return {"if": _condition(shape.condition), "turnsUp": _number(shape.turns_up.value)}
 
 
-def _check(check: Check, index: Index) -> Packed:
+def _check(check: Check, knowledge: Knowledge, index: Index) -> Packed:
     return {
         "id": check.id,
         "title": check.title,
@@ -222,6 +224,7 @@ def _check(check: Check, index: Index) -> Packed:
         "minutes": _number(check.minutes),
         **_lean(how=list(check.how), needs=list(check.needs), spends=_spends(check.spends)),
         **_lean(if_=_condition(check.condition), cautions=list(check.cautions)),
+        **_lean(presses=presses(knowledge.cautions, check)),
         **_whose(check),
         "outcomes": [_outcome(outcome, index) for outcome in check.outcomes],
     }
@@ -241,13 +244,14 @@ def _outcome(outcome: Outcome, index: Index) -> Packed:
     }
 
 
-def _fix(fix: Fix, index: Index) -> Packed:
+def _fix(fix: Fix, knowledge: Knowledge, index: Index) -> Packed:
     return {
         "id": fix.id,
         "title": fix.title,
         "minutes": _number(fix.minutes),
         "steps": list(fix.steps),
         **_lean(spends=_spends(fix.spends), if_=_condition(fix.condition), cautions=list(fix.cautions)),
+        **_lean(away=is_away(knowledge.cautions, fix)),
         **_whose(fix),
         "cures": _chances(fix.cures, index),
     }
@@ -283,7 +287,7 @@ def _job(facts: Mapping[str, FactValue]) -> list[list[Any]]:
     return [[fact, _value(value)] for fact, value in facts.items()]
 
 
-def _item(item: Item) -> Packed:
+def _item(item: Item, knowledge: Knowledge) -> Packed:
     return {
         "id": item.id,
         "title": item.title,
@@ -291,5 +295,5 @@ def _item(item: Item) -> Packed:
         "facts": _job(item.facts),
         "blankPrice": _number(item.blank_price),
         "testMinutes": _number(item.test_minutes),
-        **_lean(cautions=list(item.cautions)),
+        **_lean(cautions=list(at_a_press(knowledge.cautions, item))),
     }

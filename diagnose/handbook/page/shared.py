@@ -64,7 +64,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
         "knowledge.shop": "PRESS_NAME",
     },
     "telling": {
-        "dialogue.telling": "REASONS_EACH FAINTEST WORTH_NAMING WORTH_SPARING TEST_PRESS",
+        "dialogue.telling": "REASONS_EACH FAINTEST WORTH_NAMING WORTH_SPARING",
     },
     "say": {
         "speech.saying": "WHOLE",
@@ -121,7 +121,9 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
     },
     "items": {
         "reasoning.words.shares": "POLYESTER FAMILY",
-        "reasoning.words.items": "LEAST_CLOSE CLOSE LONGEST_NAME LONG_STEM JOINING MATERIAL_STEMS",
+        "reasoning.words.items": (
+            "LEAST_CLOSE CLOSE LONGEST_NAME LONG_STEM JOINING OF LIKE_BEFORE LIKE_AFTER MATERIAL_STEMS"
+        ),
     },
     "understand": {
         "reasoning.words.understand": (

@@ -87,11 +87,13 @@ interface Check extends Work {
   asks: string;
   how: string[];
   needs?: string[];
+  presses?: boolean;
   outcomes: Outcome[];
 }
 
 interface Fix extends Work {
   steps: string[];
+  away?: boolean;
   cures: Chance[];
 }
 
@@ -215,6 +217,7 @@ interface Packed {
   defects: PackedDefect[];
   items: Lean<Item, 'facts' | 'cautions' | 'said'>[];
   cautions: Caution[];
+  beforePress: string[];
   readings?: Lean<Measure, 'settles'>[];
   press?: Press;
   presses?: PackedPress[];
@@ -238,6 +241,7 @@ interface Knowledge {
   defects: Map<string, Defect>;
   items: Map<string, Item>;
   cautions: Map<string, Caution>;
+  beforePress: string[];
   readings: Measure[];
   press: Press | null;
   presses: Map<string, ShopPress>;
@@ -647,6 +651,7 @@ interface FoundItem {
   facts: Job;
   score: number;
   words: Span;
+  refused: string;
 }
 
 interface Match {
@@ -669,6 +674,7 @@ interface Sights {
   answers: [check: string, outcome: string][];
   item: string;
   facts: [fact: string, value: Value][];
+  refused: string;
   notUnderstood: string[];
 }
 
@@ -679,7 +685,14 @@ interface Vocabulary {
   short: number;
   defects: string;
   items: string[][];
+  refused: Stuff[];
   outcomes: string[][];
+}
+
+interface Stuff {
+  id: string;
+  said: string[];
+  text: string;
 }
 
 interface Lexicon {
@@ -691,7 +704,10 @@ interface Lexicon {
   said: string[][];
   wholeItems: Map<string, string>;
   joinedItems: Map<string, string>;
+  stuffs: Map<string, Stuff>;
+  stuffStems: Set<string>;
   isItemWord(word: string): boolean;
+  refused(word: string): Stuff | undefined;
   whole(text: string): string;
   items(): NameIndex;
   outcomes(): NameIndex;
@@ -818,7 +834,8 @@ interface Telling {
   spokenOf(consultation: Consultation, id: string): Suspect[];
   spared(consultation: Consultation, id: string): number;
   aimedAt(consultation: Consultation, id: string): Suspect[];
-  fixCautions(consultation: Consultation, fix: Fix): string[];
+  cautions(consultation: Pick<Consultation, 'knowledge' | 'item'>, step: Check | Fix): string[];
+  inBrief(step: Check | Fix, ids: string[]): string[];
 }
 
 interface Speech {
@@ -880,6 +897,7 @@ interface Words {
   answer(lexicon: Lexicon, check: string, text: string): string;
   addSpan(set: Set<number>, span: Span): void;
   OF_SHARES: Set<string>;
+  POLY_WORDS: Set<string>;
   polyesterShare(plain: string): number | null;
   materialShare(said: string[]): number | null;
   factsBeside(text: string, said: string[], near: Span, facts: Map<string, Fact>): { facts: Job; near: Span };
@@ -945,8 +963,7 @@ interface Shared {
     Record<'ROUNDING' | 'LEAST_QUOTIENT' | 'MOST' | 'DECIMALS' | 'NEUTRAL', number> &
     Record<'PLATEN' | 'STACK', string>;
   session: Record<'FORMAT' | 'PRESS_NAME', string> & Record<'VERSION', number>;
-  telling: Record<'REASONS_EACH' | 'FAINTEST' | 'WORTH_NAMING' | 'WORTH_SPARING', number> &
-    Record<'TEST_PRESS', string[]>;
+  telling: Record<'REASONS_EACH' | 'FAINTEST' | 'WORTH_NAMING' | 'WORTH_SPARING', number>;
   speech: Record<'SIDES', [least: number, strength: string][]>;
   wording: Record<'NEAR' | 'LEVEL', number>;
   consultation: Record<'TURNING_CHECKS', number>;
@@ -994,7 +1011,7 @@ interface Shared {
     Record<'POLY_WORDS' | 'COTTON_WORDS' | 'OF_SHARES', string[]>;
   items: Record<'POLYESTER' | 'FAMILY', string> &
     Record<'LEAST_CLOSE' | 'CLOSE' | 'LONGEST_NAME' | 'LONG_STEM', number> &
-    Record<'JOINING' | 'MATERIAL_STEMS', string[]>;
+    Record<'JOINING' | 'OF' | 'LIKE_BEFORE' | 'LIKE_AFTER' | 'MATERIAL_STEMS', string[]>;
   understand: Record<
     | 'CERTAIN'
     | 'LEAST_REST'
@@ -1079,6 +1096,7 @@ interface State {
   notSeen: string[];
   answers: [check: string, outcome: string][];
   left: string[];
+  refusal: string;
   opening: number;
   warned: string[];
   after: string;
@@ -1114,6 +1132,7 @@ interface Ears {
   ready(): boolean;
   wait(ready: (why: NoWords | '') => void, not: (why: NoWords) => void): void;
   names(): string[];
+  refusal(id: string): string;
   item(text: string): FoundItem | null;
   sights(text: string): Sights;
 }
@@ -1190,7 +1209,11 @@ interface Flow {
   pressed(state: State, item: State['item'], words?: string): State;
   onPress(state: State, press: string): State;
   pressedAlone(state: State): Session;
-  heard(state: State, words: string, found: Omit<Sights, 'facts'> & { facts: Facts }): State;
+  heard(
+    state: State,
+    words: string,
+    found: Omit<Sights, 'facts' | 'refused'> & { facts: Facts; refusal: string }
+  ): State;
   picked(state: State, defects: string[]): State;
   struck(state: State, kind: Sayings, place: number): State;
   agreed(state: State): State;
@@ -1211,7 +1234,7 @@ interface Keep {
 interface Parts {
   keycap(key: string): HTMLElement;
   choices(keys: Keys, numbered: Numbered[], others?: Lettered[]): HTMLElement;
-  cautions(app: App, ids: string[]): HTMLElement | null;
+  cautions(app: App, ids: string[], brief: string[]): HTMLElement | null;
   strip(app: App): HTMLElement;
   about(talk: Pick<Consultation, 'item' | 'press'>, more: string[], act: Element): HTMLElement;
   spent(spends: Spends, currency: string): string;

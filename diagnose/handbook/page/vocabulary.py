@@ -8,9 +8,10 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 
 from diagnose.handbook.page.compiled import Packed, assigned
-from diagnose.knowledge.model import Knowledge, WordGroup
+from diagnose.knowledge.model import Knowledge, Refused, WordGroup
 from diagnose.reasoning.words.lexicon import _names
 from diagnose.reasoning.words.spelling import cut_each
+from diagnose.speech.preparing import refusal
 
 SIGNS = [chr(code) for code in range(33, 127) if chr(code) not in '"<\\|~']
 
@@ -31,6 +32,7 @@ def vocabulary(knowledge: Knowledge) -> Packed:
         "short": short,
         "defects": "~".join(_written(each, numbers, short) for each in names),
         "items": [list(item.said) for item in knowledge.items.values()],
+        "refused": [_refused(stuff) for stuff in knowledge.refused.values()],
         "outcomes": [list(outcome.said) for check in knowledge.checks.values() for outcome in check.outcomes],
     }
 
@@ -58,6 +60,10 @@ def _signs(number: int, short: int) -> str:
         return SIGNS[number]
     first, second = divmod(number - short, len(SIGNS))
     return SIGNS[short + first] + SIGNS[second]
+
+
+def _refused(stuff: Refused) -> Packed:
+    return {"id": stuff.id, "said": list(stuff.said), "text": refusal(stuff)}
 
 
 def _group(group: WordGroup) -> Packed:

@@ -8,6 +8,7 @@ from diagnose.handbook.leaf import Leaf, item, numbered
 from diagnose.handbook.links import Links
 from diagnose.handbook.pages.items import families
 from diagnose.handbook.text import plain
+from diagnose.knowledge.cautions import at_a_press
 from diagnose.knowledge.conditions import ALWAYS
 from diagnose.knowledge.model import SHIPPED, Fix, Item
 from diagnose.knowledge.preparing import Statement
@@ -19,7 +20,6 @@ SETTLING = 5.0  # minutes that any fix takes beside its own
 SPOILS_SHOWN = 3
 FIRST = say("before-read-the-instructions")
 LAST = say("press-one-test-piece")
-CAUTIONS = ("hot-platen", "pinch", "hot-goods", "fumes")
 
 
 def leaves(book: Handbook) -> Iterator[Leaf]:
@@ -30,7 +30,7 @@ def leaves(book: Handbook) -> Iterator[Leaf]:
         say("before-the-press-lead"),
         "{ .lead }",
         "",
-        *phrases.cautions(book, links, CAUTIONS),
+        *phrases.cautions(book, links, at_a_press(book.knowledge.cautions)),
         "## Every time { #every-time }",
         "",
         FIRST,

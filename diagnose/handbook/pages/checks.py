@@ -46,7 +46,7 @@ def _page(book: Handbook, check: Check) -> Leaf:
         "",
         phrases.only_where(book, check.condition),
         "",
-        *phrases.cautions(book, links, check.cautions),
+        *phrases.before_step(book, links, check),
         *section("How", _how(check), "how"),
         *section(say("what-it-says"), _outcomes(book, links, check), "outcomes"),
         *section(say("by-a-figure"), _by_figure(book, links, check), "figure", found=False),

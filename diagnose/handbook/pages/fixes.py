@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from diagnose.dialogue.telling import TEST_PRESS
 from diagnose.handbook import phrases
 from diagnose.handbook.book import Handbook
 from diagnose.handbook.leaf import Leaf, section
@@ -43,7 +42,7 @@ def _page(book: Handbook, fix: Fix) -> Leaf:
         "",
         phrases.only_where(book, fix.condition),
         "",
-        *phrases.cautions(book, links, (*fix.cautions, *TEST_PRESS)),
+        *phrases.before_step(book, links, fix),
         *section("Steps", _steps(fix), "steps"),
         *section(say("it-puts-right"), _cures(book, links, fix), "puts-right", found=False),
         *section(say("used-for"), _defects(book, links, fix), "used-for", found=False),

@@ -112,7 +112,7 @@ def _wall(book: Handbook) -> Leaf:
         say("one-sheet-for-the-wall"),
         "{ .not-printed }",
         "",
-        phrases.short_cautions(book, links, ("hot-platen", "pinch", "hot-goods", "fumes")),
+        phrases.before_press(book, links),
         "{ .mind }",
         "",
         f'<div class="wall">{panels}</div>',

@@ -40,7 +40,6 @@ PARTS = (
 
 
 PATH = "heat.md"
-CAUTIONS = ("hot-platen", "pinch", "hot-goods", "fumes")
 SHOWN = ("tea-towel-polyester", "hardboard-coaster", "mug", "ceramic-tile")  # on the chart
 NAMES = {
     "tea-towel-polyester": say("tea-towel"),
@@ -68,7 +67,7 @@ def leaves(book: Handbook) -> Iterator[Leaf]:
         say("heat-lead"),
         "{ .lead }",
         "",
-        phrases.short_cautions(book, links, CAUTIONS),
+        phrases.before_press(book, links),
         "{ .mind }",
         "",
     ]

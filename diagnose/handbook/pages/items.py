@@ -10,6 +10,7 @@ from diagnose.handbook.links import Links, address
 from diagnose.handbook.pages.care_links import care_line
 from diagnose.handbook.pages.cases import case_lines
 from diagnose.handbook.text import plain
+from diagnose.knowledge.cautions import at_a_press
 from diagnose.knowledge.model import Item
 from diagnose.speech.amounts import degrees_between, seconds_between
 from diagnose.speech.preparing import part_title, part_words
@@ -47,7 +48,7 @@ def _page(book: Handbook, item: Item) -> Leaf:
     lines = [
         *phrases.crumb(links, "items", "Items"),
         *phrases.own(item),
-        *phrases.cautions(book, links, item.cautions),
+        *phrases.cautions(book, links, at_a_press(book.knowledge.cautions, item)),
         *section(say("how-it-is-pressed"), _settings(book, item), "settings"),
         *section(say("what-is-known-of-it"), _facts(book, item), "facts"),
         *section(say("what-goes-wrong-most"), _likely(book, links, item), "likely", found=False),

@@ -19,7 +19,6 @@ from diagnose.speech.saying import say
 
 START = say("settings-lead")
 HEAD = ("Item", "Pre-press", "Temperature", "Dwell", "Pressure", "Peel")
-ALWAYS = ("hot-platen", "pinch", "hot-goods", "fumes")
 
 
 def leaves(book: Handbook) -> Iterator[Leaf]:
@@ -29,7 +28,7 @@ def leaves(book: Handbook) -> Iterator[Leaf]:
         START,
         "{ .lead }",
         "",
-        f"{phrases.short_cautions(book, links, ALWAYS)}",
+        phrases.before_press(book, links),
         "{ .mind }",
         "",
         say("why-and-another-heat", link=links.to("heat.md", "Heat and dye")),

@@ -21,6 +21,7 @@ LONGEST: Final = {
     "about": 900,
     "why": 700,
     "tell": 400,
+    "instead": 300,
     "holds": 160,
     "do": 300,
     "note": 700,

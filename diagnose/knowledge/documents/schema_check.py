@@ -15,6 +15,7 @@ from typing import Any, Literal
 from jsonschema import Draft202012Validator, ValidationError, validators
 
 from diagnose.knowledge.documents.document import Document, KeyPath, Plain
+from diagnose.knowledge.documents.in_full import in_full
 from diagnose.knowledge.documents.schema_words import Breach, faults
 from diagnose.problems import MOST_SHOWN, Problem
 
@@ -24,7 +25,7 @@ _PARTS_OF_A_RULE_FILE = ("rules", "cases", "look-alikes")
 
 
 def check_structure(document: Document, kind: Kind, most: int = MOST_SHOWN) -> tuple[Document, list[Problem]]:
-    """The document with its broken parts marked, and every breach of its schema as a problem.
+    """The document written out in full with its broken parts marked, and every breach of its schema as a problem.
 
     What the document already brings along as broken has been reported, and is passed over.
     The smallest part that can be left out is marked as broken: one entry of a kb file, one rule or worked
@@ -34,7 +35,8 @@ def check_structure(document: Document, kind: Kind, most: int = MOST_SHOWN) -> t
     found = list(islice((fault for fault in every if fault.path not in document.broken), most))
     paths = [*document.broken, *(fault.path for fault in found if fault.breaks)]
     broken = frozenset(_part(path, kind) for path in paths)
-    return replace(document, broken=broken), [_problem(document, fault) for fault in found]
+    problems = [_problem(document, fault) for fault in found]
+    return in_full(replace(document, broken=broken), kind), problems
 
 
 @cache

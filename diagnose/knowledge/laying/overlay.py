@@ -9,7 +9,7 @@ from typing import Any
 from diagnose.knowledge.layer import Addition, Extension, Layer, Scale
 from diagnose.knowledge.laying.retirement import less, retire
 from diagnose.knowledge.learned import astray, laid, numbers_before, written
-from diagnose.knowledge.model import KINDS, CareNote, Chance, Check, Defect, Rule
+from diagnose.knowledge.model import KINDS, CareNote, Caution, Chance, Check, Defect, Rule
 from diagnose.knowledge.near import nearest
 from diagnose.knowledge.numbers import Learned
 from diagnose.problems import Collector
@@ -51,9 +51,16 @@ def _lay_over(whole: Layer, layer: Layer) -> None:
     for defect, sentences in layer.heard.items():
         whole.hear(defect, sentences)
     for kind in KINDS:
-        whole.of(kind).update(layer.of(kind))
+        own = layer.of(kind)
+        whole.of(kind).update(_read_as_before(whole.cautions, own) if kind == "cautions" else own)
         whole.unread[kind] |= layer.unread[kind]
     whole.keep("care", _less_claimed(whole.care, layer.care))
+
+
+def _read_as_before(before: Mapping[str, Caution], own: Mapping[str, Caution]) -> dict[str, Caution]:
+    """A folder's cautions: one that says in other words what was there before is still read at every press."""
+    kept = {key: before[key].at_a_press if key in before else "" for key in own}
+    return {key: replace(one, at_a_press=one.at_a_press or kept[key]) for key, one in own.items()}
 
 
 def _less_claimed(notes: Mapping[str, CareNote], claiming: Mapping[str, CareNote]) -> dict[str, CareNote]:

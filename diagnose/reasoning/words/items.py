@@ -7,7 +7,15 @@ from diagnose.knowledge.conditions import FactValue
 from diagnose.reasoning.words.exact import whole_key
 from diagnose.reasoning.words.lexicon import Lexicon
 from diagnose.reasoning.words.scoring import Parts, evidence
-from diagnose.reasoning.words.shares import FAMILY, OF_SHARES, POLYESTER, facts_beside, material_share, polyester_share
+from diagnose.reasoning.words.shares import (
+    FAMILY,
+    OF_SHARES,
+    POLY_WORDS,
+    POLYESTER,
+    facts_beside,
+    material_share,
+    polyester_share,
+)
 from diagnose.reasoning.words.slips import allowed, distance
 from diagnose.reasoning.words.spelling import Word, clauses, cut, taken
 from diagnose.reasoning.words.stems import stem
@@ -19,22 +27,27 @@ LONGEST_NAME = 40
 LONG_STEM = 5
 BLENDED = "blend"
 JOINING = frozenset("for with without from of in on at by to that which where when as".split())
+OF = frozenset("of in from".split())  # joining words before what a thing is made of
+LIKE_BEFORE = frozenset("faux fake mock imitation artificial vegan like not no".split())
+LIKE_AFTER = frozenset("look looking looks like effect style feel finish imitation".split())
 MATERIALS = frozenset(
-    "wool woollen silk leather cork linen nylon acrylic bamboo velvet denim glass metal steel brass copper iron "
-    "plastic rubber hemp jute wood wooden paper cardboard fleece felt satin slate stone ceramic porcelain tin enamel "
-    "vinyl neoprene microfibre suede fur lace tweed cashmere oak pine concrete clay wax viscose rayon".split()
+    "acrylic velvet denim glass metal steel brass copper iron plastic rubber wood wooden paper cardboard fleece felt "
+    "satin slate stone ceramic porcelain tin enamel vinyl neoprene microfibre fur lace oak pine concrete clay "
+    "wax".split()
 )
 
 
 @dataclass(frozen=True, slots=True)
 class ItemMatch:
     """An item and the facts said beside it that differ from its own. ``id`` is "" where the words give away
-    facts but no item that is known. ``words``: where the item stands among the words (first, last + 1)."""
+    facts but no item that is known, or name goods of a stuff that is ``refused``, by its id. ``words``: where the item
+    stands among the words (first, last + 1)."""
 
     id: str
     facts: Mapping[str, FactValue] = field(default_factory=dict)
     score: float = 0.0
     words: tuple[int, int] = (0, 0)
+    refused: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +78,8 @@ def find_item(lexicon: Lexicon, text: str) -> ItemMatch | None:
         whole = _Candidate(item, (), 100.0, 1.0, 1.0, 0.0)
         match = _with_facts(lexicon, text, words, whole, (0, len(words)))
         return replace(match, facts=_without_share(match.facts)) if name else match
+    if stuffs := [lexicon.refused(words[place].text) for place in _refused(lexicon, words, asked=True)]:
+        return ItemMatch("", words=(0, len(words)), refused=stuffs[0])
     units = _units(lexicon, text, words)
     told = _told_share(text, words)
     for chunk in _chunks(words, units):
@@ -75,14 +90,45 @@ def find_item(lexicon: Lexicon, text: str) -> ItemMatch | None:
 
 
 def item_among(lexicon: Lexicon, text: str) -> ItemMatch | None:
-    """The item named in passing anywhere in a text as it was taken."""
+    """The item named in passing anywhere in a text as it was taken. Of a refused stuff is what stands right after its
+    name, or of which it is said to be."""
     words = clauses(text)
     units = _units(lexicon, text, words)
-    found = _best(lexicon, units, range(len(units)), polyester_share(text), asked=False)
+    share = polyester_share(text)
+    for place in _refused(lexicon, words, asked=False):
+        others = [unit for unit in units if not lexicon.refused(words[unit.words[0]].text)]
+        goods = _best(lexicon, others, range(len(others)), share, asked=False)
+        first, last = _where(goods.units, others) if goods else (0, 0)
+        if first == place + 1 or (last == place - 1 and words[last].text in OF):
+            near = min(first, place), max(last, place + 1)
+            return ItemMatch("", words=near, refused=lexicon.refused(words[place].text))
+    found = _best(lexicon, units, range(len(units)), share, asked=False)
     if found:
         near = _where(found.units, units)
         return _with_facts(lexicon, text, words, found, near)
     return _facts_alone(lexicon, text, words)
+
+
+def _refused(lexicon: Lexicon, words: Sequence[Word], *, asked: bool) -> Iterator[int]:
+    """Where a refused stuff stands for what a thing is made of: no likeness of it, no blend with polyester and, where
+    the thing was asked for, no part beside it ("with a silk lining")."""
+    named = [place for place, word in enumerate(words) if lexicon.refused(word.text)]
+    if not named or any(word.text in POLY_WORDS for word in words) or _in_a_name(lexicon, words):
+        return
+    beside, clause = False, 0
+    for place, word in enumerate(words):
+        before = words[place - 1].text if place else ""
+        after = words[place + 1].text if place + 1 < len(words) else ""
+        beside = asked and word.text not in OF if word.text in JOINING else beside and word.clause == clause
+        clause = word.clause
+        if place in named and not (beside or before in LIKE_BEFORE or after in LIKE_AFTER):
+            yield place
+
+
+def _in_a_name(lexicon: Lexicon, words: Sequence[Word]) -> bool:
+    """Whether the words hold a whole name of an item that speaks of such a stuff: "silk look scarf"."""
+    said = f" {whole_key(' '.join(word.text for word in words))} "
+    return any(f" {name} " in said for name in lexicon.item_names if any(map(lexicon.refused, name.split())))
 
 
 def _units(lexicon: Lexicon, text: str, words: Sequence[Word]) -> list[Unit]:
@@ -130,7 +176,9 @@ def _best(lexicon: Lexicon, units: Sequence[Unit], chunk: range, told: int | Non
         candidate = _candidate(lexicon, name, parts, said, told)
         if candidate is None or candidate.share < (LEAST_CLOSE if asked else CLOSE):
             continue
-        if (asked and said[-1] not in candidate.units) or _other_material(units, said, candidate.units, asked):
+        if (asked and said[-1] not in candidate.units) or _other_material(
+            lexicon, units, said, candidate.units, asked=asked
+        ):
             continue
         candidates.append(candidate)
     if not candidates:
@@ -166,17 +214,22 @@ def _candidate(lexicon: Lexicon, name: int, parts: Parts, said: Sequence[int], t
     return _Candidate(item.id, units, there, there / total, there / whole, off)
 
 
-def _other_material(units: Sequence[Unit], said: Sequence[int], covered: Sequence[int], asked: bool) -> bool:
+def _other_material(
+    lexicon: Lexicon, units: Sequence[Unit], said: Sequence[int], covered: Sequence[int], *, asked: bool
+) -> bool:
     first = said.index(min(covered))
     beside = said if asked else said[max(0, first - 1) : first]
     return any(
-        number not in covered and units[number].clause == units[min(covered)].clause and _material(units[number])
+        number not in covered
+        and units[number].clause == units[min(covered)].clause
+        and _material(lexicon, units[number])
         for number in beside
     )
 
 
-def _material(unit: Unit) -> bool:
-    return any(feature.removeprefix("=") in MATERIAL_STEMS for feature, _ in unit.features)
+def _material(lexicon: Lexicon, unit: Unit) -> bool:
+    features = [feature.removeprefix("=") for feature, _ in unit.features]
+    return any(feature in MATERIAL_STEMS or lexicon.is_refused(feature) for feature in features)
 
 
 MATERIAL_STEMS = MATERIALS | frozenset(map(stem, MATERIALS))

@@ -9,7 +9,7 @@ from diagnose.reasoning.words.groups import Groups
 from diagnose.reasoning.words.index import LOOKS, SAID, Index
 from diagnose.reasoning.words.slips import Speller
 from diagnose.reasoning.words.spelling import clauses, cut, cut_each
-from diagnose.reasoning.words.stems import without_plural
+from diagnose.reasoning.words.stems import stem, without_plural
 from diagnose.reasoning.words.units import Reader, Unit
 
 Named = tuple[int, float, str]
@@ -31,6 +31,8 @@ class Lexicon:
     _item_names: dict[str, str] = field(default_factory=dict)
     _joined: dict[str, str] = field(default_factory=dict)
     _item_words: set[str] = field(default_factory=set)
+    _stuffs: dict[str, str] = field(default_factory=dict)
+    _stuff_stems: set[str] = field(default_factory=set)
 
     @property
     def item_names(self) -> Mapping[str, str]:
@@ -40,6 +42,19 @@ class Lexicon:
                 for name in (item.id, item.title, *item.said):
                     self._item_names.setdefault(whole_key(name), item.id)
         return self._item_names
+
+    def refused(self, word: str) -> str:
+        """The id of the stuff that goes by a word, or its plural, and is refused; "" for any other word."""
+        if not self._stuffs:
+            self._stuffs.update((each, stuff.id) for stuff in self.knowledge.refused.values() for each in stuff.said)
+        return self._stuffs.get(without_plural(word), "")
+
+    def is_refused(self, feature: str) -> bool:
+        """Whether a feature of a unit is a word that a refused stuff goes by, or its stem."""
+        if not self._stuff_stems:
+            words = [word for stuff in self.knowledge.refused.values() for word in stuff.said]
+            self._stuff_stems.update(words, map(stem, words))
+        return feature in self._stuff_stems
 
     @property
     def joined_item_names(self) -> Mapping[str, str]:

@@ -44,6 +44,17 @@ def test_the_same_folder_gives_the_same_bytes(tmp_path: Path) -> None:
     assert shared(tmp_path / "c", **split).data == one.data
 
 
+def test_what_a_file_says_in_short_goes_in_full(tmp_path: Path) -> None:
+    rule = "  - cause: draughty-door\n    brings: very likely\n"
+    basis = "    basis: [common practice, this shop's cases]\n"
+    assert rule in RULES
+    assert basis in RULES
+    short = RULES.replace(rule, "  - by: {draughty-door: very likely}\n").replace(basis, "")
+    short = short.replace("rules:\n", f"usual-basis{basis.strip().removeprefix('basis')}\nrules:\n")
+    found = shared(tmp_path / "short", **{"rules__faint-colour": short})
+    assert found.data == shared(tmp_path / "long").data
+
+
 def test_rules_on_trial_stay_with_all_that_is_theirs_alone(tmp_path: Path) -> None:
     trial = "  - cause: gull\n    brings: likely\n    why: It lands.\n    basis: common practice\n    status: trial\n"
     gull = (

@@ -139,6 +139,13 @@ def test_cautions_stand_before_their_step_and_whole_only_once() -> None:
     assert shown.count("The platen burns at a touch. Keep hands") == 1
 
 
+def test_cautions_told_in_brief_stand_whole_behind_the_question_mark() -> None:
+    _, shown = talk("polyester t-shirt", "there is a rectangle pressed into the shirt", "y", "2", "?", "s")
+    card = shown.split("Fix · ")[1]
+    assert card.index("! The platen burns at a touch.\n") < card.index("  1. ")
+    assert card.index("  1. ") < card.index("! The platen burns at a touch. Keep hands")
+
+
 def test_whatever_is_typed_the_dialogue_goes_on_or_ends_well() -> None:
     keys = ("1", "2", "3", "4", "u", "b", "w", "?", "n", "y", "d", "l", "", "words", "99")
     for turn, first in list(enumerate(keys))[::4]:

@@ -55,7 +55,7 @@ def test_a_dry_run_writes_nothing(shop: Path) -> None:
     code, out, err = play([*NEW, "--draft", str(DRAFT), "--dry-run", "--yes"])
     assert (code, err, files(shop)) == (exits.GOOD, "", [])
     assert "shop/rules/faint-colour.yaml (new)" in out
-    assert "- cause: piece-comes-cold-from-store" in out
+    assert "- by: {piece-comes-cold-from-store: " in out
     assert "Nothing was written." in out
 
 
@@ -64,7 +64,7 @@ def test_flags_lie_over_the_draft(shop: Path) -> None:
     told = json.loads(out)
     assert (code, told["kept"], files(shop)) == (exits.GOOD, False, [])
     assert (told["defect"], told["cause"]) == ("faint-colour", CAUSE)
-    assert "brings: 0.8" in told["files"][0]["text"]
+    assert ": 0.8}" in told["files"][0]["text"]
     assert [set(change) for change in told["changes"]] == [{"defect", "story", "before", "after"}]
     assert len(told["nearest"]) == 5
 

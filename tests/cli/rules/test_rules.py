@@ -23,10 +23,10 @@ LEAST = {
     "care notes": 25,
 }
 MISTAKES = (
-    ("cause: damp-item\n", "cause: damp-itme\n", "did you mean damp-item"),
-    ("brings: likely\n", "brings: likly\n", "did you mean likely"),
+    ("by: {damp-item: ", "by: {damp-itme: ", "did you mean damp-item"),
+    ("{pressure-light: likely}", "{pressure-light: likly}", "did you mean likely"),
     ("basis: [astm-d1909, ", "basis: [astm-d1990, ", "did you mean astm-d1909"),
-    ("saw: [blotches]", "saw: [blotchs]", "did you mean blotches"),
+    ("first: [damp-item]", "first: [damp-item]\n    saw: [blotchs]", "did you mean blotches"),
     ("turn-the-piece: with-the-press", "turn-the-piece: with-the-pres", "did you mean with-the-press"),
 )
 

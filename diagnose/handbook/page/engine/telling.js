@@ -4,7 +4,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const { REASONS_EACH, FAINTEST, WORTH_NAMING, WORTH_SPARING, TEST_PRESS } = presslore.shared.telling;
+  const { REASONS_EACH, FAINTEST, WORTH_NAMING, WORTH_SPARING } = presslore.shared.telling;
   const { known, numbers } = presslore;
 
   /**
@@ -68,14 +68,22 @@ var presslore = presslore || {};
   }
 
   /**
-   * The cautions to read before a fix: its own, and those of the test press that ends it.
-   * @type {Telling['fixCautions']}
+   * The cautions to read before a check or a fix: its own, and those of the press that it brings, the hottest first.
+   * @type {Telling['cautions']}
    */
-  function fixCautions(consultation, fix) {
-    const { cautions } = consultation.knowledge;
-    const pressing = TEST_PRESS.filter((caution) => cautions.has(caution));
-    return Array.from(new Set(fix.cautions.concat(pressing)));
+  function cautions({ knowledge, item }, step) {
+    const pressing = item ? item.cautions : knowledge.beforePress;
+    const named = new Set(step.cautions.concat('cures' in step || step.presses ? pressing : []));
+    return Array.from(knowledge.cautions.keys()).filter((id) => named.has(id));
   }
 
-  presslore.telling = { rests, weighty, spokenOf, spared, aimedAt, fixCautions };
+  /**
+   * Those told by their titles alone: what its test press brings to a fix that is itself done away from the press.
+   * @type {Telling['inBrief']}
+   */
+  function inBrief(step, ids) {
+    return 'away' in step && step.away ? ids.filter((id) => !step.cautions.includes(id)) : [];
+  }
+
+  presslore.telling = { rests, weighty, spokenOf, spared, aimedAt, cautions, inBrief };
 })();

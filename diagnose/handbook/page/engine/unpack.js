@@ -25,6 +25,7 @@ var presslore = presslore || {};
       defects: byId(packed.defects, defect),
       items: byId(packed.items, item),
       cautions: byId(packed.cautions, plain),
+      beforePress: packed.beforePress,
       readings: (packed.readings || NOTHING).map(reading),
       press: packed.press || null,
       presses: byId(packed.presses || NOTHING, ofShop),

@@ -88,10 +88,16 @@ presslore.page = presslore.page || {};
 
       names,
 
-      /** The item that words name: {id, facts}; null where they name none. */
+      /** What to say of goods of a stuff that is refused, by its id. */
+      refusal(id) {
+        const told = Array.from(lexicon().stuffs.values()).find((stuff) => stuff.id === id);
+        return told ? told.text : '';
+      },
+
+      /** The item that words name: {id, facts, refused}; null where they name none. */
       item: (text) => presslore.words.findItem(lexicon(), text),
 
-      /** What words say is seen: {defects, notSeen, answers, item, facts, notUnderstood}. */
+      /** What words say is seen: {defects, notSeen, answers, item, facts, refused, notUnderstood}. */
       sights: (text) => presslore.words.hear(lexicon(), text)
     };
   }

@@ -11,7 +11,7 @@ presslore.page = presslore.page || {};
    * The state at the very start.
    * `stage`: which view; `several`: whether the shop has presses to choose from; `item`: {id, facts} once said; `press`:
    * its id once said, '' where the person cannot say; `words`, `defects`, `notSeen`, `answers` and `left`: what was said
-   * is seen and how it was understood; `opening`: how many moves the opening made; `warned`: cautions already read in
+   * is seen and how it was understood, with the `refusal` of goods that take no dye; `opening`: how many moves the opening made; `warned`: cautions already read in
    * full; `after`: the fix after which something else shows.
    * @type {Flow['begin']}
    */
@@ -27,6 +27,7 @@ presslore.page = presslore.page || {};
       notSeen: [],
       answers: [],
       left: [],
+      refusal: '',
       opening: 0,
       warned: [],
       after: '',
@@ -106,9 +107,11 @@ presslore.page = presslore.page || {};
       defects: found.defects,
       notSeen: found.notSeen,
       answers: found.answers,
-      left: found.notUnderstood
+      left: found.notUnderstood,
+      refusal: ''
     });
     const named = state.item && (state.item.id || Object.keys(state.item.facts).length);
+    if (!named && !started(state)) next.refusal = found.refusal;
     if (found.item && !named && !started(state)) next.item = { id: found.item, facts: found.facts };
     return next;
   }

@@ -40,6 +40,10 @@ presslore.page = presslore.page || {};
     /** @param {string} words */
     function take(words) {
       const found = app.ears.item(words);
+      if (found && found.refused) {
+        field.select();
+        return app.ears.refusal(found.refused);
+      }
       if (found) return app.go(flow.pressed(app.state, { id: found.id, facts: plain(found.facts) }, words));
       field.select();
       return (
@@ -135,7 +139,7 @@ presslore.page = presslore.page || {};
     /** @param {string} words */
     function take(words) {
       const found = app.ears.sights(words);
-      if (found.defects.length) return app.go(flow.heard(app.state, words, understood(found)));
+      if (found.defects.length) return app.go(flow.heard(app.state, words, understood(app, found)));
       return 'I did not recognise that. Say it another way, or look through the pictures or the list.';
     }
     const hint = 'Your own words; several things at once if you like.';
@@ -155,14 +159,15 @@ presslore.page = presslore.page || {};
     };
   }
 
-  /** @param {Sights} found */
-  function understood(found) {
+  /** @param {App} app @param {Sights} found */
+  function understood(app, found) {
     return {
       defects: Array.from(found.defects),
       notSeen: Array.from(found.notSeen),
       answers: Array.from(found.answers, ([check, outcome]) => /** @type {[string, string]} */ ([check, outcome])),
       item: found.item,
       facts: plain(found.facts),
+      refusal: found.refused ? app.ears.refusal(found.refused) : '',
       notUnderstood: Array.from(found.notUnderstood)
     };
   }
@@ -223,6 +228,7 @@ presslore.page = presslore.page || {};
           (id) => presslore.known(app.knowledge.defects, id).title
         ),
         ...also(app, 'And you say:', 'answers', ([check, outcome]) => answerWords(app, check, outcome)),
+        state.refusal ? line(state.refusal, 'hint') : null,
         state.left.length ? line(`Not understood: ${state.left.join(', ')}`, 'hint') : null,
         ready
           ? button([presslore.page.parts.keycap('y'), make('span', {}, 'Right, go on')], agree, {

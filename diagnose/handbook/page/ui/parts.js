@@ -40,14 +40,14 @@ presslore.page = presslore.page || {};
   }
 
   /**
-   * Cautions, before the step they belong to: whole at first, folded under their titles once they were read.
+   * Cautions, before the step they belong to: whole at first, folded under their titles once they were read, or where
+   * they are told in `brief`.
    * @type {Parts['cautions']}
    */
-  function cautions(app, ids) {
+  function cautions(app, ids, brief) {
     if (!ids.length) return null;
-    const entries = ids.map((id) =>
-      caution(presslore.known(app.knowledge.cautions, id), app.state.warned.includes(id))
-    );
+    const folded = app.state.warned.concat(brief);
+    const entries = ids.map((id) => caution(presslore.known(app.knowledge.cautions, id), folded.includes(id)));
     return list('ul', entries, 'cautions');
   }
 

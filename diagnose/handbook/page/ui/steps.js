@@ -28,7 +28,8 @@ presslore.page = presslore.page || {};
     /** @type {Keys} */
     const keys = {};
     const speech = presslore.speech;
-    const move = (/** @type {Made} */ said) => app.go(flow.moved(app.state, said, check.cautions));
+    const ids = presslore.telling.cautions(app.consultation, check);
+    const move = (/** @type {Made} */ said) => app.go(flow.moved(app.state, said, ids));
     const kind = KINDS[app.kinds.get(check.id) || ''];
     const answers = check.outcomes.map((outcome) => ({
       label: outcome.looks,
@@ -48,9 +49,9 @@ presslore.page = presslore.page || {};
       why: () => whyCheck(app, check),
       beliefs: true,
       body: [
-        presslore.page.parts.cautions(app, check.cautions),
+        presslore.page.parts.cautions(app, ids, []),
         presslore.page.parts.choices(keys, answers, [cannot]),
-        presslore.page.figures.form(app, check, check.cautions)
+        presslore.page.figures.form(app, check, ids)
       ]
     };
   }
@@ -85,9 +86,9 @@ presslore.page = presslore.page || {};
     /** @type {Keys} */
     const keys = {};
     const talk = app.consultation;
-    const ids = presslore.telling.fixCautions(talk, fix);
+    const { ids, brief, read } = warnings(talk, fix);
     const whole = fix.minutes + (talk.item ? talk.item.testMinutes : 5);
-    const move = (/** @type {Made} */ said) => app.go(flow.moved(app.state, said, ids));
+    const move = (/** @type {Made} */ said) => app.go(flow.moved(app.state, said, read));
     const results = [
       { label: 'The fault is gone: good print', act: () => move({ move: 'cured', fix: fix.id }) },
       { label: 'Better, but not right yet', act: () => better(app, fix, move) },
@@ -109,13 +110,23 @@ presslore.page = presslore.page || {};
       beliefs: true,
       body: [
         line(presslore.speech.whyFix(talk, fix.id), 'reason'),
-        presslore.page.parts.cautions(app, ids),
+        presslore.page.parts.cautions(app, ids, brief),
         list('ol', [...fix.steps, 'Press one test piece, and look.'], 'steps'),
         make('h3', {}, 'How is the test piece?'),
         presslore.page.parts.choices(keys, results, [cannot]),
-        presslore.page.figures.form(app, null, ids)
+        presslore.page.figures.form(app, null, read)
       ]
     };
+  }
+
+  /**
+   * The cautions of a fix: all `ids`, those told in `brief`, and those that are `read` whole.
+   * @param {Consultation} talk @param {Fix} fix
+   */
+  function warnings(talk, fix) {
+    const ids = presslore.telling.cautions(talk, fix);
+    const brief = presslore.telling.inBrief(fix, ids);
+    return { ids, brief, read: ids.filter((id) => !brief.includes(id)) };
   }
 
   /** @param {App} app @param {Fix} fix @param {(said: Made) => void} move */
@@ -148,7 +159,7 @@ presslore.page = presslore.page || {};
     /** @type {Keys} */
     const keys = {};
     const fix = presslore.known(app.knowledge.fixes, app.consultation.advice.id);
-    const ids = presslore.telling.fixCautions(app.consultation, fix);
+    const { read } = warnings(app.consultation, fix);
     const left = presslore.evidence.left(app.consultation.evidence);
     const gone = new Set();
     const tried = () => {
@@ -157,7 +168,7 @@ presslore.page = presslore.page || {};
       const move = all
         ? { move: 'cured', fix: fix.id }
         : { move: 'tried', fix: fix.id, change: 'better', gone: left.filter((id) => gone.has(id)) };
-      app.go(flow.moved(app.state, move, ids));
+      app.go(flow.moved(app.state, move, read));
     };
     const label = make('span', {}, 'Go on');
     const done = button([presslore.page.parts.keycap('y'), label], tried, {

@@ -11,11 +11,14 @@ var presslore = presslore || {};
   const MATERIAL_STEMS = new Set(presslore.shared.items.MATERIAL_STEMS);
   const words = presslore.words;
   const numbers = presslore.numbers;
+  const OF = new Set(presslore.shared.items.OF);
+  const LIKE_BEFORE = new Set(presslore.shared.items.LIKE_BEFORE);
+  const LIKE_AFTER = new Set(presslore.shared.items.LIKE_AFTER);
 
   /**
-   * The item a text names, {id, facts: Map, score, words}; null where it names none and gives no fact away. `id` is
-   * '' where the words give away facts but no item that is known. An id is taken as it stands, and so is a name, be it
-   * mistyped.
+   * The item a text names, {id, facts: Map, score, words, refused}; null where it names none and gives no fact away. `id`
+   * is '' where the words give away facts but no item that is known, or name goods of a stuff that is `refused`, by its
+   * id. An id is taken as it stands, and so is a name, be it mistyped.
    * @type {Words['findItem']}
    */
   function findItem(lexicon, text) {
@@ -28,6 +31,8 @@ var presslore = presslore || {};
       if (name) [POLYESTER, FAMILY].forEach((fact) => found.facts.delete(fact)); // a name says them of every such item
       return found;
     }
+    const [first] = refusedAt(lexicon, typed, true);
+    if (first !== undefined) return refusal(lexicon, typed, first, [0, typed.length]);
     const units = unitsOf(lexicon, text, typed);
     const share = words.polyesterShare(words.fold(text));
     const told = share === null ? words.materialShare(typed.map((word) => word.text)) : share;
@@ -39,16 +44,67 @@ var presslore = presslore || {};
   }
 
   /**
-   * The item named in passing anywhere in a text as it was taken.
+   * The item named in passing anywhere in a text as it was taken. Of a refused stuff is what stands right after its name,
+   * or of which it is said to be.
    * @type {Words['itemAmong']}
    */
   function itemAmong(lexicon, text) {
     const typed = words.clauses(text);
     const units = unitsOf(lexicon, text, typed);
-    const all = units.map((_, number) => number);
-    const found = best(lexicon, units, all, words.polyesterShare(words.fold(text)), false);
+    const share = words.polyesterShare(words.fold(text));
+    for (const place of refusedAt(lexicon, typed, false)) {
+      const others = units.filter((unit) => !lexicon.refused(typed[unit.words[0]].text));
+      const goods = best(lexicon, others, Array.from(others.keys()), share, false);
+      const [from, to] = goods ? where(goods.units, others) : [0, 0];
+      if (from === place + 1 || (to === place - 1 && OF.has(typed[to].text))) {
+        return refusal(lexicon, typed, place, [Math.min(from, place), Math.max(to, place + 1)]);
+      }
+    }
+    const found = best(lexicon, units, Array.from(units.keys()), share, false);
     if (found) return withFacts(lexicon, text, typed, found, where(found.units, units));
     return factsAlone(lexicon, text, typed);
+  }
+
+  /**
+   * Where a refused stuff stands for what a thing is made of: no likeness of it, no blend with polyester and, where the
+   * thing was asked for, no part beside it ("with a silk lining").
+   * @param {Lexicon} lexicon @param {TypedWord[]} typed @param {boolean} asked
+   */
+  function refusedAt(lexicon, typed, asked) {
+    const named = typed.map((word) => Boolean(lexicon.refused(word.text)));
+    const blended = typed.some((word) => words.POLY_WORDS.has(word.text));
+    if (!named.includes(true) || blended || inName(lexicon, typed)) return [];
+    let beside = false;
+    let clause = 0;
+    return typed
+      .map((_, place) => place)
+      .filter((place) => {
+        const word = typed[place];
+        const [before, after] = [typed[place - 1], typed[place + 1]].map((one) => (one ? one.text : ''));
+        beside = JOINING.has(word.text) ? asked && !OF.has(word.text) : beside && word.clause === clause;
+        clause = word.clause;
+        return named[place] && !(beside || LIKE_BEFORE.has(before) || LIKE_AFTER.has(after));
+      });
+  }
+
+  /**
+   * Whether the words hold a whole name of an item that speaks of such a stuff: "silk look scarf".
+   * @param {Lexicon} lexicon @param {TypedWord[]} typed
+   */
+  function inName(lexicon, typed) {
+    const said = ` ${words.wholeKey(typed.map((word) => word.text).join(' '))} `;
+    return Array.from(lexicon.wholeItems.keys()).some(
+      (name) => said.includes(` ${name} `) && name.split(' ').some((word) => lexicon.refused(word))
+    );
+  }
+
+  /**
+   * @param {Lexicon} lexicon @param {TypedWord[]} typed @param {number} place @param {Span} span
+   * @returns {FoundItem}
+   */
+  function refusal(lexicon, typed, place, span) {
+    const stuff = lexicon.refused(typed[place].text);
+    return { id: '', facts: new Map(), score: 0, words: span, refused: stuff ? stuff.id : '' };
   }
 
   /**
@@ -103,7 +159,7 @@ var presslore = presslore || {};
       const one = candidate(lexicon, name, parts, said, told);
       if (!one || one.share < (asked ? LEAST_CLOSE : CLOSE)) return;
       const misses = asked && one.units.indexOf(said[said.length - 1]) < 0;
-      if (!misses && !otherMaterial(units, said, one.units, asked)) candidates.push(one);
+      if (!misses && !otherMaterial(lexicon, units, said, one.units, asked)) candidates.push(one);
     });
     const first = numbers.least(candidates, (one) => one.rank);
     if (!first) return null;
@@ -160,19 +216,22 @@ var presslore = presslore || {};
     };
   }
 
-  /** @param {Unit[]} units @param {number[]} said @param {number[]} covered @param {boolean} asked */
-  function otherMaterial(units, said, covered, asked) {
+  /** @param {Lexicon} lexicon @param {Unit[]} units @param {number[]} said @param {number[]} covered @param {boolean} asked */
+  function otherMaterial(lexicon, units, said, covered, asked) {
     const first = said.indexOf(covered[0]);
     const beside = asked ? said : said.slice(Math.max(0, first - 1), first);
     return beside.some(
       (number) =>
-        covered.indexOf(number) < 0 && units[number].clause === units[covered[0]].clause && isMaterial(units[number])
+        covered.indexOf(number) < 0 &&
+        units[number].clause === units[covered[0]].clause &&
+        isMaterial(lexicon, units[number])
     );
   }
 
-  /** @param {Unit} unit */
-  function isMaterial(unit) {
-    return unit.features.some((pair) => MATERIAL_STEMS.has(pair[0].replace(/^=/, '')));
+  /** @param {Lexicon} lexicon @param {Unit} unit */
+  function isMaterial(lexicon, unit) {
+    const features = unit.features.map((pair) => pair[0].replace(/^=/, ''));
+    return features.some((feature) => MATERIAL_STEMS.has(feature) || lexicon.stuffStems.has(feature));
   }
 
   /**
@@ -217,7 +276,7 @@ var presslore = presslore || {};
     const share = own.get(POLYESTER);
     if (typeof share === 'number' && share > 0 && share < 100 && usual.get(FAMILY) === 'cloth')
       own.set(FAMILY, 'blend');
-    return { id: found.item, facts: own, score: numbers.rounded(found.covered, 6), words: near };
+    return { id: found.item, facts: own, score: numbers.rounded(found.covered, 6), words: near, refused: '' };
   }
 
   /** @param {Lexicon} lexicon @param {string} text @param {TypedWord[]} typed */
@@ -226,7 +285,7 @@ var presslore = presslore || {};
     /** @type {Span} */
     const near = [0, said.length <= 3 ? said.length : 0];
     const { facts } = words.factsBeside(text, said, near, lexicon.knowledge.facts);
-    return facts.size ? { id: '', facts, score: 0, words: /** @type {Span} */ ([0, 0]) } : null;
+    return facts.size ? { id: '', facts, score: 0, words: /** @type {Span} */ ([0, 0]), refused: '' } : null;
   }
 
   /** @param {Value | undefined} usual @param {Value} told */

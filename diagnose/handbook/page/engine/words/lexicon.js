@@ -23,6 +23,10 @@ var presslore = presslore || {};
       this.knowledge = knowledge;
       this.reader = new words.Reader(new words.Groups(groups));
       this.literal = new words.Reader(new words.Groups(groups.filter((group) => group.plain)));
+      /** @type {Map<string, Stuff>} */
+      this.stuffs = new Map();
+      vocabulary.refused.forEach((stuff) => stuff.said.forEach((word) => this.stuffs.set(word, stuff)));
+      this.stuffStems = new Set(Array.from(this.stuffs.keys()).flatMap((word) => [word, words.stem(word)]));
       this.itemNames = Array.from(knowledge.items.values(), (item, i) => [item.title, ...vocabulary.items[i]]);
       this.said = outcomesOf(knowledge).map((_, i) => vocabulary.outcomes[i]);
       this.outcomeNames = outcomesOf(knowledge).map((one, i) => [one.outcome.looks, ...this.said[i]]);
@@ -70,6 +74,14 @@ var presslore = presslore || {};
      */
     isItemWord(word) {
       return this.itemWords.has(words.withoutPlural(word));
+    }
+
+    /**
+     * The stuff that goes by a word, or its plural, and is refused; undefined for other words.
+     * @param {string} word
+     */
+    refused(word) {
+      return this.stuffs.get(words.withoutPlural(word));
     }
 
     /**

@@ -101,5 +101,5 @@ var presslore = presslore || {};
     return { facts: given, near: ground ? [Math.min(near[0], ground.start), near[1]] : near };
   }
 
-  Object.assign(words, { OF_SHARES, polyesterShare, materialShare, factsBeside });
+  Object.assign(words, { OF_SHARES, POLY_WORDS, polyesterShare, materialShare, factsBeside });
 })();

@@ -297,14 +297,14 @@ var presslore = presslore || {};
   }
 
   /**
-   * What some words were taken for: {defects, notSeen, answers: [check, outcome], item, facts, notUnderstood}. An id of
+   * What some words were taken for: {defects, notSeen, answers: [check, outcome], item, facts, refused, notUnderstood}. An id of
    * a defect is taken as it stands.
    * @type {Words['hear']}
    */
   function hear(lexicon, text) {
     const id = text.trim();
     if (lexicon.knowledge.defects.has(id)) {
-      return { defects: [id], notSeen: [], answers: [], item: '', facts: [], notUnderstood: [] };
+      return { defects: [id], notSeen: [], answers: [], item: '', facts: [], refused: '', notUnderstood: [] };
     }
     const understood = understand(lexicon, text);
     const item = understood.item;
@@ -314,6 +314,7 @@ var presslore = presslore || {};
       answers: understood.outcomes.map((one) => [one.check, one.outcome]),
       item: item ? item.id : '',
       facts: item ? numbers.sorted(Array.from(item.facts), (pair) => [pair[0]]) : [],
+      refused: item ? item.refused : '',
       notUnderstood: understood.notUnderstood
     };
   }
