@@ -134,10 +134,8 @@ def test_the_page_carries_what_its_engine_says() -> None:
 @pytest.fixture(scope="module")
 def page() -> MiniRacer:
     world = MiniRacer()
-    for path in engine_files():
-        if path.name in ("numbers.js", "say.js"):
-            world.eval(path.read_text(encoding="utf-8"))
-    world.eval(f"presslore.shared = {{sentences: {json.dumps(dict(sentences()))}}}")
+    world.eval(engine_script())
+    world.eval(f"presslore.shared.sentences = {json.dumps(dict(sentences()))}")
     return world
 
 
