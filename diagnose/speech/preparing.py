@@ -1,8 +1,7 @@
-"""How goods are made ready, laid and pressed, in words; what each trial piece of new goods is for; what is refused."""
+"""How goods are made ready, laid and pressed, in words; what each trial piece of new goods is for."""
 
 from diagnose.foresight.ladder import GENTLER, LONGER, SHORTER, START, Ladder, Rung
 from diagnose.foresight.settings import SettingLine
-from diagnose.knowledge.model import Refused
 from diagnose.speech.amounts import seconds_between
 from diagnose.speech.saying import say
 
@@ -43,8 +42,3 @@ def seen_words(made: Ladder, rung: Rung) -> list[tuple[str, str]]:
         (say("piece-shows", purpose=purpose, sight=sight, goods=goods), say("piece-then", purpose=purpose, sight=sight))
         for sight in SIGHTS[purpose]
     ]
-
-
-def refusal(stuff: Refused) -> str:
-    """That goods of a stuff are refused, why, and what to offer instead."""
-    return say("refused", title=stuff.title, why=stuff.why, instead=stuff.instead)

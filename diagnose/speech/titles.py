@@ -1,8 +1,8 @@
-"""Titles, marked where what they stand for is on trial."""
+"""Titles, marked where what they stand for is on trial; and what is said of goods that are refused."""
 
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.telling import rests
-from diagnose.knowledge.model import Check, Entry, Fix
+from diagnose.knowledge.model import Check, Entry, Fix, Refused
 from diagnose.knowledge.trial import on_trial
 from diagnose.speech.saying import say
 
@@ -27,3 +27,8 @@ def marked(title: str, trial: bool) -> str:
 def cause_titled(consultation: Consultation, cause: str) -> str:
     """The title of a cause, marked where what is believed of it rests on a rule that is on trial."""
     return marked(consultation.knowledge.causes[cause].title, rests(consultation, cause))
+
+
+def refusal(stuff: Refused) -> str:
+    """That goods of a stuff are refused, why, and what to offer instead."""
+    return say("refused", title=stuff.title, why=stuff.why, instead=stuff.instead)

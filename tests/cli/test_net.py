@@ -112,7 +112,7 @@ def test_a_fault_says_where_and_more_on_request(tmp_path: Path) -> None:
     environment = {**AT_ROOT, **PLAIN}
     short = subprocess.run(call, cwd=tmp_path, env=environment, capture_output=True, text=True, check=False)
     assert short.returncode == exits.FAULT
-    assert re.search(r"It happened at cli/lookup\.py, line \d+\.", short.stderr)
+    assert re.search(r"It happened at cli/lookup/command\.py, line \d+\.", short.stderr)
     assert "Traceback" not in short.stderr
     environment["PRESSLORE_TRACEBACK"] = "1"
     assert b"Traceback" in subprocess.run(call, cwd=tmp_path, env=environment, capture_output=True, check=False).stderr

@@ -88,7 +88,7 @@ def test_every_example_in_the_help_runs(call: str, monkeypatch: pytest.MonkeyPat
     _lay_out_what_the_examples_speak_of(call)
     monkeypatch.setattr(building, "drift", lambda folder, files: Drift())
     monkeypatch.setattr(building, "write", lambda folder, files: Drift())
-    monkeypatch.setattr(building, "build", lambda root, out, *pages, own=None, kept=(): None)
+    monkeypatch.setattr(building, "build", lambda root, out, *pages, **settings: None)
     monkeypatch.setattr(placing, "prove", lambda target, kept=(): None)  # whatever stands in this checkout
     monkeypatch.setattr(ThreadingHTTPServer, "serve_forever", lambda self: None)
     free = ["--port", "0"] if "serve" in call else []  # the usual one may be taken on the machine that tests

@@ -89,7 +89,7 @@ def _known(found: dict[str, Any]) -> dict[str, Any]:
         "exact": found["beliefs"]["exact"],
         "step": [kind, step, _rounded(cost), _rounded(minutes)],
         "why": found["why"],
-        "cautions": found["cautions"],
+        "cautions": [before for known, *before in found["cautions"] if known == step],
         "figures": [[measure, _rounded(value), text] for measure, value, _, _, text in found["readings"]],
         "told": found["told"][:LEADING],
         "would change": found["change"],

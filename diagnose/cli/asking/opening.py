@@ -11,9 +11,8 @@ from diagnose.dialogue.session import Session
 from diagnose.knowledge.model import Defect, Entry, Knowledge
 from diagnose.knowledge.shop import Press
 from diagnose.reasoning.words import THE_REST, Lexicon, find_item, is_cut, nearest
-from diagnose.speech.preparing import refusal
 from diagnose.speech.saying import say
-from diagnose.speech.titles import titled
+from diagnose.speech.titles import refusal, titled
 
 SIGHT_LETTERS = {"l": "list", "b": "back to the item"}
 PRESS_LETTERS = {"u": "cannot say"}

@@ -28,9 +28,9 @@ from diagnose.files.kinds import refuse, write_out
 from diagnose.knowledge.model import Knowledge
 from diagnose.problems import PressloreError
 from diagnose.reasoning.words import Lexicon
-from diagnose.speech.preparing import refusal
 from diagnose.speech.report import to_plain
 from diagnose.speech.saying import say
+from diagnose.speech.titles import refusal
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

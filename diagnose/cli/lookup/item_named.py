@@ -44,7 +44,7 @@ def tell_not_found(words: str, refused: Refused | None = None) -> None:
     """Say on standard error that the goods are refused, or that no item goes by these words, and where they stand."""
     err = screen_for(sys.stderr)
     if refused:
-        from diagnose.speech.preparing import refusal
+        from diagnose.speech.titles import refusal
 
         err.line(refusal(refused))
     else:

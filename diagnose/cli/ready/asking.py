@@ -12,8 +12,8 @@ from diagnose.knowledge.model import Item
 from diagnose.knowledge.preparing import Statement
 from diagnose.press import quantities
 from diagnose.speech.amounts import degrees_between, seconds_between
-from diagnose.speech.preparing import refusal
 from diagnose.speech.saying import say
+from diagnose.speech.titles import refusal
 
 ITEM = say("what-is-to-be-pressed")
 UNSET = {"u": "not set yet"}

@@ -10,9 +10,8 @@ from diagnose.dialogue.hearing import hear
 from diagnose.knowledge.dangers import STANDING
 from diagnose.knowledge.model import Check
 from diagnose.reasoning.words import find_item
-from diagnose.speech.preparing import refusal
 from diagnose.speech.saying import say
-from diagnose.speech.titles import titled
+from diagnose.speech.titles import refusal, titled
 
 KINDS_TOLD = (say("look-at-something"), say("ask-or-remember"), "Measure", say("try-something-out"))
 

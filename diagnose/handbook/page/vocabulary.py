@@ -11,7 +11,7 @@ from diagnose.handbook.page.compiled import Packed, assigned
 from diagnose.knowledge.model import Knowledge, Refused, WordGroup
 from diagnose.reasoning.words.lexicon import _names
 from diagnose.reasoning.words.spelling import cut_each
-from diagnose.speech.preparing import refusal
+from diagnose.speech.titles import refusal
 
 SIGNS = [chr(code) for code in range(33, 127) if chr(code) not in '"<\\|~']
 
