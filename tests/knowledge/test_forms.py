@@ -24,10 +24,9 @@ def test_an_entry_has_the_keys_of_its_schema(kind: str) -> None:
 def test_a_rule_file_has_the_keys_of_its_schema() -> None:
     file = allowed(schema("rule"), "rule")
     rule = {key for key in file if key[0] == "rules" and len(key) > 1}
-    assert written(Defect) | {("defect",), ("adds-to",), ("status",), ("date",), ("usual-basis",)} == file | {
-        ("rules", "defect")
-    }
-    in_short = {("rules", "by")}  # the cause and what it brings together
+    frame = {("defect",), ("adds-to",), ("status",), ("date",), ("usual-basis",)}
+    in_short = {("rules", "by")}  # a cause and how surely it brings the defect on, together
+    assert written(Defect) | frame | in_short == file | {("rules", "defect")}
     assert {("rules", *key) for key in written(Rule)} | in_short == rule | {("rules", "defect")}
     assert written(Addition) <= file | {("defect",), ("rules", "defect")}
 
