@@ -54,11 +54,6 @@ def opened(path: Path, *, shown: str = "") -> BufferedReader:
     return file
 
 
-def read_text(path: Path, *, most: int = MOST_BYTES, shown: str = "") -> str:
-    """The text of a UTF-8 file. Raises PressloreError as ``read`` does, and for other bytes."""
-    return decoded(read(path, most=most, shown=shown), shown or str(path))
-
-
 def read_stream(stream: BinaryIO, *, shown: str, most: int = MOST_BYTES) -> bytes:
     """All that comes through a stream, as standard input. Raises PressloreError where that is more than ``most``."""
     content = stream.read(most + 1)

@@ -44,14 +44,6 @@ def _same(factor: float, *names: str) -> dict[str, tuple[float, float]]:
 CELSIUS = dict.fromkeys(("c", "°c", "degc", "celsius", "grad"), (1.0, 0.0))
 FAHRENHEIT = dict.fromkeys(("f", "°f", "degf", "fahrenheit"), (5 / 9, -160 / 9))
 TEMPERATURE = QuantityKind("temperature", CELSIUS | FAHRENHEIT, "385F or 196C", -20.0, 300.0, "°C")
-STEP = QuantityKind(
-    "difference of temperature",
-    _same(1.0, "k", *CELSIUS) | _same(5 / 9, *FAHRENHEIT),
-    "8C or 15F",
-    -200.0,
-    200.0,
-    "K",
-)
 DWELL = QuantityKind(
     "dwell",
     _same(1.0, "s", "sec", "secs", "second", "seconds") | _same(60.0, "m", "min", "mins", "minute", "minutes"),
@@ -82,11 +74,6 @@ SHARE = QuantityKind("share", _same(0.01, "%", "percent", "per cent", "pct"), "6
 def temperature(text: str) -> float:
     """A temperature in °C. A bare number is refused: 200 may be either scale's."""
     return read(text, TEMPERATURE)
-
-
-def temperature_step(text: str) -> float:
-    """A difference of temperatures in K."""
-    return read(text, STEP)
 
 
 def plain(text: str, what: str, example: str) -> str:

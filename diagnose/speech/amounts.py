@@ -82,9 +82,14 @@ def _between(least: float, most: float, unit: str) -> str:
     return say("between", least=least, most=most, unit=unit)
 
 
+def shown_in(unit: str, celsius: float) -> float:
+    """A temperature in the shop's unit, ``C`` or ``F``."""
+    return celsius * 1.8 + 32 if unit == "F" else celsius
+
+
 def degrees(celsius: float, unit: str) -> str:
     """``200 °C (392 °F)``, or the other way round where the shop's unit is F."""
-    return say("degrees", unit=unit, celsius=celsius, fahrenheit=celsius * 1.8 + 32)
+    return say("degrees", unit=unit, celsius=celsius, fahrenheit=shown_in("F", celsius))
 
 
 def step(kelvin: float, unit: str) -> str:
@@ -94,7 +99,7 @@ def step(kelvin: float, unit: str) -> str:
 
 def degrees_between(window: tuple[float, float], unit: str) -> str:
     """A window held in °C, in the shop's unit (``C`` or ``F``) the other beside it: ``193–200 °C (379–392 °F)``."""
-    (low, high), (low_f, high_f) = window, (end * 1.8 + 32 for end in window)
+    (low, high), (low_f, high_f) = window, (shown_in("F", end) for end in window)
     return say("degrees-between", unit=unit, low=low, high=high, low_fahrenheit=low_f, high_fahrenheit=high_f)
 
 

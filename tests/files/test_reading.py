@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from diagnose.files.reading import place_of, read, read_if_there, read_stream, read_text
+from diagnose.files.reading import decoded, place_of, read, read_if_there, read_stream
 from diagnose.problems import PressloreError
 
 
@@ -78,7 +78,7 @@ def test_names_that_no_file_can_have(tmp_path: Path, name: str) -> None:
 def test_bytes_that_are_no_text_are_named_by_their_line(tmp_path: Path) -> None:
     (tmp_path / "a").write_bytes(b"good\nb\xe9d\n")
     with pytest.raises(PressloreError, match="a:2:1: bytes that are no UTF-8 text"):
-        read_text(tmp_path / "a")
+        decoded(read(tmp_path / "a"), str(tmp_path / "a"))
 
 
 @pytest.mark.parametrize(
@@ -92,7 +92,7 @@ def test_what_is_no_json_is_named_by_its_line(text: str, place: str) -> None:
 
 def test_a_byte_order_mark_is_no_part_of_the_text(tmp_path: Path) -> None:
     (tmp_path / "a").write_bytes("\ufefftext".encode())
-    assert read_text(tmp_path / "a") == "text"
+    assert decoded(read(tmp_path / "a"), str(tmp_path / "a")) == "text"
 
 
 def test_a_folder_is_called_one_where_the_system_just_denies_it(

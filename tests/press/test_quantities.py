@@ -27,8 +27,6 @@ def test_settings_of_the_trade_in_both_scales(fahrenheit: int, celsius: float) -
     [
         (quantities.temperature, "196 °C", 196.0),
         (quantities.temperature, "196,5c", 196.5),
-        (quantities.temperature_step, "-15F", -15 / 1.8),
-        (quantities.temperature_step, "8K", 8.0),
         (quantities.dwell, "60s", 60.0),
         (quantities.dwell, "1:05", 65.0),
         (quantities.dwell, "1.5 min", 90.0),
@@ -93,7 +91,6 @@ HOSTILE = (
 )
 READERS = (
     quantities.temperature,
-    quantities.temperature_step,
     quantities.dwell,
     quantities.pressure,
     quantities.length,

@@ -25,7 +25,6 @@ class Quantity(click.ParamType[Any]):
 
 
 TEMPERATURE = Quantity("temperature", quantities.temperature)
-STEP = Quantity("degrees", quantities.temperature_step)
 DWELL = Quantity("time", quantities.dwell)
 PRESSURE = Quantity("pressure", quantities.pressure)
 LENGTH = Quantity("length", quantities.length)

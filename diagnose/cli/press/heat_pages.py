@@ -9,7 +9,7 @@ from diagnose.cli.terminal.plot import PlotLine, plot
 from diagnose.cli.terminal.screen import Screen
 from diagnose.foresight.heating import STEADY, Heating, Other
 from diagnose.knowledge.cautions import at_a_press
-from diagnose.speech.amounts import degrees, seconds, step
+from diagnose.speech.amounts import degrees, seconds, shown_in, step
 from diagnose.speech.saying import say
 
 
@@ -174,11 +174,8 @@ def to_plain(shelf: Shelf, heating: Heating) -> dict[str, Any]:
 
 
 def _lines(heating: Heating, unit: str) -> list[PlotLine]:
-    def shown(celsius: float) -> float:
-        return celsius * 1.8 + 32 if unit == "F" else celsius
-
-    dye = [(time, shown(degrees)) for time, degrees, _ in heating.track]
-    platen = [(time, shown(degrees)) for time, _, degrees in heating.track]
+    dye = [(time, shown_in(unit, celsius)) for time, celsius, _ in heating.track]
+    platen = [(time, shown_in(unit, celsius)) for time, _, celsius in heating.track]
     return [PlotLine("*", "at the dye", dye), PlotLine(".", "platen", platen)]
 
 

@@ -16,7 +16,7 @@ from diagnose.handbook.text import listed, markup, plain, shown
 from diagnose.knowledge.materials import Material
 from diagnose.press.dye.dose import share
 from diagnose.press.pressing import Body, Unreachable, dose_of, dwell_for, press, track, wanted
-from diagnose.speech.amounts import degrees
+from diagnose.speech.amounts import degrees, shown_in
 from diagnose.speech.saying import say
 
 CLOSED = (
@@ -120,7 +120,7 @@ def _warming(book: Handbook, bodies: dict[str, Body], shown: list[str]) -> str:
     for name in shown:
         body = bodies[name]
         moments, stack = track(body, body.reference)
-        points = [(moment.time, _in(unit, moment.at_dye(stack))) for moment in moments]
+        points = [(moment.time, shown_in(unit, moment.at_dye(stack))) for moment in moments]
         lines.append(ChartLine(NAMES[name], points))
         told.append(say("curve-at", names=NAMES[name], degrees=points[-1][1], unit=unit, seconds=points[-1][0]))
     marks = [0, 100, 200, 300, 400] if unit == "F" else [0, 50, 100, 150, 200]
@@ -137,7 +137,7 @@ def _colouring(book: Handbook, body: Body) -> str:
         for dwell in range(5, 121, 5):
             got = dose_of(body, replace(body.reference, temperature=heat, dwell=float(dwell)))
             points.append((float(dwell), 100 * share(got / full)))
-        name = f"{_in(unit, heat):.0f} °{unit}"
+        name = f"{shown_in(unit, heat):.0f} °{unit}"
         lines.append(ChartLine(name, points))
         told.append(f"{name}: {points[12][1]:.0f} % after 60 s.")
     words = Words("colouring", say("share-of-full-colour-by-dwell"), " ".join(told))
@@ -214,10 +214,6 @@ def _dwell(body: Body, heat: float) -> str:
 def _told(seconds: float) -> str:
     """To the nearest second that means anything: 5 s from a minute and a half on."""
     return f"{seconds:.0f} s" if seconds < 90 else f"{5 * round(seconds / 5)} s"
-
-
-def _in(unit: str, celsius: float) -> float:
-    return celsius * 1.8 + 32 if unit == "F" else celsius
 
 
 def _row(head: str, cells: Iterable[tuple[str, str]]) -> str:
