@@ -40,11 +40,17 @@ class Flags:
 @dataclass(slots=True)
 class TakenFlags:
     """The session the flags make, laid over one resumed, and how the words were taken. ``refused``: the stuffs of
-    goods that are, by id."""
+    goods that are, by id; ``refused_item``: the words that named such goods."""
 
     session: Session
     not_understood: list[str] = field(default_factory=list)
     refused: list[str] = field(default_factory=list)
+    refused_item: str = ""
+
+    @property
+    def puzzling(self) -> list[str]:
+        """What led to nothing, without goods of which it is said why they are refused."""
+        return [words for words in self.not_understood if words != self.refused_item]
 
     def understood(self, knowledge: Knowledge) -> dict[str, Any]:
         """The ``understood`` part of the report."""
@@ -104,6 +110,7 @@ def _take_item(flags: Flags, knowledge: Knowledge, lexicon: Lexicon, taken: Take
     found = find_item(lexicon, flags.item) if flags.item else None
     if found and found.refused:
         taken.refused.append(found.refused)
+        taken.refused_item = flags.item
     if flags.item and (found is None or found.refused):
         taken.not_understood.append(flags.item)
     elif is_cut(flags.item):

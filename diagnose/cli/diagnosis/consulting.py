@@ -70,7 +70,7 @@ def converse(case: Intake, shelf: Shelf, lexicon: Lexicon, first: Reply | None) 
     beginning = case.beginning(knowledge, screen)
     taken = _taken(case, shelf, lexicon, beginning)
     _tell_refused(screen, knowledge, taken)
-    for words in taken.not_understood:
+    for words in taken.puzzling:
         screen.line(say("not-understood", words=words))
     opening = Opening(screen, knowledge, lexicon, shop.presses)
     kept, session = KeptSession(screen, beginning, knowledge.version, case.shop, taken.session), taken.session
@@ -150,7 +150,7 @@ def _tell_refused(screen: Screen, knowledge: Knowledge, taken: TakenFlags) -> No
 
 def _print_text(screen: Screen, consultation: Consultation, taken: TakenFlags) -> None:
     err = screen_for(sys.stderr)
-    for words in taken.not_understood:
+    for words in taken.puzzling:
         err.line(say("not-understood", words=words))
     if not consultation.evidence.seen:
         err.line(say("nothing-to-go-on"))

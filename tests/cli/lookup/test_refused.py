@@ -44,6 +44,7 @@ def test_a_diagnosis_by_flags_takes_it_for_no_other_goods(how: list[str]) -> Non
     code, out, err = play(["diagnose", *how])
     assert code == exits.GOOD
     assert SAID in spoken(err)
+    assert "Not understood: silk scarf" not in err
     assert "Item not named" in out
 
 
