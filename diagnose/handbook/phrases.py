@@ -11,7 +11,7 @@ from diagnose.knowledge.conditions import Condition, FactValue
 from diagnose.knowledge.model import SHIPPED, Check, Entry, Fix, Spends
 from diagnose.knowledge.trial import on_trial
 from diagnose.problems import Place
-from diagnose.speech.amounts import in_words, minutes, money
+from diagnose.speech.amounts import in_words, minutes, used_up
 from diagnose.speech.conditions import condition_words, value_words
 from diagnose.speech.saying import say
 from diagnose.speech.titles import titled
@@ -44,14 +44,7 @@ def only_where(book: Handbook, where: Condition) -> str:
 
 def spent(book: Handbook, spends: Spends) -> list[str]:
     """What a step uses up."""
-    parts = []
-    if spends.paper:
-        parts.append(f"{spends.paper:g} sheet{'s' if spends.paper != 1 else ''} of paper")
-    if spends.blank:
-        parts.append(f"{spends.blank:g} blank{'s' if spends.blank != 1 else ''}")
-    if spends.money:
-        parts.append(plain(f"about {money(spends.money, book.shop.currency)} for material"))
-    return parts
+    return [plain(part) for part in used_up(spends, book.shop.currency)]
 
 
 def price(book: Handbook, step: Check | Fix) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from math import log
 
-from diagnose.knowledge.model import ScaleWord
+from diagnose.knowledge.model import ScaleWord, Spends
 from diagnose.speech.saying import say
 
 SIDES = ((12.0, "strongly"), (5.0, "clearly"), (1.5, "somewhat"), (0.0, "slightly"))
@@ -106,3 +106,13 @@ def degrees_between(window: tuple[float, float], unit: str) -> str:
 def money(value: float, currency: str) -> str:
     """An amount in the shop's currency, or a plain figure where it names none."""
     return say("money", currency=currency, amount=value).strip()
+
+
+def used_up(spends: Spends, currency: str = "") -> list[str]:
+    """What a step uses up, part by part."""
+    parts = [
+        say("uses-sheets", count=spends.paper) if spends.paper else "",
+        say("uses-blanks", count=spends.blank) if spends.blank else "",
+        say("uses-money", money=money(spends.money, currency)) if spends.money else "",
+    ]
+    return [part for part in parts if part]

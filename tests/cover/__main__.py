@@ -15,7 +15,7 @@ from tests.cover.noted import NOTED
 
 CHECKOUT = Path(__file__).parents[2]
 KEPT = CHECKOUT / ".covered"  # the data, until the next run
-FLOOR = 90.0  # per cent of lines and branches of the package
+FLOOR = 97.0  # per cent of lines and branches of the package
 FLOOR_OF_ENGINE = 96.0  # per cent of the blocks of the engine's code
 
 

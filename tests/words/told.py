@@ -7,6 +7,7 @@ of that half it prints totals alone.
 
 import gzip
 from dataclasses import dataclass, field
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -38,11 +39,13 @@ class Message:
     danger: str = ""
 
 
+@cache
 def to_tune_by() -> list[Message]:
     """The half that may be read."""
     return _messages((FOLDER / "tuning.yaml").read_bytes())
 
 
+@cache
 def locked_away() -> list[Message]:
     """The half that is only measured on."""
     return _messages(gzip.decompress((FOLDER / "locked.yaml.gz").read_bytes()))

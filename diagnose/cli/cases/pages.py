@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from diagnose.casebook.case import BY_HAND, CURED, HANDED_OVER, Case
 from diagnose.casebook.looking_back import looked_back
+from diagnose.cli.lookup.cards import summary_lines
 from diagnose.cli.shop.bookcase import short
 from diagnose.cli.shop.shelf import Shelf
 from diagnose.cli.terminal.screen import Screen
@@ -12,7 +13,6 @@ from diagnose.dialogue.saving import unknown_ids
 from diagnose.knowledge.model import Entry, Knowledge
 from diagnose.speech.amounts import in_words, minutes, money
 from diagnose.speech.saying import say
-from diagnose.speech.talk import summary
 
 ENDED = {CURED: "cured", HANDED_OVER: "handed over"}
 MOST_CAUSES, LEAST = 4, 0.02  # shown as behind a case, and from which chance on
@@ -42,12 +42,7 @@ def case_page(screen: Screen, shelf: Shelf, case: Case) -> None:
         screen.line(say("case-speaks-of-unknown", missing=", ".join(missing)))
         return
     consultation = Consultation(knowledge, shop, case.session)
-    for line in summary(consultation):
-        mark, _, rest = line.partition(" ")
-        if mark == "-":
-            screen.hang("-", rest)
-        else:
-            screen.line(line)
+    summary_lines(screen, consultation)
     screen.line(say("it-cost", cost_words=cost_words(case, shop.currency)))
     _behind(screen, consultation, case)
     if case.took:

@@ -8,7 +8,7 @@ from diagnose.dialogue.telling import care_note, what_to_tell
 from diagnose.dialogue.telling import cautions as step_cautions
 from diagnose.knowledge.cautions import in_brief
 from diagnose.knowledge.model import SHIPPED, Check, Entry, Fix, Knowledge, Spends
-from diagnose.speech.amounts import minutes, money
+from diagnose.speech.amounts import minutes, used_up
 from diagnose.speech.saying import say
 from diagnose.speech.talk import caveat, reckoned, seen, summary, told, what_would_change, why_check, why_fix, why_step
 from diagnose.speech.titles import cause_titled, whose
@@ -125,13 +125,18 @@ def call_card(screen: Screen, consultation: Consultation) -> None:
 def summary_card(screen: Screen, consultation: Consultation) -> None:
     """The case as lines to paste, between two rules."""
     screen.rule()
+    summary_lines(screen, consultation)
+    screen.rule()
+
+
+def summary_lines(screen: Screen, consultation: Consultation) -> None:
+    """All that is known of the case, what was seen and done each with a dash."""
     for line in summary(consultation):
         mark, _, rest = line.partition(" ")
         if mark == "-":
             screen.hang("-", rest)
         else:
             screen.line(line)
-    screen.rule()
 
 
 def care_card(screen: Screen, consultation: Consultation) -> None:
@@ -160,14 +165,7 @@ def basis(knowledge: Knowledge, ids: Iterable[str]) -> str:
 
 def spent(spends: Spends, currency: str = "") -> str:
     """What a step uses up, as the tail of a line."""
-    parts = []
-    if spends.paper:
-        parts.append(f"{spends.paper:g} sheet{'s' if spends.paper != 1 else ''} of paper")
-    if spends.blank:
-        parts.append(f"{spends.blank:g} blank{'s' if spends.blank != 1 else ''}")
-    if spends.money:
-        parts.append(f"about {money(spends.money, currency)} for material")
-    return "".join(f" · {part}" for part in parts)
+    return "".join(f" · {part}" for part in used_up(spends, currency))
 
 
 def _numbered(screen: Screen, steps: Iterable[str]) -> None:
