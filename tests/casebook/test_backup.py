@@ -10,6 +10,7 @@ import sys
 import time
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor, wait
+from contextlib import closing
 from pathlib import Path
 from threading import Event
 from typing import Any
@@ -254,6 +255,20 @@ def test_a_restore_waits_for_a_casebook_that_is_being_begun(
             assert book.faults() == []
             found |= {one.id for one in book.cases()}
     assert found == {one.id for one in [*some_cases(NEW), case]}
+
+
+def test_a_restore_waits_for_whoever_has_the_casebook_open(file: Path, copy: Path) -> None:
+    """SQLite itself would not wait to change the journal under somebody who reads."""
+    with closing(sqlite3.connect(file, check_same_thread=False)) as reading:
+        reading.execute("SELECT count(*) FROM cases").fetchone()
+        with ThreadPoolExecutor(1) as other:
+            restoring = other.submit(restore, copy, file, force=True)
+            wait([restoring], 1.0)
+            assert not restoring.done()
+            reading.close()
+            restoring.result(60)
+    with open_book(file, create=False, looking=True) as book:
+        assert book.faults() == []
 
 
 # --- what does not read back right ---

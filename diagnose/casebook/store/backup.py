@@ -16,7 +16,7 @@ from tempfile import TemporaryDirectory
 from diagnose.casebook.store import aside
 from diagnose.casebook.store.casebook import Casebook, open_book
 from diagnose.casebook.store.checking import UNREADABLE, RowFault, faults
-from diagnose.casebook.store.engine import around, connected, frozen_way, is_frozen
+from diagnose.casebook.store.engine import around, connected, frozen_way, is_frozen, keep_journal
 from diagnose.casebook.store.faults import in_plain_words
 from diagnose.casebook.store.migrations import version
 from diagnose.casebook.store.schema import BACKUP, MARK, MARKED, UNMARK
@@ -245,7 +245,7 @@ def _exclusive(file: Path) -> sqlite3.Connection | None:
         connection = connected(file, "mode=rw", WAIT)
         try:
             connection.execute("PRAGMA locking_mode = EXCLUSIVE")
-            connection.execute("PRAGMA journal_mode = DELETE").fetchone()
+            keep_journal(connection, "DELETE", WAIT)
             connection.execute("BEGIN EXCLUSIVE")
             connection.execute("COMMIT")
         except BaseException:

@@ -93,7 +93,7 @@ class Database:
         with in_plain_words(self.place), self.engine.connect() as connection:
             raw = connection.connection.driver_connection
             assert isinstance(raw, sqlite3.Connection)
-            _keep_journal(raw, "DELETE" if self.warning else "WAL")
+            keep_journal(raw, "DELETE" if self.warning else "WAL", WAIT)
 
 
 def database(where: str | Path) -> Database:
@@ -214,10 +214,10 @@ def _text(kept: bytes) -> str:
     return kept.decode("utf-8", "surrogateescape")
 
 
-def _keep_journal(connection: sqlite3.Connection, kind: str) -> None:
-    """Set how the file is kept safe while it is written. SQLite does not wait here for others who open it at the
-    same moment, so that this does."""
-    until = monotonic() + WAIT
+def keep_journal(connection: sqlite3.Connection, kind: str, wait: float) -> None:
+    """Set how the file is kept safe while it is written. SQLite does not wait here for others who have it open at the
+    same moment, so that this does, for so many seconds. Raises sqlite3.OperationalError after them."""
+    until = monotonic() + wait
     while True:
         try:
             connection.execute(f"PRAGMA journal_mode = {kind}")
