@@ -19,8 +19,8 @@ _ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 
 
 def unknown(kind: str, layer: Layer) -> Iterator[Found]:
-    """Each place that names an entry of a kind that is not there: within entries, what presses are known for, where
-    sentences are heard of a defect, and in what could not be read."""
+    """Each place that names an entry of a kind that is not there: within entries, what presses are known for, and
+    in what could not be read."""
     known = layer.ids(kind)
     for named, place in _named(layer, kind):
         if named not in known:
@@ -44,8 +44,6 @@ def referred_to() -> list[str]:
 
 
 def _named(layer: Layer, kind: str) -> Iterator[tuple[str, Place]]:
-    if kind == "defects":
-        yield from layer.heard_at
     for spot in spots(layer, _refers_to(kind)):
         at = layer.key_within if isinstance(spot.held, Mapping) else layer.value_within
         yield from ((named, at(spot.place, *path)) for named, path in _ids(spot))

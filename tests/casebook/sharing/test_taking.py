@@ -292,7 +292,7 @@ def test_sharing_names_the_cautions_that_words_call_for(tmp_path: Path, shop: Pa
         ("what is retired", KB, "causes:", "retire:\n  fixes: [press-longer]\ncauses:", '"retire" has no place'),
         ("a scale", KB, "causes:",
          "scale: [{word: likely, value: .1, source: chosen for presslore}]\ncauses:", '"scale" has no place'),
-        ("words heard", KB, "causes:", "heard:\n  faint-colour: [x]\ncauses:", '"heard" has no place'),
+        ("words heard", KB, "causes:", "heard:\n  faint-colour: [x]\ncauses:", 'unknown key "heard"'),
         ("a shipped fix changed", KB, "causes:", "adds-to:\n  fixes: {press-longer: {dwell-short: .01}}\ncauses:",
          '"dwell-short" is no cause that the bundle brings along'),
         ("a shipped check changed", KB, "causes:",
