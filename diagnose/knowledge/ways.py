@@ -45,11 +45,21 @@ class Block:
     @property
     def telling(self) -> str:
         """What is told by these ways: ``defect ghosting``, ``answer CHECK OUTCOME``, ``cause ID`` or ``idle``."""
-        return " ".join(filter(None, (self.kind, self.id, self.heading if self.kind == "answer" else "")))
+        return answer(self.id, self.heading) if self.kind == "answer" else f"{self.kind} {self.id}".strip()
 
     def at(self, line: int) -> Place:
         """Where a line of it stands."""
         return Place(self.place.file, line, 1)
+
+
+def seen(defect: str) -> str:
+    """The telling of a defect: ``defect ghosting``."""
+    return f"defect {defect}"
+
+
+def answer(check: str, outcome: str) -> str:
+    """The telling of an outcome of a check: ``answer which-pieces first-ones``."""
+    return f"answer {check} {outcome}"
 
 
 def ways(knowledge: Entries, *folders: Path) -> Mapping[str, tuple[str, ...]]:

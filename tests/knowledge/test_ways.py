@@ -1,7 +1,7 @@
 """Ways of saying: read from plain files, laid over one another, apart from the compiled knowledge."""
 
 import json
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -37,9 +37,9 @@ def told(tiny: Path) -> Path:
 
 
 @pytest.fixture(scope="module")
-def shipped() -> Iterator[tuple[Knowledge, dict[str, tuple[str, ...]]]]:
+def shipped() -> tuple[Knowledge, dict[str, tuple[str, ...]]]:
     knowledge = load(shipped_folder())
-    yield knowledge, dict(ways(knowledge))
+    return knowledge, dict(ways(knowledge))
 
 
 def test_every_way_stands_under_what_it_tells(told: Path) -> None:

@@ -28,12 +28,12 @@ def unknown(kind: str, layer: Layer) -> Iterator[Found]:
 
 
 def unknown_outcomes(layer: Layer) -> Iterator[Found]:
-    """In the answers of worked cases."""
-    for case in layer.cases():
-        for check, outcome in case.answers.items():
+    """In the answers of worked cases, and in what entails an answer."""
+    for spot in spots(layer, _refers_to("checks")):
+        for check, outcome in spot.held.items() if isinstance(spot.held, Mapping) else ():
             known = [each.id for each in layer.checks[check].outcomes] if check in layer.checks else [outcome]
             if outcome not in known:
-                place = layer.value_within(case.place, "answers", check)
+                place = layer.value_within(spot.place, *spot.path, check)
                 wrong = f'"{check}" has no outcome "{outcome}"'
                 yield Found(place, wrong, f"one of {', '.join(known)}", nearest(outcome, known))
 
