@@ -68,12 +68,13 @@ def read_ways(paths: Iterable[Path], found: Collector) -> tuple[Folder, ...]:
     )
 
 
-def digest(folders: Iterable[Folder]) -> str:
+def digest(folders: Iterable[Folder], *, all_ways: bool = False) -> str:
     """A short hexadecimal digest of the content and the names of all files that knowledge is compiled from: the same,
-    whether all ways of saying were read or only those of defects."""
+    whether all ways of saying were read or only those of defects. ``all_ways``: of the others too."""
     state = blake2b(digest_size=16)
     for folder in folders:
-        files = [file for file in folder.files if file.kind != "ways" or file.name.startswith(OF_DEFECTS)]
+        ways = WAYS if all_ways else OF_DEFECTS
+        files = [file for file in folder.files if file.kind != "ways" or file.name.startswith(ways)]
         state.update(f"{folder.origin} {len(files)}\n".encode())
         for file in files:
             state.update(f"{len(file.data)} {file.name}\n".encode("utf-8", "surrogateescape"))

@@ -1,4 +1,5 @@
-"""Ways of saying: how people put each thing that can be told, a line for each, in plain files below ``kb/ways/``.
+"""Ways of saying: how people put each thing that can be told, a line for each, in plain files below ``kb/ways/``; and
+what words entail.
 
 ``defects/ID.txt`` and ``causes/ID.txt`` hold the ways of one defect or cause, ``checks/ID.txt`` those of a check's
 outcomes, each under a heading ``= OUTCOME``, ``idle.txt`` what tells nothing. A line that begins with ``#`` is a
@@ -9,22 +10,25 @@ of a defect is read with the knowledge (``Knowledge.heard``), and of that not wh
 stands under ``= words`` means the defect wherever it stands in a text (``Knowledge.words``).
 """
 
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from itertools import islice
 from pathlib import Path
 from typing import Final
 
 from diagnose.characters import named, unsafe
 from diagnose.files.reading import decoded
 from diagnose.knowledge.entry import SHIPPED
-from diagnose.knowledge.folders import WAYS, SourceFile, read_ways, shipped_folder
-from diagnose.knowledge.model import Entries
+from diagnose.knowledge.folders import WAYS, SourceFile, digest, read_ways, shipped_folder
+from diagnose.knowledge.model import Defect, Entries, Outcome
 from diagnose.problems import Collector, Place, PressloreError
 
 HEADING, COMMENT = "=", "#"
 LONGEST, MOST_WORDS = 200, 40
 WORDS, FURTHER = "words", "further"
 IDLE: Final = "idle"
+_BLANKS: Final = re.compile("[ \\r]+")
 _KINDS: Final = {"defects": "defect", "checks": "answer", "causes": "cause"}
 _PLACES: Final = f"{WAYS}defects/ID.txt, checks/ID.txt or causes/ID.txt, or {WAYS}idle.txt"
 
@@ -76,6 +80,35 @@ def ways(knowledge: Entries, *folders: Path) -> Mapping[str, tuple[str, ...]]:
     return {telling: tuple(lines) for telling, lines in told.items()}
 
 
+def stamp(*folders: Path) -> str:
+    """A digest of all that ``ways`` would read: what was made of other ways of saying bears another one."""
+    return digest(read_ways(folders or (shipped_folder(),), Collector()), all_ways=True)
+
+
+def entailed(known: Entries, tellings: Iterable[str]) -> tuple[str, ...]:
+    """The tellings, in the form of ``ways.Block.telling``, and after them all that has been told by them as well, or by
+    those in their turn, each once."""
+    found = dict.fromkeys(tellings)
+    waiting = list(found)
+    for telling in waiting:
+        new = [each for each in entails(known, telling) if each not in found]
+        found.update(dict.fromkeys(new))
+        waiting += new
+    return tuple(found)
+
+
+def entails(known: Entries, telling: str) -> Iterator[str]:
+    """What a telling entails outright; nothing for one that is not known."""
+    kind, _, rest = telling.partition(" ")
+    if kind == "defect" and rest in known.defects:
+        yield from _also(known.defects[rest])
+    elif kind == "answer":
+        check, _, outcome = rest.partition(" ")
+        for each in known.checks[check].outcomes if check in known.checks else ():
+            if each.id == outcome:
+                yield from _also(each)
+
+
 def fits(known: Entries, block: Block) -> bool:
     """Whether what a block tells of is known."""
     if block.kind == "answer":
@@ -96,6 +129,11 @@ def blocks(files: Iterable[SourceFile], found: Collector, origin: str = SHIPPED)
             )
 
 
+def _also(one: Defect | Outcome) -> Iterator[str]:
+    yield from map(seen, one.also_saw)
+    yield from (answer(check, outcome) for check, outcome in one.also_answers.items())
+
+
 def _subject(name: str) -> tuple[str, str]:
     """The kind and the id that a file tells of, by its name; no kind where that tells of nothing."""
     within = name.removeprefix(WAYS).removesuffix(".txt").split("/")
@@ -107,6 +145,9 @@ def _subject(name: str) -> tuple[str, str]:
 def _blocks(file: SourceFile, kind: str, own: str, origin: str, found: Collector) -> Iterator[Block]:
     heading, place, held = "", Place(file.shown), list[tuple[int, str]]()
     for number, line in _lines(file, found):
+        if not line.startswith(HEADING) and (heading or kind != "answer") and _is_sound(line):
+            held.append((number, line))
+            continue
         at = Place(file.shown, number, 1)
         if line.startswith(HEADING):
             yield Block(kind=kind, id=own, heading=heading, place=place, origin=origin, lines=tuple(held))
@@ -117,8 +158,8 @@ def _blocks(file: SourceFile, kind: str, own: str, origin: str, found: Collector
                 )
         elif kind == "answer" and not heading:
             found.add(at, "way-without-outcome", f'"{line}" tells no outcome', expected=f"{HEADING} OUTCOME above it")
-        elif _is_sound(line, at, found):
-            held.append((number, line))
+        else:
+            _unsound(line, at, found)
     yield Block(kind=kind, id=own, heading=heading, place=place, origin=origin, lines=tuple(held))
 
 
@@ -130,21 +171,25 @@ def _lines(file: SourceFile, found: Collector) -> Iterator[tuple[int, str]]:
         found.take(error.problems)
         return
     for number, line in enumerate(text.split("\n"), 1):
-        if (bare := line.strip(" \r")) and not bare.startswith(COMMENT):
+        if (bare := _BLANKS.sub(" ", line).strip()) and not bare.startswith(COMMENT):
             yield number, bare
 
 
-def _is_sound(line: str, at: Place, found: Collector) -> bool:
-    for column, sign in unsafe(line):
+def _is_sound(line: str) -> bool:
+    tells = line[0].isalnum() or any(map(str.isalnum, line))
+    short = len(line) <= LONGEST and line.count(" ") < MOST_WORDS
+    return tells and short and not any(unsafe(line))
+
+
+def _unsound(line: str, at: Place, found: Collector) -> None:
+    """Say what is wrong with a line that is not sound."""
+    for column, sign in islice(unsafe(line), 1):
         acting = f"a character that acts on a terminal ({named(sign)})"
         found.add(Place(at.file, at.line, column + 1), "control-character", acting, hint="delete it")
-        return False
+        return
     if not any(map(str.isalnum, line)):
         found.add(at, "empty-way", f'"{line}" says nothing', expected="words, or no line")
     elif len(line) > LONGEST:
         found.add(at, "long-way", f"a line of {len(line)} characters", expected=f"at most {LONGEST}")
-    elif len(line.split()) > MOST_WORDS:
-        found.add(at, "long-way", f"a line of {len(line.split())} words", expected=f"at most {MOST_WORDS}")
     else:
-        return True
-    return False
+        found.add(at, "long-way", f"a line of {line.count(' ') + 1} words", expected=f"at most {MOST_WORDS}")

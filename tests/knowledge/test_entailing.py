@@ -3,9 +3,8 @@
 from collections.abc import Callable
 from pathlib import Path
 
-from diagnose.knowledge.entailing import entailed, entails
 from diagnose.knowledge.loading import inspect, load, shipped_folder
-from diagnose.knowledge.ways import answer, seen
+from diagnose.knowledge.ways import answer, entailed, entails, seen
 from tests.knowledge.conftest import Change
 
 KNOWLEDGE = load(shipped_folder())

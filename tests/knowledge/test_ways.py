@@ -11,7 +11,7 @@ from diagnose.knowledge.folders import digest, read_folders, shipped_folder
 from diagnose.knowledge.limits import MOST_WAYS_FILES
 from diagnose.knowledge.loading import inspect, load, load_shop
 from diagnose.knowledge.model import Knowledge
-from diagnose.knowledge.ways import ways
+from diagnose.knowledge.ways import stamp, ways
 from diagnose.problems import Collector
 
 Shop = Callable[[str, str], Path]
@@ -124,6 +124,19 @@ def test_the_cache_is_not_asked_for_ways(told: Path, monkeypatch: pytest.MonkeyP
     write(told, OF_CHECK, "= agrees\nthe very same\n")
     monkeypatch.setattr(loading, "_compile", lambda *_: pytest.fail("compiled again"))
     assert ways(load(told, cache_dir=tmp_path / "cache"), told)["answer probe-the-platen agrees"] == ("the very same",)
+
+
+def test_the_stamp_is_of_every_way_of_saying_and_of_nothing_else(told: Path, shop: Shop) -> None:
+    before = stamp(told)
+    shop("kb/more.yaml", "{}\n")
+    write(told, "kb/more.yaml", "glossary: {}\n")
+    assert stamp(told) == before
+    stamps = [before]
+    for name in (OF_DEFECT, OF_CHECK, OF_CAUSE, "kb/ways/idle.txt"):
+        write(told, name, "other words\n")
+        stamps.append(stamp(told))
+    stamps.append(stamp(told, shop(OF_CAUSE, "clock was wrong\n")))
+    assert len(set(stamps)) == 6
 
 
 def test_what_ships_tells_of_every_defect_and_cause_and_nearly_every_outcome(

@@ -3,9 +3,8 @@
 from collections.abc import Iterator
 
 from diagnose.knowledge.crosscheck.check import Found
-from diagnose.knowledge.entailing import entailed, entails
 from diagnose.knowledge.layer import Layer
-from diagnose.knowledge.ways import answer, seen
+from diagnose.knowledge.ways import answer, entailed, entails, seen
 from diagnose.problems import Place
 
 
