@@ -307,7 +307,7 @@ def too_much_said() -> Files:
 
 
 def too_many_ways() -> Files:
-    return {"kb/ways/defects/faint-colour.txt": lines(limits.MOST_WAYS // 4 + 1, "% pale like tea\n")}
+    return {"kb/ways/defects/faint-colour.txt": lines(limits.MOST_WAYS // 4 + 1, "% a b c\n")}
 
 
 def too_many_files_of_ways() -> Files:
