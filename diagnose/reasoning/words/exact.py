@@ -41,10 +41,10 @@ class TypedIds:
 
 
 def typed_ids(known: Container[str], text: str, words: Sequence[Word], units: Sequence[Unit]) -> TypedIds:
-    """The ids that stand in a text as such."""
+    """The ids that stand in a text as such. One without a hyphen is a word like any other beside others."""
     pieces = [piece.strip(SIGNS) for piece in text.lower().split()]
     told, denied, used = list[str](), list[str](), set[int]()
-    for name in dict.fromkeys(piece for piece in pieces if piece in known):
+    for name in dict.fromkeys(piece for piece in pieces if piece in known and ("-" in piece or len(pieces) == 1)):
         parts = cut(name)
         places = [range(place, place + len(parts)) for place in _places(words, parts)]
         deniers = [_denier(words, units, place) for place in places]

@@ -13,7 +13,7 @@ GROUP = "#"
 NOT = "!"
 NEGATORS = frozenset(
     "not no never without isnt wasnt arent werent aint didnt doesnt dont wont wouldnt cant cannot couldnt "
-    "hasnt havent hadnt nor neither none lacks lacking minus".split()
+    "hasnt havent hadnt nor neither none lacks lacking minus zero nein nie kein keine nix nope".split()
 )
 SKIPPED = frozenset(
     "a an the it its is my our your his her their this that these those some very so quite really such been has "

@@ -6,10 +6,13 @@ from dataclasses import dataclass, field
 from diagnose.knowledge.model import Defect, Knowledge
 from diagnose.reasoning.words.exact import whole_key, whole_name, whole_names
 from diagnose.reasoning.words.groups import Groups
-from diagnose.reasoning.words.index import LOOKS, SAID, Index
+from diagnose.reasoning.words.index import SAID, Index
+from diagnose.reasoning.words.names import own_tokens, said_wherever, with_own
 from diagnose.reasoning.words.slips import Speller
-from diagnose.reasoning.words.spelling import clauses, cut, cut_each
+from diagnose.reasoning.words.spelling import Word, clauses, cut, cut_each
 from diagnose.reasoning.words.stems import stem, without_plural
+from diagnose.reasoning.words.table import Layer, table
+from diagnose.reasoning.words.tokens import Token, tokens
 from diagnose.reasoning.words.units import Reader, Unit
 
 Named = tuple[int, float, str]
@@ -17,17 +20,19 @@ Named = tuple[int, float, str]
 
 @dataclass(frozen=True, slots=True)
 class Lexicon:
-    """The indexes of defects, items and outcomes (an owner of which is "check outcome"). ``reader`` reads words with
-    all they may stand for, ``literal`` as they are. ``names``: the whole names of each defect."""
+    """``reader`` reads words with all they may stand for, ``literal`` as they are. ``items``: the index of items.
+    ``names``: the whole names of each defect. ``sights`` and ``answers``: what each word speaks for, with what a shop
+    has of its own; ``said``: the names that count wherever they stand, word for word."""
 
     knowledge: Knowledge
     reader: Reader
     literal: Reader
     speller: Speller
-    defects: Index
     items: Index
-    outcomes: Index
     names: Sequence[str]
+    sights: Layer
+    answers: Layer
+    said: Mapping[str, Sequence[str]]
     _item_names: dict[str, str] = field(default_factory=dict)
     _joined: dict[str, str] = field(default_factory=dict)
     _item_words: set[str] = field(default_factory=set)
@@ -73,11 +78,15 @@ class Lexicon:
     def whole(self, text: str) -> str:
         """The id of the defect that a text, as it was taken, is a name of, word for word; "" where it is none."""
         owner = whole_name(self.names, text)
-        return "" if owner is None else self.defects.owners[owner]
+        return "" if owner is None else list(self.knowledge.defects)[owner]
 
     def units(self, text: str) -> list[Unit]:
         """The units of a text as it was taken."""
         return self.reader.typed(clauses(text), self.speller)
+
+    def tokens(self, words: Sequence[Word], units: Sequence[Unit]) -> list[Token]:
+        """The tokens of words, of which the reader has made units."""
+        return tokens(words, units, self.speller)
 
     def literal_units(self, text: str) -> list[Unit]:
         """The units of a text as it was taken, each word standing for itself alone."""
@@ -85,59 +94,51 @@ class Lexicon:
 
 
 def build(knowledge: Knowledge) -> Lexicon:
-    """The lexicon of everything that is known, made from nothing else."""
+    """The lexicon of everything that is known, made from nothing else but the table that ships."""
+    ships = table()
     groups = Groups.of(group for name, group in knowledge.words.items() if name not in knowledge.defects)
     reader, literal = Reader(groups), Reader(Groups.of(group for group in knowledge.words.values() if group.plain))
-    defects, items, outcomes = _defect_names(knowledge), _item_names(knowledge), _outcome_names(knowledge)
-    cuts = [cut_each(text for _, _, text in named) for named in (defects, items, outcomes)]
-    known = groups.words.union(*(words for each in cuts for words in each), *cut_each(_other_words(knowledge)))
-    whole = [(number, words) for (number, weight, _), words in zip(defects, cuts[0], strict=True) if weight == SAID]
-    ids = [(number, cut(name)) for number, name in enumerate(knowledge.defects)]
+    seen, items, told = _defect_names(knowledge), _item_names(knowledge), _answer_names(knowledge)
+    cuts = [cut_each(text for _, text in named) for named in (seen, told)]
+    item_cuts = cut_each(text for _, _, text in items)
+    others = cut_each(_other_words(knowledge))
+    known = groups.words.union(ships.words, *(words for each in (*cuts, item_cuts, others) for words in each))
+    speller = Speller.of(known)
+    numbers = {name: number for number, name in enumerate(knowledge.defects)}
+    whole = [(numbers[name], words) for (name, _), words in zip(seen, cuts[0], strict=True)]
+    said = [[(told, own_tokens(reader, speller, text)) for told, text in named] for named in (seen, told)]
     return Lexicon(
         knowledge=knowledge,
         reader=reader,
         literal=literal,
-        speller=Speller.of(known),
-        defects=_indexed(reader, list(knowledge.defects), defects, cuts[0]),
-        items=_indexed(literal, list(knowledge.items), items, cuts[1]),
-        outcomes=_indexed(reader, _outcome_ids(knowledge), outcomes, cuts[2]),
-        names=whole_names(len(ids), [*ids, *whole]),
+        speller=speller,
+        items=_indexed(literal, list(knowledge.items), items, item_cuts),
+        names=whole_names(len(numbers), [*((number, cut(name)) for name, number in numbers.items()), *whole]),
+        sights=with_own(ships.sights, said[0]),
+        answers=with_own(ships.answers, said[1]),
+        said=said_wherever([*said[0], *said[1]]),
     )
 
 
 def texts(knowledge: Knowledge) -> list[str]:
     """Every text that a lexicon is made from, in an order that tells what each is."""
-    found: list[str] = []
-    for defect in knowledge.defects.values():
-        found += ["\t", defect.id, defect.looks, *_names(knowledge, defect)]
+    found: list[str] = ["\t", table().stamp]
+    for telling, name in (*_defect_names(knowledge), *_answer_names(knowledge)):
+        found += ["\t", telling, name]
     for item in knowledge.items.values():
         found += ["\t", item.id, item.title, *item.said]
-    for check in knowledge.checks.values():
-        found += ["\t", check.id, check.title, check.asks]
-        for outcome in check.outcomes:
-            found += ["\t", outcome.id, outcome.looks, *outcome.said]
     for group in knowledge.words.values():
         found += ["\t", group.id, str(group.plain), *group.members, "\t", *group.as_written]
-    for fact in knowledge.facts.values():
-        found += ["\t", *(name for names in fact.words.values() for name in names)]
-    return found
+    return [*found, "\t", *knowledge.defects, "\t", *_other_words(knowledge)]
 
 
-def _defect_names(knowledge: Knowledge) -> list[Named]:
-    return [
-        (number, weight, text)
-        for number, defect in enumerate(knowledge.defects.values())
-        for weight, names in ((SAID, _names(knowledge, defect)), (LOOKS, (defect.looks,)))
-        for text in names
-    ]
+def _defect_names(knowledge: Knowledge) -> list[tuple[str, str]]:
+    return [(defect.id, text) for defect in knowledge.defects.values() for text in _names(knowledge, defect)]
 
 
 def _names(knowledge: Knowledge, defect: Defect) -> tuple[str, ...]:
-    """The title of a defect, what is said of it, the group of words that carries its id, if there is one, and the
-    sentences heard of it."""
-    further = knowledge.words.get(defect.id)
-    heard = knowledge.heard.get(defect.id, ())
-    return (defect.title, *defect.said, *(further.members if further else ()), *heard)
+    """The title of a defect, what is said of it, and a shop's own ways of saying it."""
+    return (defect.title, *defect.said, *knowledge.heard.get(f"defect {defect.id}", ()))
 
 
 def _item_names(knowledge: Knowledge) -> list[Named]:
@@ -148,13 +149,16 @@ def _item_names(knowledge: Knowledge) -> list[Named]:
     ]
 
 
-def _outcome_ids(knowledge: Knowledge) -> list[str]:
-    return [f"{check.id} {outcome.id}" for check in knowledge.checks.values() for outcome in check.outcomes]
-
-
-def _outcome_names(knowledge: Knowledge) -> list[Named]:
-    outcomes = [outcome for check in knowledge.checks.values() for outcome in check.outcomes]
-    return [(number, SAID, name) for number, outcome in enumerate(outcomes) for name in (outcome.looks, *outcome.said)]
+def _answer_names(knowledge: Knowledge) -> list[tuple[str, str]]:
+    """The names of the outcomes ("check outcome") and of the causes ("cause ID")."""
+    outcomes = [
+        (f"{check.id} {outcome.id}", text)
+        for check in knowledge.checks.values()
+        for outcome in check.outcomes
+        for text in (outcome.looks, *outcome.said, *knowledge.heard.get(f"answer {check.id} {outcome.id}", ()))
+    ]
+    causes = [(f"cause {name}", text) for name in knowledge.causes for text in knowledge.heard.get(f"cause {name}", ())]
+    return outcomes + causes
 
 
 def _other_words(knowledge: Knowledge) -> list[str]:

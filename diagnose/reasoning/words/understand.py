@@ -3,52 +3,71 @@
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
-from diagnose.reasoning.words.denials import Denial, denials
-from diagnose.reasoning.words.exact import typed_ids
+from diagnose.reasoning.words.denials import denied, only_thought_of
+from diagnose.reasoning.words.exact import TypedIds, typed_ids
 from diagnose.reasoning.words.items import ItemMatch, item_among
 from diagnose.reasoning.words.lexicon import Lexicon
-from diagnose.reasoning.words.outcomes import ToldOutcome, outcomes_among
-from diagnose.reasoning.words.parts import TextPart, best_part, divide
-from diagnose.reasoning.words.scoring import WordEvidence, evidence
+from diagnose.reasoning.words.names import LONGEST, keys
+from diagnose.reasoning.words.runs import Run, Spoken
 from diagnose.reasoning.words.shares import OF_SHARES
 from diagnose.reasoning.words.spelling import LONGEST_TEXT, Word, clauses, is_cut, taken
 from diagnose.reasoning.words.stems import stem
-from diagnose.reasoning.words.units import Unit
+from diagnose.reasoning.words.tokens import Token
 
 CERTAIN = 100.0  # the score of an id that was typed as such, and of a text that is a name and nothing else
-LEAST_REST = 3.0  # what must speak for a defect beside words that tell something else
-LEAST_ALONE = 4.0  # what those words must come to by themselves, where that is not so
-LEAST_TOLD, SURELY_TOLD = 10.2, 13.0  # the score from which a text tells of a defect at all, and without doubt
-LEAST_NAME = 0.7  # how much of a name must be there in between
-LEAST_NEAR, LEAST_NEAR_NAME, NEAR = 6.0, 1.5, 0.86  # the same for a text that is nearly a name and little else
-LEAST_BESIDE = 5.0  # the score from which a part tells of a defect beside one that does
-LEAST_CLOSE = 0.12  # how nearly a run must be one of the names of a defect
-A_NAME = 0.7  # how nearly it is taken for one even where its words also tell an outcome
-LEAST_SPOKEN = 1.0  # how much a word says for a defect told elsewhere in the text, so as not to be left over
+LEAST_FIRST = 2.0  # from which the strongest telling of a defect counts
+LEAST_FURTHER, SHARE_OF_FIRST = 6.0, 0.5  # the same for any further one: as such, and of the strongest
+LEAST_ANSWER = 5.0
+LEAST_CAUSE = 8.0
+LEAST_ELSEWHERE = 3.0
+A_NAME, LONGER_NAME = 4.0, 2.0  # what a name that stands word for word is worth, and each further word of it
+NEAR, MOST_NEAR = 1.0, 3  # within which another reading of the same words comes near, and how many are told
+LEAST_TOKENS = 3  # of a name of an outcome: fewer ("clean", "the same") say too little when nobody asked
+LONGEST_ITEM = 6  # words; what names an item with more between tells other things as well
 MOST_LEFT = 8
+LEAST_LEFT = 2  # words of a clause, below which it is not worth saying that it was not understood
 THE_REST = f"all after the first {LONGEST_TEXT:,} letters"
 
 
 @dataclass(frozen=True, slots=True)
 class Match:
-    """A defect, how strongly the words speak for it, and the words that do."""
+    """A defect, how strongly the words speak for it, and the words that do. ``near``: others that the same words may
+    mean, the likeliest first."""
 
     id: str
     score: float
     because: tuple[str, ...] = ()
+    near: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Telling:
+    """An answer or a cause that the words tell: ("check", "outcome"), or ("cause",), and the words that do."""
+
+    told: tuple[str, ...]
+    score: float
+    because: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Understood:
-    """``defects``: the best first. ``not_seen``: ids of defects that were denied. ``outcomes``: (check, outcome,
-    score). ``not_understood``: runs of words that carry a meaning but led to nothing; at last ``THE_REST``, where the
+    """``defects``: the best first. ``not_seen``: ids of defects that were denied. ``answers``: outcomes of checks, one
+    for each check; ``causes``: those that the person names; ``elsewhere``: what lies outside the trade, by its id.
+    ``not_understood``: runs of words that carry a meaning but led to nothing; at last ``THE_REST``, where the
     text was too long to be read to its end."""
 
     item: ItemMatch | None = None
     defects: tuple[Match, ...] = ()
     not_seen: tuple[str, ...] = ()
-    outcomes: tuple[tuple[str, str, float], ...] = ()
+    answers: tuple[Telling, ...] = ()
+    causes: tuple[Telling, ...] = ()
+    elsewhere: str = ""
     not_understood: tuple[str, ...] = ()
+
+    @property
+    def outcomes(self) -> tuple[tuple[str, str, float], ...]:
+        """(check, outcome, score)."""
+        return tuple((each.told[0], each.told[1], each.score) for each in self.answers)
 
 
 def understand(lexicon: Lexicon, text: str) -> Understood:
@@ -61,72 +80,168 @@ def understand(lexicon: Lexicon, text: str) -> Understood:
 
 
 def _understood(lexicon: Lexicon, text: str) -> Understood:
-    words = clauses(text)
-    units = lexicon.reader.typed(words, lexicon.speller)
-    whole, item = lexicon.whole(text), item_among(lexicon, text)
-    if whole:
-        return Understood(item=item, defects=(_certain(whole, words),))
-    ids = typed_ids(lexicon.knowledge.defects, text, words, units)
-    units = [unit for unit in units if ids.words.isdisjoint(range(*unit.words))]
-    denied = denials(lexicon.defects, units)
-    seen = _kept(lexicon, units, denied)
-    told = _not_of_defects(outcomes_among(lexicon, seen.units), seen)
-    elsewhere = {word for each in told for word in each.words} | _of_item(lexicon, item, words)
-    without = {each.owner for each in denied if each.owner is not None}
-    aside = {number for number, unit in enumerate(seen.units) if elsewhere.issuperset(range(*unit.words))}
-    seen = replace(seen, idle=aside.union(seen.idle))
-    parts = _parts(seen, without, elsewhere)
-    defects = _with_ids(ids.told, [_match(seen, part, words) for part in parts if _id(lexicon, part) not in ids.denied])
+    read = _read(lexicon, text)
+    item = item_among(lexicon, text)
+    if whole := lexicon.whole(text):
+        return Understood(item=item, defects=(_certain(whole, read.words),))
+    taken_by_item = _of_item(lexicon, item, read.words)
+    aside = {place for place, token in enumerate(read.tokens) if token.word in taken_by_item or token.word in read.ids.words}
+    answers = _told(lexicon, Spoken(lexicon.answers, read.tokens), aside, LEAST_ANSWER)
+    sights = _told(lexicon, Spoken(lexicon.sights, read.tokens), aside, LEAST_FIRST)
+    sights = _not_otherwise(lexicon, sights, answers)
+    known = lexicon.knowledge
+    seen = [run for run in sights.runs if sights.name(run) in known.defects]
+    kept = [run for n, run in enumerate(seen) if not n or run.gain >= max(LEAST_FURTHER, SHARE_OF_FIRST * seen[0].gain)]
+    matches = [_match(sights, run, read) for run in kept if sights.name(run) not in read.ids.denied]
+    defects = _with_ids(read.ids.told, matches)
     named = {match.id for match in defects}
-    names = dict.fromkeys([*ids.denied, *(lexicon.defects.owners[owner] for owner in sorted(without))])
-    understood = defects or names or told or item
+    without = dict.fromkeys([*read.ids.denied, *(name for name in sights.denied if name in known.defects)])
+    told, causes = _answers(lexicon, answers, read), _causes(lexicon, answers, read)
+    used = {place for run in (*kept, *sights.denied.values()) for place in range(run.first, run.last)}
+    used |= {place for run in answers.runs for place in range(run.first, run.last)} | aside
+    elsewhere = [sights.name(run).partition(" ")[2] for run in sights.runs if sights.name(run).startswith("elsewhere ")]
     return Understood(
         item=item,
         defects=tuple(defects),
-        not_seen=tuple(name for name in names if name not in named),
-        outcomes=tuple((each.check, each.outcome, each.score) for each in told),
-        not_understood=_left(words, seen, parts, elsewhere) if understood else _all(words),
+        not_seen=tuple(name for name in without if name not in named),
+        answers=tuple(told),
+        causes=tuple(causes),
+        elsewhere=elsewhere[0] if elsewhere and not defects else "",
+        not_understood=_left(read, used),
     )
 
 
 def rank_defects(lexicon: Lexicon, text: str) -> list[Match]:
     """Every defect that anything in the text speaks for, the best first, ties by id; without what is denied."""
     text = taken(text)
+    read = _read(lexicon, text)
+    told = _told(lexicon, Spoken(lexicon.sights, read.tokens), (), -CERTAIN)
+    known = lexicon.knowledge.defects
+    runs = [run for run in _ranked(told) if told.name(run) in known and told.name(run) not in {*told.denied, *read.ids.denied}]
+    matches = [_match(told, run, read) for run in runs]
+    if whole := lexicon.whole(text):
+        return [_certain(whole, read.words), *(match for match in matches if match.id != whole)]
+    return _with_ids(read.ids.told, matches)
+
+
+@dataclass(frozen=True, slots=True)
+class _Text:
+    """A text as it is read: its words and tokens, and the ids typed in it."""
+
+    words: Sequence[Word]
+    tokens: Sequence[Token]
+    ids: TypedIds
+
+    def typed(self, run: Run) -> str:
+        """The words of a run as they were typed."""
+        first, last = self.tokens[run.first].word, self.tokens[run.last - 1].word
+        return " ".join(word.text for word in self.words[first : last + 1])
+
+
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """What one layer hears: the division, what is denied by name, and all that was spoken."""
+
+    spoken: Spoken
+    runs: Sequence[Run]
+    denied: dict[str, Run]
+
+    def name(self, run: Run) -> str:
+        return self.spoken.layer.classes[run.told]
+
+
+def _read(lexicon: Lexicon, text: str) -> _Text:
     words = clauses(text)
     units = lexicon.reader.typed(words, lexicon.speller)
     ids = typed_ids(lexicon.knowledge.defects, text, words, units)
-    units = [unit for unit in units if ids.words.isdisjoint(range(*unit.words))]
-    denied = denials(lexicon.defects, units)
-    seen = _kept(lexicon, units, denied)
-    without = {lexicon.defects.owners[each.owner] for each in denied if each.owner is not None} | set(ids.denied)
-    scores = seen.scores()
-    matches = [_match(seen, TextPart(0, len(seen.units), owner, score), words) for owner, score in scores.items()]
-    matches = [match for match in matches if match.id not in without]
-    matches.sort(key=lambda match: (-match.score, match.id))
-    whole = lexicon.whole(text)
-    if whole:
-        return [_certain(whole, words), *(match for match in matches if match.id != whole)]
-    return _with_ids(ids.told, matches)
+    return _Text(words, lexicon.tokens(words, units), ids)
 
 
-def _kept(lexicon: Lexicon, units: Sequence[Unit], denied: Sequence[Denial]) -> WordEvidence:
-    """What the units say without those that only deny something."""
-    left = {number for each in denied for number in each.units}
-    return evidence(lexicon.defects, [unit for number, unit in enumerate(units) if number not in left])
+def _told(lexicon: Lexicon, spoken: Spoken, aside: Collection[int], least: float) -> _Told:
+    names = _names(lexicon, spoken)
+    sights = spoken.layer is lexicon.sights
+    no = {spoken.layer.classes[run.told]: run for run in denied(spoken) if run.first not in aside} if sights else {}
+    free = {*aside} | {place for run in no.values() for place in range(run.first, run.last)}
+    runs = spoken.divided(least, free, names)
+    return _Told(spoken, [run for run in runs if not only_thought_of(spoken.tokens, run)], no)
 
 
-def _certain(defect: str, words: Sequence[Word]) -> Match:
-    return Match(defect, CERTAIN, (" ".join(word.text for word in words),))
+def _not_otherwise(lexicon: Lexicon, sights: _Told, answers: _Told) -> _Told:
+    """The sights without denials that name no defect and whose words tell an answer more clearly ("not taped")."""
+    tokens = sights.spoken.tokens
+    kept = {
+        name: run
+        for name, run in sights.denied.items()
+        if any(name in lexicon.said.get(token.key, ()) for token in tokens[run.first : run.last])
+        or not any(each.first < run.first < each.last and each.gain > run.gain for each in answers.runs)
+    }
+    return _Told(sights.spoken, sights.runs, kept)
 
 
-def _id(lexicon: Lexicon, part: TextPart) -> str:
-    return lexicon.defects.owners[part.owner]
+def _names(lexicon: Lexicon, spoken: Spoken) -> list[Run]:
+    """Names that stand word for word among the tokens, each worth more than what its words say."""
+    numbers = {told: number for number, told in enumerate(spoken.layer.classes)}
+    least = 1 if spoken.layer is lexicon.sights else LEAST_TOKENS
+    unsaid = {place for _, first, last in spoken.denials for place in range(first, last)}
+    found = []
+    for first in range(len(spoken.tokens)):
+        for last in range(first + least, min(first + LONGEST, len(spoken.tokens)) + 1):
+            told = [each for each in lexicon.said.get(keys(spoken.tokens[first:last]), ()) if each in numbers]
+            if not told or (first in unsaid):
+                continue
+            worth = A_NAME + LONGER_NAME * (last - first - 1)
+            found += [Run(n, max(0.0, spoken.gain(n, first, last)) + worth, first, last) for n in map(numbers.get, told) if n is not None]
+    return found
+
+
+def _answers(lexicon: Lexicon, told: _Told, read: _Text) -> list[Telling]:
+    """The outcomes told, the strongest first, one for each check."""
+    found: dict[str, Telling] = {}
+    for run in told.runs:
+        check, _, outcome = told.name(run).partition(" ")
+        known = lexicon.knowledge.checks.get(check)
+        if known and any(outcome == each.id for each in known.outcomes):
+            found.setdefault(check, Telling((check, outcome), round(run.gain, 6), read.typed(run)))
+    return list(found.values())
+
+
+def _causes(lexicon: Lexicon, told: _Told, read: _Text) -> list[Telling]:
+    causes = [(run, told.name(run).removeprefix("cause ")) for run in told.runs if run.gain >= LEAST_CAUSE]
+    return [
+        Telling((cause,), round(run.gain, 6), read.typed(run)) for run, cause in causes if cause in lexicon.knowledge.causes
+    ]
+
+
+def _match(told: _Told, run: Run, read: _Text) -> Match:
+    inside = [run.first <= place < run.last for place in range(len(read.tokens))]
+    others = [other for number in told.spoken.own if number != run.told and (other := told.spoken.best(number, inside))]
+    near = sorted((other for other in others if other.gain > run.gain - NEAR), key=lambda other: (-other.gain, other.told))
+    return Match(told.name(run), round(run.gain, 6), (read.typed(run),), tuple(map(told.name, near[: MOST_NEAR - 1])))
+
+
+def _ranked(told: _Told) -> list[Run]:
+    """The best run of each class, named or not, the strongest first."""
+    best: dict[int, Run] = {}
+    for run in (*told.spoken.ranked(-CERTAIN), *told.runs):
+        if run.told not in best or run.gain > best[run.told].gain:
+            best[run.told] = run
+    return sorted(best.values(), key=lambda run: (-run.gain, told.name(run)))
+
+
+def _certain(whole: str, words: Sequence[Word]) -> Match:
+    return Match(whole, CERTAIN, (" ".join(word.text for word in words),))
+
+
+def _with_ids(typed: Sequence[str], matches: Sequence[Match]) -> list[Match]:
+    """The matches with the ids that were typed put first."""
+    certain = [Match(name, CERTAIN, (name,)) for name in typed]
+    return [*certain, *(match for match in matches if match.id not in typed)]
 
 
 def _of_item(lexicon: Lexicon, item: ItemMatch | None, words: Sequence[Word]) -> set[int]:
     """The words that name the item, with those beside them that say what it is made of; without a word before them
     that is a fault by itself ("pale mug")."""
-    if item is None:
+    if item is None or item.words[1] - item.words[0] > LONGEST_ITEM:
         return set()
     first, last = item.words
     while first < last - 1 and lexicon.whole(words[first].text):
@@ -142,94 +257,15 @@ def _of_shares(word: Word) -> bool:
     return word.text.isdecimal() or stem(word.text) in OF_SHARES
 
 
-def _parts(seen: WordEvidence, without: Collection[int], elsewhere: Collection[int]) -> list[TextPart]:
-    """The parts that speak of a defect, not merely of the item or the outcome of a check. Idle talk speaks of
-    everything a little: where no part tells enough, only those stay that are names as such."""
-    kept: dict[int, TextPart] = {}
-    for part in divide(seen, without):
-        for own in _own(seen, part, elsewhere, without):
-            if seen.closeness(own.owner, own.first, own.last) >= LEAST_CLOSE:
-                kept.setdefault(own.owner, own)
-    told = any(_tells(seen, part) for part in kept.values())
-    parts = [part for part in kept.values() if _is_name(seen, part) or (told and part.score >= LEAST_BESIDE)]
-    return sorted(parts, key=lambda part: (-part.score, part.first))
-
-
-def _tells(seen: WordEvidence, part: TextPart) -> bool:
-    if part.score >= SURELY_TOLD or _is_name(seen, part):
-        return True
-    best = seen.value_of_best(part.owner, part.first, part.last)
-    if part.score >= LEAST_TOLD and best >= LEAST_NAME:
-        return True
-    near = seen.closeness(part.owner, part.first, part.last)
-    return part.score >= LEAST_NEAR and best >= LEAST_NEAR_NAME and near >= NEAR
-
-
-def _is_name(seen: WordEvidence, part: TextPart) -> bool:
-    return seen.is_name(part.owner, part.first, part.last)
-
-
-def _own(seen: WordEvidence, part: TextPart, elsewhere: Collection[int], without: Collection[int]) -> list[TextPart]:
-    """The part as it is, or what is left of it without the words that tell something else."""
-    rest = [
-        number
-        for number in range(part.first, part.last)
-        if not set(range(*seen.units[number].words)).issubset(elsewhere)
-    ]
-    if sum(seen.gains[number].get(part.owner, 0.0) for number in rest) >= LEAST_REST:
-        return [part]
-    alone = evidence(seen.index, [seen.units[number] for number in rest])
-    best = best_part(alone, 0, len(rest), without)
-    if best is None or best.score < LEAST_ALONE:
-        return []
-    return [TextPart(part.first, part.last, best.owner, best.score)]
-
-
-def _not_of_defects(told: Sequence[ToldOutcome], seen: WordEvidence) -> list[ToldOutcome]:
-    """The outcomes told by words that are not at the same time a name of a defect."""
-    kept = []
-    for each in told:
-        numbers = [n for n, unit in enumerate(seen.units) if set(range(*unit.words)) & each.words]
-        part = best_part(seen, numbers[0], numbers[-1] + 1) if numbers else None
-        if part is None or seen.closeness(part.owner, part.first, part.last) < A_NAME:
-            kept.append(each)
-    return kept
-
-
-def _match(seen: WordEvidence, part: TextPart, words: Sequence[Word]) -> Match:
-    spoken = [seen.units[number] for number in seen.because(part.owner, part.first, part.last)]
-    return Match(seen.index.owners[part.owner], round(part.score, 6), tuple(_typed(words, unit) for unit in spoken))
-
-
-def _typed(words: Sequence[Word], unit: Unit) -> str:
-    return " ".join(word.text for word in words[slice(*unit.words)])
-
-
-def _with_ids(typed: Sequence[str], matches: Sequence[Match]) -> list[Match]:
-    """The matches with the ids that were typed put first."""
-    certain = [Match(name, CERTAIN, (name,)) for name in typed]
-    return [*certain, *(match for match in matches if match.id not in typed)]
-
-
-def _all(words: Sequence[Word]) -> tuple[str, ...]:
-    return (" ".join(word.text for word in words),) if words else ()
-
-
-def _left(
-    words: Sequence[Word], seen: WordEvidence, parts: Sequence[TextPart], elsewhere: Collection[int]
-) -> tuple[str, ...]:
-    """Runs of words, within a clause, of which every unit led to nothing."""
-    used = {number for part in parts for number in seen.because(part.owner, part.first, part.last)}
-    used |= {n for n, gains in enumerate(seen.gains) for part in parts if gains.get(part.owner, 0.0) >= LEAST_SPOKEN}
-    left: list[str] = []
-    last: Unit | None = None
-    for number, unit in enumerate(seen.units):
-        if number in used or set(range(*unit.words)) & set(elsewhere):
-            last = None
-            continue
-        if last is not None and last.clause == unit.clause:
-            left[-1] += f" {_typed(words, unit)}"
+def _left(read: _Text, used: set[int]) -> tuple[str, ...]:
+    """Runs of words within a clause that led to nothing."""
+    left: list[list[Token]] = []
+    for place, token in enumerate(read.tokens):
+        if place in used:
+            left.append([])
+        elif left and left[-1] and left[-1][-1].clause == token.clause:
+            left[-1].append(token)
         else:
-            left.append(_typed(words, unit))
-        last = unit
-    return tuple(left[:MOST_LEFT])
+            left.append([token])
+    runs = [run for run in left if len(run) >= LEAST_LEFT or (run and not used)]
+    return tuple(" ".join(word.text for word in read.words[run[0].word : run[-1].word + 1]) for run in runs)[:MOST_LEFT]

@@ -1,0 +1,59 @@
+"""A text as the listener reads it: word by word, each with the features that the table knows it by."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from diagnose.reasoning.words.groups import GROUP, NEGATORS, NOT
+from diagnose.reasoning.words.slips import Speller
+from diagnose.reasoning.words.spelling import Word
+from diagnose.reasoning.words.stems import stem
+from diagnose.reasoning.words.units import Unit
+
+ARTICLES = frozenset("a an the it its is my our your his her their this that these those very so quite really such".split())
+A_FIGURE = "0"
+
+
+@dataclass(frozen=True, slots=True)
+class Token:
+    """One word. ``key``: its stem as it was meant; ``NOT`` for a word that denies, ``A_FIGURE`` for a number.
+    ``groups``: the groups of words that mean the same, and the set phrases, that begin with it. ``word``: its place
+    among the words of the text."""
+
+    key: str
+    groups: tuple[str, ...]
+    clause: int
+    word: int
+
+    @property
+    def features(self) -> tuple[str, ...]:
+        return self.groups if self.key == A_FIGURE else (self.key, *self.groups)
+
+
+def tokens(words: Sequence[Word], units: Sequence[Unit], speller: Speller) -> list[Token]:
+    """The tokens of a text: every word but articles and their like. ``units``: the same words as the reader has them."""
+    groups: dict[int, list[str]] = {}
+    mended: dict[int, str] = {}
+    for unit in units:
+        first, last = unit.words
+        plain = [feature.lstrip(NOT) for feature, _ in unit.features]
+        groups[first] = groups.get(first, []) + [each for each in plain if each.startswith(GROUP) or " " in each]
+        if last == first + 1 and not speller.knows(words[first].text):
+            stems = [each for each in plain if not (each.startswith(GROUP) or " " in each)]
+            mended.update({first: stems[0]} if stems else {})
+    return [
+        Token(mended.get(place) or key_of(word.text), tuple(groups.get(place, ())), word.clause, place)
+        for place, word in enumerate(words)
+        if groups.get(place) or word.text not in ARTICLES
+    ]
+
+
+def key_of(word: str) -> str:
+    """What a word is known by in the table."""
+    if word[0].isdigit():
+        return A_FIGURE
+    return NOT if word in NEGATORS else stem(word)
+
+
+def pair(one: Token, other: Token) -> str:
+    """The feature of two tokens side by side; "" where a clause ends between them."""
+    return f"{one.key} {other.key}" if one.clause == other.clause else ""
