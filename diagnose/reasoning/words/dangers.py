@@ -2,7 +2,7 @@
 
 ``dangers`` reads no lexicon, so that it can hear before anything else is loaded. A text is cut into sentences, forms of
 words that mean the same are written as one, compounds that only sound dangerous are struck out ("smoke grey", "hand
-towel"), and what is left is held against ``PATTERNS``: who or what, and what happens to it. What is denied, was long ago
+towel"), and what is left is held against ``PATTERNS``: who or what, and what happens to it. What is denied, long past
 or may only be ("no smoke", "last year", "what if") is passed over by its grammar.
 """
 
@@ -578,8 +578,8 @@ PATTERNS: Mapping[str, Sequence[str]] = {
         ),
         (
             "{who} .. touched|grabbed|touch|leaned|brushed|fell|bumped|put .. the|on|a|my|onto|against? hot|heated|"
-            "upper|lower|top? platen|hot_plate|heat_plate|heating_plate|element|heater|heating_element .. {bare}|$|,|"
-            "now|!|and|by|accidentally|with_my"
+            "upper|lower|top? platen|hot_plate|heat_plate|heating_plate|element|heater|heating_element {bare}|$|,|now"
+            "|!|and|by|accidentally|with_my"
         ),
         (
             "{body} .. on|onto|against|touched|touches|touch|to|hit|hits .. hot|heated|upper|lower|top|the? .. platen"
