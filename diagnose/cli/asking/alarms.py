@@ -1,14 +1,19 @@
 """A danger that was typed is told before anything else: what to do now, whom to call, and nothing more."""
 
+from __future__ import annotations
+
 import sys
 from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
 import click
 
 from diagnose.cli import exits
 from diagnose.cli.terminal.screen import Screen, screen_for
-from diagnose.knowledge.model import Danger, Knowledge
 from diagnose.speech.saying import say
+
+if TYPE_CHECKING:
+    from diagnose.knowledge.model import Danger, Knowledge
 
 FEWEST = 3  # letters: what is shorter is a choice
 

@@ -1050,7 +1050,16 @@ interface Shared {
     Record<'PATTERNS', Record<string, string[]>> &
     Record<'REWRITTEN', [said: string, written: string][]> &
     Record<
-      'COMPOUNDS' | 'CONDITIONS' | 'PRESENT' | 'ARTWORK' | 'FIGURATIVE' | 'SMELLS' | 'OWN' | 'JOINING' | 'VERBS',
+      | 'COMPOUNDS'
+      | 'CONDITIONS'
+      | 'FRIGHTS'
+      | 'PRESENT'
+      | 'ARTWORK'
+      | 'FIGURATIVE'
+      | 'SMELLS'
+      | 'OWN'
+      | 'JOINING'
+      | 'VERBS',
       string[]
     > &
     Record<
@@ -1063,6 +1072,8 @@ interface Shared {
       | 'SINCE_BOUGHT'
       | 'JUST_NOW'
       | 'HEARSAY'
+      | 'SOURCES'
+      | 'SCORCHED'
       | 'SLIPPERY'
       | 'REAL',
       string

@@ -47,7 +47,7 @@ CLASSES: Mapping[str, str] = {
         "press presses platen platens platten plattens plattern machine machines heater element elements controller "
         "heatpress mugpress motor fan printer oven unit device transformer relay thermostat prensa presse maquina "
         "hot_plate heat_plate heating_plate plate plates iron dryer compressor power_supply power_box control_box "
-        "display circuit_board heating lid calander calender"
+        "display circuit_board heating lid calander calender computer laptop"
     ),
     "elec": (
         "plug plugs socket sockets outlet outlets cable cables cord cords wire wires wiring lead leads switch "
@@ -82,12 +82,11 @@ CLASSES: Mapping[str, str] = {
         " began totally completely half"
     ),
     "burn": (
-        "burn burns burnt burned burning burnd burnded quemada brunt birnt bernt scald scalds scalded scalding scorch"
-        " scorched sear seared singe singed branded quemado verbrannt brule"
+        "burn burns burnt burned burning burnd burnded quemada quemadura brunt birnt bernt scald scalds scalded "
+        "scalding scorch scorched sear seared singe singed branded quemado verbrannt brule"
     ),
     "burnt": "burn burnt burned burns burnd burnded brunt scalded scorched singed scald burning",
     "blister": "blister blisters blistered blistering",
-    "hot": "hot burning scalding red_hot heated",
     "steam": "steam water oil wax glue vapour vapor",
     "breaker": (
         "breaker breakers rcd rcbo gfci gfi mcb fusebox fuse_box fuse fuses sicherung disjuncteur main_switch "
@@ -113,7 +112,7 @@ CLASSES: Mapping[str, str] = {
         "dizzy dizzyness dizziness dizy lightheaded light_headed faint fainting headache headaches head_ache "
         "head_hurts head_spinning head_pounding nausea nauseous nauseated sick ill puke throw_up throwing_up vomit "
         "vomiting vomited cough coughing coughs coughed wheeze wheezing wheezy choke choking chokes asthma unwell "
-        "queasy woozy poisoned funny drunk migraine breathless passing_out pass_out"
+        "queasy woozy poisoned migraine breathless passing_out pass_out"
     ),
     "dizzy": "dizzy dizy lightheaded light_headed nauseous woozy queasy faint wheezing breathless nauseated vomiting",
     "eyes": "eyes eye throat nose chest lungs lung head airways",
@@ -124,11 +123,11 @@ CLASSES: Mapping[str, str] = {
     ),
     "caught": (
         "stuck trapped caught crushed squashed pinched jammed squeezed smashed mashed flattened squished smushed "
-        "clamped pinned wedged broken shut nipped traped chrushed squash crush crushing pinching"
+        "clamped pinned wedged nipped traped chrushed squash crush crushing pinching"
     ),
     "crush": (
         "crushed squashed trapped pinched jammed squeezed smashed mashed slammed shut closed nipped squished caught "
-        "stuck trap crush chrushed clamped broke broken fell dropped landed came_down flattened"
+        "stuck trap crush chrushed clamped fell dropped landed came_down flattened"
     ),
     "in": "in under between inside underneath into beneath",
     "open": (
@@ -157,13 +156,21 @@ CLASSES: Mapping[str, str] = {
     ),
     "wet": "water coffee tea cola drink liquid rain juice beer soda",
     "spill": (
-        "spill spilled spilt spilling poured knocked dripping drips dripped leaking leaks leaked splashed ran running"
-        " pouring tipped"
+        "dropped spill spilled spilt spilling poured knocked dripping drips dripped leaking leaks leaked splashed ran"
+        " running pouring tipped"
     ),
     "theres": "theres therewas",
     "presses": "press presses platen platens plattern platten heatpress mugpress machine prensa presse clamp",
     "heats": "temp temperature heat heating platen press element machine display it",
     "fill": "full filled filling fills covered choking_on cough_from black_with white_with thick_with",
+    "things": (
+        "curtain curtains roof ceiling wall carpet chair trousers pants clothes box boxes desk stool van wallpaper "
+        "lamp dust lint wrapping packaging bubblewrap cart rack shelf mattress sofa"
+    ),
+    "smart": (
+        "burn burns burning sting stings stinging smart smarting smarts watering water itch itching itchy streaming "
+        "tearing irritated swollen running tight"
+    ),
     "number": "240 250 260 270 280 290 300 320 350 400 450 500 550 600",
     "bare": "bare with_my with_bare with_his with_her hand hands finger fingers",
     "bad": (
@@ -175,7 +182,7 @@ CLASSES: Mapping[str, str] = {
 PATTERNS: Mapping[str, Sequence[str]] = {
     "collapsed": (
         "{who} .. collapsed|unconscious|unresponsive|passed_out|fainted|blacked_out|keeled_over",
-        "passed_out|unconscious|fainted|blacked_out",
+        "passed_out|unconscious|blacked_out",
         "{who} .. isnt|not|stopped|hardly|barely breathing|moving|responding|conscious",
         "not_breathing|no_pulse|stopped_breathing",
         "{who} .. on|to the? floor|ground",
@@ -185,7 +192,12 @@ PATTERNS: Mapping[str, Sequence[str]] = {
     ),
     "fire": (
         "{catch} on|a|the? {fire}",
-        "on fire",
+        "{m}|{it}|{elec}|{goods}|{things}|{body}|{soft} .. on fire",
+        "im|hes|shes|he|she|apprentice|colleague|someone|somebody is|was|are? on fire",
+        "^ on fire",
+        ", on fire",
+        "set|sets|setting|lit|put .. on fire",
+        "{theres} .. on fire",
         "brennt|feuer|incendio|fuego",
         "on|in {flames}",
         "set|sets|setting .. fire|alight|ablaze",
@@ -208,6 +220,7 @@ PATTERNS: Mapping[str, Sequence[str]] = {
         ),
         "^ a|the|big|small|its|there|we|have|is? {fire} now|here|inside|{fire}|in? {fire}? $",
         ", {fire} $",
+        "had a|the {fire} just|now|again|here",
         "{fire} broke|breaks|started|starts|spreads|spreading|ceaseless|getting",
         "start|started|starting|made|caused|had a|the|small|little? fire",
         "{m}|{elec}|{it}|bin burning $|now|up|down|inside|badly|and|,|with|like|everywhere|still",
@@ -220,6 +233,7 @@ PATTERNS: Mapping[str, Sequence[str]] = {
         "need|get|wheres|where_is|grab .. extinguisher",
     ),
     "electric-shock": (
+        "{get} .. buzz|jolt|tickle|prickle|pulse|tingle .. touch|touched|touching|holding|hold|grab",
         "{zap} {my}|{one}",
         "{zap} .. {who} $",
         "{get}|{be} .. zapped|electrocuted|electricuted|electrified",
@@ -237,9 +251,9 @@ PATTERNS: Mapping[str, Sequence[str]] = {
             "{shock} .. from|off|on|by|at|through|when|every|touch|touching|touched .. {m}|{elec}|{metal}|it|touch|"
             "touching|touched|i"
         ),
-        "{m}|{elec}|{metal}|it shocks|shocked|shocking|shock|zaps|jolts|{get} {my}|{one}|people|you",
+        "{m}|{elec}|{metal}|it shocks|shocked|shocking|shock|zaps|jolts {one}|{my}|people|you",
         "shocks|shocked|shocking {one}|{my}",
-        "{m}|{elec}|{metal} .. bit|bites|bite|kicks|kicked|kick|stings|pricks {my}|{one}|like|when|if|you",
+        "{m}|{elec}|{metal} .. bit|bites|bite|kicks|kicked|kick|stings|pricks me|us|him|her|my|his|when|if|you",
         (
             "tingle|tingles|tingling|tingly|tickle|tickles|tickling|prickle|prickles|prickling|buzz .. {metal}|{m}|"
             "touch|touching|elbow|arm|fingers"
@@ -247,7 +261,7 @@ PATTERNS: Mapping[str, Sequence[str]] = {
         "{metal}|{m}|touch|touching .. tingle|tingles|tingling|tingly|tickles|prickles",
         (
             "current|voltage|electricity|electric|elec|power|volts .. in|on|through|from|of|at|to .. handle|handles|"
-            "frame|metal|case|casing|housing|chassis|lever|body|my|me|arm|hand"
+            "frame|metal|case|casing|housing|chassis|lever|body|arm|hand"
         ),
         "{get} .. current|electricity|electric|voltage|volts $|in|on|from|through|when|off|,|of|if",
         "{m} {get} {my}|{one} current|electricity|electric|volts",
@@ -255,12 +269,15 @@ PATTERNS: Mapping[str, Sequence[str]] = {
             "{m}|{metal} is|was|are|seems|still|must_be|goes live|electrified|energised|energized $|,|and|i|when|with"
             "|at|electrically"
         ),
-        "cant|wont|couldnt let go",
+        "i|he|she|we|hand|hands|and|they cant|couldnt let go",
+        "cant|couldnt let go of the? handle|press|cable|lever|it",
         "stuck to .. {m}|handle|cable|wire .. current|electricity|power|electric",
         "stromschlag|descarga|electrocution|electrocuted",
     ),
     "caught-hand": (
-        "{hand}|foot|feet|leg|toe|toes|head .. {caught}",
+        "{hand}|foot|feet|leg|toe|toes .. {caught}",
+        "{my} head .. {caught}",
+        "{hand} is|got? broken|shut",
         "{caught} .. {my} .. {body}|head",
         "{crush} .. {body} .. $|in|under|between|with|by|on|and|,|the|badly|bad|now|when",
         (
@@ -276,7 +293,7 @@ PATTERNS: Mapping[str, Sequence[str]] = {
             "it came|fell|closed|closes|slammed|landed|dropped|shut|crushed|crushes|squashed|comes down|shut|right? "
             "on|onto? {my} .. {body}|head"
         ),
-        "{m}|lid .. {crush}|came|down|closing|closes|closed|on .. {hand}|foot|toe|toes",
+        "{m}|lid .. {crush}|came|closing|closes|closed .. {hand}|foot|toe|toes",
         "{m}|lid .. closed|closes|shut|fell|falls|came_down|down on|over {one}|apprentice|somebody|colleague",
         "{who} .. trapped|stuck|caught|crushed|pinned .. in|under|between|inside|by .. {m}|rollers|roller|it",
         "stuck {my} {body} out",
@@ -299,12 +316,13 @@ PATTERNS: Mapping[str, Sequence[str]] = {
     ),
     "swallowed": (
         (
-            "{who} .. drank|drunk|drinks|swallowed|swallow|swallows|ate|eaten|eats|ingested|licked|sipped|tasted .. "
-            "{poison}"
+            "{who}|{child} .. drank|drunk|drinks|swallowed|swallow|swallows|ate|eaten|eats|ingested|licked|sipped|"
+            "tasted .. {poison}"
         ),
-        "swallowed|drank|ingested|drunk|swallow {my}|some|a|the|bit|little|of? of|the? {poison}",
+        "^ swallowed|drank|ingested|drunk|swallow {my}|some|a|the|bit|little|of? of|the? {poison}",
         "{poison} .. in|into {my} mouth",
         "got .. {poison} .. in|into .. mouth",
+        "drank|drunk from .. bottle|cup|glass .. {poison}",
         "poison_control|poisons_centre|poison_centre|poison_center",
     ),
     "mixed-cleaners": (
@@ -325,6 +343,7 @@ PATTERNS: Mapping[str, Sequence[str]] = {
         "splashed|squirted|sprayed|flew|got|went|shot .. in|into {my}|the|both? .. eye|eyes|face",
         "{my} eye|eyes .. {splash}",
         "eye|eyes full of {splash}",
+        "hit|hits|struck|got me|him|her|us in the|one|my|his|her? eye|eyes",
         (
             "cleaner|solvent|bleach|acid|chemical|acetone|ipa|descaler|caustic .. on {my} .. {body}|{soft}|skin .. "
             "burns|burn|burning|stings|sting|hurts|red|itches|$"
@@ -332,6 +351,12 @@ PATTERNS: Mapping[str, Sequence[str]] = {
         "{my} .. {body}|{soft} .. burns|burning|stings|stinging .. cleaner|solvent|bleach|acid|chemical|acetone",
     ),
     "fumes": (
+        "^ bad|toxic|strong? fumes $|!",
+        "{who} feel|feels|feeling|felt ill|unwell|poorly|sick $|,|and|from|after|now|!|when|since",
+        "leave|left|evacuate|evacuated|outside .. because|from|cause|due .. {fume}",
+        "nose .. bleeding|bleeds|bleed",
+        "inhaled|inhaling|breathed|breathing .. spray|powder|coating|solvent|dust|cleaner|mist",
+        "fumes|smell|vapour|gas .. too|so|very|really strong|bad|much|thick $|i|we|,|and|here|to|!",
         (
             "{fume}|fuming|press|pressing|printer|workshop|room|ink|paper|shop .. mak|makes|making|made|make|give|"
             "gives|giving|gave .. {my}|{one}|{who}|everyone|everybody|people|you .. {ill}|sleepy|tired|weak"
@@ -343,12 +368,13 @@ PATTERNS: Mapping[str, Sequence[str]] = {
             "{dizzy}|dizziness|sick_from"
         ),
         "feel|feels|feeling|getting|felt|going so|very|really|a|bit|all|little|quite? {dizzy}|drunk_from",
-        "^ {dizzy}|dizziness .. $|and|,",
+        "^ dizzy|dizziness|dizy|lightheaded|light_headed|nauseous|woozy|nausea .. $|and|,",
         (
             "{dizzy}|headache|headaches|nausea|cough|coughing|sick .. and|, .. {dizzy}|headache|nausea|cough|coughing"
             "|sick|vomiting|throat|eyes"
         ),
-        "{my} eyes|eye|throat|nose|chest|lungs|airways .. {sting}",
+        "{my} eyes|eye|throat|nose|chest|lungs|airways .. {smart}",
+        "{my} throat|nose|chest|lungs|airways .. {sting}",
         (
             "^ the|all|my|our? eyes|throat|chest|lungs and? throat|nose|eyes? is|are|keep|keeps|all|got|feel|feels|"
             "starts|hurt? {sting}"
@@ -366,8 +392,12 @@ PATTERNS: Mapping[str, Sequence[str]] = {
             "hard|trouble|difficult|difficulty|struggling|struggle|problem|problems|hurts|painful to|with|in? breathe"
             "|breathing|breath"
         ),
-        "short|shortness|out of breath",
+        "shortness of breath",
+        "{who} .. short|out of breath",
         "asthma attack",
+        "breathing|breath problem|problems|trouble|difficulty|difficulties|difficult|hard|issues",
+        "{fume} ... {dizzy}|headache|headaches|head_spinning|head_hurts|nausea|vomiting",
+        "feel|feels|feeling funny|drunk|strange .. {fume}|press|pressing",
         (
             "{who} ... coughing|choking|wheezing|vomiting|gagging|throwing_up|retching .. $|from|since|and|,|because|"
             "when|in|with|all|a_lot|blood|now"
@@ -416,14 +446,15 @@ PATTERNS: Mapping[str, Sequence[str]] = {
             "|and|,|when|now|everywhere|at|in|off|coming|under|again|if|every|by|of|to|into|there|here"
         ),
         (
-            "{theres}|see|seeing|saw|smell|smells|smelling|smelled|smelt|smelled_of|lot|lots|much|full|filled|filling"
-            "|thick|black|white|heavy|dark|some|little|puff|wisp|wisps|cloud|clouds|plume|plumes|is|big|a_bit|bit|"
-            "have|got|so_much|strong|acrid of|a|the|some|lots|with|too|white|black|thick|grey|blue|bit|lot|much|light"
-            "|like|lots_of|little|heavy|and? of? {smoke} $|from|out|and|,|when|now|everywhere|at|in|off|coming|under|"
-            "again|if|every|by|to|into|there|here|comes|rising|behind|inside|is|what|where|on|near|around|all|over|"
-            "the|but|should|after|as"
+            "theres|see|seeing|saw|smell|smells|smelling|smelled|smelt|smelled_of|lot|lots|much|full|filled|filling|"
+            "thick|black|white|heavy|dark|some|little|puff|wisp|wisps|cloud|clouds|plume|plumes|is|big|a_bit|bit|have"
+            "|got|so_much|strong|acrid of|a|the|some|lots|with|too|white|black|thick|grey|blue|bit|lot|much|light|"
+            "like|lots_of|little|heavy|and? of? {smoke} $|from|out|and|,|when|now|everywhere|at|in|off|coming|under|"
+            "again|if|every|by|to|into|there|here|comes|rising|behind|inside|is|what|where|on|near|all|over|the|but|"
+            "should|after|as"
         ),
-        ("^ a|the|its|is|only|white|black|much|big|there|so? {smoke} now|here|inside|everywhere|and|,|{smoke}? .. $"),
+        "^ a|the|its|is|only|white|black|much|big|there|so? {smoke} now|here|inside|everywhere|{smoke}? $",
+        "^ a|the|its|is|only|white|black|much|big|there|so? {smoke} everywhere|and|,|!|help",
         ", {smoke} $",
         "firealarm .. going|goes|went|gone|ringing|screaming|beeping|sounding|blaring|off|on|triggered",
         "{fill} .. {smoke}",
@@ -432,9 +463,14 @@ PATTERNS: Mapping[str, Sequence[str]] = {
         "smouldering|smoldering $|and|in|inside|,",
         "up in smoke",
         "it smoked",
+        "^ smokes|smoking a_lot|lots|badly|bad|when|like|and|heavily|$",
         "{smoke} like_a_chimney|like_chimney",
     ),
     "electrical-fault": (
+        "crackling|hissing|sizzling|fizzing|popping|sparking .. from|in|inside|at|behind|near .. {m}|{elec}",
+        "bang ... lights|power|dark|smoke|smell|sparks|electricity",
+        "everything|shop|house|room|workshop|place .. went|goes|gone|is dark|black when|,|and|as|if|suddenly",
+        "{elec} smells|stinks|smell|stink $|bad|badly|funny|weird|hot|strange|horrible|!|,|and",
         (
             "{breaker} .. {trip}|gone|fliegt|raus|springt|go|off|out|triggers|triggered|released|releases|went_off|"
             "cuts_out|cuts|kicked_out"
@@ -465,35 +501,40 @@ PATTERNS: Mapping[str, Sequence[str]] = {
             "when|every|if|as|each|once ... {m}|switch|plug|turn|turned|on .. lights|electricity|electric|power|"
             "everything go|goes|went|is|gone out|off|dark|away|dead"
         ),
+        "lost|lose|loses|losing power|electricity .. when|as|every|if",
         "whole|all|entire shop|house|room|building|workshop .. dark|no_power|without_power|lost_power",
         "{m}|{elec}|it|handle|button|timer .. spark|sparks|sparking|sparked|arcing|arced|arcs|sparkin",
         (
-            "spark|sparks|sparking|arcing|flash|flashes|blue_flash|arc .. from|out|at|in|on|inside|under|behind|when|"
-            "near|by|between|off|where .. {m}|{elec}|wall|back|switch|it|i"
+            "spark|sparks|sparking|arcing|blue_flash|flash_of_light|arc .. from|out|at|in|on|inside|under|behind|when"
+            "|near|by|between|off|where .. {m}|{elec}|wall|back|switch"
         ),
         (
             "see|seeing|saw|{theres}|heard|making|makes|make|gives|throwing|throws|throw|shooting|flying|spitting|had"
             "|got|seen|comes|come|some|big|little|blue|of a|some|little|big|blue|the? spark|sparks $|from|in|and|,|"
-            "when|flying|coming|at|inside|everywhere|out|on|near|under|now|by|fly"
+            "flying|coming|at|inside|everywhere|out|on|near|under|now|by|fly"
         ),
-        "spark|sparks flying|fly|flew|everywhere|coming|come|came|out|shooting|when|every|inside|and",
-        "^ its? sparks|sparking|arcing .. $",
-        "{m}|{elec} .. exploded|explode|explodes|blew_up|popped|banged",
+        "spark|sparks flying|fly|flew|everywhere|coming|come|came|out|shooting|inside",
+        "^ its? sparking|arcing .. $",
+        "^ sparks !",
+        "spark|sparks when|if|as i|you|we|its? plug|plugging|switch|turn|touch|start|press|flip|plugged|turned",
+        "{m}|{elec} .. exploded|explode|explodes|blew_up|banged",
+        "{m}|{elec} popped $|and|,|!",
         "{m}|{elec} .. went|goes|made|makes|go a? loud|big? bang|pop|popping",
         "loud|big|huge bang|pop|explosion",
-        "bang .. {m}|{elec}|smell|smoke|dark",
+        "bang .. smell|smoke|dark|sparks",
         (
             "{smell} ... wire|wires|wiring|electric|electrical|electrics|insulation|cable|cables|motor|transformer|"
             "circuit|plug|socket|ozone|electronics|controller|elektric"
         ),
         (
             "{smell} .. burnt|burning|burned|burn|hot|melting|melted|melt|burned_out|singed plastic|rubber|plastics|"
-            "dust|hair|{m}|oil"
+            "dust|wire|machine|press"
         ),
         (
-            "{smell} .. burning|burnt|burned|burn|melting $|from|coming|in|when|at|behind|around|,|and|near|inside|"
-            "under|here|somewhere|strong|off|by|!|but|now|every"
+            "{smell} .. burning|burn|melting $|from|coming|in|when|at|behind|around|,|and|near|inside|under|here|"
+            "somewhere|strong|off|by|!|now|every"
         ),
+        "{smell} .. burnt|burned from|coming|behind|around|near|inside|under|here|somewhere|!|every",
         (
             "burning|burnt|burned|burn|electrical|electric|wiring|scorched|hot_plastic|fishy|melting smell|smells|"
             "stink|stench|odour|odor $|from|coming|in|when|at|behind|around|,|and|near|inside|under|here|somewhere|"
@@ -505,8 +546,8 @@ PATTERNS: Mapping[str, Sequence[str]] = {
         ),
         "{m}|{elec} {smell} .. burning|burnt|burned|burn|hot|melting|electrical|scorched|fishy",
         (
-            "something is|smells|smelling|was|starts|started? burning|melting|overheating|frying|burnt $|and|,|in|"
-            "inside|at|somewhere|behind|near|!|here|when"
+            "something is|smells|smelling|was|starts|started? burning|melting|overheating|frying $|and|,|in|inside|at"
+            "|somewhere|behind|near|!|here|when"
         ),
         (
             "{elec} .. hot|melted|melting|melts|melt|burnt|burned|burning|burn|burns|glowing|glows|scorched|charred|"
@@ -523,7 +564,7 @@ PATTERNS: Mapping[str, Sequence[str]] = {
             "{wet} .. in|into|on|onto|over|inside|near|by|reached|through|at|all_over|around .. {elec}|display|"
             "control_box|electronics|control_panel"
         ),
-        "{spill} .. {wet}|mug|cup|drink .. in|into|on|onto|over|inside|down .. {m}|{elec}|it",
+        "{spill} .. {wet}|mug|cup|drink .. in|into|on|onto|over|inside|down .. {m}|{elec}",
         (
             "{wet} .. {spill}|dripping|pouring|coming|going|goes|went|got|run|drip|flows|flowing .. in|into|on|onto|"
             "over|through|inside|down .. {m}|{elec}|electrics"
@@ -535,7 +576,17 @@ PATTERNS: Mapping[str, Sequence[str]] = {
         "platen|element|cable|plug|wire .. glowing|glows|glow red|orange|bright",
         "short_circuit|shortcircuit|kurzschluss|cortocircuito|shorted_out|short_circuited|short_circuiting",
     ),
+    "child-at-the-press": (
+        (
+            "{child} .. touched|grabbed|touching|reaching|reached|grabs|touches|reaches|playing|pulled|climbing|"
+            "climbed|near|alone|next_to|at|crawling .. hot|at|with|to|for|on|near|next|onto|behind? .. {presses}|"
+            "platen|heat_press|hot_plate"
+        ),
+        "{child} .. on|under|in|at|by|near|behind|next_to|left_alone_with the|a|hot {presses}",
+    ),
     "burn": (
+        "{burn} ... , {my} .. {body}|{soft}",
+        "melted|fused|stuck|glued to|onto|into|on {my} .. {body}|skin .. $|,|and|hot|burning|when|!",
         "{burn} .. {hand}|foot|feet|leg|legs|toe|toes|knee|ankle",
         "{hand}|foot|leg|toe .. {burn}",
         "{my} .. {hand}|foot|leg|{soft} .. {burnt}|blistering|blistered|{blister}",
@@ -562,11 +613,13 @@ PATTERNS: Mapping[str, Sequence[str]] = {
         "{m}|{steam}|steam|it|tile|mug {burn} {one} $|,|and|!|badly|bad|on|when|now|really|through|a|in",
         "{blister} .. on|in|across|all_over {my}|the .. {body}|{soft}",
         "{blister} on|in {hand}",
-        "{body} .. {blister}|raw|peeling|bubbling|swelling_up|swollen",
+        "{body} .. {blister}|swelling_up|swollen",
         (
             "{my} .. skin .. peel|peels|peeling|peeled|came|coming|comes|red|raw|white|bubbling|off|{blister}|stuck|"
             "melted|hanging"
         ),
+        ", the|my? skin is|came|comes|all? .. peeling|off|raw|blistered|blistering|gone",
+        "skin .. {my} .. {body} .. peeling|peeled|blistered|blistering|raw|coming|came|red|white",
         "skin .. stuck|melted|peeled|left|burnt|burned .. {m}",
         (
             "{steam}|hot_water|boiling|boiling_water|hot_oil .. in|on|onto|over|got|hit|into {my}|{one} .. {body}|"
@@ -598,7 +651,6 @@ PATTERNS: Mapping[str, Sequence[str]] = {
             "{burn} by|from|with|on|off hot|the|a|some|boiling? steam|hot_water|boiling_water|wax|hot_glue|hot_platen"
             "|hot_press"
         ),
-        "^ {burnt}|scald|burns $|badly|bad|,|!|hand|finger .. $",
         "me burn|burnt|burned|burns",
         (
             "{my} .. {body}|{soft} .. red|swollen|white|hurts|hurting|hurt|throbbing|sore .. after|from|on|touching|"
@@ -606,6 +658,8 @@ PATTERNS: Mapping[str, Sequence[str]] = {
         ),
     ),
     "cut": (
+        "{cut} on|across|in|to {my} .. {body}|{soft}|forehead",
+        "stepped|fell|sat|landed|kneeled .. on|in|onto|into .. glass|shards|shard|splinters",
         "{cut} {my}|{one} .. $|{body}|{soft}|on|with|,|and|badly|bad|deep|by|!|open|really",
         "{cut} {my}|the|a|two|into|through|in|of|open|off .. {body}|wrist|wrists|vein|artery",
         "{my} .. {body}|{soft} .. {cut}|{bleed}",
@@ -617,19 +671,20 @@ PATTERNS: Mapping[str, Sequence[str]] = {
         "{cut} {hand}",
         "{bleed} .. {hand}|foot|leg|finger|everywhere|head|nose",
         (
-            "{who} .. bleeding|bleeds|bleed|bled|bleading $|badly|bad|heavily|lots|a_lot|from|now|everywhere|,|and|!|"
-            "so|very|all|much|like|over|on|help|lot|still|quite"
+            "{who} .. bleeding|bleeds|bled|bleading $|badly|bad|heavily|lots|a_lot|from|now|everywhere|,|and|!|so|"
+            "very|all|much|like|over|on|help|lot|still|quite"
         ),
         "ceaseless bleeding|bleed|blood",
         "bleeding|bleed|blood ceaseless",
-        "^ bleeding $|badly|and|from|bad|,|!|a_lot",
+        "^ bleeding badly|and|from|bad|!|a_lot",
         "bleeding heavily|badly|profusely|lots|everywhere|bad|a_lot|ceaseless|heavy",
         ("blood everywhere|coming|dripping|all_over|pouring|on_my|on_the|from|ceaseless|running|gushing|spurting|loss"),
         "lot|lots|so_much|much|losing|lost of? blood",
         ("deep|bad|nasty|big|open|gaping cut|gash|wound|laceration $|in|on|from|to|,|and|!|bleeding|need|across|hand"),
         "{shard} .. in|into|under|stuck|through {my} .. {body}|{soft}|skin",
-        "{shard} in|into .. {hand}|foot|toe",
-        "{shard}|pieces|bits .. everywhere|all_over|flying|flew|on_the_floor|floor|face|hit",
+        "{shard} .. in|into|under {my}|the|a? {hand}|foot|toe",
+        "shard|shards|splinters|glass|slivers .. everywhere|all_over|flying|on_the_floor|on_floor|hit_me",
+        "{shard} flew .. face|eye|eyes|me|everywhere",
         (
             "{brittle} .. exploded|shattered|burst|bursted|explode|explodes|explodes_in|broke|smashed|blew_up .. face"
             "|hand|hands|{my}|fingers|everywhere|flew|shards|me|eyes|floor|pieces|bits"
@@ -643,23 +698,21 @@ PATTERNS: Mapping[str, Sequence[str]] = {
             "shattered|smashed|broken glass|tile|ceramic|mug|slate .. everywhere|all_over|floor|face|hand|{my}|flying"
             "|cut|inside_the_press|in_the_press|blood"
         ),
-        "stitches|tourniquet",
+        "need|needs stitches|tourniquet",
         "stabbed|impaled|needle_in .. {body}|{one}",
     ),
-    "child-at-the-press": (
-        (
-            "{child} .. touched|grabbed|touching|reaching|reached|grabs|touches|reaches|playing|pulled|climbing|"
-            "climbed|burnt|near|alone|next_to|at|crawling .. hot|at|with|to|for|on|near|next|onto|behind? .. "
-            "{presses}|platen|heat_press|hot_plate"
-        ),
-        "{child} .. on|under|in|at|by|near|behind|next_to|left_alone_with the|a|hot {presses}",
-    ),
     "press-will-not-open": (
+        "{presses} is|got|has|gets|are|just|now|all? stuck|jammed|locked|seized|stucked $|!|help",
+        "cant|couldnt open|lift|raise|release|unlock it $|anymore|now|!|,|and|any",
+        "handle|lever|arm .. wont|doesnt|cant|not lift|open|raise|unlock|come_up|go_up|release",
+        "{heats} .. up_and_up|higher_and_higher|hotter_and_hotter",
+        "heats_and_heats",
+        "{number} .. and|still rising|climbing|going_up",
         (
-            "{presses}|lid|clamshell|top|swinger|it .. wont|doesnt|cant|isnt|not|never|wouldnt|refuses|dont|didnt|no|"
-            "couldnt be|to|want|let|me|even|come|go|anymore|really? to|be|me? {open}|opening|opened|up|back_up $|,|"
-            "and|now|anymore|any|after|with|at|when|what|how|again|itself|automatically|by|because|i|even|help|is|all"
-            "|mug|shirt|from|the|its|my|without|on|still"
+            "{presses}|lid|clamshell|top|swinger .. wont|doesnt|cant|isnt|not|never|wouldnt|refuses|dont|didnt|no|"
+            "couldnt be|to|want|let|me|even|come|go|anymore|really? to|be|me? {open}|opening|opened|up|back_up $|,|up"
+            "|and|now|anymore|any|after|with|at|when|what|how|again|itself|automatically|by|because|i|even|help|is|"
+            "all|mug|shirt|from|the|its|my|without|on|still"
         ),
         (
             "cant|couldnt|wont|unable|cannot|not|no|impossible {open} the|my|up|this|it|again? {presses}|lid|"
@@ -677,7 +730,9 @@ PATTERNS: Mapping[str, Sequence[str]] = {
             "{presses}|lid|clamshell|platen is|got|has|gets|are|just|now? stuck|jammed|locked|blocked|seized closed|"
             "shut|down|with|on|,|and|hot|while|!|heating"
         ),
-        "stuck {presses}|lid open|up",
+        "stuck the|my|this? {presses}|lid open|up",
+        "{presses}|lid|clamshell .. locked_up|seized_up|jammed_up",
+        "{heats} ... still rising|climbing|getting_hotter|going_up",
         "stuck .. shut|closed|inside|in .. {presses} .. hot|burning|heating|cant|wont|open",
         (
             "{goods}|mug .. stuck|trapped|locked|jammed in|inside .. {presses} .. and|cant|wont|open|closed|locked|"
@@ -701,22 +756,31 @@ PATTERNS: Mapping[str, Sequence[str]] = {
         "{heats} .. rising|climbing|heating .. , ceaseless",
         "{heats} .. rising|climbing|heating .. ceaseless",
         "{heats} .. runaway|running_away|out_of_control|uncontrolled|uncontrollable",
-        "thermal_runaway|thermostat_stuck|relay_stuck|runaway",
+        "thermal_runaway|thermostat_stuck|relay_stuck",
         (
             "{presses}|heat|heater|heating|platen|element|machine .. wont|doesnt|cant|isnt|not|never|dont|cannot|"
             "wouldnt|refuses switch|turn|turning|shut|go|power|be|to|switching? to|turn|switch|switched|turned|shut|"
             "itself? off|down"
         ),
         (
-            "cant|couldnt|unable|cannot|wont turn|switch|shut|power off|the|it|my|heat|heating|this|down? .. "
-            "{presses}|platen|machine|heat|heating|element|off|it"
+            "cant|couldnt|unable|cannot turn|switch|shut|power the|it|my|heat|heating|this|{presses}? {presses}|heat|"
+            "heating|element? off|down"
         ),
+        (
+            "cant|couldnt|unable turn|switch|shut|power off|down the|it|my|heat|this? {presses}|heat|heating|element|"
+            "it|$"
+        ),
+        "^ it|this|thing? wont|doesnt|cant|cannot turn|shut|switch|power itself? off|down",
+        ", it|this wont|doesnt|cant turn|shut|switch|power itself? off|down",
+        "it|this wont|doesnt turn|shut|switch|power off|down",
+        "^ it|this? wont|doesnt|cant open|unlock $|anymore|and|,|!|up",
         (
             "power|off|emergency|stop|main|on button|switch .. doesnt|wont|isnt|not|does_nothing|broken|stuck .. "
             "heating|hot|off|stop|work|working .. heating|hot|heats|on|{presses}"
         ),
     ),
     "somebody-hurt": (
+        "^ my|his|her hand|hands|finger|fingers|arm|thumb|eye|eyes|leg|foot !|$",
         "call|called|calling|need|needs|get|ring|phone|phoned|send .. ambulance|paramedic|paramedics|medic",
         (
             "need|needs|get|got_to|go|going|call|see .. doctor|hospital|first_aid|medical|first_aider|a_and_e|"
@@ -734,7 +798,8 @@ PATTERNS: Mapping[str, Sequence[str]] = {
             "{my} .. {body} .. hurts|hurting|hurt|swollen|numb|broken|throbbing .. $|bad|badly|like|so|a_lot|really|"
             "much|lot|hell|after|,|and|since"
         ),
-        "ambulance",
+        "^ ambulance|first_aid",
+        ", ambulance|first_aid",
         "hes_dying|shes_dying|going_to_die",
     ),
 }
@@ -750,6 +815,7 @@ UNLESS: Mapping[str, str] = {
         "pattern patterns stripes colour colours color colors bright screen monitor neon stare staring deadline invoice"
     ),
     "swallowed": "printer",
+    "caught-hand": "shard shards splinter splinters sliver slivers",
     "child-at-the-press": "shirt shirts tee print printed order photo design mug bib romper bodysuit onesie",
 }
 # What means the same, written as one; what says nothing of a danger is struck out.
@@ -771,6 +837,14 @@ REWRITTEN: Sequence[tuple[str, str]] = (
     ("on to", "onto"),
     ("in to", "into"),
     ("as if|as though", "like"),
+    (
+        (
+            "((?:burn|burnt|burned|brunt|scalded|cut) (?:(?:my|his|her|the|a|both|one|two|left|right) ){0,2}(?:hands?"
+            "|fingers?|thumbs?|arms?|wrists?)) (?:in|under|between|inside)"
+        ),
+        r"\1 at",
+    ),
+    ("(?:nearly|almost) (?:fainted|passed out|collapsed|threw up)", "dizzy"),
     (
         (
             "(?:looks?|looking|seems?|sounds?|feels?|think|guess) like(?= (?:its|the|theres|someone|somebody|i|he|she"
@@ -808,6 +882,10 @@ REWRITTEN: Sequence[tuple[str, str]] = (
     ),
     ("no joke|not joking|no kidding|not kidding|dont panic|dont laugh", ","),
     (
+        "(?:cant|couldnt) get (?:(?:it|the press|this|the thing|the heater|the heat) )?to (?:stop|quit)",
+        "ceaseless",
+    ),
+    (
         (
             "(?:i )?(?:dont|didnt|cant) (?:know|understand|see why|get|tell|think)(?: why| what| how| where| it| "
             "if)?(?! (?:my|his|her|it|out|the))"
@@ -835,6 +913,7 @@ REWRITTEN: Sequence[tuple[str, str]] = (
         ),
         "stuck",
     ),
+    ("can (hardly|barely)", "hardly"),
     ("(?:unable to|not able to|impossible to)", "cant"),
     ("(?:fire|smoke) (?:alarm|alarms|detector|detectors|sensor)", "firealarm"),
     (
@@ -882,7 +961,8 @@ COMPOUNDS: Sequence[str] = (
     ),
     (
         r"shock(?:s|ing)? (?:absorb\w*|proof|proofed|resistant|resistance|cooling|freeze|price|prices|value|factor|"
-        "waves?|therapy|pink|colou?rs?|effects?|sensors?|labels?|watch|protection|cord|of|to see|to find|horror)"
+        "waves?|therapy|pink|colou?rs?|effects?|sensors?|labels?|watch|protection|cord|designs?|prints?|logos?|signs?"
+        "|symbols?|graphics?|tees?|mugs?|text|letters|of|to see|to find|horror)"
     ),
     (
         "(?:shocks?|shocked|jolt) (?:when|as|because|after) (?:i|we|he|she|they|you) (?:saw|looked|read|heard|peeled|"
@@ -913,8 +993,8 @@ COMPOUNDS: Sequence[str] = (
     (
         "(?:left|second|other|by|off|to|right|on|upper|lower|one|minute|hour|helping|free|at|beforehand|short) "
         "hand(?= (?:side|corner|edge|margin|half|part|panel|sleeve|shop|used|machine|is fine|bought|as))|by hand|"
-        "second hand|on the other hand|at hand|to hand|left hand side|right hand side|rule of thumb|first hand|in "
-        "hand|hand in hand|out of hand|one hand|hands on|hands off|big hand|hands free"
+        "second hand|on the other hand|at hand|to hand|left hand side|right hand side|rule of thumb|first hand|hand "
+        "in hand|out of hand|one hand|hands on|hands off|big hand|hands free"
     ),
     "(?:size|shape|width|like|outline) of (?:a|my|your|the) (?:hand|finger|thumb|palm|fingertip|thumbnail)s?",
     (
@@ -958,6 +1038,30 @@ COMPOUNDS: Sequence[str] = (
         "to|advisor|wire)"
     ),
     "(?:wet|damp) (?:look|cloth|cloths|wipe|press)",
+    (
+        "in a (?:puff|cloud|haze|swirl|wisp) of smoke|smoke from (?:a|the) (?:match|candle|cigarette|chimney|incense|"
+        "bbq|barbecue)"
+    ),
+    (
+        "shocks? (?:from|off) (?:the |my |a )?(?:door|roll|car|carpet|fleece|fabric|shirt|film|paper|stack|vinyl|"
+        "jumper)(?: handle)?"
+    ),
+    (
+        "(?:sheet|paper|fabric|cloth|panel|board|vinyl|film|wood|mdf|blank|design|template) (?:that |which )?i (?:cut"
+        "|made|printed) (?:myself|ourselves)"
+    ),
+    (
+        "(?:ambulance|first aid|hospital|doctor) (?:prints?|kits?|logos?|mugs?|shirts?|tees?|design|box|sign|toy|"
+        "picture|photo|who|coat)"
+    ),
+    (
+        "the (?:hands?|fingers?|feet|foot|heads?|legs?|arms?|toes?) (?:is |are |was |were |gets? |got )?(?:cut|"
+        "chopped) off"
+    ),
+    "(?:hands?|fingers?|feet|heads?|legs?|arms?) cut off(?= (?:at|on|by|along))",
+    "current of air|(?:world|heart|night) on fire|jolts? (?:the|when (?:the press|it|i) (?:closes?|opens?))",
+    "leave (?:a |some )?bleed|bleed all round",
+    "breathe? (?:new )?(?:life|easy|easier|new)|(?:cloth|fabric|shirt|polyester) (?:cant|doesnt) breathe",
 )
 DENYING = (
     "no not never without dont doesnt didnt isnt arent wasnt werent wont wouldnt cant couldnt hasnt havent hadnt "
@@ -968,7 +1072,7 @@ SUPPOSING = "could might would may can will shall if unless whether"
 FEARING = (
     "worried worry afraid scared fear avoid avoids avoiding prevent prevents preventing risk careful protect "
     "protects protecting protection against hazard imagine suppose hypothetically before nearly almost warning "
-    "warns warn manual label sign poster training drill course insurance insured rumour like dreamt dreamed"
+    "warns warn manual label sign poster training drill course insurance insured rumour dreamt dreamed"
 )
 SUBJECTS = "i we he she they it its you there theres im ive hes shes"
 LONG_AGO = (
@@ -996,19 +1100,20 @@ JUST_NOW = (
 )
 HEARSAY = (
     "i (?:have )?(?:read|heard) (?:that|of|about|somewhere|a story|stories)|ive (?:read|heard)|i saw (?:a "
-    ")?(?:video|post|film|clip)|they say|people say|(?:says|said|told me|tells me|telling me)(?: that| me)?|forum"
-    "|video|article|news|in the (?:film|movie|book|game)"
+    ")?(?:video|post|film|clip)|they say|people say|(?:shirts?|text|prints?|design|mugs?|slogan|sign|label|tee|"
+    "quote) (?:says?|said|saying|reads)|told me(?: that)?|forum|video|article|news|in the (?:film|movie|book|"
+    "game)"
 )
 PRESENT = frozenset(
     ("am are ceaseless hes im is its keeps now right shes smells sparks theres theyre trips wont").split()
 )
 ARTWORK = frozenset(
     (
-        "art artist artwork background banner candle cartoon color colors colour colours demon design designs "
-        "dragon dragons drawing engine file game gradient graphic illustration image images layer logo logos "
-        "lyrics monitor motif painting pantone pattern phoenix photo photos picture pictures portrait poster "
-        "print prints proof quote rgb rocket scene shade skull sky slogan song steamtrain sunset texture train "
-        "volcano wallpaper"
+        "art artist artwork background banner candle cartoon character color colors colour colours comic demon "
+        "design designs dragon dragons drawing engine file game gradient graphic hero illustration image images "
+        "layer logo logos lyrics monitor motif painting pantone pattern phoenix photo photos picture pictures "
+        "portrait poster print prints proof quote rgb rocket scene shade skull sky slogan song steamtrain sunset "
+        "tattoo texture train volcano wallpaper"
     ).split()
 )
 FIGURATIVE = frozenset(
@@ -1050,10 +1155,15 @@ REAL = (
 NEAR, FAR = 5, 7  # words before a danger in which it is denied or supposed, or feared
 LONGEST_GAP = {"..": 3, "...": 7}
 SHORTEST_SLIP = 5  # letters of a word that may be misspelt
-SMELLS = frozenset("smell smells smelled smelt stinks stink smelling burnt burning burned".split())
+SOURCES = "electrical electric electrics electronics elektric rubber plastic room shop workshop"
+SCORCHED = "apron linen sleeve tan beige patch biscuit brown yellow yellowed golden canvas wool collar customer tinge"
+SMELLS = frozenset(
+    "smell smells smelled smelt stinks stink smelling burnt burning burned whiff stench reek reeks odour".split()
+)
+FRIGHTS = frozenset("scared afraid worried avoid prevent nearly almost".split())
 CONDITIONS = frozenset("if unless whether".split())
 OWN = frozenset("my me i im myself".split())
-JOINING = frozenset("in of on for from behind with".split())
+JOINING = frozenset("in at of on for from behind with".split())
 VERBS = frozenset("burn cut catch get break set smoke burst blow trip zap shock drink swallow mix open touch".split())
 SENTENCES = re.compile(r"[^.!?;\n]+[.!?;\n]*")
 PIECES = re.compile(r"[a-z0-9]+|[,:()–—]")
@@ -1105,11 +1215,15 @@ def _live(danger: str, found: tuple[int, int], sentence: Sentence, past: bool) -
     around = f"{' '.join([*clause, *own])} {after.split(' , ', 1)[0]}"
     if not now and (past or _long_ago(around) or _long_ago(sentence.typed)):
         return False
-    if re.search(rf" (?:{HEARSAY}) ", f"{before} ", re.ASCII):
+    if re.search(rf" (?:{HEARSAY}) ", f"{before}{match}", re.ASCII):
         return False
-    if danger == "fire" and not FIGURATIVE.isdisjoint(clause[-4:]):
+    if own[-2:] == ["on", "fire"] and not FIGURATIVE.isdisjoint(clause[-4:]):
         return False
-    if danger == "electrical-fault" and not SMELLS.isdisjoint(own[:2]) and _names_goods(clause[-3:]):
+    if (
+        danger in ("electrical-fault", "smoke")
+        and not SMELLS.isdisjoint([*clause[-2:], *own[:2]])
+        and _of_scorching(own, sentence.read.split())
+    ):
         return False
     return not OWN.isdisjoint(own) or not _of_artwork(clause, own, after.split())
 
@@ -1122,6 +1236,8 @@ def _denied(before: str) -> bool:
 def _supposed(before: Sequence[str], clause: Sequence[str], own: Sequence[str]) -> bool:
     said = f" {' '.join(before)} "
     if " what if " in said or " in case " in said or not _set(FEARING).isdisjoint(clause[-FAR:]):
+        return True
+    if "like" in clause[-2:] or not FRIGHTS.isdisjoint(own):
         return True
     if before and before[-1] == "to" and own[0] in VERBS:
         return True
@@ -1142,13 +1258,15 @@ def _long_ago(typed: str) -> bool:
     return bool(over) and not on
 
 
-def _names_goods(words: Sequence[str]) -> bool:
-    return not _set(CLASSES["goods"]).isdisjoint(words)
+def _of_scorching(own: Sequence[str], words: Sequence[str]) -> bool:
+    """Whether it is goods that smell, and neither press nor wires."""
+    sources = _set(CLASSES["m"]) | _set(CLASSES["elec"]) | _set(SOURCES)
+    return sources.isdisjoint(own) and not (_set(CLASSES["goods"]) | _set(SCORCHED)).isdisjoint(words)
 
 
 def _of_artwork(clause: Sequence[str], own: Sequence[str], after: Sequence[str]) -> bool:
     """Whether it is a picture that shows it."""
-    if not ARTWORK.isdisjoint(clause[-2:]):
+    if not ARTWORK.isdisjoint(clause[-4:]):
         return True
     joined = after[:6] if own[-1] in JOINING else after[1:6] if after and after[0] in JOINING else ()
     return not ARTWORK.isdisjoint(joined)

@@ -14,7 +14,9 @@ var presslore = presslore || {};
   const FEARING = new Set(shared.FEARING.split(' '));
   const SUBJECTS = new Set(shared.SUBJECTS.split(' '));
   const OPENING = new Set([...SUBJECTS, ...CLASSES.breaker.split(' ')]);
-  const GOODS = new Set(CLASSES.goods.split(' '));
+  const SOURCES = new Set([CLASSES.m, CLASSES.elec, shared.SOURCES].flatMap((each) => each.split(' ')));
+  const SCORCHED = new Set([CLASSES.goods, shared.SCORCHED].flatMap((each) => each.split(' ')));
+  const FRIGHTS = new Set(shared.FRIGHTS);
   const REAL = new Set(shared.REAL.split(' '));
   const PRESENT = new Set(shared.PRESENT);
   const FIGURATIVE = new Set(shared.FIGURATIVE);
@@ -112,11 +114,21 @@ var presslore = presslore || {};
     const now = [...own, ...clause.slice(-2)].some((word) => PRESENT.has(word));
     const around = `${[...clause, ...own].join(' ')} ${after.split(' , ')[0]}`;
     if (!now && (past || longAgo(around) || longAgo(one.typed))) return false;
-    if (new RegExp(` (?:${shared.HEARSAY}) `).test(`${before} `)) return false;
-    if (danger === 'fire' && clause.slice(-4).some((word) => FIGURATIVE.has(word))) return false;
-    const smells = danger === 'electrical-fault' && own.slice(0, 2).some((word) => SMELLS.has(word));
-    if (smells && clause.slice(-3).some((word) => GOODS.has(word))) return false;
+    if (new RegExp(` (?:${shared.HEARSAY}) `).test(one.read.slice(0, last))) return false;
+    if (own.slice(-2).join(' ') === 'on fire' && clause.slice(-4).some((word) => FIGURATIVE.has(word))) return false;
+    const smells =
+      (danger === 'electrical-fault' || danger === 'smoke') &&
+      [...clause.slice(-2), ...own.slice(0, 2)].some((word) => SMELLS.has(word));
+    if (smells && ofScorching(own, split(one.read))) return false;
     return own.some((word) => OWN.has(word)) || !ofArtwork(clause, own, split(after));
+  }
+
+  /**
+   * Whether it is goods that smell, and neither press nor wires.
+   * @param {string[]} own @param {string[]} said
+   */
+  function ofScorching(own, said) {
+    return !own.some((word) => SOURCES.has(word)) && said.some((word) => SCORCHED.has(word));
   }
 
   /** @param {string} text */
@@ -136,7 +148,8 @@ var presslore = presslore || {};
   function supposed(before, clause, own) {
     const said = ` ${before.join(' ')} `;
     if (said.includes(' what if ') || said.includes(' in case ')) return true;
-    if (clause.slice(-FAR).some((word) => FEARING.has(word))) return true;
+    if (clause.slice(-FAR).some((word) => FEARING.has(word)) || own.some((word) => FRIGHTS.has(word))) return true;
+    if (clause.slice(-2).includes('like')) return true;
     if (before.length && before[before.length - 1] === 'to' && VERBS.has(own[0])) return true;
     if (clause.slice(-NEAR).some((word) => SUPPOSING.has(word))) return true;
     const place = before.map((word) => CONDITIONS.has(word)).lastIndexOf(true);
@@ -161,7 +174,7 @@ var presslore = presslore || {};
    * @param {string[]} clause @param {string[]} own @param {string[]} after
    */
   function ofArtwork(clause, own, after) {
-    if (clause.slice(-2).some((word) => ARTWORK.has(word))) return true;
+    if (clause.slice(-4).some((word) => ARTWORK.has(word))) return true;
     const joined = JOINING.has(own[own.length - 1])
       ? after.slice(0, 6)
       : JOINING.has(after[0])
