@@ -155,15 +155,12 @@ def test_paraphrases_are_understood_alike(part: int) -> None:
 
 
 def test_dangers_are_heard_alike() -> None:
-    texts: list[str] = []
+    texts: list[str] = list(HOSTILE)
     _collect(yaml.safe_load((shipped_folder() / "tests" / "words" / CRIES).read_text(encoding="utf-8")), texts)
-    texts += [name for defect in KNOWN.defects.values() for name in defect.said] + HOSTILE
-    other = json.loads(ears().call("cries", texts))
-    assert {
-        text: (ours, theirs)
-        for text, ours, theirs in zip(texts, map(_cries, texts), other, strict=True)
-        if ours != theirs
-    } == {}
+    texts += [name for defect in KNOWN.defects.values() for name in defect.said]
+    here = [list(dangers(text)) for text in texts]
+    there = json.loads(ears().call("cries", texts))
+    assert [each for each in zip(texts, here, there, strict=True) if each[1] != each[2]] == []
 
 
 def test_a_shops_own_danger_is_heard_on_the_page() -> None:
@@ -174,10 +171,6 @@ def test_a_shops_own_danger_is_heard_on_the_page() -> None:
     look = f"(function (packed, text) {{ var own = presslore.unpack(packed); return {heard}; }})"
     ears().eval(f"var ownAlarm = {look}")
     assert ears().call("ownAlarm", compiled(known, Shop()), "The forklift tips over!") == "tips"
-
-
-def _cries(text: str) -> list[str]:
-    return list(dangers(text))
 
 
 TURNS_OF_PHRASE = {
