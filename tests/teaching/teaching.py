@@ -22,6 +22,7 @@ BALANCE = 0.5  # a class with four times the examples weighs twice as much in al
 ONCE, SELDOM = 2, 3  # a word, and a pair of words, found less often is left out
 STEP = 0.25
 LEAST = (0.7, 1.2)  # of each layer: what a weight must exceed what the feature says of every class by
+LEAST_OF_ALL = 0.25  # and what it must say for the class in all
 FARTHEST = 45  # steps that a sign can tell
 
 Array = np.ndarray[Any, np.dtype[np.float32]]
@@ -125,9 +126,10 @@ def _ratios(matrix: Any, told: Any, many: int) -> Array:
 
 def _parts(layer: Weights, least: float) -> dict[str, str]:
     """By feature: what it says of every class, then the classes of which it says clearly more, each with its weight."""
-    common = np.minimum(np.round(np.median(layer.each, axis=1) / STEP), 0)
-    more = np.round((layer.each - common[:, None] * STEP) / STEP)
-    kept = (layer.each - common[:, None] * STEP) >= least
+    usual = np.median(layer.each, axis=1)
+    common = np.minimum(np.round(usual / STEP), 0)
+    more = np.round(layer.each / STEP - common[:, None])
+    kept = (layer.each - usual[:, None] >= least) & (layer.each >= LEAST_OF_ALL)
     idle = layer.classes.index(IDLE)
     found = {}
     for number, feature in enumerate(layer.features):
