@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from diagnose.knowledge.model import Defect, Knowledge
+from diagnose.knowledge.ways import seen
 from diagnose.reasoning.words.exact import whole_key, whole_name, whole_names
 from diagnose.reasoning.words.groups import Groups
 from diagnose.reasoning.words.index import LOOKS, SAID, Index
@@ -133,11 +134,8 @@ def _defect_names(knowledge: Knowledge) -> list[Named]:
 
 
 def _names(knowledge: Knowledge, defect: Defect) -> tuple[str, ...]:
-    """The title of a defect, what is said of it, the group of words that carries its id, if there is one, and the
-    sentences heard of it."""
-    further = knowledge.words.get(defect.id)
-    heard = knowledge.heard.get(defect.id, ())
-    return (defect.title, *defect.said, *(further.members if further else ()), *heard)
+    """The title of a defect, what is said of it, and the shop's own ways of saying it."""
+    return (defect.title, *defect.said, *knowledge.heard.get(seen(defect.id), ()))
 
 
 def _item_names(knowledge: Knowledge) -> list[Named]:
