@@ -1,7 +1,8 @@
 """The lexicon made ready at every start: from the cache folder where nothing it is made from has changed.
 
-What is kept are plain lists, texts and numbers, under a digest of every text the lexicon is made from and of the
-that ships and of the code that makes it. Whatever is wrong with what was kept, the lexicon is simply made again.
+What is kept are plain lists, texts and numbers, under a digest of every text the lexicon is made from, of the table
+that ships and of the code that makes it. The table itself is not kept again: what a shop has of its own is. Whatever is
+wrong with what was kept, the lexicon is simply made again.
 """
 
 from dataclasses import replace
@@ -41,7 +42,7 @@ def lexicon(knowledge: Knowledge, cache_dir: Path | None = None) -> Lexicon:
 
 @lru_cache
 def code_digest() -> str:
-    """A digest of the code that makes a lexicon."""
+    """A digest of the code that makes a lexicon, and of the table."""
     return kept.digest_of_code(Path(__file__).parent)
 
 
