@@ -67,11 +67,12 @@ class Consultation:
 
     @cached_property
     def evidence(self) -> Evidence:
-        """The session's evidence with what figures say; answers to checks that do not go with the job, or that a
-        figure has settled, are left aside."""
+        """The session's evidence with what figures say; answers to checks and named causes that do not go with the
+        job, and answers that a figure has settled, are left aside."""
         evidence = self.session.evidence
         answers = {check: answer for check, answer in evidence.answers.items() if check in self.net.checks}
-        fitting = replace(evidence, answers=answers)
+        named = tuple(one for one in evidence.weighed if one.cause in self.net.index)
+        fitting = replace(evidence, answers=answers, weighed=named)
         if not self.readings:
             return fitting
         from diagnose.foresight.readings import weighing

@@ -58,6 +58,12 @@ def aimed_at(consultation: Consultation, fix_id: str) -> list[Suspect]:
     return [s for gain, s in gains if gain >= WORTH_NAMING * gains[0][0]][:2]
 
 
+def likeliest_fix(consultation: Consultation) -> str:
+    """The id of the fix that is best tried where nothing more is asked, "" where there is none left."""
+    options = (option.step for option in consultation.advice.options)
+    return next((step.id for step in options if isinstance(step, Action)), "")
+
+
 def _by_gain(pair: tuple[float, Suspect]) -> tuple[float, str]:
     return -pair[0], pair[1].cause
 

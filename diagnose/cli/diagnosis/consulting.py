@@ -9,18 +9,17 @@ import click
 from diagnose.cli import exits
 from diagnose.cli.asking.flags import Flags, TakenFlags, take
 from diagnose.cli.asking.opening import Opening
-from diagnose.cli.asking.prompts import Reply
+from diagnose.cli.asking.prompts import Left, Reply
 from diagnose.cli.diagnosis.ending import Keeping
 from diagnose.cli.diagnosis.kept_session import Beginning, KeptSession
 from diagnose.cli.diagnosis.resuming import chosen, tell_of_many
-from diagnose.cli.diagnosis.talk import Left, Reopened, Talk
+from diagnose.cli.diagnosis.talk import Reopened, Talk
 from diagnose.cli.lookup import cards
 from diagnose.cli.shop import leaving_out
 from diagnose.cli.shop.bookcase import place
 from diagnose.cli.shop.shelf import Shelf
 from diagnose.cli.terminal.screen import Screen, screen_for
 from diagnose.dialogue.consultation import Consultation
-from diagnose.dialogue.moves import Pressed
 from diagnose.dialogue.saving import SAVED, make_folder, resumed, to_json
 from diagnose.dialogue.session import Session
 from diagnose.dialogue.telling import what_to_tell
@@ -72,24 +71,25 @@ def converse(case: Intake, shelf: Shelf, lexicon: Lexicon, first: Reply | None) 
     _tell_refused(screen, knowledge, taken)
     for words in taken.puzzling:
         screen.line(say("not-understood", words=words))
-    opening = Opening(screen, knowledge, lexicon, shop.presses)
+    opening = Opening(screen, knowledge, lexicon, shop.presses, shop.temperature)
     kept, session = KeptSession(screen, beginning, knowledge.version, case.shop, taken.session), taken.session
     if beginning.saved is None:
         tell_of_many(screen)
     try:
         while True:
-            session = opening.go(session, first)
+            before, session, first = session, opening.go(session, first), None
             kept(session)
+            opened = session != before
             try:
-                end = Talk(screen, Consultation(knowledge, shop, session), lexicon, kept).go()
+                end = Talk(screen, Consultation(knowledge, shop, session), lexicon, kept, opened=opened).go()
                 if kept.progress.kept:
                     return exits.GOOD
                 if case.keeping.keep(screen, end, kept.watch, kept.progress):
                     kept.case_is_kept(end.session)
                 kept.how_to_go_on()
                 return exits.GOOD
-            except Reopened:
-                session = Session(tuple(move for move in session.moves if isinstance(move, Pressed)))
+            except Reopened as again:
+                session = again.session
     except Left:
         kept.how_to_go_on()
         return exits.GOOD

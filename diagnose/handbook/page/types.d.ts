@@ -279,6 +279,8 @@ interface Tried {
 
 interface Weighed {
   measure: string;
+  /** the cause that was named */
+  id?: string;
   cause: number;
   ratio: number;
   period: number;
@@ -289,6 +291,7 @@ interface Known {
   notSeen: string[];
   answers: Map<string, Answer>;
   tried: Tried[];
+  named: { cause: string; period: number }[];
   weighed: Weighed[];
 }
 
@@ -486,6 +489,7 @@ type Move =
   | { move: 'saw' | 'did-not-see'; defects: string[] }
   | { move: 'answered'; check: string; outcome: string }
   | { move: 'measured'; figures: Figures; check: string }
+  | { move: 'named'; cause: string }
   | { move: 'cannot-tell'; check: string }
   | { move: 'tried'; fix: string; change: string; gone: string[] }
   | { move: 'cannot-do'; fix: string }
@@ -739,6 +743,7 @@ interface EvidenceParts {
   changed(evidence: Known, parts: Partial<Known>): Known;
   left(evidence: Known): string[];
   withAnswer(evidence: Known, check: string, outcome: string): Known;
+  withNamed(evidence: Known, cause: string): Known;
 }
 
 interface Weights {
@@ -966,7 +971,7 @@ interface Shared {
   telling: Record<'REASONS_EACH' | 'FAINTEST' | 'WORTH_NAMING' | 'WORTH_SPARING', number>;
   speech: Record<'SIDES', [least: number, strength: string][]>;
   wording: Record<'NEAR' | 'LEVEL', number>;
-  consultation: Record<'TURNING_CHECKS', number>;
+  consultation: Record<'TURNING_CHECKS' | 'NAMED_RATIO', number> & Record<'NAMED', string>;
   stems: Record<'IRREGULAR', Record<string, string>> & Record<'ENDINGS', string[]>;
   spelling: Record<'LONGEST_TEXT', number> & Record<'BREAKS', string[]>;
   slips: Record<'SHORTEST' | 'LONG', number>;
