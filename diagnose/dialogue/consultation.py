@@ -117,6 +117,12 @@ class Consultation:
 
         return settled(self.readings)
 
+    @property
+    def said(self) -> frozenset[str]:
+        """Checks that only ask again for what was said when a defect was named."""
+        left = {*self.evidence.left}
+        return frozenset(check.id for check in self.knowledge.checks.values() if not left.isdisjoint(check.settled_by))
+
     @cached_property
     def beliefs(self) -> Beliefs:
         return believe(self.net, self.evidence)
@@ -131,7 +137,7 @@ class Consultation:
             knowledge=self.knowledge,
             rates=self.shop.rates,
             item=self.item,
-            closed=self.session.closed | self.session.set_aside | set(self.settled),
+            closed=self.session.closed | self.session.set_aside | set(self.settled) | self.said,
         )
         return advise(self.net, self.beliefs, self.evidence, desk)
 

@@ -21,9 +21,9 @@ class Heard:
     """What some words were taken for: defects seen and not seen, answers to checks, and what was left over.
     ``item`` and ``facts`` are what they say of the job, "" and empty where they say nothing; ``refused`` the stuff that
     the goods are of, where it is one that no print takes to. ``figures``: by their names in
-    ``diagnose.foresight.figures``, as they are held there; ``causes``: those the person names himself; ``tried``: fixes,
-    each with ``better``, ``same`` or "". ``unsure``: readings that come near each other, at most three, one of which may
-    be meant. ``spoken``: the words that carried each, by ``item``, ``defect ID``, ``not-seen ID``, ``answer CHECK``,
+    ``diagnose.foresight.figures``, as they are held there; ``causes``: those the person names; ``tried``: fixes, each
+    with ``better``, ``same`` or "". ``unsure``: readings that come near each other, at most three, one of which may be
+    meant. ``spoken``: the words that carried each, by ``item``, ``defect ID``, ``not-seen ID``, ``answer CHECK``,
     ``figure NAME``, ``cause ID``, ``fix ID`` and ``fact ID``."""
 
     defects: tuple[str, ...] = ()
@@ -67,17 +67,23 @@ def hear(knowledge: Knowledge, lexicon: Lexicon, text: str) -> Heard:
         refused=item.refused if item else "",
         not_understood=_left_over(understood, text, read=left != short),
         figures=tuple((figure.name, figure.value) for figure in figures),
-        spoken=dict([*_spoken(understood, left), *_figures_spoken(figures, short), *_ground_spoken(ground)]),
+        spoken=dict(
+            [
+                *_spoken(understood, left),
+                *_figures_spoken(figures, short),
+                *_ground_spoken(knowledge, facts, ground, left),
+            ]
+        ),
     )
 
 
 def hear_again(knowledge: Knowledge, lexicon: Lexicon, text: str) -> Heard:
     """What words say that may correct what was said before: "no, it's a tile, not a mug" names the tile alone."""
     instead = corrected(text)
-    heard = hear(knowledge, lexicon, instead or text)
-    if not instead or heard.item or heard.of_the_fault or len(cut(instead)) > SHORT:
-        return hear(knowledge, lexicon, text) if instead and heard == Heard() else heard
-    found = find_item(lexicon, instead)
+    if not instead or len(cut(instead)) > SHORT:
+        return hear(knowledge, lexicon, text)
+    heard = hear(knowledge, lexicon, instead)
+    found = None if heard.item or heard.of_the_fault else find_item(lexicon, instead)
     if found is None or found.refused or not found.id:
         return heard
     return replace(heard, item=found.id, facts=tuple(sorted(found.facts.items())), not_understood=())
@@ -95,9 +101,7 @@ def _left_over(understood: Understood, text: str, *, read: bool) -> tuple[str, .
     return (*understood.not_understood, *([THE_REST] if read and is_cut(text) else []))
 
 
-def _without_ground(
-    knowledge: Knowledge, lexicon: Lexicon, text: str
-) -> tuple[str, list[tuple[str, FactValue, str]]]:
+def _without_ground(knowledge: Knowledge, lexicon: Lexicon, text: str) -> tuple[str, list[tuple[str, FactValue, str]]]:
     """The text without a part that is nothing but the colour of the goods ("T-shirt, red, large"), and what it says:
     the fact, its value, the words. A colour that is the name of a defect as well ("mug, pale") is none of the goods."""
     fact, parts = knowledge.facts.get(COLOUR), text.split(",")
@@ -126,5 +130,11 @@ def _figures_spoken(figures: list[ToldFigure], text: str) -> Iterator[tuple[str,
     return ((f"figure {figure.name}", text[figure.first : figure.last].strip()) for figure in figures)
 
 
-def _ground_spoken(ground: list[tuple[str, FactValue, str]]) -> Iterator[tuple[str, str]]:
-    return ((f"fact {fact}", words) for fact, _, words in ground)
+def _ground_spoken(
+    knowledge: Knowledge, facts: Mapping[str, FactValue], ground: list[tuple[str, FactValue, str]], text: str
+) -> Iterator[tuple[str, str]]:
+    """The word for the colour of the goods, which says more than the value that it stands for."""
+    names = knowledge.facts[COLOUR].words.get(str(facts[COLOUR]), ()) if COLOUR in facts else ()
+    said, plain = [words for _, _, words in ground], f" {' '.join(cut(text))} "
+    said += sorted((name for name in names if f" {name} " in plain), key=len, reverse=True)
+    return ((f"fact {COLOUR}", words) for words in said[:1])

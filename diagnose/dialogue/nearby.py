@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from difflib import SequenceMatcher
+from math import log
 
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Item, Knowledge
@@ -11,13 +12,13 @@ from diagnose.reasoning.words.spelling import cut, taken
 MOST = 3
 ALIKE = 0.75  # how much of two words must be the same for one to stand for the other
 LEAST_LETTERS = 3  # a shorter word names no goods
-FEATURES: Mapping[str, Mapping[str, FactValue]] = {  # what words say of goods that are on no list
-    **dict.fromkeys(("hard", "solid", "stiff", "rigid"), {"item.hard": True}),
-    **dict.fromkeys(("cloth", "fabric", "soft", "textile", "garment"), {"item.hard": False}),
-    **dict.fromkeys(("flat", "level"), {"item.shape": "flat"}),
-    **dict.fromkeys(("curved", "round", "bent", "domed", "cylinder", "tube"), {"item.shape": "curved"}),
-    **dict.fromkeys(("coated",), {"item.coated": True}),
-    **dict.fromkeys(("uncoated", "bare", "raw"), {"item.coated": False}),
+LIKE: Mapping[str, tuple[str, FactValue]] = {  # what words say of goods that are on no list: a fact and its value
+    **dict.fromkeys(("hard", "solid", "stiff", "rigid"), ("item.hard", True)),
+    **dict.fromkeys(("cloth", "fabric", "soft", "textile", "garment"), ("item.hard", False)),
+    **dict.fromkeys(("flat", "level"), ("item.shape", "flat")),
+    **dict.fromkeys(("curved", "round", "bent", "domed", "cylinder", "tube"), ("item.shape", "curved")),
+    "coated": ("item.coated", True),
+    **dict.fromkeys(("uncoated", "bare", "raw"), ("item.coated", False)),
 }
 
 
@@ -44,7 +45,8 @@ def features(knowledge: Knowledge, text: str) -> dict[str, FactValue]:
     words = cut(taken(text))
     told: dict[str, FactValue] = {}
     for place, word in enumerate(words):
-        for fact, value in FEATURES.get(word, {}).items():
+        if word in LIKE:
+            fact, value = LIKE[word]
             denied = place > 0 and words[place - 1] in ("not", "no", "isnt")
             told[fact] = not value if denied and isinstance(value, bool) else value
     return {fact: value for fact, value in told.items() if fact in knowledge.facts}
@@ -68,7 +70,7 @@ def _shared(typed: list[str], words: frozenset[str], often: Mapping[str, int]) -
     for one in typed:
         likeness = [(_likeness(one, other), other) for other in words]
         best, other = max(likeness, key=lambda pair: (pair[0], pair[1]))
-        total += best / often[other] if best >= ALIKE else 0.0
+        total += best * log((len(often) + 1) / often[other]) if best >= ALIKE else 0.0
     return round(total, 9)
 
 

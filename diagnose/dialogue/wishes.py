@@ -9,53 +9,62 @@ from collections.abc import Mapping
 from diagnose.reasoning.words.spelling import LONGEST_TEXT, cut
 
 CANNOT_TELL, TRY, STOP, BACK, WHY, YES, NO = "cannot-tell", "try", "stop", "back", "why", "yes", "no"
-LEAD = (
-    r"(?:(?:um|uh|er|erm|well|sorry|honestly|hmm|oh|ok|okay|please|look|really|so|just|but|to be honest|tbh|i said) )*"
-)
+LEAD = r"(?:(?:um|uh|er|erm|well|sorry|honestly|hmm|oh|no|ok|okay|please|look|really|so|just|but|to be honest|tbh) )*"
 TAIL = (
     r"(?: (?:sorry|really|at all|honestly|tbh|mate|please|yet|either|from here|about (?:that|this|it)|for sure|"
-    r"to be honest|that|it|this|now|here|then|first|next|thanks|thank you|already|anymore|any more))*"
+    r"to be honest|that|it|this|now|here|then|first|next|thanks|thank you|already|any ?more))*"
 )
-_CAN_NOT = r"(?:dont|do not|didnt|did not|cant|cannot|can not|couldnt|could not|wouldnt|would not)"
+_CAN_NOT = (
+    r"(?:dont|do not|didnt|did not|cant|cannot|can not|couldnt|could not|wouldnt|would not)"
+    r"(?: (?:really|actually|honestly))?"
+)
+_WHAT = r"(?: (?:how|what|which|where|whether|why|when|if)(?: .*)?)?"
+_TOOL = r"(?:probe|loupe|magnifier|magnifying glass|thermometer|watch|ruler)"
+_I = r"(?:i )?(?:really |honestly )?"
+_ANSWER = r"(?:fix|answer|solution|cure)"
 WISHES: Mapping[str, tuple[str, ...]] = {
     CANNOT_TELL: (
         r"dunno|idk|unsure|unknown|who knows|pass|beats me|not a clue|search me|whatever",
-        r"(?:i )?(?:have |got |ive |ive got |have got )?(?:no|not any) (?:idea|clue)(?: (?:how|what|which|where|why|when|if).*)?",
-        rf"(?:i )?(?:really |honestly )?{_CAN_NOT} (?:really |actually |honestly )?(?:know|tell|say|see|remember|recall|check|be sure|"
-        r"find out|look|measure|answer)(?: (?:that|it|this|them|one))*(?: (?:how|what|which|where|whether|if) .*)?",
-        r"(?:i )?(?:havent|have not) (?:a clue|the foggiest|checked|looked|measured|noticed|got a clue)",
-        r"(?:i )?(?:am |im )?not (?:too |very |really |quite |so )?(?:sure|certain)(?: (?:how|what|which|where|whether|if) .*)?",
+        rf"(?:i )?(?:have |got |ive |ive got |have got )?(?:no|not any) (?:idea|clue){_WHAT}",
+        (
+            rf"{_I}{_CAN_NOT} (?:know|tell|say|see|remember|recall|check|be sure|find out|look|measure|answer)"
+            rf"(?: (?:that|it|this|them|one))*{_WHAT}"
+        ),
+        rf"{_I}(?:havent|have not) (?:a clue|the foggiest|checked|looked|measured|noticed|got a clue)",
+        rf"(?:i )?(?:am |im )?not (?:too |very |really |quite |so )?(?:sure|certain){_WHAT}",
         r"(?:its |it is |thats )?(?:hard|difficult|impossible) to (?:say|tell|know|see)",
-        r"(?:i )?(?:have|got|ive got|have got|ive) (?:no|not got an?) (?:probe|loupe|magnifier|magnifying glass|thermometer|watch|ruler)",
+        rf"(?:i )?(?:have|got|ive got|have got|ive) (?:no|not got an?) {_TOOL}",
         r"(?:i )?(?:dont|do not) (?:have|own) (?:a|an|any|one|that|the|it)(?: \w+){0,3}",
         r"skip(?: (?:this|it|that|the))?(?: (?:one|question))?|next(?: (?:question|one))?",
     ),
     TRY: (
-        r"tell me(?: (?:what (?:to (?:do|try|change)|i should (?:do|try)|fixes it|works)|the (?:fix|answer|solution)|how to fix it))",
-        r"(?:can (?:you|we|i) )?(?:skip|stop|no more|enough|too many)(?: (?:the|your|all|of|asking|me|these|those|with)){0,3} questions",
+        r"tell me (?:what (?:to (?:do|try|change)|i should (?:do|try)|fixes it|works)|how to fix it)",
+        rf"(?:tell|give|show) me (?:the |a |an )?(?:{_ANSWER}|something to try)",
+        r"(?:can (?:you|we) )?(?:skip|stop|no more|enough|too many)(?: (?:the|your|all|asking|me)){0,3} questions",
         r"stop asking(?: (?:me|things|stuff))*",
         r"what (?:should|can|do|shall|must|would) (?:i|we|you) (?:do|try|change|fix)|what now|what to (?:do|try)",
-        r"(?:give|show) me (?:the |a |an |some )?(?:fix|answer|solution|something to try)",
-        r"how (?:do|can|should) (?:i|we) fix (?:it|this|that)|fix it|i want (?:a|the) (?:fix|answer|solution)",
-        r"whats the (?:fix|answer|solution|cure)|what is the (?:fix|answer|solution|cure)",
-        r"(?:get|cut) to the (?:point|chase)|try something",
+        rf"how (?:do|can|should) (?:i|we) fix (?:it|this|that)|fix it|i want (?:a|the) {_ANSWER}",
+        rf"(?:whats|what is) the {_ANSWER}|(?:get|cut) to the (?:point|chase)|try something",
     ),
     STOP: (
-        r"stop|quit|enough|exit|leave|bye|goodbye|cancel|forget it|never mind|nevermind|i quit|thats enough|that is enough",
-        r"(?:i )?(?:give up|gave up|am done|im done|have to go|must go|need to go|got to go|gotta go|will be back|am off)",
-        r"save(?: (?:and|it|then))* ?(?:leave|quit|exit|stop|go)?|(?:come back|later|continue) ?(?:later|tomorrow)?",
+        r"stop|quit|enough|exit|leave|bye|goodbye|cancel|forget it|never ?mind|i quit|(?:thats|that is) enough",
+        r"(?:i )?(?:give up|gave up|am done|im done|have to go|must go|need to go|got to go|gotta go|am off)",
+        r"save(?: (?:and|it|then))* ?(?:leave|quit|exit|stop|go)?|(?:come back |continue )?(?:later|tomorrow)",
     ),
     BACK: (r"(?:go )?back(?: (?:one|a step|up))?|undo|previous(?: question)?|take that back|oops|one step back",),
     WHY: (
-        r"why(?: (?:do you (?:ask|want to know|need to know)|is that|does (?:it|that) matter|should i|that|this))?|what for|explain",
+        r"why(?: (?:do you (?:ask|want to know|need to know)|is that|does (?:it|that) matter|should i|that|this))?",
         r"how(?: (?:do i|to|can i|should i)(?: (?:do|check|look|tell|see|find out|measure))?)?|help(?: me)?|huh|what",
-        r"what (?:do you mean|does (?:that|it|this) mean|is that|s that)|i dont (?:understand|get it|follow)",
+        r"what (?:for|do you mean|does (?:that|it|this) mean|is that|s that)|explain",
+        r"i dont (?:understand|get it|follow)",
     ),
     YES: (
-        r"yes|yep|yeah|yup|right|correct|exactly|thats (?:right|it|correct)|that is (?:right|correct)|go on|fine|all right|all good",
+        r"yes|yep|yeah|yup|right|correct|exactly|thats (?:right|it|correct)|that is (?:right|correct)",
+        r"go on|fine|all right|all good",
     ),
     NO: (
-        r"no|nope|nah|wrong|none(?: of (?:these|those|them))?|neither|thats (?:wrong|not it|not right)|not right|say it again",
+        r"no|nope|nah|wrong|none(?: of (?:these|those|them))?|neither",
+        r"thats (?:wrong|not it|not right)|not right|say it again",
     ),
 }
 _READ = {wish: re.compile(rf"{LEAD}(?:{'|'.join(ways)}){TAIL}") for wish, ways in WISHES.items()}
@@ -64,25 +73,34 @@ LONGEST_WISH = 90  # letters; whoever says more says something else as well
 CURED, BETTER, UNCHANGED, OTHERWISE = 1, 2, 3, 4
 RESULTS: Mapping[int, tuple[str, ...]] = {
     CURED: (
-        r"(?:it |its |it is |it s |all |the fault is |now it is |looks |that |piece is )*(?:gone|good|good print|fine|perfect|great|fixed|"
-        r"cured|solved|sorted|worked|works|spot on|much better and good)(?: (?:it|now|again|this time))*",
+        (
+            r"(?:it |its |is |s |all |the fault |now |looks |that |piece )*(?:gone|good|good print|fine|perfect|great|"
+            r"fixed|cured|solved|sorted|worked|works|spot on)(?: (?:it|now|again|this time))*"
+        ),
         r"that (?:did|fixed|solved|sorted|cured) (?:it|that)|problem solved|no more fault",
     ),
     BETTER: (
-        r"(?:it |its |it is |it s |got |a |a bit |bit |little |slightly |somewhat |much |lot |way |some |is |looks )*(?:better|improved|"
-        r"improvement|less)(?: (?:but|though|yet|still|now))*(?: (?:not|isnt|is not)(?: (?:right|perfect|gone|good|there|quite|all|fully))+)?"
-        r"(?: yet)?",
-        r"(?:still )?not (?:quite |fully |yet )?(?:right|there|perfect)(?: yet)?|nearly|almost|helped(?: a (?:bit|little))?",
+        (
+            r"(?:it |its |is |s |got |a |bit |little |slightly |somewhat |much |lot |way |some |looks )*(?:better|"
+            r"improved|improvement|less)(?: (?:but|though|yet|still|now))*"
+            r"(?: (?:not|isnt|is not)(?: (?:right|perfect|gone|good|there|quite|all|fully))+)?(?: yet)?"
+        ),
+        r"(?:still )?not (?:quite |fully |yet )?(?:right|there|perfect)(?: yet)?|nearly|almost",
+        r"helped(?: a (?:bit|little))?",
     ),
     UNCHANGED: (
-        r"(?:still |just |exactly |its |it is |looks )*(?:the same|same|no change|unchanged|no better|no different|no difference|no improvement|"
-        r"nothing changed|not better|as before|worse|no good|bad)(?: (?:as before|again|thing|problem|fault))*",
-        r"(?:it )?(?:did not|didnt|has not|hasnt|does not|doesnt) (?:help|work|change|change anything|make (?:a|any) difference|do anything)",
+        (
+            r"(?:still |just |exactly |its |it |is |looks )*(?:the same|same|no change|unchanged|no better|"
+            r"no different|no difference|no improvement|nothing changed|not better|as before|worse|no good|bad)"
+            r"(?: (?:as before|again|thing|problem|fault))*"
+        ),
+        (
+            r"(?:it )?(?:did not|didnt|has not|hasnt|does not|doesnt) "
+            r"(?:help|work|change|change anything|make (?:a|any) difference|do anything)"
+        ),
         r"did nothing|no luck|made it worse|got worse|still there|failed",
     ),
-    OTHERWISE: (
-        r"something else(?: (?:shows|is wrong|happened|now))*|another (?:fault|problem)|a new (?:fault|problem)",
-    ),
+    OTHERWISE: (r"something else(?: (?:shows|is wrong|happened|now))*|(?:another|a new) (?:fault|problem)",),
 }
 _CAME_OUT = {result: re.compile(rf"{LEAD}(?:{'|'.join(ways)}){TAIL}") for result, ways in RESULTS.items()}
 _ITS = r"(?:it\s?['’]?\s?s|it\s+is|it\s+was|they\s?['’]?\s?re|they\s+are|that\s?['’]?\s?s|this\s+is|make\s+that)\s+"
@@ -117,8 +135,8 @@ def came_out(text: str) -> int:
 
 
 def gone_by(text: str) -> tuple[str, str]:
-    """What the words say has gone, and what else they say: "the ghost is gone but it is pale" gives "the ghost" and "but
-    it is pale". Empty both where nothing has gone."""
+    """What the words say has gone, and what else they say: "the ghost is gone but it is pale" gives "the ghost" and
+    "but it is pale". Empty both where nothing has gone."""
     found = GONE.match(text[:LONGEST_TEXT])
     return (found["what"], found["rest"]) if found else ("", "")
 

@@ -17,6 +17,7 @@ PRESSED = (100.0, 300.0)  # °C: what a figure without any word for what was mea
 LONGEST = 1800.0  # seconds: no press is kept shut longer
 THINNEST, THICKEST = 1e-4, 0.06  # metres
 ALIKE = 0.005  # 385F (196C): one figure in two units, as a share of it
+LEADING = re.compile(r"(?:\b(?:at|for|to|of|and|with|about|around|only|set)\s*|[/@]\s*){0,3},", re.IGNORECASE)
 BEFORE, AFTER = 5, 4  # words that say what a figure is of
 
 
@@ -43,10 +44,11 @@ def figures_told(text: str) -> list[ToldFigure]:
 
 
 def without_figures(text: str, found: list[ToldFigure]) -> str:
-    """The text with the figures cut out, a comma in the place of each, so that what is left reads as before."""
+    """The text with the figures cut out, and the words that lead to them or join them ("at", "for"): a comma in the
+    place of each, so that what is left reads as before."""
     for figure in sorted(found, key=lambda one: one.first, reverse=True):
         text = f"{text[: figure.first]},{text[figure.last :]}"
-    return text
+    return LEADING.sub(",", text) if found else text
 
 
 def folded(text: str) -> str:
@@ -91,7 +93,8 @@ NUMBERS: Mapping[str, float] = {
     "half": 0.5,
 }
 _WORD = rf"(?:{'|'.join(NUMBERS)}|hundred)"
-_TENS = r"(?:ten|fifteen|twenty|thirty|forty|fourty|fifty|sixty|seventy|eighty|ninety)(?:[\s-]+(?:five|one|two|three|four|six|seven|eight|nine))?"
+_ONES = r"(?:one|two|three|four|five|six|seven|eight|nine)"
+_TENS = rf"(?:ten|fifteen|(?:twenty|thirty|forty|fourty|fifty|sixty|seventy|eighty|ninety)(?:[\s-]+{_ONES})?)"
 _HUNDREDS = rf"(?:\b(?:two|three|four)[\s-]+(?:hundred(?:\s+(?:and\s+)?{_TENS})?|{_TENS})\b)"
 N = rf"(?:\d+(?:[.,]\d+)?|\b{_WORD}(?:[\s-]+(?:and\s+)?{_WORD}){{0,4}}\b)"
 _DEGREE = r"(?:\s*(?:°|\*|deg(?:ree)?s?\b\.?))"
@@ -108,8 +111,11 @@ TIME = (
     rf"(?:\s*(?:and\s+)?(?:(?P<ahalf>a\s+half)|(?P<rest>{N})(?:\s*{SECONDS}|(?!\s*(?:%|°|[fcx]\b|mm|cm|deg)))))?|"
     rf"(?P<seconds>{N})\s*{SECONDS})"
 )
-_OTHER = r"(?!\s*(?:%|per\s?cent|pct|[x/]|cm\b|mm\b|inch|in\b|psi|bar\b|kpa|dpi|hours?|hrs?\b|days?|weeks?|months?|years?)|[\d.:])"
-_BARE = rf"(?:\b\d{{3}}|{_HUNDREDS})"
+_OTHER = (
+    r"(?!\s*(?:%|per\s?cent|pct|[x/]|cm\b|mm\b|inch|in\b|psi|bar\b|kpa|dpi|hours?|hrs?\b|days?|weeks?|months?|years?)|"
+    r"[\d.:])"
+)
+_BARE = rf"(?:\b\d{{3}}(?!\d)|{_HUNDREDS})"
 # A number without a unit that stands where the heat or the time stands: beside the other, or after a word for it.
 BARE_PAIR = rf"(?P<bare>{_BARE})\s*(?:/|@|,|for|at|x)?\s*(?:(?P<plain>\b\d{{1,3}}){_OTHER}\b|(?={TIME}))"
 TIME_AT = rf"{TIME}\s*(?:@|at|/)\s*(?P<bare_after>{_BARE}){_OTHER}"
@@ -128,27 +134,36 @@ NONE: tuple[str, ...] = (  # what is no figure of the press, the first that fits
     r"\b\d{1,2}\s*/\s*\d{1,2}\b(?!\s*(?:sec|s\b|min))",
     r"\b\d+(?:[.,]\d+)?\s*(?:%|per\s?cent\b|pct\b)",
     r"\b\d+(?:[.,]\d+)?\s*(?:psi|bar|kpa)\b",
-    rf"(?:between|from|anywhere\s+between)\s+{N}{DEGREES}?\s*(?:and|to|up\s+to|-)\s*{N}"
-    rf"{UNIT}?",
-    rf"{N}{UNIT}?\s*(?:-|to|or)\s*{N}"
-    rf"{UNIT}?(?=[^\d]|$)",
+    (
+        rf"(?:between|from|anywhere\s+between)\s+{N}{DEGREES}?\s*(?:and|to|up\s+to|-)\s*{N}"
+        rf"{UNIT}?"
+    ),
+    (
+        rf"{N}{UNIT}?\s*(?:-|to|or)\s*{N}"
+        rf"{UNIT}?(?=[^\d]|$)"
+    ),
     # a difference, and what is usual or should be
-    rf"(?:{N}|\ba\s+few|\ba\s+couple\s+of){UNIT}?\s+"
-    r"(?:too\s+\w+|low|short|shy|under|below|cooler|colder|lower|off|less|more|over|above|hotter|higher|longer|shorter|"
-    r"out|extra|difference|apart|ago|later|earlier|old|before|into|early|late)\b",
-    rf"(?:by|every|another|extra|within|\+|\boff\s+by|first|last|next)\s*{N}"
-    rf"{UNIT}",
-    rf"(?:instead\s+of|rather\s+than|not|should\s+(?:be|have\s+been|read)|supposed\s+to\s+(?:be|read)|recipe(?:\s+\w+)?|"
-    rf"usually|normally|recommends?|recommended|instructions?(?:\s+\w+)?|sheet\s+says|card\s+says|says\s+to|"
-    rf"meant\s+to\s+be|always\s+used)\s+(?:the\s+|at\s+|is\s+|to\s+|use\s+|press\s+)*{N}"
-    rf"{UNIT}?(?:\s*(?:/|for|at|@)\s*{N}"
-    rf"{UNIT}?)?",
+    (
+        rf"(?:{N}|\ba\s+few|\ba\s+couple\s+of){UNIT}?\s+"
+        r"(?:too\s+\w+|low|short|shy|under|below|cooler|colder|lower|off|less|more|over|above|hotter|higher|longer|shorter|"
+        r"out|extra|difference|apart|ago|later|earlier|old|before|into|early|late)\b"
+    ),
+    (rf"(?:by|every|another|extra|within|\+|\boff\s+by)\s*{N}{UNIT}|(?:first|last|next)\s+{N}{LASTING}"),
+    (
+        rf"(?:instead\s+of|rather\s+than|not|should\s+(?:be|have\s+been|read)|supposed\s+to\s+(?:be|read)|recipe(?:\s+\w+)?|"
+        rf"usually|normally|recommends?|recommended|instructions?(?:\s+\w+)?|sheet\s+says|card\s+says|says\s+to|"
+        rf"meant\s+to\s+be|always\s+used)\s+(?:the\s+|at\s+|is\s+|to\s+|use\s+|press\s+)*{N}"
+        rf"{UNIT}?(?:\s*(?:/|for|at|@)\s*{N}"
+        rf"{UNIT}?)?"
+    ),
     # a time of something else than the press being shut
-    rf"(?:cool(?:s|ed|ing)?|wait(?:s|ed|ing)?|warm(?:s|ed|ing)?(?:\s+up)?|heat(?:s|ed|ing)?\s+up|dr(?:y|ied|ies|ying)|"
-    rf"rest(?:s|ed|ing)?|soak(?:s|ed|ing)?|pre-?\s?press(?:es|ed|ing)?|pre-?\s?heat(?:s|ed|ing)?|wash(?:es|ed|ing)?|"
-    rf"peel(?:s|ed|ing)?|stood|sat|stand(?:s|ing)?|lay|after|past)\b(?:[^,;.\d]{{0,24}}?)\s(?:{N}|\ba|half\s+a)"
-    rf"{UNIT}"
-    rf"(?:\s*(?:and\s+)?(?:a\s+half|{N}\s*{SECONDS}))?",
+    (
+        rf"(?:cool(?:s|ed|ing)?|wait(?:s|ed|ing)?|warm(?:s|ed|ing)?(?:\s+up)?|heat(?:s|ed|ing)?\s+up|dr(?:y|ied|ies|ying)|"
+        rf"rest(?:s|ed|ing)?|soak(?:s|ed|ing)?|pre-?\s?press(?:es|ed|ing)?|pre-?\s?heat(?:s|ed|ing)?|wash(?:es|ed|ing)?|"
+        rf"peel(?:s|ed|ing)?|stood|sat|stand(?:s|ing)?|lay|after|past)\b(?:[^,;.\d]{{0,24}}?)\s(?:{N}|\ba|half\s+a)"
+        rf"{UNIT}"
+        rf"(?:\s*(?:and\s+)?(?:a\s+half|{N}\s*{SECONDS}))?"
+    ),
     rf"(?:{N}|\ba|half\s+a)\s*(?:{SECONDS}|{MINUTES})\s+(?:of\s+)?(?:pre-?\s?(?:press|heat)|cool|warm|wait|dry|rest)\w*",
 )
 PROBE = (
@@ -160,10 +175,17 @@ WATCH = r"watch|stop\s?watch|phone|timed|counted|count"
 TRULY = r"really|actual|actually|true|real|measured|measures?|in\s+truth"
 HEATS: tuple[tuple[str, str], ...] = ((PROBE, "probe"), (STRIP, "strip"), (DISPLAY, "set"), (TRULY, "probe"))
 TIMES: tuple[tuple[str, str], ...] = ((WATCH, "watch"), (r"set|clock|timer|dwell", "dwell"), (TRULY, "watch"))
-COVERS = r"over|on\s+top|between|cover\w*|butcher|parchment|protective|teflon|ptfe|baking|blow\w*|tissue|newsprint|under\s+the\s+platen"
+COVERS = (
+    r"over|on\s+top|between|cover\w*|butcher|parchment|protective|teflon|ptfe|baking|blow\w*|tissue|newsprint|"
+    r"under\s+the\s+platen"
+)
 SHEETS = rf"(?P<sheets>{N})\s+(?:[a-z]+\s+)?(?:sheets?|layers?)\b"
 THICK = rf"(?P<thick>{N})\s*-?\s*(?P<unit>mm|millimet(?:re|er)s?|cm|inch(?:es)?|in\b|\")"
 THICKNESS = r"thick|thickness|gauge|calliper|caliper|micrometer"
+_JOINED = (
+    r"(?:ir|heat|temp|temperature)\s+gun|stop\s?watch|thermo\s?couple|"
+    r"(?:heat|thermal|temp(?:erature)?)\s+(?:label|sticker)s?"
+)
 NOW = r"now|then|again|second|this\s+time|today|turned|raised|lowered|changed|went|up\s+to|down\s+to|currently"
 
 
@@ -253,8 +275,7 @@ def _after(plain: str, last: int) -> list[str]:
 
 def _words(clause: str) -> list[str]:
     """The words of a clause, those that belong together as one."""
-    joined = r"(?:ir|heat|temp|temperature)\s+gun|stop\s?watch|thermo\s?couple|(?:heat|thermal|temp(?:erature)?)\s+(?:label|sticker)s?"
-    return [re.sub(r"\s+", " ", word) for word in re.findall(rf"{joined}|[a-z'-]+", clause)]
+    return [re.sub(r"\s+", " ", word) for word in re.findall(rf"{_JOINED}|[a-z'-]+", clause)]
 
 
 def _beside(plain: str, first: int, last: int) -> str:

@@ -9,11 +9,13 @@ from diagnose.foresight.figures import title
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Defect, Item, Knowledge
 from diagnose.speech.amounts import degrees
-from diagnose.speech.conditions import fact_words, value_words
+from diagnose.speech.conditions import fact_words
 from diagnose.speech.saying import listed, say
 from diagnose.speech.titles import titled
 
-POLYESTER, COLOUR, FAMILY, COATED = "item.polyester", "item.colour", "item.family", "item.coated"
+POLYESTER, COLOUR, FAMILY = "item.polyester", "item.colour", "item.family"
+COATED, HARD, SHAPE = "item.coated", "item.hard", "item.shape"
+GROUND = f"fact {COLOUR}"  # the word for the colour of the goods, among the words that carried what was heard
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,16 +76,31 @@ def goods(knowledge: Knowledge, item_id: str, facts: Mapping[str, FactValue], gr
     item = knowledge.items.get(item_id)
     own: Mapping[str, FactValue] = item.facts if item else {}
     told = {fact: value for fact, value in facts.items() if fact.startswith("item.") and own.get(fact) != value}
-    parts = [_called(item, other_stuff=POLYESTER in told)]
-    if COLOUR in told:
-        parts.append(ground or say("ground-colour", colour=value_words(told[COLOUR])))
     if POLYESTER in told:
-        parts.append(say("of-polyester", share=told[POLYESTER]))
-    if told.get(COATED) is False:
-        parts.append(say("not-coated"))
-    others = sorted(told.keys() - {COLOUR, POLYESTER, COATED, *([FAMILY] if POLYESTER in told else [])})
-    parts += [fact_words(fact, told[fact], knowledge.facts).lower() for fact in others]
-    return ", ".join(parts)
+        told.pop(FAMILY, None)  # a blend: the share says so
+    ordered = sorted(told, key=lambda fact: (fact != COLOUR, fact != POLYESTER, fact))
+    beside = [ground if fact == COLOUR and ground else _said_of(knowledge, fact, told[fact]) for fact in ordered]
+    return ", ".join([_called(item, told), *beside])
+
+
+def _called(item: Item | None, told: Mapping[str, FactValue]) -> str:
+    """The title, without the stuff that stands after its comma where another was told."""
+    if item is None:
+        return say("goods-on-no-list") if told else say("unnamed-item")
+    return item.title.partition(",")[0] if POLYESTER in told else item.title
+
+
+def _said_of(knowledge: Knowledge, fact: str, value: FactValue) -> str:
+    """A fact of the goods as it is said beside their name."""
+    if fact == COLOUR:
+        return say("ground-colour", colour=value)
+    if fact == POLYESTER:
+        return say("of-polyester", share=value)
+    if fact == HARD:
+        return say("hard-or-cloth", hard="yes" if value else "no")
+    if fact == COATED:
+        return say("coated-or-not", coated="yes" if value else "no")
+    return str(value) if fact == SHAPE else fact_words(fact, value, knowledge.facts).lower()
 
 
 def named(defect: Defect) -> str:
@@ -92,18 +109,11 @@ def named(defect: Defect) -> str:
     return f"{defect.title}: {head}{'.' if stop else ''}"
 
 
-def _called(item: Item | None, *, other_stuff: bool) -> str:
-    """The title, without the stuff that stands after its comma where another was told."""
-    if item is None:
-        return say("unnamed-item")
-    return item.title.partition(",")[0] if other_stuff else item.title
-
-
 def _holds(line: str, words: str) -> bool:
-    """Whether a line says the words by itself: their letters, or the number they begin with."""
-    plain, said = _letters(line), _letters(words)
+    """Whether a line says the words by itself: each of them, or the number they begin with."""
+    plain, said = _letters(line), [_letters(word) for word in words.split()]
     digits = "".join(sign for sign in words if sign.isdigit())
-    return said in plain or bool(digits and said.startswith(digits) and digits in plain)
+    return all(word in plain for word in said) or bool(digits and said[0].startswith(digits) and digits in plain)
 
 
 def _letters(text: str) -> str:

@@ -1,23 +1,22 @@
-"""What was heard is shown, a line for each thing; the person takes it, strikes lines out, or puts them right in words."""
+"""What was heard is shown, a line for each thing; the person takes it, strikes lines out, or puts them right."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from diagnose.cli.asking.prompts import Left, Reply, ask, several
 from diagnose.cli.terminal.screen import Screen
-from diagnose.dialogue.hearing import Heard, hear, hear_again
+from diagnose.dialogue.hearing import Heard, hear_again
 from diagnose.dialogue.moves import DidNotSee, Move, Pressed, Saw
 from diagnose.dialogue.taking import Telling, corrected_by, tellings
 from diagnose.dialogue.wishes import adds, corrected
 from diagnose.knowledge.model import Knowledge
 from diagnose.reasoning.words import Lexicon
-from diagnose.speech.heard import Echo
+from diagnose.speech.heard import GROUND, Echo
 from diagnose.speech.saying import say
 from diagnose.speech.titles import refusal
 
 RIGHT = {"y": "right, go on", "n": "say it again"}
 NONE = {"n": say("none-of-these")}
-GROUND = "fact item.colour"
 
 
 @dataclass(slots=True)
@@ -35,7 +34,7 @@ class Listener:
         """What the words say, and that as tellings; of readings that come near each other, the one that is meant.
         ``item``: the one that is pressed as far as is known: goods that are merely mentioned are no other item.
         ``again``: what was said may be put right by naming other goods alone."""
-        heard = (hear_again if item or again else hear)(self.knowledge, self.lexicon, words)
+        heard = hear_again(self.knowledge, self.lexicon, words)
         self.ground = heard.spoken.get(GROUND, self.ground)
         if item and heard.item not in ("", item) and not corrected(words) and (heard.of_the_fault or not again):
             heard = replace(heard, item="", facts=())
@@ -45,9 +44,9 @@ class Listener:
             told += [Telling(move) for move in (heard.unsure[chosen] if chosen >= 0 else ())]
         return heard, told
 
-    def which(self, readings: Sequence[str], question: str = "which-do-you-mean") -> int:
+    def which(self, readings: Sequence[str], question: str = "") -> int:
         """The place of the reading that the person means, -1 where it is none of these."""
-        self.screen.line(say(question), "title")
+        self.screen.line(question or say("which-do-you-mean"), "title")
         for number, reading in enumerate(readings, 1):
             self.screen.hang(f"{number:>2}", reading, style="key")
         while True:
@@ -80,7 +79,7 @@ class Listener:
         return ()
 
     def _show(self, told: list[Telling], not_understood: Sequence[str]) -> None:
-        self.screen.line(say(_heading(told)))
+        self.screen.line(_heading(told))
         echo = Echo(self.knowledge, self.unit)
         for number, each in enumerate(told, 1):
             self.screen.hang(f"{number:>2}", echo.line(each, self.ground), style="key")
@@ -101,6 +100,6 @@ class Listener:
 
 def _heading(told: list[Telling]) -> str:
     if not any(isinstance(each.move, Saw) for each in told):
-        return "noted-so-far"
+        return say("noted-so-far")
     sights = all(isinstance(each.move, Saw | DidNotSee) for each in told)
-    return "i-take-it-that-you-see" if sights else "this-is-what-i-heard"
+    return say("i-take-it-that-you-see") if sights else say("this-is-what-i-heard")

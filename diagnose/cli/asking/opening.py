@@ -43,6 +43,8 @@ class Opening:
         Left where the person wants to stop."""
         while not _item_told(session):
             session, first = after(session, self._ask_item(session, first)), None
+        if first and first.words:
+            session = self._take(session, first.words)
         if len(self.presses) > 1 and not session.press and _just_opened(session):
             session = session.make(Pressed(session.item, {}, self._ask_press()))
         while not session.evidence.seen:
@@ -87,7 +89,7 @@ class Opening:
         near = nearest_items(self.knowledge, words)
         if near:
             titles = [self.knowledge.items[item].title for item in near]
-            chosen = self.listener.which(titles, "is-the-item-one-of-these")
+            chosen = self.listener.which(titles, say("is-the-item-one-of-these"))
             if chosen >= 0:
                 return (self._item(Pressed(near[chosen])),)
         else:
@@ -173,7 +175,7 @@ class Opening:
         if not near:
             self.screen.line(say("not-recognised-say-it-another-way"))
             return session
-        chosen = listener.which([self.knowledge.defects[defect].title for defect in near], "is-it-one-of-these")
+        chosen = listener.which([self.knowledge.defects[defect].title for defect in near], say("is-it-one-of-these"))
         return session.make(Saw((near[chosen],))) if chosen >= 0 else session
 
     def _confirmed(self, session: Session, told: list[Telling]) -> Session:

@@ -27,6 +27,7 @@ from diagnose.files.kinds import refuse, write_out
 from diagnose.knowledge.model import Knowledge
 from diagnose.problems import PressloreError
 from diagnose.reasoning.words import Lexicon
+from diagnose.speech.heard import GROUND, Echo
 from diagnose.speech.report import to_plain
 from diagnose.speech.saying import say
 from diagnose.speech.titles import refusal
@@ -115,7 +116,7 @@ def answer(case: Intake, shelf: Shelf, lexicon: Lexicon, *, as_json: bool) -> in
         whole = to_plain(consultation, taken.understood(knowledge), shelf.files_left_out)
         screen.json(whole)
     else:
-        _print_text(screen, consultation, taken)
+        _print_text(screen, consultation, taken, words=bool(case.flags.words))
     return exits.GOOD if consultation.evidence.seen else exits.NOT_UNDERSTOOD
 
 
@@ -148,13 +149,21 @@ def _tell_refused(screen: Screen, knowledge: Knowledge, taken: TakenFlags) -> No
         screen.line(refusal(knowledge.refused[stuff]))
 
 
-def _print_text(screen: Screen, consultation: Consultation, taken: TakenFlags) -> None:
+def _print_text(screen: Screen, consultation: Consultation, taken: TakenFlags, *, words: bool) -> None:
+    """``words``: a message was given, of which it is said what was heard."""
     err = screen_for(sys.stderr)
-    for words in taken.puzzling:
-        err.line(say("not-understood", words=words))
+    for puzzling in taken.puzzling:
+        err.line(say("not-understood", words=puzzling))
+    if taken.item_unknown and not taken.near_items:
+        err.line(say("say-what-it-is-like"))
+    for item in taken.near_items:
+        err.line(say("nearest-item", id=item, title=consultation.knowledge.items[item].title))
     if not consultation.evidence.seen:
         err.line(say("nothing-to-go-on"))
+        _print_nearest(err, consultation.knowledge, taken)
         return
+    if words:
+        _print_heard(screen, consultation, taken)
     cards.heading(screen, consultation)
     if consultation.session.over is None:
         cards.beliefs_card(screen, consultation)
@@ -165,6 +174,26 @@ def _print_text(screen: Screen, consultation: Consultation, taken: TakenFlags) -
     if consultation.session.over or what_to_tell(consultation):
         screen.rule()
         cards.care_card(screen, consultation)
+
+
+def _print_nearest(err: Screen, knowledge: Knowledge, taken: TakenFlags) -> None:
+    """What may be meant where no defect was understood: the nearest, else where all are listed."""
+    if not taken.near_defects:
+        err.line(say("all-defects-are-listed"))
+        return
+    err.line(say("nearest-defects"))
+    for defect in taken.near_defects:
+        err.line(say("nearest-defect", id=defect, title=knowledge.defects[defect].title))
+
+
+def _print_heard(screen: Screen, consultation: Consultation, taken: TakenFlags) -> None:
+    """What was heard in a message, a line for each thing."""
+    echo = Echo(consultation.knowledge, consultation.shop.temperature)
+    screen.line(say("heard-in-words"), "title")
+    for each in taken.told:
+        screen.hang("-", echo.line(each, taken.spoken.get(GROUND, "")))
+    for reading in taken.unsure:
+        screen.hang("?", say("unsure-of", what="; ".join(map(echo.move, reading))))
 
 
 def _print_next(screen: Screen, consultation: Consultation) -> None:

@@ -62,8 +62,8 @@ class Reopened(Exception):
 @dataclass(slots=True)
 class Talk:
     """A dialogue on a screen. ``keep`` is called after every move, so that leaving in any way loses nothing.
-    ``warned`` holds the cautions already read out in full, ``earlier`` the sessions to go back to, and ``opened`` is true
-    where the opening questions were asked just before."""
+    ``warned`` holds the cautions already read out in full, ``earlier`` the sessions to go back to; ``opened``: the
+    opening questions were asked just before."""
 
     screen: Screen
     consultation: Consultation
@@ -257,7 +257,9 @@ class Talk:
             moves.pop()
         before = Session(tuple(moves[:-1]))
         if self.opened or not before.evidence.seen:
-            raise Reopened(Session(tuple(move for move in self.consultation.session.moves if isinstance(move, Pressed))))
+            raise Reopened(
+                Session(tuple(move for move in self.consultation.session.moves if isinstance(move, Pressed)))
+            )
         return before
 
     def _tried(self, fix: Fix, result: int) -> Session:

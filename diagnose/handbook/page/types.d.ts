@@ -88,6 +88,8 @@ interface Check extends Work {
   how: string[];
   needs?: string[];
   presses?: boolean;
+  /** the defects that say what it asks, by their ids */
+  settledBy: string[];
   outcomes: Outcome[];
 }
 
@@ -193,7 +195,7 @@ interface Measure {
 }
 
 type PackedOutcome = Lean<Outcome, 'said' | 'shows' | 'otherwise'>;
-type PackedCheck = Lean<Omit<Check, 'outcomes'>, 'how' | 'spends' | 'if' | 'cautions' | 'origin' | 'trial'> & {
+type PackedCheck = Lean<Omit<Check, 'outcomes'>, 'how' | 'spends' | 'if' | 'settledBy' | 'cautions' | 'origin' | 'trial'> & {
   outcomes: PackedOutcome[];
 };
 type PackedDefect = Lean<Omit<Defect, 'rules'>, 'said' | 'otherwise'> & {

@@ -10,6 +10,7 @@ from diagnose.cli import exits
 from tests.cli.playing import CTRL_C, play
 
 SAW_TWO = ["65/35 polyester cotton tea towel", "pale and doubled", "y"]
+AT_A_FIX = [*SAW_TWO, "u"]  # after the one question that comes first
 TYPED = [*SAW_TWO, "u", "?", "w", "3", "?", "w", "u", "b", "?", "b", "2", "n", "b", "4", "shiny", "w"]
 KEPT = Path("state", "presslore", "sessions", "tea-towel-65-35-faint-colour.json")
 
@@ -46,7 +47,7 @@ def test_a_resumed_dialogue_asks_what_was_asked_last() -> None:
 
 
 def test_a_named_file_is_kept_and_told(tmp_path: Path) -> None:
-    code, shown = talk(*SAW_TWO, "s", flags=("--save", "the towels.json"))
+    code, shown = talk(*AT_A_FIX, "s", flags=("--save", "the towels.json"))
     assert code == exits.GOOD
     assert shown.endswith("presslore diagnose --resume 'the towels.json'\n")
     assert not (tmp_path / KEPT).exists()
@@ -70,9 +71,9 @@ def test_back_undoes_one_step_and_at_last_opens_the_first_question() -> None:
 
 
 def test_back_takes_a_result_and_what_was_seen_with_it_together(tmp_path: Path) -> None:
-    talk(*SAW_TWO, "4", "shiny", "b", "s")
+    talk(*AT_A_FIX, "4", "shiny", "b", "s")
     moves = json.loads((tmp_path / KEPT).read_text(encoding="utf-8"))["moves"]
-    assert [move["move"] for move in moves] == ["pressed", "saw", "saw"]
+    assert [move["move"] for move in moves] == ["pressed", "saw", "saw", "cannot-tell"]
 
 
 @pytest.mark.parametrize(
@@ -86,7 +87,7 @@ def test_nonsense_is_met_with_what_may_be_typed(typed: str) -> None:
 
 @pytest.mark.parametrize(("typed", "move"), [("no change", "same"), ("Better", "better"), ("it is", ""), ("3", "same")])
 def test_a_result_may_be_told_in_words(typed: str, move: str, tmp_path: Path) -> None:
-    talk(*SAW_TWO, typed, "n", "s")
+    talk(*AT_A_FIX, typed, "n", "s")
     last = json.loads((tmp_path / KEPT).read_text(encoding="utf-8"))["moves"][-1]
     assert last.get("change", "") == move
 
@@ -111,19 +112,19 @@ def test_an_outcome_told_in_words_is_confirmed_unless_it_is_its_own_name(tmp_pat
 
 
 def test_all_of_several_faults_gone_is_a_cure() -> None:
-    code, shown = talk(*SAW_TWO, "2", "1, 2")
+    code, shown = talk(*AT_A_FIX, "2", "1, 2")
     assert code == exits.GOOD
     assert "Done. Put right: Faint colour · Ghosting." in shown
 
 
 def test_one_of_several_faults_gone_leaves_the_other() -> None:
-    _, shown = talk(*SAW_TWO, "2", "what", "2", "s")
+    _, shown = talk(*AT_A_FIX, "2", "what", "2", "s")
     assert "Tea towel, 65/35 polyester and cotton · Faint colour\n" in shown
 
 
 @pytest.mark.parametrize("said", ["asdf", "n"])
 def test_something_else_that_is_nothing_leaves_all_as_it_was(said: str) -> None:
-    _, shown = talk(*SAW_TWO, "4", said, "s")
+    _, shown = talk(*AT_A_FIX, "4", said, "s")
     assert (
         shown.split("What shows now?")[1].count("Tea towel, 65/35 polyester and cotton · Faint colour · Ghosting\n")
         == 1
