@@ -35,8 +35,9 @@ def corrected_by(told: list[Telling], anew: list[Telling], *, added: bool) -> li
     gone = {defect for each in anew if isinstance(each.move, DidNotSee) for defect in each.move.defects}
     again = not added and any(isinstance(each.move, Saw) for each in anew)
     kept = [each for each in told if not (again and isinstance(each.move, Saw)) and each.move != Saw(tuple(gone))]
-    subjects = {_subject(each.move) for each in anew}
-    return sorted([*(each for each in kept if _subject(each.move) not in subjects), *anew], key=_order)
+    instead = {_subject(each.move): each for each in anew}
+    put_right = {_subject(each.move): instead.pop(_subject(each.move), each) for each in kept}
+    return sorted([*put_right.values(), *instead.values()], key=_order)
 
 
 def after(session: Session, moves: Iterable[Move]) -> Session:

@@ -17,7 +17,11 @@ PRESSED = (100.0, 300.0)  # °C: what a figure without any word for what was mea
 LONGEST = 1800.0  # seconds: no press is kept shut longer
 THINNEST, THICKEST = 1e-4, 0.06  # metres
 ALIKE = 0.005  # 385F (196C): one figure in two units, as a share of it
-LEADING = re.compile(r"(?:\b(?:at|for|to|of|and|with|about|around|only|set)\s*|[/@]\s*){0,3},", re.IGNORECASE)
+_LEADS = (
+    r"at|for|to|of|and|but|with|about|around|only|just|set|my|the|a|it|its|probe|display|timer|clock|watch|thermometer|"
+    r"strip|heat|temp|temperature|time|says?|said|reads?|shows?|showed|is|was|actually|really|pressed|press"
+)
+LEADING = re.compile(rf"(?:\b(?:{_LEADS})\s+|[/@]\s*){{0,6}}\0", re.IGNORECASE)
 BEFORE, AFTER = 5, 4  # words that say what a figure is of
 
 
@@ -47,7 +51,7 @@ def without_figures(text: str, found: list[ToldFigure]) -> str:
     """The text with the figures cut out, and the words that lead to them or join them ("at", "for"): a comma in the
     place of each, so that what is left reads as before."""
     for figure in sorted(found, key=lambda one: one.first, reverse=True):
-        text = f"{text[: figure.first]},{text[figure.last :]}"
+        text = f"{text[: figure.first]}\0{text[figure.last :]}"
     return LEADING.sub(",", text) if found else text
 
 

@@ -40,22 +40,21 @@ class Listener:
             heard = replace(heard, item="", facts=())
         told = tellings(heard, item)
         if heard.unsure:
-            chosen = self.which([self.line(reading) for reading in heard.unsure])
+            chosen, otherwise = self.which([self.line(reading) for reading in heard.unsure])
+            if otherwise:
+                return self.listen(otherwise, item, again=again)
             told += [Telling(move) for move in (heard.unsure[chosen] if chosen >= 0 else ())]
         return heard, told
 
-    def which(self, readings: Sequence[str], question: str = "") -> int:
-        """The place of the reading that the person means, -1 where it is none of these."""
+    def which(self, readings: Sequence[str], question: str = "") -> tuple[int, str]:
+        """The place of the reading that the person means, -1 where it is none of these; and what they say instead."""
         self.screen.line(question or say("which-do-you-mean"), "title")
         for number, reading in enumerate(readings, 1):
             self.screen.hang(f"{number:>2}", reading, style="key")
-        while True:
-            reply = ask(self.screen, numbers=len(readings), letters=tuple(NONE), names=NONE, unshown="us")
-            if reply.letter == "s":
-                raise Left
-            if reply.number or reply.letter:
-                return reply.number - 1
-            self.screen.line(say("i-do-not-know-which-of-these"))
+        reply = ask(self.screen, numbers=len(readings), letters=tuple(NONE), names=NONE, unshown="us")
+        if reply.letter == "s":
+            raise Left
+        return reply.number - 1, reply.words
 
     def line(self, moves: Sequence[Move]) -> str:
         """Some moves in one line."""
@@ -67,7 +66,7 @@ class Listener:
         while told:
             self._show(told, not_understood)
             more = say("a-number-strikes-one-out")
-            reply = ask(self.screen, numbers=len(told), letters=tuple(RIGHT), names=RIGHT, more=more, unshown="s")
+            reply = ask(self.screen, numbers=len(told), letters=tuple(RIGHT), names=RIGHT, more=more, unshown="bs")
             if reply.letter == "s":
                 raise Left
             if reply.letter:

@@ -89,9 +89,11 @@ class Opening:
         near = nearest_items(self.knowledge, words)
         if near:
             titles = [self.knowledge.items[item].title for item in near]
-            chosen = self.listener.which(titles, say("is-the-item-one-of-these"))
+            chosen, otherwise = self.listener.which(titles, say("is-the-item-one-of-these"))
             if chosen >= 0:
                 return (self._item(Pressed(near[chosen])),)
+            if otherwise:
+                return self._item_or_more(otherwise)
         else:
             self.screen.line(say("item-not-known"))
         reply = ask_words(self.screen, say("cloth-or-hard"), ITEM_LETTERS, unshown="us")
@@ -175,7 +177,10 @@ class Opening:
         if not near:
             self.screen.line(say("not-recognised-say-it-another-way"))
             return session
-        chosen = listener.which([self.knowledge.defects[defect].title for defect in near], say("is-it-one-of-these"))
+        titles = [self.knowledge.defects[defect].title for defect in near]
+        chosen, otherwise = listener.which(titles, say("is-it-one-of-these"))
+        if otherwise:
+            return self._take(session, otherwise)
         return session.make(Saw((near[chosen],))) if chosen >= 0 else session
 
     def _confirmed(self, session: Session, told: list[Telling]) -> Session:

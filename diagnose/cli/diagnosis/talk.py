@@ -147,7 +147,10 @@ class Talk:
         own, guess = self._of_check(check, words, told)
         new = news([each for each in told if each.move != own], session)
         if guess and new and own is None:
-            chosen = listener.which([check.outcome(guess).looks if check else "", listener.line([n.move for n in new])])
+            looks = check.outcome(guess).looks if check else ""
+            chosen, otherwise = listener.which([looks, listener.line([each.move for each in new])])
+            if otherwise:
+                return self._told(otherwise, check)
             moves = ((Answered(check.id, guess),) if check else (), tuple(n.move for n in new), ())[chosen]
         elif guess and check and not new:
             moves = (Answered(check.id, guess),) if self._meant(check, guess) else ()

@@ -94,7 +94,7 @@ def test_of_two_near_readings_the_person_says_which(number: str, defect: str, tm
 
 def test_none_of_the_near_readings_is_none(tmp_path: Path) -> None:
     with mock.patch.object(echo, "hear_again", two_readings):
-        shown, moves = opened("mug", "it is off", "none of these", "n", "ghosting", "y", tmp_path=tmp_path)
+        _shown, moves = opened("mug", "it is off", "none of these", "n", "ghosting", "y", tmp_path=tmp_path)
     assert [move["defects"] for move in moves if move["move"] == "saw"] == [["ghosting"]]
 
 

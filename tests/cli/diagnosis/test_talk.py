@@ -191,7 +191,7 @@ def test_whoever_wants_a_fix_gets_the_likeliest_one_and_may_go_back_to_the_quest
 
 
 def test_a_new_symptom_at_a_later_prompt_is_taken_once_it_is_confirmed() -> None:
-    _, shown = talk(*SAW_TWO, "also there are creases in it", "y", "s")
+    _, _shown = talk(*SAW_TWO, "also there are creases in it", "y", "s")
     assert kept_moves()[-1] == {"move": "saw", "defects": ["creases"]}
     talk(*SAW_TWO, "also there are creases in it", "n", "s")
     assert all("creases" not in move.get("defects", ()) for move in kept_moves())
@@ -218,7 +218,7 @@ def test_a_defect_taken_back_at_a_later_prompt_is_no_longer_seen() -> None:
 
 
 def test_back_takes_all_back_that_was_said_at_one_prompt() -> None:
-    _, shown = talk(*SAW_TWO, "385F for 60 s", "y", "b", "s")
+    _, _shown = talk(*SAW_TWO, "385F for 60 s", "y", "b", "s")
     assert all(move["move"] != "measured" for move in kept_moves())
 
 
