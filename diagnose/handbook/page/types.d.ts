@@ -195,7 +195,10 @@ interface Measure {
 }
 
 type PackedOutcome = Lean<Outcome, 'said' | 'shows' | 'otherwise'>;
-type PackedCheck = Lean<Omit<Check, 'outcomes'>, 'how' | 'spends' | 'if' | 'settledBy' | 'cautions' | 'origin' | 'trial'> & {
+type PackedCheck = Lean<
+  Omit<Check, 'outcomes'>,
+  'how' | 'spends' | 'if' | 'settledBy' | 'cautions' | 'origin' | 'trial'
+> & {
   outcomes: PackedOutcome[];
 };
 type PackedDefect = Lean<Omit<Defect, 'rules'>, 'said' | 'otherwise'> & {
@@ -934,7 +937,8 @@ interface Shared {
   reasons: Record<
     'HEAVIEST' | 'LIGHTEST' | 'SURE' | 'MOST_WEIGHED' | 'MOST_TURNED' | 'MOST_BOUNDED' | 'MOST_LINKED',
     number
-  >;
+  > &
+    Record<'NAMED', string>;
   heat: Record<
     | 'USUAL_PRESSURE'
     | 'CONTACT'

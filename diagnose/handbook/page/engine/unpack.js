@@ -59,7 +59,15 @@ var presslore = presslore || {};
 
   /** @param {PackedCheck} entry */
   function check(entry) {
-    const usual = { origin: '', trial: false, how: NOTHING, spends: {}, if: NOTHING, settledBy: NOTHING, cautions: NOTHING };
+    const usual = {
+      origin: '',
+      trial: false,
+      how: NOTHING,
+      spends: {},
+      if: NOTHING,
+      settledBy: NOTHING,
+      cautions: NOTHING
+    };
     return { ...usual, ...entry, outcomes: entry.outcomes.map(outcome) };
   }
 
