@@ -41,11 +41,14 @@ class Cause(Entry):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outcome:
     """One answer to a check. ``shows`` gives, by cause, how surely it appears when that cause is there;
-    ``otherwise`` how often it appears with none of them. The first outcome of a check has neither."""
+    ``otherwise`` how often it appears with none of them. The first outcome of a check has neither. ``also_saw`` and
+    ``also_answers``: the defects, and by check the outcomes, that whoever tells of this one has told as well."""
 
     id: str
     looks: str
     said: tuple[str, ...] = ()
+    also_saw: tuple[DefectId, ...] = field(default=(), metadata=stands("also", "saw"))
+    also_answers: Mapping[CheckId, str] = field(default_factory=dict, metadata=stands("also", "answers"))
     shows: Mapping[CauseId, Chance] = field(default_factory=dict)
     otherwise: Chance = NEVER
 
@@ -151,10 +154,13 @@ class LookAlike:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Defect(Entry):
-    """What is wrong to the eye or hand. ``otherwise``: how often it is seen with none of its causes."""
+    """What is wrong to the eye or hand. ``otherwise``: how often it is seen with none of its causes. ``also_saw`` and
+    ``also_answers`` as of an outcome."""
 
     looks: str
     said: tuple[str, ...]
+    also_saw: tuple[DefectId, ...] = field(default=(), metadata=stands("also", "saw"))
+    also_answers: Mapping[CheckId, str] = field(default_factory=dict, metadata=stands("also", "answers"))
     look_alikes: tuple[LookAlike, ...] = ()
     otherwise: Chance
     rules: tuple[Rule, ...]
