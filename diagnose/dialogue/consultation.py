@@ -119,9 +119,9 @@ class Consultation:
 
     @property
     def said(self) -> frozenset[str]:
-        """Checks that only ask again for what was said when a defect was named."""
-        left = {*self.evidence.left}
-        return frozenset(check.id for check in self.knowledge.checks.values() if not left.isdisjoint(check.settled_by))
+        """Checks whose answer was told when a defect was named."""
+        left = [self.knowledge.defects[defect] for defect in self.evidence.left]
+        return frozenset(check for defect in left for check in defect.also_answers)
 
     @cached_property
     def beliefs(self) -> Beliefs:

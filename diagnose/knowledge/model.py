@@ -65,8 +65,7 @@ class Spends:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Check(Entry):
     """A look, a question, a measurement or a small trial. ``outcomes``: the first is the quiet one,
-    and where two causes pull apart a later outcome outranks an earlier one. ``settled_by``: defects whose name says
-    what the check asks, so that it is not asked where one of them is seen. ``status``: ``trial`` where it came in a
+    and where two causes pull apart a later outcome outranks an earlier one. ``status``: ``trial`` where it came in a
     bundle and the shop has not settled it yet; ``confirmed_by`` names the shop's own cases that speak for it."""
 
     kind: str
@@ -77,7 +76,6 @@ class Check(Entry):
     spends: Spends = Spends()
     condition: Condition = ALWAYS
     outcomes: tuple[Outcome, ...]
-    settled_by: tuple[DefectId, ...] = ()
     cautions: tuple[CautionId, ...] = ()
     status: str = SETTLED
     confirmed_by: tuple[str, ...] = ()

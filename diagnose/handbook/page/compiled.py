@@ -223,7 +223,7 @@ def _check(check: Check, knowledge: Knowledge, index: Index) -> Packed:
         "asks": check.asks,
         "minutes": _number(check.minutes),
         **_lean(how=list(check.how), needs=list(check.needs), spends=_spends(check.spends)),
-        **_lean(if_=_condition(check.condition), settledBy=list(check.settled_by), cautions=list(check.cautions)),
+        **_lean(if_=_condition(check.condition), cautions=list(check.cautions)),
         **_lean(presses=presses(knowledge.cautions, check)),
         **_whose(check),
         "outcomes": [_outcome(outcome, index) for outcome in check.outcomes],
@@ -264,6 +264,7 @@ def _defect(defect: Defect, index: Index) -> Packed:
         "title": defect.title,
         "looks": defect.looks,
         "otherwise": _number(defect.otherwise.value),
+        **_lean(tells=list(defect.also_answers)),
         "rules": rules,
     }
 

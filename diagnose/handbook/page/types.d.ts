@@ -88,8 +88,6 @@ interface Check extends Work {
   how: string[];
   needs?: string[];
   presses?: boolean;
-  /** the defects that say what it asks, by their ids */
-  settledBy: string[];
   outcomes: Outcome[];
 }
 
@@ -110,6 +108,8 @@ interface Defect {
   id: string;
   title: string;
   looks: string;
+  /** the checks that its name answers */
+  tells: string[];
   said: string[];
   otherwise: number;
   rules: Rule[];
@@ -195,13 +195,10 @@ interface Measure {
 }
 
 type PackedOutcome = Lean<Outcome, 'said' | 'shows' | 'otherwise'>;
-type PackedCheck = Lean<
-  Omit<Check, 'outcomes'>,
-  'how' | 'spends' | 'if' | 'settledBy' | 'cautions' | 'origin' | 'trial'
-> & {
+type PackedCheck = Lean<Omit<Check, 'outcomes'>, 'how' | 'spends' | 'if' | 'cautions' | 'origin' | 'trial'> & {
   outcomes: PackedOutcome[];
 };
-type PackedDefect = Lean<Omit<Defect, 'rules'>, 'said' | 'otherwise'> & {
+type PackedDefect = Lean<Omit<Defect, 'rules'>, 'said' | 'otherwise' | 'tells'> & {
   rules?: [cause: number, brings: number, condition?: Test[], trial?: number][];
 };
 

@@ -151,9 +151,10 @@ var presslore = presslore || {};
         this.settled.forEach((_, check) => {
           desk.closed.add(check);
         });
-        const left = presslore.evidence.left(this.evidence);
-        this.knowledge.checks.forEach((check) => {
-          if (check.settledBy.some((defect) => left.includes(defect))) desk.closed.add(check.id);
+        presslore.evidence.left(this.evidence).forEach((defect) => {
+          presslore.known(this.knowledge.defects, defect).tells.forEach((check) => {
+            desk.closed.add(check);
+          });
         });
         return presslore.advise(this.net, this.beliefs, this.evidence, desk);
       });

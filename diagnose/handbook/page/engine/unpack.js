@@ -65,7 +65,6 @@ var presslore = presslore || {};
       how: NOTHING,
       spends: {},
       if: NOTHING,
-      settledBy: NOTHING,
       cautions: NOTHING
     };
     return { ...usual, ...entry, outcomes: entry.outcomes.map(outcome) };
@@ -89,7 +88,7 @@ var presslore = presslore || {};
       if: rule[2] || NOTHING,
       trial: rule[3] === 1
     }));
-    return { said: NOTHING, otherwise: 0, ...entry, rules };
+    return { said: NOTHING, otherwise: 0, tells: NOTHING, ...entry, rules };
   }
 
   /** @param {Packed['items'][number]} entry */
