@@ -20,7 +20,8 @@ SHORT = 4  # words of a correction that may name nothing but an item
 class Heard:
     """What some words were taken for: defects seen and not seen, answers to checks, and what was left over.
     ``item`` and ``facts`` are what they say of the job, "" and empty where they say nothing; ``refused`` the stuff that
-    the goods are of, where it is one that no print takes to. ``figures``: by their names in
+    the goods are of, where it is one that no print takes to. ``elsewhere``: the craft or trade that
+    they ask about, by its id, where it is another one. ``figures``: by their names in
     ``diagnose.foresight.figures``, as they are held there; ``causes``: those the person names; ``tried``: fixes, each
     with ``better``, ``same`` or "". ``unsure``: readings that come near each other, at most three, one of which may be
     meant. ``spoken``: the words that carried each, by ``item``, ``defect ID``, ``not-seen ID``, ``answer CHECK``,
@@ -32,6 +33,7 @@ class Heard:
     item: str = ""
     facts: tuple[tuple[str, FactValue], ...] = ()
     refused: str = ""
+    elsewhere: str = ""
     not_understood: tuple[str, ...] = ()
     figures: tuple[tuple[str, float], ...] = ()
     causes: tuple[str, ...] = ()

@@ -205,6 +205,27 @@ class Refused(Entry):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Danger(Entry):
+    """What may hurt somebody now: the ``steps`` to take, whom to ``call``, what ``never`` to do. ``said``: how people
+    cry it out; what ships is heard by its grammar (``reasoning.words.dangers``), a shop's own by these words alone."""
+
+    steps: tuple[str, ...]
+    call: str
+    never: tuple[str, ...]
+    said: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Elsewhere(Entry):
+    """Another craft or trade that people ask about: one sentence ``says`` so, ``turn_to`` with whom to turn to.
+    ``said``: how people ask."""
+
+    says: str
+    turn_to: str
+    said: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CareStatement:
     """One thing the customer is told. ``kind`` is one of the kinds in ``diagnose.knowledge.care``."""
 
@@ -317,6 +338,8 @@ class Entries:
     sources: Mapping[str, Source] = field(default_factory=dict, metadata=_kind("source"))
     words: Mapping[str, WordGroup] = field(default_factory=dict, metadata=_kind("group", "groups of words"))
     refused: Mapping[str, Refused] = field(default_factory=dict, metadata=_kind("stuff", "stuffs that are refused"))
+    dangers: Mapping[str, Danger] = field(default_factory=dict, metadata=_kind("danger"))
+    elsewhere: Mapping[str, Elsewhere] = field(default_factory=dict, metadata=_kind("craft", "other crafts"))
     care: Mapping[str, CareNote] = field(default_factory=dict, metadata=_kind("note", "care notes"))
     handling: Mapping[str, Handling] = field(
         default_factory=dict, metadata=_kind("line", "lines on handling", most=MOST_LINES)

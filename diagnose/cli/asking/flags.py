@@ -8,6 +8,7 @@ from typing import Any
 import click
 
 from diagnose.cli.asking import figures
+from diagnose.dialogue.alarm import alarm
 from diagnose.dialogue.hearing import Heard, hear
 from diagnose.dialogue.moves import Answered, CannotDo, CannotTell, DidNotSee, Move, Pressed, TriedFix
 from diagnose.dialogue.nearby import nearest_defects, nearest_items
@@ -15,7 +16,7 @@ from diagnose.dialogue.saving import LARGEST, to_plain
 from diagnose.dialogue.session import Session
 from diagnose.dialogue.taking import Telling, tellings
 from diagnose.knowledge.conditions import FactValue
-from diagnose.knowledge.model import Entry, Fact, Knowledge
+from diagnose.knowledge.model import Danger, Elsewhere, Entry, Fact, Knowledge
 from diagnose.reasoning.evidence import SAME
 from diagnose.reasoning.words import THE_REST, Lexicon, find_item, is_cut, nearest
 
@@ -45,7 +46,9 @@ class TakenFlags:
     """The session the flags make, laid over one resumed, and how the words were taken. ``refused``: the stuffs of
     goods that are, by id; ``refused_item``: the words that named such goods; ``told``: what free words told;
     ``spoken``: the words that carried each, ``unsure``: readings that come near each other. ``near_defects`` and
-    ``near_items``: what comes nearest where no defect, or not the item (``item_unknown``), was understood."""
+    ``near_items``: what comes nearest where no defect, or not the item (``item_unknown``), was understood; ``danger``:
+    what the words cry out, told before all else; ``elsewhere``: the other crafts that they ask about, where they told
+    of nothing else."""
 
     session: Session
     not_understood: list[str] = field(default_factory=list)
@@ -57,6 +60,8 @@ class TakenFlags:
     near_defects: tuple[str, ...] = ()
     near_items: tuple[str, ...] = ()
     item_unknown: bool = False
+    danger: Danger | None = None
+    elsewhere: list[Elsewhere] = field(default_factory=list)
 
     @property
     def puzzling(self) -> list[str]:
@@ -82,6 +87,10 @@ class TakenFlags:
                 "defects": [_titled(knowledge.defects, defect) for defect in self.near_defects],
                 "items": [_titled(knowledge.items, item) for item in self.near_items],
             },
+            "elsewhere": [
+                {"id": each.id, "title": each.title, "says": each.says, "turn_to": each.turn_to}
+                for each in self.elsewhere
+            ],
         }
 
 
@@ -95,12 +104,16 @@ def take(
     """The session after the flags. ``presses``: the ids of the shop's. Raises click.UsageError for an id that is not
     known, with the nearest one."""
     taken = TakenFlags(session)
+    alarms = [alarm(knowledge, text) for text in (flags.item, " ".join(flags.words), *flags.saw) if text.strip()]
+    taken.danger = next(filter(None, alarms), None)
+    if taken.danger:  # nothing else is read of words that cry for help
+        return taken
     if flags.press:
         taken.session = session.make(Pressed(session.item, {}, _press(flags.press, presses)))
     _take_item(flags, knowledge, lexicon, taken)
     said = [*([" ".join(flags.words)] if flags.words else []), *flags.saw]
     for text in said:
-        _take_sight(hear(knowledge, lexicon, text), taken)
+        _take_sight(hear(knowledge, lexicon, text), taken, knowledge)
     for text in flags.not_seen:
         heard = hear(knowledge, lexicon, text)
         absent = (*heard.defects, *heard.not_seen)  # "ghosting" and "no ghosting" are both told by this flag
@@ -158,7 +171,7 @@ def _press(typed: str, presses: Collection[str]) -> str:
     return known_id(typed, presses, "press")
 
 
-def _take_sight(heard: Heard, taken: TakenFlags) -> None:
+def _take_sight(heard: Heard, taken: TakenFlags, knowledge: Knowledge) -> None:
     taken.not_understood += heard.not_understood
     if heard.refused and not taken.session.item:
         taken.refused.append(heard.refused)
@@ -170,6 +183,8 @@ def _take_sight(heard: Heard, taken: TakenFlags) -> None:
     taken.unsure += heard.unsure
     for each in told:
         taken.session = taken.session.make(each.move)
+    if heard.elsewhere and not heard.defects:
+        taken.elsewhere.append(knowledge.elsewhere[heard.elsewhere])
 
 
 def _answer(knowledge: Knowledge, pair: str) -> Answered:

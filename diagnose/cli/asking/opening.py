@@ -16,7 +16,7 @@ from diagnose.knowledge.shop import Press
 from diagnose.reasoning.words import THE_REST, Lexicon, find_item, is_cut, nearest
 from diagnose.speech.heard import goods
 from diagnose.speech.saying import say
-from diagnose.speech.titles import refusal
+from diagnose.speech.titles import not_ours, refusal
 
 SIGHT_LETTERS = {"l": "list", "b": "back to the item"}
 PRESS_LETTERS = {"u": "cannot say"}
@@ -75,6 +75,9 @@ class Opening:
         if heard.of_the_fault:
             self._say_refused(heard)
             return listener.confirm(told, heard.not_understood)
+        if heard.elsewhere:
+            self.screen.line(not_ours(self.knowledge.elsewhere[heard.elsewhere]))
+            return ()
         if found and found.refused:
             self.screen.line(refusal(self.knowledge.refused[found.refused]))
             return ()
@@ -173,6 +176,9 @@ class Opening:
         self._say_refused(heard)
         if told:
             return after(session, listener.confirm(news(told, session), heard.not_understood))
+        if heard.elsewhere:
+            self.screen.line(not_ours(self.knowledge.elsewhere[heard.elsewhere]))
+            return session
         near = nearest_defects(self.lexicon, words)
         if not near:
             self.screen.line(say("not-recognised-say-it-another-way"))

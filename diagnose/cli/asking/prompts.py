@@ -4,6 +4,7 @@ import sys
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from diagnose.cli.asking import alarms
 from diagnose.cli.terminal.screen import Screen
 from diagnose.files.reading import read_stream
 from diagnose.speech.saying import say
@@ -73,12 +74,14 @@ def ask(
     names: Mapping[str, str] = LETTERS,
     more: str = "",
     unshown: str = "",
+    alarmed: bool = True,
 ) -> Reply:
     """Ask until something usable is typed. ``more`` says what else may be typed; ``unshown`` are letters that are taken
-    as well, for those who say them in words. Raises EOFError or KeyboardInterrupt where the person leaves."""
+    as well, for those who say them in words. Unless ``alarmed`` is false, a danger that is typed is told
+    first, and the answer asked for anew. Raises EOFError or KeyboardInterrupt where the person leaves."""
     screen.choices([*(f"{letter} {names[letter]}" for letter in letters), *([more] if more else [])])
     while True:
-        typed = _read(screen, "> ")
+        typed = _typed(screen, alarmed)
         reply = understand(
             typed, numbers=numbers, letters=_on_offer({letter: names[letter] for letter in letters}, unshown)
         )
@@ -87,11 +90,14 @@ def ask(
         screen.line(_offer(numbers, letters, more))
 
 
-def ask_words(screen: Screen, question: str, letters: Mapping[str, str], unshown: str = "") -> Reply:
-    """Ask for words, or one of some letters. An empty line is an empty reply. ``unshown``: as for ``ask``."""
+def ask_words(
+    screen: Screen, question: str, letters: Mapping[str, str], unshown: str = "", *, alarmed: bool = True
+) -> Reply:
+    """Ask for words, or one of some letters. An empty line is an empty reply. ``unshown`` and ``alarmed``: as for
+    ``ask``."""
     screen.line(question, "title")
     screen.choices([f"{letter} {name}" for letter, name in letters.items()])
-    typed = _read(screen, "> ").strip()
+    typed = _typed(screen, alarmed).strip()
     if letter := _letter(typed, _on_offer(letters, unshown)):
         return Reply(letter=letter)
     return Reply(words=typed)
@@ -152,8 +158,16 @@ def standard_input(most: int) -> bytes:
     return read_stream(sys.stdin.buffer, shown="standard input", most=most) if sys.stdin else b""
 
 
-def _read(screen: Screen, prompt: str) -> str:
-    screen.prompt(prompt)
+def _typed(screen: Screen, alarmed: bool) -> str:
+    """The next line that cries out no danger: the one way in of all that is typed."""
+    while True:
+        typed = _read(screen)
+        if not (alarmed and alarms.sounded(screen, typed)):
+            return typed
+
+
+def _read(screen: Screen) -> str:
+    screen.prompt("> ")
     if hasattr(sys.stdin, "reconfigure") and sys.stdin.errors != "replace":
         sys.stdin.reconfigure(errors="replace")  # a letter that cannot be read is no reason to stop
     try:

@@ -33,6 +33,7 @@ from diagnose.reasoning.words import Lexicon, answer, nearest
 from diagnose.speech.heard import named
 from diagnose.speech.saying import say
 from diagnose.speech.talk import seen, spoken
+from diagnose.speech.titles import not_ours
 
 Keep = Callable[[Session], None]
 FIX_LETTERS = {**LETTERS, "u": "cannot do this"}
@@ -310,7 +311,8 @@ class Talk:
         heard, told = listener.listen(reply.words, session.item)
         new = news(told, session)
         if not new:
-            self.screen.line(say("not-recognised-going-on"))
+            other = knowledge.elsewhere.get(heard.elsewhere)
+            self.screen.line(not_ours(other) if other else say("not-recognised-going-on"))
             return session
         if any(not isinstance(each.move, Saw) for each in new):
             return after(session, listener.confirm(new, heard.not_understood))

@@ -218,6 +218,7 @@ interface Packed {
   fixes: Lean<Fix, 'origin' | 'trial' | 'spends' | 'if' | 'cures' | 'cautions'>[];
   defects: PackedDefect[];
   items: Lean<Item, 'facts' | 'cautions' | 'said'>[];
+  dangers: Lean<Danger, 'said'>[];
   cautions: Caution[];
   beforePress: string[];
   readings?: Lean<Measure, 'settles'>[];
@@ -242,6 +243,7 @@ interface Knowledge {
   fixes: Map<string, Fix>;
   defects: Map<string, Defect>;
   items: Map<string, Item>;
+  dangers: Map<string, Danger>;
   cautions: Map<string, Caution>;
   beforePress: string[];
   readings: Measure[];
@@ -681,7 +683,17 @@ interface Sights {
   item: string;
   facts: [fact: string, value: Value][];
   refused: string;
+  elsewhere: string;
   notUnderstood: string[];
+}
+
+interface Danger {
+  id: string;
+  title: string;
+  steps: string[];
+  call: string;
+  never: string[];
+  said: string[];
 }
 
 interface Vocabulary {
@@ -692,6 +704,7 @@ interface Vocabulary {
   defects: string;
   items: string[][];
   refused: Stuff[];
+  elsewhere: { id: string; text: string }[];
   outcomes: string[][];
 }
 
@@ -846,6 +859,7 @@ interface Telling {
 }
 
 interface Speech {
+  ofDangers(): { call: string; over: string };
   percent(probability: number): string;
   inWords(probability: number, scale: ScaleWord[]): string;
   side(weight: number): string;
@@ -913,6 +927,8 @@ interface Words {
   understand(lexicon: Lexicon, text: string): Understood;
   rankDefects(lexicon: Lexicon, text: string): Match[];
   hear(lexicon: Lexicon, text: string): Sights;
+  dangers(text: string): string[];
+  alarm(knowledge: Pick<Knowledge, 'dangers'>, text: string): Danger | null;
 }
 
 /** What stands on the command line's side, compiled: see `shared.py`. */
@@ -1038,6 +1054,40 @@ interface Shared {
     number
   > &
     Record<'THE_REST', string>;
+  dangers: Record<'CLASSES' | 'UNLESS', Record<string, string>> &
+    Record<'PATTERNS', Record<string, string[]>> &
+    Record<'REWRITTEN', [said: string, written: string][]> &
+    Record<
+      | 'COMPOUNDS'
+      | 'CONDITIONS'
+      | 'FRIGHTS'
+      | 'PRESENT'
+      | 'ARTWORK'
+      | 'FIGURATIVE'
+      | 'SMELLS'
+      | 'OWN'
+      | 'JOINING'
+      | 'VERBS',
+      string[]
+    > &
+    Record<
+      | 'DENYING'
+      | 'SUPPOSING'
+      | 'FEARING'
+      | 'SUBJECTS'
+      | 'LONG_AGO'
+      | 'CONSEQUENCE'
+      | 'SINCE_BOUGHT'
+      | 'JUST_NOW'
+      | 'HEARSAY'
+      | 'SOURCES'
+      | 'SCORCHED'
+      | 'SLIPPERY'
+      | 'REAL',
+      string
+    > &
+    Record<'LONGEST_GAP', Record<string, number>> &
+    Record<'NEAR' | 'FAR' | 'SHORTEST_SLIP', number>;
   say: Record<'WHOLE', number>;
   sentences: Record<string, string>;
 }
@@ -1123,6 +1173,7 @@ interface View {
   back?: boolean;
   wide?: boolean;
   good?: boolean;
+  alarm?: boolean;
   beliefs?: boolean;
   why?: () => Child[];
   done?: HTMLElement;
@@ -1141,6 +1192,7 @@ interface Ears {
   wait(ready: (why: NoWords | '') => void, not: (why: NoWords) => void): void;
   names(): string[];
   refusal(id: string): string;
+  elsewhere(id: string): string;
   item(text: string): FoundItem | null;
   sights(text: string): Sights;
 }
@@ -1165,6 +1217,7 @@ interface App {
   notice: HTMLElement;
   heading: HTMLElement;
   go(state: State): void;
+  alarm(danger: Danger): void;
   jot(parts: Partial<State>): void;
   startOver(): void;
   thinkAhead(state: State): void;
@@ -1220,7 +1273,7 @@ interface Flow {
   heard(
     state: State,
     words: string,
-    found: Omit<Sights, 'facts' | 'refused'> & { facts: Facts; refusal: string }
+    found: Omit<Sights, 'facts' | 'refused' | 'elsewhere'> & { facts: Facts; refusal: string }
   ): State;
   picked(state: State, defects: string[]): State;
   struck(state: State, kind: Sayings, place: number): State;
@@ -1259,6 +1312,7 @@ interface Page {
   parts: Parts;
   ears(knowledge: Knowledge, address: string): Ears;
   later(act: () => void): void;
+  alarm: { sounded(app: App, words: string): boolean; view(app: App, danger: Danger): View };
   asking: { form(app: App, asked: Asked): { node: HTMLElement; said: (event: Event) => void } };
   figures: { form(app: App, check: Check | null, cautions: string[]): HTMLElement };
   keys: { listen(app: App): void; legend(): HTMLElement };

@@ -181,3 +181,11 @@ def test_a_cause_that_was_named_is_evidence_and_is_told(monkeypatch: pytest.Monk
     assert whole["causes"][0]["id"] == "sheet-not-held" != plain["causes"][0]["id"]
     assert {"named"} <= {reason["kind"] for reason in whole["causes"][0]["for"]}
     jsonschema.validate(whole, SCHEMA)
+
+
+def test_a_message_that_cries_for_help_is_told_so_before_all_else() -> None:
+    code, out, _ = play(["diagnose", "help, the press is on fire"])
+    assert code == exits.PROBLEMS
+    assert "FIRE" in out
+    _, out, _ = play(["diagnose", "help, the press is on fire"], ["mug", "stop"], somebody=True)
+    assert out.index("FIRE") < out.index("What was pressed?")
