@@ -9,6 +9,7 @@ from diagnose.cli.asking.prompts import LETTERS, Left, Reply, ask, several
 from diagnose.cli.lookup import cards
 from diagnose.cli.terminal.screen import Screen
 from diagnose.dialogue.consultation import Consultation
+from diagnose.dialogue.hearing import Heard
 from diagnose.dialogue.moves import (
     Answered,
     CannotDo,
@@ -158,11 +159,15 @@ class Talk:
         else:
             moves = listener.confirm([*([Telling(own)] if own else []), *new], heard.not_understood)
         if not (guess or new):
-            already = listener.line([each.move for each in told])
-            self.screen.line(
-                unclear or (say("noted-already", what=already) if told else say("i-do-not-know-which-of-these"))
-            )
+            self.screen.line(unclear or self._nothing_new(heard, told))
         return after(session, moves) if moves else None
+
+    def _nothing_new(self, heard: Heard, told: list[Telling]) -> str:
+        """Why words led to nothing: what they say is known, or of another craft, or nobody knows what they say."""
+        if told:
+            return say("noted-already", what=self.listener.line([each.move for each in told]))
+        other = self.consultation.knowledge.elsewhere.get(heard.elsewhere)
+        return not_ours(other) if other else say("i-do-not-know-which-of-these")
 
     def _of_check(self, check: Check | None, words: str, told: list[Telling]) -> tuple[Move | None, str]:
         """The answer to the check that was heard among other things, and the outcome that the words may stand for."""
