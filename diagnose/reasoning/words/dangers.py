@@ -1186,7 +1186,7 @@ def dangers(text: str) -> tuple[str, ...]:
     """The ids of the dangers that are told of as happening now, the most urgent first; () for nearly every text."""
     whole = fold(taken(text))
     parts = SENTENCES.findall(whole)
-    pairs = zip(parts, [*parts[1:], ""], strict=True)
+    pairs = zip(parts, [*parts[1:], ""], strict=False)
     sentences = [_sentence(part) for part, after in pairs if not _answered_no(part, after)]
     past = bool(re.search(rf"\b(?:{CONSEQUENCE})\b", whole, re.ASCII))
     return tuple(danger for danger in PATTERNS if any(_told(danger, sentence, past) for sentence in sentences))
