@@ -11,6 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from diagnose.dialogue.hearing import hear
+from diagnose.foresight.figures_told import figures_told
 from diagnose.handbook.page.compiled import compiled
 from diagnose.knowledge.loading import shipped_folder
 from diagnose.knowledge.shop import Shop
@@ -121,7 +122,16 @@ def listened(text: str) -> dict[str, Any]:
 
 
 def same(text: str) -> None:
-    assert differences(listened(text), json.loads(ears().call("listen", text))) == []
+    """Figures, a ground colour between commas and what facts beside no item are worth are read on this side alone: what
+    is heard is compared without them."""
+    here_alone, there = listened(text), json.loads(ears().call("listen", text))
+    ahead = figures_told(taken(text)) or any(key.startswith("fact ") for key in hear(KNOWN, here(), text).spoken)
+    for each in (here_alone, there):
+        if ahead:
+            del each["heard"]
+        elif not each["heard"]["item"]:
+            each["heard"]["facts"] = []
+    assert differences(here_alone, there) == []
 
 
 def test_the_same_words_are_known() -> None:

@@ -43,6 +43,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
         "reasoning.ranking": "SHOWN MOST_SHOWN",
     },
     "reasons": {
+        "reasoning.evidence": "NAMED",
         "reasoning.reasons": "HEAVIEST LIGHTEST SURE MOST_WEIGHED MOST_TURNED MOST_BOUNDED MOST_LINKED",
     },
     "heat": {
@@ -77,6 +78,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
     },
     "consultation": {
         "dialogue.consultation": "TURNING_CHECKS",
+        "reasoning.evidence": "NAMED NAMED_RATIO",
     },
     "stems": {
         "reasoning.words.stems": "IRREGULAR ENDINGS",
