@@ -14,7 +14,8 @@ STOPS = frozenset(map(stem, CONTRAST))
 MOST_BETWEEN = 2  # articles and their like between two words of one thing, and one
 LEADS_ON = 1  # tokens within which it is said what a "not" denies
 OR = "or"
-DENIERS = frozenset({NOT, stem("nothing"), stem("forget")})
+NOTHING = stem("nothing")
+DENIERS = frozenset({NOT, NOTHING, stem("forget")})
 RID = frozenset({"free of", "free from", "rule out"})  # what denies as a "not" does
 STILL_THERE = frozenset(
     map(
@@ -161,7 +162,7 @@ def _denials(tokens: Sequence[Token]) -> Iterator[tuple[int, int, int]]:
     for place in range(len(tokens)):
         if not _denies(tokens, place):
             continue
-        last, reach = place + 1, REACH
+        last, reach = place + 1, 1 if tokens[place].key == NOTHING else REACH  # "nothing melted"
         while last < len(tokens) and reach and _goes_on(tokens[place], tokens[last - 1], tokens[last]):
             reach = REACH if tokens[last].key == OR else reach - (tokens[last].key not in WEAK)
             last += 1

@@ -169,7 +169,7 @@ def _told(lexicon: Lexicon, spoken: Spoken, aside: Collection[int], least: float
     free = {*aside} | {place for run in no.values() for place in range(run.first, run.last)}
     runs = spoken.divided(least, free, _names(lexicon, spoken))
     names = spoken.layer.classes
-    kept = (run for run in runs if names[run.told] not in no)
+    kept = (run for run in runs if names[run.told] not in no or run.gain > no[names[run.told]].gain)
     return _Told(spoken, [run for run in kept if not only_thought_of(spoken.tokens, run)], no)
 
 
