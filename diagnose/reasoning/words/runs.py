@@ -16,7 +16,7 @@ LEADS_ON = 1  # tokens within which it is said what a "not" denies
 OR = "or"
 NOTHING = stem("nothing")
 DENIERS = frozenset({NOT, NOTHING, stem("forget")})
-RID = frozenset({"free of", "free from", "rule out"})  # what denies as a "not" does
+RID = frozenset(f"{stem(one)} {other}" for one, other in (("free", "of"), ("free", "from"), ("rule", "out"), ("ruled", "out")))  # what denies as a "not" does
 STILL_THERE = frozenset(
     map(
         stem,
@@ -82,7 +82,8 @@ class Spoken:
         unsaid = set[int]() if denied else self._unsaid(told)
         found: Run | None = None
         gain, first, total = 0.0, -1, len(tokens)
-        for place in range(min(own, default=0), max(own, default=-1) + 1):
+        places = (*own, *paired, *(place - 1 for place in paired))
+        for place in range(min(places, default=0), max(places, default=-1) + 1):
             if not free[place]:
                 first = -1
                 continue
@@ -98,9 +99,9 @@ class Spoken:
             else:
                 gain = on + here
             ends_within = place + 1 < total and tokens[place + 1].clause == tokens[place].clause
-            reached = gain + self.layer.bias[told] - (INSIDE if ends_within else 0.0)
-            if found is None or reached > found.gain:
-                found = Run(told, reached, first, place + 1)
+            whole = gain + self.layer.bias[told] - (INSIDE if ends_within else 0.0)
+            if found is None or whole > found.gain:
+                found = Run(told, whole, first, place + 1)
         return found
 
     def most(self, told: int) -> float:
