@@ -16,7 +16,12 @@ from tests.teaching.marked import messages
 from tests.teaching.material import IDLE, Example, Material
 from tests.teaching.teaching import table_of
 
-WORDS = {"pale": "weak dull faint", "doubled": "twice copy shadow", IDLE: "hello thanks monday", "bent": "curved bow rocks"}
+WORDS = {
+    "pale": "weak dull faint",
+    "doubled": "twice copy shadow",
+    IDLE: "hello thanks monday",
+    "bent": "curved bow rocks",
+}
 COMMON = "the print mug picture looks".split()
 NEVER = frozenset[str]()  # classes of the table that have been retired since
 

@@ -33,10 +33,9 @@ def _after(spoken: Spoken, denial: tuple[int, int, int]) -> Iterator[Run]:
     found = 0
     for first, end in _parts(spoken.tokens, start, last):
         run = _inside(spoken, first, end, start)
-        if run is None:
-            break
-        yield Run(run.told, run.gain, found or place, run.last)
-        found = run.last
+        if run is not None:
+            yield Run(run.told, run.gain, found or place, run.last)
+            found = run.last
     if found:
         spoken.narrow(denial, found)
 

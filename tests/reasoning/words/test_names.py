@@ -20,7 +20,9 @@ def shop(words: Lexicon) -> Lexicon:
     known = words.knowledge
     defect = replace(known.defects["ghosting"], id=OWN, title="Wobblegobs", said=("purple wobblegobs", "gobby lines"))
     check = next(iter(known.checks.values()))
-    outcome = replace(check.outcomes[0], id="glimmering", looks="The lamp glimmers turquoise", said=("glimmers turquoise",))
+    outcome = replace(
+        check.outcomes[0], id="glimmering", looks="The lamp glimmers turquoise", said=("glimmers turquoise",)
+    )
     checks = {**known.checks, check.id: _with(check, outcome)}
     return build(replace(known, defects={**known.defects, OWN: defect}, checks=checks))
 
