@@ -1,6 +1,7 @@
 """What is said of a fault without saying that it is there: denied, feared, refused to hear, asked."""
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from diagnose.reasoning.words.groups import NOT
 from diagnose.reasoning.words.runs import OR, WEAK, Run, Spoken
@@ -62,13 +63,13 @@ def only_thought_of(tokens: Sequence[Token], run: Run) -> bool:
         token for token in tokens[max(0, run.first - HEAD) : run.first + 1] if token.clause == tokens[run.first].clause
     ]
     keys = [token.key for token in before]
-    refused = any(one == NOT and other in SAYINGS for one, other in zip(keys, keys[1:], strict=False))
+    refused = any(one == NOT and other in SAYINGS for one, other in pairwise(keys))
     return refused or not FEARS.isdisjoint(keys)
 
 
 def _told_before(tokens: Sequence[Token], place: int) -> tuple[int, int] | None:
-    """The tokens that a "not" with nothing left to deny speaks of: those before it in its clause, else the clause before
-    it; None for any other token."""
+    """The tokens that a "not" with nothing left to deny speaks of: those before it in its clause, else the clause
+    before it; None for any other token."""
     clause = tokens[place].clause
     after = tokens[place + 1 : _end(tokens, place)]
     if tokens[place].key != NOT or not all(token.key in WEAK for token in after):

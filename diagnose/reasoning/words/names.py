@@ -2,8 +2,9 @@
 
 import math
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from diagnose.reasoning.words.slips import Speller
 from diagnose.reasoning.words.spelling import clauses, taken
@@ -60,5 +61,5 @@ def with_own(layer: Layer, named: Sequence[Named]) -> Layer:
 
 
 def _features(name: Sequence[Token]) -> list[str]:
-    paired = [pair(one, other) for one, other in zip(name, name[1:], strict=False)]
+    paired = [pair(one, other) for one, other in pairwise(name)]
     return [*(feature for token in name for feature in token.features if token.key != A_FIGURE), *filter(None, paired)]

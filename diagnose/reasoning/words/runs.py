@@ -22,7 +22,8 @@ RID = frozenset(
 STILL_THERE = frozenset(
     map(
         stem,
-        "idea clue wonder matter doubt sure certain know understand explain why rid stop fix cure solve shake help work".split(),
+        "idea clue wonder matter doubt sure certain know understand explain why rid stop fix cure solve shake help "
+        "work".split(),
     )
 )
 WEAK = frozenset(
@@ -119,8 +120,8 @@ class Spoken:
         return sorted((run for run in runs if run and run.gain >= least), key=_order)
 
     def divided(self, least: float, taken: Collection[int] = (), named: Sequence[Run] = ()) -> list[Run]:
-        """The division of the text: the strongest run first, each class once. ``taken``: tokens told already; ``named``:
-        runs that are worth more than their words say."""
+        """The division of the text: the strongest run first, each class once. ``taken``: tokens told already;
+        ``named``: runs that are worth more than their words say."""
         free = [place not in taken for place in range(len(self.tokens))]
         spoken = [self.best(told, free) for told in sorted(self.own) if self.most(told) >= least]
         runs = [run for run in spoken if run and run.gain >= least]
@@ -174,7 +175,7 @@ def _denials(tokens: Sequence[Token]) -> Iterator[tuple[int, int, int]]:
 
 
 def _goes_on(denial: Token, before: Token, token: Token) -> bool:
-    """Whether a "not" that reaches a token reaches the next: it does not where something is named anew ("its a crease")."""
+    """Whether a "not" that reaches a token reaches the next: not where something is named anew."""
     anew = before is not denial and token.word - before.word > MOST_BETWEEN
     return token.clause == denial.clause and token.key != NOT and token.key not in STOPS and not anew
 
@@ -185,7 +186,7 @@ def _denies(tokens: Sequence[Token], place: int) -> bool:
 
 
 def _is_there(tokens: Sequence[Token], place: int) -> bool:
-    """Whether a "not" denies something else than what follows: "no idea why", "cannot get rid of", "not that it isn't"."""
+    """Whether a "not" denies something else than what follows: "no idea why", "cannot get rid of"."""
     clause = [token for token in tokens[place : place + 2 + LEADS_ON] if token.clause == tokens[place].clause]
     if any(token.key in STILL_THERE for token in clause[1:]):
         return True

@@ -32,7 +32,7 @@ class Token:
 
 
 def tokens(words: Sequence[Word], units: Sequence[Unit], speller: Speller) -> list[Token]:
-    """The tokens of a text: every word but articles and their like. ``units``: the same words as the reader has them."""
+    """The tokens of a text: every word but articles and their like. ``units``: the same, as the reader has it."""
     groups: dict[int, list[str]] = {}
     mended: dict[int, str] = {}
     for unit in units:

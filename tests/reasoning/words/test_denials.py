@@ -95,7 +95,7 @@ def test_an_or_carries_a_denial_on(words: Lexicon) -> None:
 
 @pytest.mark.parametrize(("half", "heard", "wrong", "told"), FLOORS)
 def test_denials_that_nobody_tuned_by(words: Lexicon, half: slice, heard: int, wrong: int, told: int) -> None:
-    """Of what is denied in a half: how much is heard, how much besides is taken for denied, and how much of it for seen."""
+    """Of what is denied in a half: how much is heard, how much besides, and how much of it is taken for seen."""
     cases = [(case, understand(words, case.text)) for case in denials()[half]]
     found = [({*case.not_seen}, {*each.not_seen}, {match.id for match in each.defects}) for case, each in cases]
     assert sum(len(meant & taken) for meant, taken, _ in found) >= heard
