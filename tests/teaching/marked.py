@@ -1,8 +1,8 @@
 """Messages as people type them, in which the words that tell something are marked.
 
-A line is a message. ``[d ID|words]`` tells a defect, ``[n ID|words]`` denies one, ``[a CHECK OUTCOME|words]`` tells an
-outcome, ``[c ID|words]`` names a cause, ``[i ID|words]`` the item; ``[f words]`` is a figure, ``[o words]`` talk of another
-craft. A ``+`` joins what the same words tell at once. What is not marked tells nothing.
+A line is a message. ``[d ID|words]`` tells a defect, ``[n ID|words]`` denies one, ``[a CHECK OUTCOME|words]`` tells
+an outcome, ``[c ID|words]`` names a cause, ``[i ID|words]`` the item; ``[f words]`` is a figure, ``[o words]`` talk
+of another craft. A ``+`` joins what the same words tell at once. What is not marked tells nothing.
 """
 
 import re

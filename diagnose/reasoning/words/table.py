@@ -1,8 +1,9 @@
 """What each word speaks for: one table of weights, made ahead of time from ways of saying and read row by row.
 
-The table is made by ``./dev teach`` (``tests/teaching/``). A weight is a log-ratio: how much more a word, or a pair of
-words, says for a class than for idle talk. There are two layers, for what is seen and for all else that can be told, since the
-same words can tell both. Each row holds what a feature says of every class alike and, beyond that, of some.
+The table is made by ``./dev teach`` (``tests/teaching/``). A weight is a log-ratio: how much more a word, or a pair
+of words, says for a class than for idle talk. There are two layers, for what is seen and for all else that can be
+told, since the same words can tell both. Each row holds what a feature says of every class alike and, beyond that, of
+some.
 """
 
 import json
