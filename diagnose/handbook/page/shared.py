@@ -94,21 +94,28 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
         "reasoning.words.units": "REACH SAME_GROUP SLIPPED",
     },
     "index": {
-        "reasoning.words.index": (
-            "ONE_MENTION OVER_AVERAGE FEW OF_PAIR PAIR_ONCE PAIR_OFTEN LEAST_PAIRS SAID LOOKS DIGITS"
-        ),
+        "reasoning.words.index": "DIGITS",
     },
     "scoring": {
-        "reasoning.words.scoring": (
-            "MOST_TIMES LEAST_SHARE WHOLE WHOLE_BONUS WORD_FOR_WORD COVERED LEAST_NAME FURTHER"
-        ),
+        "reasoning.words.scoring": "MOST_TIMES LEAST_SHARE",
     },
-    "parts": {
-        "reasoning.words.parts": "PRICE PRICE_OF_A_NAME CLOSE EXACTLY FOR_A_NAME LEAST MOST_CLAUSES",
+    "exact": {
+        "reasoning.words.units": "REACH",
+    },
+    "tokens": {
+        "reasoning.words.tokens": "ARTICLES A_FIGURE",
+    },
+    "table": {
+        "reasoning.words.table": "BETWEEN FIRST_CLASS ZERO",
+    },
+    "names": {
+        "reasoning.words.names": "LONGEST OF_CHANCE EVERYWHERE RARE MOST OWN_BIAS",
+    },
+    "runs": {
+        "reasoning.words.runs": "INSIDE REACH TELLS_BY_LACK",
     },
     "denials": {
-        "reasoning.words.denials": "LEAST A_NAME NOTHING LACKS",
-        "reasoning.words.units": "REACH",
+        "reasoning.words.denials": "LEAST FEARS SAYINGS WEAK HEAD",
     },
     "dangers": {
         "reasoning.words.dangers": (
@@ -118,7 +125,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
         ),
     },
     "outcomes": {
-        "reasoning.words.outcomes": "LEAST_UNITS ENOUGH_UNITS LEAST_SCORE WORD_FOR_WORD MOST",
+        "reasoning.words.outcomes": "LEAST CLEARLY",
     },
     "shares": {
         "reasoning.words.shares": (
@@ -134,9 +141,10 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
     },
     "understand": {
         "reasoning.words.understand": (
-            "CERTAIN LEAST_REST LEAST_ALONE LEAST_TOLD SURELY_TOLD LEAST_NAME LEAST_NEAR LEAST_NEAR_NAME "
-            "NEAR LEAST_BESIDE LEAST_CLOSE A_NAME LEAST_SPOKEN MOST_LEFT THE_REST"
+            "CERTAIN LEAST_FIRST LEAST_FURTHER SHARE_OF_FIRST LEAST_ANSWER LEAST_CAUSE A_NAME LONGER_NAME "
+            "NEAR MOST_NEAR LEAST_TOKENS LONGEST_ITEM MOST_LEFT LEAST_LEFT THE_REST"
         ),
+        "reasoning.words.names": "LONGEST",
     },
 }
 

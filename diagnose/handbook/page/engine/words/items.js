@@ -154,7 +154,7 @@ var presslore = presslore || {};
     const own = said.map((number) => units[number]);
     /** @type {Candidate[]} */
     const candidates = [];
-    new words.Evidence(lexicon.items(), own).found.forEach((parts, name) => {
+    words.foundNames(lexicon.items(), own).forEach((parts, name) => {
       if (!asked && !isSure(parts, own)) return;
       const one = candidate(lexicon, name, parts, said, told);
       if (!one || one.share < (asked ? LEAST_CLOSE : CLOSE)) return;
