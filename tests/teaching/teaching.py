@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 from scipy import sparse
 
-from diagnose.reasoning.words.table import BETWEEN, FIRST_CLASS, ZERO
+from diagnose.reasoning.words.table import BETWEEN, DIGITS, WEIGHTS
 from diagnose.reasoning.words.tokens import A_FIGURE, Token, pair
 from tests.teaching.material import IDLE, Example, Material
 
@@ -20,10 +20,9 @@ ROUNDS, AT_ONCE, RATE, LEFT_OUT, HALVED = 10, 256, 0.6, 0.3, 0.5
 OF_COUNTS, OF_CHANCE = 0.1, 3.0  # the share of the counts in a weight; the ways of saying that chance is given
 BALANCE = 0.5  # a class with four times the examples weighs twice as much in all
 ONCE, SELDOM = 2, 3  # a word, and a pair of words, found less often is left out
-STEP = 0.25
+STEP = 0.5
 LEAST = (0.7, 1.2)  # of each layer: what a weight must exceed what the feature says of every class by
 LEAST_OF_ALL = 0.25  # and what it must say for the class in all
-FARTHEST = 45  # steps that a sign can tell
 
 Array = np.ndarray[Any, np.dtype[np.float32]]
 
@@ -133,12 +132,18 @@ def _parts(layer: Weights, least: float) -> dict[str, str]:
     idle = layer.classes.index(IDLE)
     found = {}
     for number, feature in enumerate(layer.features):
-        own = [told for told in np.flatnonzero(kept[number]) if told != idle]
+        own = [int(told) for told in np.flatnonzero(kept[number]) if told != idle]
         if own:
-            signs = "".join(chr(FIRST_CLASS + told) + _sign(more[number, told]) for told in own)
-            found[feature] = _sign(common[number]) + signs
+            gaps = [told - before for before, told in zip([-1, *own], own, strict=False)]
+            signs = "".join(_gap(gap) + _weight(more[number, told]) for gap, told in zip(gaps, own, strict=True))
+            found[feature] = DIGITS[int(np.clip(-common[number], 0, len(DIGITS) - 1))] + signs
     return found
 
 
-def _sign(steps: float) -> str:
-    return chr(ZERO + int(np.clip(steps, -FARTHEST, FARTHEST)))
+def _gap(gap: int) -> str:
+    high, low = divmod(gap, len(DIGITS))
+    return (_gap(high) if high else "") + DIGITS[low]
+
+
+def _weight(steps: float) -> str:
+    return WEIGHTS[int(np.clip(steps, 1, len(WEIGHTS))) - 1]

@@ -40,8 +40,8 @@ CLASSES: Mapping[str, str] = {
         "lady bloke workmate everybody everyone both me"
     ),
     "child": (
-        "child kid kids children toddler baby son daughter grandson granddaughter grandchild boy girl nephew niece "
-        "dog cat puppy"
+        "child kid kids children toddler baby son daughter grandson granddaughter grandchild little_girl little_boy "
+        "nephew niece dog cat puppy"
     ),
     "m": (
         "press presses platen platens platten plattens plattern machine machines heater element elements controller "
@@ -219,7 +219,7 @@ PATTERNS: Mapping[str, Sequence[str]] = {
             "on|from|now|coming|under|at|here|everywhere|out|inside|near|and|,|behind|what"
         ),
         "^ a|the|big|small|its|there|we|have|is? {fire} now|here|inside|{fire}|in? {fire}? $",
-        ", {fire} $",
+        ", a|the|big|is|its|there? {fire} $",
         "had a|the {fire} just|now|again|here",
         "{fire} broke|breaks|started|starts|spreads|spreading|ceaseless|getting",
         "start|started|starting|made|caused|had a|the|small|little? fire",
@@ -255,7 +255,7 @@ PATTERNS: Mapping[str, Sequence[str]] = {
         "shocks|shocked|shocking {one}|{my}",
         "{m}|{elec}|{metal} .. bit|bites|bite|kicks|kicked|kick|stings|pricks me|us|him|her|my|his|when|if|you",
         (
-            "tingle|tingles|tingling|tingly|tickle|tickles|tickling|prickle|prickles|prickling|buzz .. {metal}|{m}|"
+            "tingle|tingles|tingling|tingly|tickle|tickles|tickling|prickle|prickles|prickling|buzz ... {metal}|{m}|"
             "touch|touching|elbow|arm|fingers"
         ),
         "{metal}|{m}|touch|touching .. tingle|tingles|tingling|tingly|tickles|prickles",
@@ -621,10 +621,8 @@ PATTERNS: Mapping[str, Sequence[str]] = {
         ", the|my? skin is|came|comes|all? .. peeling|off|raw|blistered|blistering|gone",
         "skin .. {my} .. {body} .. peeling|peeled|blistered|blistering|raw|coming|came|red|white",
         "skin .. stuck|melted|peeled|left|burnt|burned .. {m}",
-        (
-            "{steam}|hot_water|boiling|boiling_water|hot_oil .. in|on|onto|over|got|hit|into {my}|{one} .. {body}|"
-            "{soft}|$|eyes"
-        ),
+        ("{steam}|hot_water|boiling|boiling_water|hot_oil .. in|on|onto|over|got|hit|into {my} .. {body}|{soft}|eyes"),
+        "{steam}|hot_water|boiling_water|hot_oil on|onto|over|got|hit {one} $|,|and|!",
         (
             "{touch} .. hot {m}|mug|tile|slate|metal|part|blank|side .. {my}|with|bare|hand|and|,|by|$|now|accident|"
             "accidentally|mistake|!"
@@ -660,7 +658,8 @@ PATTERNS: Mapping[str, Sequence[str]] = {
     "cut": (
         "{cut} on|across|in|to {my} .. {body}|{soft}|forehead",
         "stepped|fell|sat|landed|kneeled .. on|in|onto|into .. glass|shards|shard|splinters",
-        "{cut} {my}|{one} .. $|{body}|{soft}|on|with|,|and|badly|bad|deep|by|!|open|really",
+        "{cut} {one} $|{body}|on|with|,|and|badly|bad|deep|by|!|open|really",
+        "{cut} {my} .. {body}|{soft}",
         "{cut} {my}|the|a|two|into|through|in|of|open|off .. {body}|wrist|wrists|vein|artery",
         "{my} .. {body}|{soft} .. {cut}|{bleed}",
         (
@@ -678,8 +677,11 @@ PATTERNS: Mapping[str, Sequence[str]] = {
         "bleeding|bleed|blood ceaseless",
         "^ bleeding badly|and|from|bad|!|a_lot",
         "bleeding heavily|badly|profusely|lots|everywhere|bad|a_lot|ceaseless|heavy",
+        "{theres} blood $|!|everywhere|,|and",
         ("blood everywhere|coming|dripping|all_over|pouring|on_my|on_the|from|ceaseless|running|gushing|spurting|loss"),
         "lot|lots|so_much|much|losing|lost of? blood",
+        "^ got? cut by .. glass|shard|shards|mug|tile|slate",
+        "^ got? cut on broken",
         ("deep|bad|nasty|big|open|gaping cut|gash|wound|laceration $|in|on|from|to|,|and|!|bleeding|need|across|hand"),
         "{shard} .. in|into|under|stuck|through {my} .. {body}|{soft}|skin",
         "{shard} .. in|into|under {my}|the|a? {hand}|foot|toe",
@@ -690,8 +692,8 @@ PATTERNS: Mapping[str, Sequence[str]] = {
             "|hand|hands|{my}|fingers|everywhere|flew|shards|me|eyes|floor|pieces|bits"
         ),
         (
-            "{brittle} .. exploded|shattered|burst|bursted|exploding|explodes|explode .. in|on|under|inside|when .. "
-            "press|oven|platen|pressing|hot"
+            "{brittle} .. exploded|exploding|explodes|explode .. in|on|under|inside|when .. press|oven|platen|"
+            "pressing|hot"
         ),
         "exploded|shattered|burst .. {brittle} .. press|everywhere|face|hand|{my}",
         (
@@ -730,7 +732,8 @@ PATTERNS: Mapping[str, Sequence[str]] = {
             "{presses}|lid|clamshell|platen is|got|has|gets|are|just|now? stuck|jammed|locked|blocked|seized closed|"
             "shut|down|with|on|,|and|hot|while|!|heating"
         ),
-        "stuck the|my|this? {presses}|lid open|up",
+        "stuck the|my|this? {presses}|lid to? open|up",
+        "^ stuck closed|shut|down $|,|and|!",
         "{presses}|lid|clamshell .. locked_up|seized_up|jammed_up",
         "{heats} ... still rising|climbing|getting_hotter|going_up",
         "stuck .. shut|closed|inside|in .. {presses} .. hot|burning|heating|cant|wont|open",
@@ -798,8 +801,7 @@ PATTERNS: Mapping[str, Sequence[str]] = {
             "{my} .. {body} .. hurts|hurting|hurt|swollen|numb|broken|throbbing .. $|bad|badly|like|so|a_lot|really|"
             "much|lot|hell|after|,|and|since"
         ),
-        "^ ambulance|first_aid",
-        ", ambulance|first_aid",
+        "^ ambulance|first_aid $|!|now|,|fast",
         "hes_dying|shes_dying|going_to_die",
     ),
 }
@@ -812,7 +814,8 @@ UNLESS: Mapping[str, str] = {
         " notifications folder drawer cartridge envelope sachet lid_of parcel unevenly slowly"
     ),
     "fumes": (
-        "pattern patterns stripes colour colours color colors bright screen monitor neon stare staring deadline invoice"
+        "pattern patterns stripes colour colours color colors bright screen monitor neon stare staring deadline "
+        "invoice text letters doubled twice blurred"
     ),
     "swallowed": "printer",
     "caught-hand": "shard shards splinter splinters sliver slivers",
@@ -1040,7 +1043,7 @@ COMPOUNDS: Sequence[str] = (
     "(?:wet|damp) (?:look|cloth|cloths|wipe|press)",
     (
         "in a (?:puff|cloud|haze|swirl|wisp) of smoke|smoke from (?:a|the) (?:match|candle|cigarette|chimney|incense|"
-        "bbq|barbecue)"
+        "bbq|barbecue)|smoke from (?:my|the|his|her) (?:tea|coffee|food|kettle|cigarette)"
     ),
     (
         "shocks? (?:from|off) (?:the |my |a )?(?:door|roll|car|carpet|fleece|fabric|shirt|film|paper|stack|vinyl|"
@@ -1166,6 +1169,7 @@ OWN = frozenset("my me i im myself".split())
 JOINING = frozenset("in at of on for from behind with".split())
 VERBS = frozenset("burn cut catch get break set smoke burst blow trip zap shock drink swallow mix open touch".split())
 SENTENCES = re.compile(r"[^.!?;\n]+[.!?;\n]*")
+NO = re.compile(r" *(?:no|nope|not|nah)\b", re.ASCII)
 PIECES = re.compile(r"[a-z0-9]+|[,:()–—]")
 LEFT = re.compile(r" (?:and|so|because|then|but|however|though) ")
 
@@ -1181,9 +1185,16 @@ class Sentence:
 def dangers(text: str) -> tuple[str, ...]:
     """The ids of the dangers that are told of as happening now, the most urgent first; () for nearly every text."""
     whole = fold(taken(text))
-    sentences = [_sentence(part) for part in SENTENCES.findall(whole)]
+    parts = SENTENCES.findall(whole)
+    pairs = zip(parts, [*parts[1:], ""], strict=False)
+    sentences = [_sentence(part) for part, after in pairs if not _answered_no(part, after)]
     past = bool(re.search(rf"\b(?:{CONSEQUENCE})\b", whole, re.ASCII))
     return tuple(danger for danger in PATTERNS if any(_told(danger, sentence, past) for sentence in sentences))
+
+
+def _answered_no(part: str, after: str) -> bool:
+    """Whether a question that speaks of nobody ("smoke?") is answered right away."""
+    return "?" in part and bool(NO.match(after)) and OWN.isdisjoint(PIECES.findall(part))
 
 
 def _told(danger: str, sentence: Sentence, past: bool) -> bool:

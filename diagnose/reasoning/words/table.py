@@ -14,8 +14,8 @@ from typing import Any
 
 FILE = Path(__file__).parent / "heard.json"
 BETWEEN = "~"  # the rows of the two layers
-FIRST_CLASS = 0x100  # the sign of class 0
-ZERO = 78  # the sign that says 0
+DIGITS = "=>?@ABCDEFGHIJKLMNOPQRSTUVWXYZ[]^_`abcdefghijklmnopqrstuvwxyz{|}"  # of how far the next class is
+WEIGHTS = "#$%&'()*+,-./0123456789:;<"  # one step, two steps ...
 
 Row = tuple[float, Mapping[int, float]]
 NOTHING: Row = (0.0, {})
@@ -43,14 +43,19 @@ class Layer:
         return found
 
     def _parsed(self, text: str) -> Row:
+        """A row as it is written: a digit for the steps below 0 that it says of every class; then, for each of some
+        classes, how far it is from the one before, and the sign of its weight."""
         part = text.split(BETWEEN)[self.number] if text else ""
         if not part:
             return NOTHING
-        pairs = zip(part[1::2], part[2::2], strict=True)
-        return self._weight(part[0]), {ord(sign) - FIRST_CLASS: self._weight(weight) for sign, weight in pairs}
-
-    def _weight(self, sign: str) -> float:
-        return (ord(sign) - ZERO) * self.step
+        told, gap, own = -1, 0, dict[int, float]()
+        for sign in part[1:]:
+            if sign in WEIGHTS:
+                told, gap = told + gap, 0
+                own[told] = (WEIGHTS.index(sign) + 1) * self.step
+            else:
+                gap = gap * len(DIGITS) + DIGITS.index(sign)
+        return -DIGITS.index(part[0]) * self.step, own
 
 
 @dataclass(frozen=True, slots=True)

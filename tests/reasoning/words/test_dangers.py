@@ -73,12 +73,12 @@ def test_grammar_tells_them_apart(danger: str, harmless: str) -> None:
 
 def test_every_cry_is_heard() -> None:
     assert [text for text in said()["dangers"] if not dangers(text)] == []
-    assert len(said()["dangers"]) > 400
+    assert len(said()["dangers"]) > 550
 
 
 def test_nothing_harmless_is_taken_for_a_danger() -> None:
     assert {text: dangers(text) for text in said()["harmless"] if dangers(text)} == {}
-    assert len(said()["harmless"]) > 700
+    assert len(said()["harmless"]) > 1000
 
 
 @pytest.mark.parametrize("danger", PATTERNS)

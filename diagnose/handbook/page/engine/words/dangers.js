@@ -39,7 +39,9 @@ var presslore = presslore || {};
    */
   function dangers(text) {
     const whole = words.fold(words.taken(text));
-    const sentences = (whole.match(/[^.!?;\n]+[.!?;\n]*/g) || []).map(sentence);
+    const parts = whole.match(/[^.!?;\n]+[.!?;\n]*/g) || [];
+    const said = parts.filter((part, at) => !answeredNo(part, parts[at + 1] || ''));
+    const sentences = said.map(sentence);
     const past = new RegExp(`\\b(?:${shared.CONSEQUENCE})\\b`).test(whole);
     return Object.keys(PATTERNS).filter((danger) => sentences.some((one) => told(danger, one, past)));
   }
@@ -80,6 +82,15 @@ var presslore = presslore || {};
       wanted
     };
     return read;
+  }
+
+  /**
+   * Whether a question that speaks of nobody ("smoke?") is answered right away.
+   * @param {string} part @param {string} after
+   */
+  function answeredNo(part, after) {
+    const own = (part.match(/[a-z0-9]+/g) || []).some((word) => OWN.has(word));
+    return part.includes('?') && /^ *(?:no|nope|not|nah)\b/.test(after) && !own;
   }
 
   /** @typedef {{ typed: string, read: string }} Sentence */
