@@ -106,7 +106,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
         "reasoning.words.tokens": "ARTICLES A_FIGURE",
     },
     "table": {
-        "reasoning.words.table": "BETWEEN FIRST_CLASS ZERO",
+        "reasoning.words.table": "BETWEEN DIGITS WEIGHTS",
     },
     "names": {
         "reasoning.words.names": "LONGEST OF_CHANCE EVERYWHERE RARE MOST OWN_BIAS",

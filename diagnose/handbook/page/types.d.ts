@@ -1058,7 +1058,7 @@ interface Shared {
   scoring: Record<'MOST_TIMES' | 'LEAST_SHARE', number>;
   exact: Record<'REACH', number>;
   tokens: Record<'ARTICLES', string[]> & Record<'A_FIGURE', string>;
-  table: Record<'BETWEEN', string> & Record<'FIRST_CLASS' | 'ZERO', number>;
+  table: Record<'BETWEEN' | 'DIGITS' | 'WEIGHTS', string>;
   names: Record<'LONGEST' | 'OF_CHANCE' | 'EVERYWHERE' | 'RARE' | 'MOST' | 'OWN_BIAS', number>;
   runs: Record<'INSIDE' | 'REACH' | 'TELLS_BY_LACK', number>;
   denials: Record<'LEAST' | 'HEAD', number> & Record<'FEARS' | 'SAYINGS' | 'WEAK', string[]>;

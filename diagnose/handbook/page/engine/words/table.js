@@ -4,7 +4,9 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const { BETWEEN, FIRST_CLASS, ZERO } = presslore.shared.table;
+  const { BETWEEN } = presslore.shared.table;
+  const DIGITS = new Map(Array.from(presslore.shared.table.DIGITS, (sign, worth) => [sign, worth]));
+  const WEIGHTS = new Map(Array.from(presslore.shared.table.WEIGHTS, (sign, place) => [sign, place + 1]));
 
   /**
    * `classes`: what can be told. `bias`: of each class, what speaks for it before a word is said. `extra`: what features
@@ -42,21 +44,29 @@ var presslore = presslore || {};
       return found;
     }
 
-    /** @param {string} text */
+    /**
+     * A row as it is written: a digit for the steps below 0 that it says of every class; then, for each of some classes,
+     * how far it is from the one before, and the sign of its weight.
+     * @param {string} text
+     */
     parsed(text) {
       /** @type {TableRow} */
       const row = { alike: 0, own: new Map() };
       const part = text ? text.split(BETWEEN)[this.table.number] : '';
       if (!part) return row;
-      row.alike = this.weight(part, 0);
-      for (let at = 1; at < part.length; at += 2)
-        row.own.set(part.charCodeAt(at) - FIRST_CLASS, this.weight(part, at + 1));
+      row.alike = -presslore.known(DIGITS, part[0]) * this.table.step;
+      let told = -1;
+      let gap = 0;
+      for (let at = 1; at < part.length; at++) {
+        const steps = WEIGHTS.get(part[at]);
+        if (steps === undefined) gap = gap * DIGITS.size + presslore.known(DIGITS, part[at]);
+        else {
+          told += gap;
+          gap = 0;
+          row.own.set(told, steps * this.table.step);
+        }
+      }
       return row;
-    }
-
-    /** @param {string} part @param {number} at */
-    weight(part, at) {
-      return (part.charCodeAt(at) - ZERO) * this.table.step;
     }
   }
 
