@@ -258,7 +258,7 @@ def _told(layer: Layer) -> Any:
 def _layer(layer: Any) -> Any:
     """Features in any order."""
     classes, bias, extra = layer
-    return list(classes), list(bias), {one: {number: weight for number, weight in by} for one, by in extra}
+    return list(classes), list(bias), {one: dict(by) for one, by in extra}
 
 
 def test_dangers_are_heard_alike() -> None:
