@@ -4,7 +4,18 @@ from collections.abc import Hashable
 
 from diagnose.casebook.case import Case
 from diagnose.dialogue.consultation import Consultation
-from diagnose.dialogue.moves import Answered, CannotDo, CannotTell, DidNotSee, Measured, Move, Pressed, Saw, TriedFix
+from diagnose.dialogue.moves import (
+    Answered,
+    CannotDo,
+    CannotTell,
+    DidNotSee,
+    Measured,
+    Move,
+    Named,
+    Pressed,
+    Saw,
+    TriedFix,
+)
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.shop import PRESS_NAME
@@ -49,7 +60,8 @@ def alike(case: Case) -> Hashable:
     figures = tuple(
         (move.check, tuple(sorted(move.figures.items()))) for move in session.moves if isinstance(move, Measured)
     )
-    return session.item, facts, figures, evidence.seen, evidence.not_seen, answers, evidence.tried, case.cured_by
+    told = evidence.seen, evidence.not_seen, evidence.named
+    return session.item, facts, figures, told, answers, evidence.tried, case.cured_by
 
 
 def _opening(start: Consultation, case: Case) -> Session | None:
@@ -59,6 +71,7 @@ def _opening(start: Consultation, case: Case) -> Session | None:
     not_seen = tuple(defect for defect in evidence.not_seen if defect in known)
     moves: list[Move] = [Pressed(case.session.item, _facts(case)), Saw(seen), DidNotSee(not_seen)]
     moves += [move for move in case.session.moves if isinstance(move, Measured) and not move.check]
+    moves += [Named(cause) for cause, _ in evidence.named if cause in start.knowledge.causes]
     return Session(tuple(moves)) if seen else None
 
 

@@ -67,11 +67,12 @@ class Consultation:
 
     @cached_property
     def evidence(self) -> Evidence:
-        """The session's evidence with what figures say; answers to checks that do not go with the job, or that a
-        figure has settled, are left aside."""
+        """The session's evidence with what figures say; answers to checks and named causes that do not go with the
+        job, and answers that a figure has settled, are left aside."""
         evidence = self.session.evidence
         answers = {check: answer for check, answer in evidence.answers.items() if check in self.net.checks}
-        fitting = replace(evidence, answers=answers)
+        named = tuple(one for one in evidence.weighed if one.cause in self.net.index)
+        fitting = replace(evidence, answers=answers, weighed=named)
         if not self.readings:
             return fitting
         from diagnose.foresight.readings import weighing
@@ -116,6 +117,12 @@ class Consultation:
 
         return settled(self.readings)
 
+    @property
+    def said(self) -> frozenset[str]:
+        """Checks whose answer was told when a defect was named."""
+        left = [self.knowledge.defects[defect] for defect in self.evidence.left]
+        return frozenset(check for defect in left for check in defect.also_answers)
+
     @cached_property
     def beliefs(self) -> Beliefs:
         return believe(self.net, self.evidence)
@@ -130,7 +137,7 @@ class Consultation:
             knowledge=self.knowledge,
             rates=self.shop.rates,
             item=self.item,
-            closed=self.session.closed | self.session.set_aside | set(self.settled),
+            closed=self.session.closed | self.session.set_aside | set(self.settled) | self.said,
         )
         return advise(self.net, self.beliefs, self.evidence, desk)
 

@@ -49,6 +49,13 @@ class Measured:
 
 
 @dataclass(frozen=True, slots=True)
+class Named:
+    """A cause that the person names: what they hold to be behind it. Taken as evidence, and not as the answer."""
+
+    cause: str
+
+
+@dataclass(frozen=True, slots=True)
 class CannotTell:
     """A check the person cannot answer: no evidence, and not asked again."""
 
@@ -85,5 +92,5 @@ class HandedOver:
 
 
 Move: TypeAlias = (
-    Pressed | Saw | DidNotSee | Answered | Measured | CannotTell | TriedFix | CannotDo | Cured | HandedOver
+    Pressed | Saw | DidNotSee | Answered | Measured | Named | CannotTell | TriedFix | CannotDo | Cured | HandedOver
 )

@@ -20,7 +20,9 @@ from diagnose.problems import PressloreError
 from diagnose.reasoning.evidence import BETTER, SAME
 
 FORMAT = "presslore-session"
-VERSION = 2  # 2: figures that were measured; a session without any is written as version 1
+VERSION = (
+    3  # 2: figures that were measured; 3: causes that were named; a session is written as the oldest that holds it
+)
 LARGEST = 1e9  # no fact of a job is a larger number
 LONGEST_TEXT = 1_000  # letters
 LATEST = 4e9  # seconds since 1970: no dialogue ends later
@@ -58,6 +60,7 @@ _KINDS: Mapping[str, type[Any]] = {
     "did-not-see": said.DidNotSee,
     "answered": said.Answered,
     "measured": said.Measured,
+    "named": said.Named,
     "cannot-tell": said.CannotTell,
     "tried": said.TriedFix,
     "cannot-do": said.CannotDo,
@@ -81,7 +84,9 @@ def to_json(session: Session, knowledge_version: str, progress: Progress | None 
 
 def version_of(session: Session) -> int:
     """The oldest version that can hold the session."""
-    return VERSION if session.figures else 1
+    if any(isinstance(move, said.Named) for move in session.moves):
+        return VERSION
+    return 2 if session.figures else 1
 
 
 def saved(content: bytes, text: str) -> Saved:
@@ -253,6 +258,8 @@ def unknown_ids(session: Session, knowledge: Knowledge) -> set[str]:
                     result.add(f"{check}={outcome}")
             case said.Measured(figures, check):
                 result |= (set(figures) - NAMES) | ({check} - {"", *knowledge.checks})
+            case said.Named(cause):
+                result |= {cause} - {*knowledge.causes}
             case said.CannotTell(check):
                 result |= {check} - set(knowledge.checks)
             case said.TriedFix(fix, change, gone):

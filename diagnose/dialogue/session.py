@@ -16,6 +16,7 @@ from diagnose.dialogue.moves import (
     HandedOver,
     Measured,
     Move,
+    Named,
     Pressed,
     Saw,
     TriedFix,
@@ -98,6 +99,8 @@ def _learn(evidence: Evidence, move: Move) -> Evidence:
             return replace(evidence, not_seen=_joined(evidence.not_seen, new))
         case Answered(check, outcome):
             return evidence.with_answer(check, outcome)
+        case Named(cause):
+            return evidence.with_named(cause)
         case TriedFix(fix, change, gone):
             return replace(evidence, tried=(*evidence.tried, Tried(fix, change, tuple(sorted(gone)))))
     return evidence

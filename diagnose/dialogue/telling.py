@@ -58,6 +58,19 @@ def aimed_at(consultation: Consultation, fix_id: str) -> list[Suspect]:
     return [s for gain, s in gains if gain >= WORTH_NAMING * gains[0][0]][:2]
 
 
+def likeliest_fix(consultation: Consultation) -> str:
+    """The id of the fix that most likely puts right what is behind it, of two alike the quicker; "" where none is
+    left."""
+    steps = [option.step for option in consultation.advice.options if isinstance(option.step, Action)]
+    return min(((-_puts_right(consultation, step.id), step.minutes, step.id) for step in steps), default=("", 0, ""))[2]
+
+
+def _puts_right(consultation: Consultation, fix_id: str) -> float:
+    """How much of what may be behind it a fix cures."""
+    cures = consultation.net.cures[fix_id]
+    return round(sum(suspect.behind * cures.get(suspect.index, 0.0) for suspect in consultation.suspects), 9)
+
+
 def _by_gain(pair: tuple[float, Suspect]) -> tuple[float, str]:
     return -pair[0], pair[1].cause
 

@@ -60,7 +60,7 @@ def weighing(evidence: Evidence, found: Iterable[Reading]) -> Evidence:
         for cause, ratio in reading.ratios.items()
         if ratio != 1.0
     )
-    return replace(evidence, answers=answers, weighed=weighed)
+    return replace(evidence, answers=answers, weighed=(*evidence.weighed, *weighed))
 
 
 @dataclass(frozen=True, slots=True)

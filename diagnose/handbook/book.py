@@ -12,6 +12,8 @@ from diagnose.knowledge.conditions import FactValue, Job
 from diagnose.knowledge.model import Chance, Check, Defect, Fix, Item, Knowledge, Outcome, Rule, WorkedCase
 from diagnose.knowledge.shop import Shop
 from diagnose.knowledge.trial import on_trial, resting_on_trial
+from diagnose.knowledge.ways import seen as seen_as
+from diagnose.knowledge.ways import ways
 from diagnose.reasoning import words
 from diagnose.reasoning.beliefs import believe
 from diagnose.reasoning.evidence import Evidence
@@ -19,6 +21,8 @@ from diagnose.reasoning.network import Network, network
 from diagnose.speech.titles import marked, titled
 
 STANDS_OUT = 1.25  # times the score of the next best
+SHORT = 5  # words: a longer way of saying is a sentence, and no name
+LOOSER = 120  # of the short ones, as many stand on a page at most
 K = TypeVar("K")
 V = TypeVar("V")
 
@@ -136,16 +140,21 @@ class Handbook:
         return marked(titled(getattr(self.knowledge, kind)[entry]), kind == "causes" and entry in self.on_trial)
 
     def names(self, defect: Defect) -> tuple[str, ...]:
-        """What people call a defect: the names in its file, then the looser ways of telling of it."""
-        group = self.knowledge.words.get(defect.id)
-        more = (*group.members, *group.as_written) if group and not group.plain else ()
-        return tuple(dict.fromkeys((*defect.said, *self.set_phrases.get(defect.id, ()), *more)))
+        """What people call a defect: the names in its file, then the looser ways of telling of it, the shop's first."""
+        told = (*self.knowledge.heard.get(seen_as(defect.id), ()), *self._ways.get(seen_as(defect.id), ()))
+        short = [way for way in told if way.count(" ") < SHORT]
+        return tuple(dict.fromkeys((*defect.said, *self.set_phrases.get(defect.id, ()), *short[:LOOSER])))
+
+    @cached_property
+    def _ways(self) -> Mapping[str, tuple[str, ...]]:
+        """The ways of saying that ship, by what they tell."""
+        return ways(self.knowledge)
 
     @cached_property
     def set_phrases(self) -> dict[str, list[str]]:
         """By defect: set phrases of everyday speech that stand in no list of its names, yet mean it above all."""
         known = self.knowledge
-        groups = (group for group in known.words.values() if group.id not in known.defects and not group.plain)
+        groups = (group for group in known.words.values() if not group.plain)
         phrases = dict.fromkeys(phrase for group in groups for phrase in group.as_written)
         if not phrases:
             return {}

@@ -17,7 +17,6 @@ from diagnose.problems import Collector, Place, PressloreError
 PARTS: dict[str, Literal["kb", "rule"]] = {"kb": "kb", "rules": "rule"}
 SHOP_FILE = "shop.yaml"
 WAYS = "kb/ways/"
-OF_DEFECTS = f"{WAYS}defects/"  # those that belong to the knowledge itself
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,12 +49,11 @@ def shipped_folder() -> Path:
 
 def read_folders(paths: Iterable[Path], found: Collector, *, all_ways: bool = False) -> tuple[Folder, ...]:
     """Every file under ``kb/`` and ``rules/`` of each folder, and the ``shop.yaml`` of a shop's. A shop may be named
-    by that file. Of the ways of saying those of defects, for the first question waits for what is read here;
-    ``all_ways`` brings the others too. What cannot be read is a problem."""
+    by that file. Of the ways of saying a shop's alone, for the first question waits for what is read here; ``all_ways``
+    brings those that ship too. What cannot be read is a problem."""
     shipped, *shops = map(Path, paths)
-    ways = WAYS if all_ways else OF_DEFECTS
-    folders = [Folder(SHIPPED, tuple(_files(shipped, SHIPPED, ways, found)))]
-    return (*folders, *(Folder(THIS_SHOP, tuple(_shop_files(shop, shipped, ways, found))) for shop in shops))
+    folders = [Folder(SHIPPED, tuple(_files(shipped, SHIPPED, found, ways=all_ways)))]
+    return (*folders, *(Folder(THIS_SHOP, tuple(_shop_files(shop, shipped, found))) for shop in shops))
 
 
 def read_ways(paths: Iterable[Path], found: Collector) -> tuple[Folder, ...]:
@@ -63,18 +61,18 @@ def read_ways(paths: Iterable[Path], found: Collector) -> tuple[Folder, ...]:
     roots = [path.parent if path.is_file() else path for path in map(Path, paths)]
     origins = [SHIPPED, *[THIS_SHOP] * (len(roots) - 1)]
     return tuple(
-        Folder(origin, tuple(_within_bytes(root, _ways_files(root, WAYS, found), found)))
+        Folder(origin, tuple(_within_bytes(root, _ways_files(root, found), found)))
         for origin, root in zip(origins, roots, strict=True)
     )
 
 
 def digest(folders: Iterable[Folder], *, all_ways: bool = False) -> str:
     """A short hexadecimal digest of the content and the names of all files that knowledge is compiled from: the same,
-    whether all ways of saying were read or only those of defects. ``all_ways``: of the others too."""
+    whether the ways of saying that ship were read or not. ``all_ways``: of those too."""
     state = blake2b(digest_size=16)
     for folder in folders:
-        ways = WAYS if all_ways else OF_DEFECTS
-        files = [file for file in folder.files if file.kind != "ways" or file.name.startswith(ways)]
+        ways = all_ways or folder.origin != SHIPPED
+        files = [file for file in folder.files if ways or file.kind != "ways"]
         state.update(f"{folder.origin} {len(files)}\n".encode())
         for file in files:
             state.update(f"{len(file.data)} {file.name}\n".encode("utf-8", "surrogateescape"))
@@ -82,16 +80,16 @@ def digest(folders: Iterable[Folder], *, all_ways: bool = False) -> str:
     return state.hexdigest()
 
 
-def _shop_files(shop: Path, shipped: Path, ways: str, found: Collector) -> Iterator[SourceFile]:
+def _shop_files(shop: Path, shipped: Path, found: Collector) -> Iterator[SourceFile]:
     """The files of a shop, its shop.yaml last. Where that lies in the folder that ships, it is all there is."""
     file = shop if shop.is_file() else shop / SHOP_FILE
     if not (file.is_file() and file.parent.resolve() == shipped.resolve()):
-        yield from _files(file.parent, THIS_SHOP, ways, found)
+        yield from _files(file.parent, THIS_SHOP, found, ways=True)
     if file.exists():
         yield from _read(file, file.name, "shop", found)
 
 
-def _files(folder: Path, origin: str, ways: str, found: Collector) -> Iterator[SourceFile]:
+def _files(folder: Path, origin: str, found: Collector, *, ways: bool) -> Iterator[SourceFile]:
     wanted = (folder / part for part in PARTS) if origin == SHIPPED else [folder]  # a shop may have none yet
     if not any(path.is_dir() for path in wanted):
         found.add(
@@ -108,11 +106,11 @@ def _files(folder: Path, origin: str, ways: str, found: Collector) -> Iterator[S
         return
     whose = _origins(folder, found) if origin == THIS_SHOP else {}
     read = [file for name in sorted(names) if _counts(name, whose) for file in _of_folder(folder, name, whose, found)]
-    yield from _within_bytes(folder, [*read, *_ways_files(folder, ways, found)], found)
+    yield from _within_bytes(folder, [*read, *(_ways_files(folder, found) if ways else ())], found)
 
 
-def _ways_files(folder: Path, ways: str, found: Collector) -> list[SourceFile]:
-    names = list(islice(_names(folder, ways.rstrip("/"), found, (".txt",)), MOST_WAYS_FILES + 1))
+def _ways_files(folder: Path, found: Collector) -> list[SourceFile]:
+    names = list(islice(_names(folder, WAYS.rstrip("/"), found, (".txt",)), MOST_WAYS_FILES + 1))
     if len(names) > MOST_WAYS_FILES:
         found.add(
             Place(_shown(folder)), "too-many-files", f"more than {MOST_WAYS_FILES:,} files below {WAYS}", hint=SPLIT

@@ -373,8 +373,10 @@ KINDS: Final = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Knowledge(Entries):
-    """Everything. ``version`` is a digest of the files' content. ``heard``: whole sentences in which people told of a
-    defect, by its id. ``unlearned``: the numbers that the shop's cases have changed, as they were before."""
+    """Everything. ``version`` is a digest of the files' content. ``heard``: a shop's own ways of saying, by what they
+    tell (``defect ghosting``, ``answer CHECK OUTCOME``, ``cause ID``, ``idle``); what ships is read by
+    ``diagnose.knowledge.ways`` alone. ``unlearned``: the numbers that the shop's cases have changed, as they were
+    before."""
 
     version: str
     scale: Mapping[str, ScaleWord]

@@ -5,9 +5,8 @@ what words entail.
 outcomes, each under a heading ``= OUTCOME``, ``idle.txt`` what tells nothing. A line that begins with ``#`` is a
 comment. A shop's own files lie in the same places of its folder, and their lines are added.
 
-They are no part of the compiled knowledge: whoever makes a listener ready asks for them with ``ways``. Only what tells
-of a defect is read with the knowledge (``Knowledge.heard``), and of that not what stands under ``= further``; what
-stands under ``= words`` means the defect wherever it stands in a text (``Knowledge.words``).
+What ships is no part of the compiled knowledge: whoever makes a listener ready asks for it with ``ways``. What a shop
+says of its own is, of every kind (``Knowledge.heard``).
 """
 
 import re
@@ -26,7 +25,6 @@ from diagnose.problems import Collector, Place, PressloreError
 
 HEADING, COMMENT = "=", "#"
 LONGEST, MOST_WORDS = 200, 40
-WORDS, FURTHER = "words", "further"
 IDLE: Final = "idle"
 _BLANKS: Final = re.compile("[ \\r]+")
 _KINDS: Final = {"defects": "defect", "checks": "answer", "causes": "cause"}
@@ -36,8 +34,8 @@ _PLACES: Final = f"{WAYS}defects/ID.txt, checks/ID.txt or causes/ID.txt, or {WAY
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Block:
     """What stands under one heading of a file, or before the first. ``kind``: ``defect``, ``answer``, ``cause`` or
-    ``idle``; ``id``: of the defect, check or cause; ``heading``: the outcome, or the part of a defect's ways. ``place``
-    is the heading's, or the file's; ``lines`` are the ways, each with the number of its line."""
+    ``idle``; ``id``: of the defect, check or cause; ``heading``: the outcome. ``place`` is the heading's, or the
+    file's; ``lines`` are the ways, each with the number of its line."""
 
     kind: str
     id: str = ""
@@ -72,11 +70,17 @@ def ways(knowledge: Entries, *folders: Path) -> Mapping[str, tuple[str, ...]]:
     ``folders``: what ships, then a shop's laid over it; without any, what ships. What is said of things that are not
     known here (a shop may have retired them), and lines that ``rules check`` would not let pass, are left out.
     """
+    read = read_ways(folders or (shipped_folder(),), Collector())
+    every = (block for folder in read for block in blocks(folder.files, Collector(), folder.origin))
+    return gathered(block for block in every if fits(knowledge, block))
+
+
+def gathered(ways: Iterable[Block]) -> Mapping[str, tuple[str, ...]]:
+    """By what is told, in the form of ``Block.telling``, every way of saying it, each once and in order."""
     told: dict[str, dict[str, None]] = {}
-    for folder in read_ways(folders or (shipped_folder(),), Collector()):
-        for block in blocks(folder.files, Collector(), folder.origin):
-            if fits(knowledge, block):
-                told.setdefault(block.telling, {}).update((text, None) for _, text in block.lines)
+    for block in ways:
+        if block.lines:
+            told.setdefault(block.telling, {}).update((text, None) for _, text in block.lines)
     return {telling: tuple(lines) for telling, lines in told.items()}
 
 
@@ -152,7 +156,7 @@ def _blocks(file: SourceFile, kind: str, own: str, origin: str, found: Collector
         if line.startswith(HEADING):
             yield Block(kind=kind, id=own, heading=heading, place=place, origin=origin, lines=tuple(held))
             heading, place, held = line.removeprefix(HEADING).strip(), at, []
-            if kind != "answer" and (kind != "defect" or heading not in (WORDS, FURTHER)):
+            if kind != "answer":
                 found.add(
                     at, "misplaced-heading", f'the heading "{line}"', expected="headings in files of checks alone"
                 )

@@ -8,6 +8,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 BETTER, SAME = "better", "same"
+NAMED = "named"  # what a cause weighs by that the person names, in place of a measure
+# How many times as often a cause is named where it is there: judgement, not measured. A person at the press who names a
+# cause is right more often than not, so that one of several likely causes comes first by it; but a bare guess at a rare
+# one does not outweigh what is seen.
+NAMED_RATIO = 8.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +28,8 @@ class Tried:
 @dataclass(frozen=True, slots=True)
 class Weighed:
     """What a measured figure says of one cause: how many times as often such a figure shows where the cause is there
-    (``ratio``, above 0). ``measure`` names what was measured; the period is that of ``Evidence.answers``."""
+    (``ratio``, above 0). ``measure`` names what was measured, or is ``NAMED`` where the person named the cause; the
+    period is that of ``Evidence.answers``."""
 
     measure: str
     cause: str
@@ -43,7 +49,8 @@ class Weighed:
 @dataclass(frozen=True, slots=True)
 class Evidence:
     """``seen`` and ``not_seen`` name defects; ``answers`` maps a check to (outcome, period), where the
-    period is the number of fixes tried before the answer was given. ``weighed``: what measured figures say."""
+    period is the number of fixes tried before the answer was given. ``weighed``: what measured figures say,
+    and the causes that the person named."""
 
     seen: tuple[str, ...] = ()
     not_seen: tuple[str, ...] = ()
@@ -67,3 +74,14 @@ class Evidence:
 
     def with_answer(self, check: str, outcome: str) -> "Evidence":
         return replace(self, answers={**self.answers, check: (outcome, self.period)})
+
+    def with_named(self, cause: str) -> "Evidence":
+        """The person names a cause. Named again, it counts once, from then on."""
+        others = tuple(one for one in self.weighed if (one.measure, one.cause) != (NAMED, cause))
+        named = (*others, Weighed(NAMED, cause, NAMED_RATIO, self.period))
+        return replace(self, weighed=tuple(sorted(named, key=lambda one: one.cause)))
+
+    @property
+    def named(self) -> tuple[tuple[str, int], ...]:
+        """The causes that the person named, each with the period it was named in."""
+        return tuple((one.cause, one.period) for one in self.weighed if one.measure == NAMED)

@@ -6,7 +6,7 @@ from math import exp, log10
 from typing import TypeAlias
 
 from diagnose.reasoning.beliefs import Beliefs, beliefs_by, believe, division
-from diagnose.reasoning.evidence import Evidence
+from diagnose.reasoning.evidence import NAMED, Evidence
 from diagnose.reasoning.factors import factors
 from diagnose.reasoning.network import Network
 
@@ -23,7 +23,8 @@ SURE = 1e-9
 class Finding:
     """One piece of evidence: ``kind`` is ``seen``, ``not-seen``, ``answer`` or ``tried``; ``detail`` is the
     outcome of a check, or what a fix changed. ``press`` is something known of the press beforehand, ``id`` then the
-    cause and ``detail`` what was found; ``reading`` is a measured figure, ``id`` then names the measure."""
+    cause and ``detail`` what was found; ``reading`` is a measured figure, ``id`` then names the measure; ``named`` is a
+    cause that the person named."""
 
     kind: str
     id: str
@@ -63,7 +64,10 @@ def findings(evidence: Evidence) -> Iterator[tuple[Finding, Evidence]]:
     for check, (outcome, _) in evidence.answers.items():
         answers = {other: answer for other, answer in evidence.answers.items() if other != check}
         yield Finding("answer", check, outcome), replace(evidence, answers=answers)
-    for measure in dict.fromkeys(weighed.measure for weighed in evidence.weighed):
+    for cause, _ in evidence.named:
+        left = tuple(weighed for weighed in evidence.weighed if (weighed.measure, weighed.cause) != (NAMED, cause))
+        yield Finding("named", cause), replace(evidence, weighed=left)
+    for measure in dict.fromkeys(weighed.measure for weighed in evidence.weighed if weighed.measure != NAMED):
         left = tuple(weighed for weighed in evidence.weighed if weighed.measure != measure)
         yield Finding("reading", measure), replace(evidence, weighed=left)
     for number, tried in enumerate(evidence.tried):

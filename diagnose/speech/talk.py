@@ -46,6 +46,8 @@ def sentence(finding: Finding, consultation: Consultation, cause: str = "") -> s
             return say("not-seen", defect=knowledge.defects[finding.id].title)
         case "press":
             return say("this-press", known=finding.detail)
+        case "named":
+            return say("you-named", cause=knowledge.causes[finding.id].title)
         case "tried":
             return say("tried", fix=titled(knowledge.fixes[finding.id]), change=finding.detail)
     check = knowledge.checks[finding.id]

@@ -88,7 +88,7 @@ def test_the_report_tells_the_reading_and_what_it_moved() -> None:
 def test_a_session_without_figures_is_written_as_it_always_was() -> None:
     assert json.loads(to_json(opened("pale"), "x"))["version"] == 1
     written = json.loads(to_json(opened("pale").make(COOL), "x"))
-    assert written["version"] == VERSION == 2
+    assert written["version"] == 2 < VERSION
     assert written["moves"][-1] == {
         "move": "measured",
         "figures": {"set": 196.0, "probe": 187.0},

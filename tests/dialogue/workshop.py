@@ -197,6 +197,7 @@ figures = st.fixed_dictionaries(
 measured = st.builds(said.Measured, figures, st.just("") | checks)
 between_fixes = st.one_of(
     measured,
+    st.builds(said.Named, st.sampled_from(sorted(KNOWLEDGE.causes))),
     st.builds(said.Saw, defects),
     st.builds(said.DidNotSee, defects),
     answers,

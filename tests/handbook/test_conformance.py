@@ -64,6 +64,7 @@ def _every_kind() -> Session:
         {"move": "did-not-see", "defects": []},
         {"move": "answered", "check": "", "outcome": ""},
         {"move": "measured", "figures": {}},
+        {"move": "named", "cause": ""},
         {"move": "cannot-tell", "check": ""},
         {"move": "tried", "fix": ""},
         {"move": "cannot-do", "fix": ""},

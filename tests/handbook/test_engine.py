@@ -101,6 +101,7 @@ moves: st.SearchStrategy[Move] = st.one_of(
     answers,
     answers,
     measured,
+    st.builds(said.Named, st.sampled_from(sorted(KNOWN.causes))),
     st.builds(said.CannotTell, checks.map(lambda check: check.id)),
     st.builds(said.CannotDo, fixes),
     st.builds(said.DidNotSee, st.tuples(defects)),

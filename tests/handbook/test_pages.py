@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from diagnose.handbook.book import Handbook
+from diagnose.handbook.book import LOOSER, SHORT, Handbook
 from diagnose.handbook.links import address, pair_address
 from diagnose.handbook.pages import settings
 from diagnose.handbook.phrases import condition, source_line
@@ -17,10 +17,12 @@ from diagnose.knowledge.conditions import Condition, Test
 from diagnose.knowledge.model import THIS_SHOP, Knowledge, Settings
 from diagnose.knowledge.shop import Shop
 from diagnose.knowledge.taken import TakenBundle
+from diagnose.knowledge.ways import seen, ways
 from diagnose.problems import Place, PressloreError
 from diagnose.speech.amounts import degrees_between, seconds_between
 
 KINDS = ("defects", "causes", "checks", "fixes", "items", "care")
+LEAST_LOOSER = 30  # ways of telling of a defect on its page, beside its names
 
 
 def text(files: dict[str, bytes], path: str) -> str:
@@ -48,6 +50,35 @@ def test_rules_link_both_ways_and_name_their_line(files: dict[str, bytes], known
             cause = text(files, address("causes", rule.cause))
             assert f"](../defects/{defect.id}.md)" in cause
             assert f"<code>rules/{defect.id}.yaml:{rule.place.line}</code>" in cause
+
+
+def test_a_defects_page_names_what_people_call_it_the_shops_words_first(known: Knowledge) -> None:
+    """Names, then short ways of saying it; what takes a whole sentence names nothing."""
+    shipped = [way for way in ways(known)[seen("ghosting")] if len(way.split()) <= SHORT]
+    own = ("Text has an echo.", "he printed it drunk", "as if the whole thing had been laid down once more")
+    names = Handbook(replace(known, heard={seen("ghosting"): own})).names(known.defects["ghosting"])
+    said = len(known.defects["ghosting"].said)
+    assert names[:said] == known.defects["ghosting"].said
+    assert names.index("he printed it drunk") < names.index("pale twin")
+    assert own[2] not in names
+    assert len(names) == len(set(names))
+    assert set(shipped) <= set(names)
+
+
+def test_however_much_a_shop_says_a_page_shows_only_so_much(known: Knowledge) -> None:
+    own = tuple(f"copy {number}" for number in range(5000))
+    names = Handbook(replace(known, heard={seen("ghosting"): own})).names(known.defects["ghosting"])
+    assert own[LOOSER - 1] in names
+    assert own[LOOSER] not in names
+
+
+def test_what_people_call_a_defect_stands_on_its_page(
+    files: dict[str, bytes], known: Knowledge, book: Handbook
+) -> None:
+    for defect in known.defects.values():
+        page = text(files, address("defects", defect.id))
+        assert [name for name in book.names(defect) if plain(name) not in page] == []
+        assert len(book.names(defect)) > len(defect.said) + LEAST_LOOSER
 
 
 def test_checks_and_fixes_link_both_ways(files: dict[str, bytes], known: Knowledge) -> None:

@@ -29,7 +29,7 @@ def write(folder: Path, name: str, text: str) -> None:
 @pytest.fixture
 def told(tiny: Path) -> Path:
     """The tiny folder, with ways of saying of each kind."""
-    write(tiny, OF_DEFECT, "# as told at the counter\nlike weak tea\n\n= words\ntea coloured\n\n= further\nso light\n")
+    write(tiny, OF_DEFECT, "# as told at the counter\nlike weak tea\n\ntea coloured\nso light\n")
     write(tiny, OF_CHECK, "= reads-low\nten degrees short\nprobe says less\n\n= agrees\nspot on\n")
     write(tiny, OF_CAUSE, "opened it too soon\nopened it too soon\n")
     write(tiny, "kb/ways/idle.txt", "hello there\r\n")
@@ -60,24 +60,65 @@ def test_a_shops_lines_are_added(told: Path, shop: Shop) -> None:
         assert ways(load(told), told, folder)["cause dwell-short"] == ("opened it too soon", "clock was wrong")
 
 
-def test_what_tells_of_a_defect_is_known_at_once_and_nothing_else_is_read(told: Path) -> None:
-    knowledge = load(told)
-    assert knowledge.heard == {"faint-colour": ("like weak tea",)}
-    assert knowledge.words["faint-colour"].members == ("tea coloured",)
+def test_what_ships_is_not_read_with_the_knowledge(told: Path) -> None:
     (folder,) = read_folders((told,), Collector())
-    assert [file.name for file in folder.files if file.kind == "ways"] == [OF_DEFECT]
-    assert "ten degrees short" not in json.dumps(knowledge, default=lambda each: repr(each))
+    assert [file.name for file in folder.files if file.kind == "ways"] == []
+    for knowledge in (load(told), inspect(told)[0]):
+        assert knowledge
+        assert knowledge.heard == {}
+        written = json.dumps(knowledge, default=lambda each: repr(each))
+        assert [way for lines in ways(knowledge, told).values() for way in lines if way in written] == []
 
 
-def test_the_version_is_of_what_is_compiled_however_much_was_read(told: Path) -> None:
-    few, many = (read_folders((told,), Collector(), all_ways=every) for every in (False, True))
+def test_a_shops_own_ways_are_known_at_once_whatever_they_tell(told: Path, shop: Shop, tmp_path: Path) -> None:
+    shop(OF_DEFECT, "so light\nno strength in it\n")
+    shop(OF_CHECK, "= agrees\nthe very same\n\n= reads-low\nwell under\n\n= agrees\nno difference\n")
+    shop("kb/ways/idle.txt", "moin\n\n# at the door\nmoin\n")
+    own = shop(OF_CAUSE, "clock was wrong\n")
+    said = {
+        "defect faint-colour": ("so light", "no strength in it"),
+        "answer probe-the-platen agrees": ("the very same", "no difference"),
+        "answer probe-the-platen reads-low": ("well under",),
+        "cause dwell-short": ("clock was wrong",),
+        "idle": ("moin",),
+    }
+    found, problems = inspect(told, own)
+    assert found
+    assert found.heard == said
+    assert {problem.code for problem in problems} <= {"way-of-two"}
+    for _ in ("compiled", "kept"):
+        assert load(told, own, cache_dir=tmp_path / "cache").heard == said
+        assert load_shop(own, told, tmp_path / "shops").knowledge.heard == said
+
+
+def test_the_version_is_of_what_is_compiled_however_much_was_read(told: Path, shop: Shop) -> None:
+    own = shop("shop.yaml", "name: The quay\n")
+    few, many = (read_folders((told, own), Collector(), all_ways=every) for every in (False, True))
     assert len(few[0].files) < len(many[0].files)
-    before = load(told).version
+    before = load(told, own).version
     assert (digest(few), digest(many)) == (before, before)
-    write(told, OF_CAUSE, "clock was wrong\n")
-    assert load(told).version == before
-    write(told, OF_DEFECT, "no strength in it\n")
-    assert load(told).version != before
+    for name in (OF_DEFECT, OF_CHECK, OF_CAUSE, "kb/ways/idle.txt"):
+        write(told, name, "other words\n")
+        assert load(told, own).version == before
+    versions = {before}
+    for name, text in (
+        (OF_DEFECT, "a\n"),
+        (OF_CHECK, "= agrees\na b\n"),
+        (OF_CAUSE, "c\n"),
+        ("kb/ways/idle.txt", "d\n"),
+    ):
+        shop(name, text)
+        versions.add(load(told, own).version)
+    assert len(versions) == 5
+
+
+@pytest.mark.parametrize("name", [OF_DEFECT, OF_CAUSE, "kb/ways/idle.txt"])
+@pytest.mark.parametrize("heading", ["= words", "= further", "= agrees"])
+def test_a_heading_where_nothing_is_parted_is_a_problem(told: Path, shop: Shop, name: str, heading: str) -> None:
+    own = shop(name, f"hm\n{heading}\nno strength in it\n")
+    (problem,) = inspect(told, own)[1]
+    assert (problem.code, problem.place.line) == ("misplaced-heading", 2)
+    assert f'the heading "{heading}" - expected headings in files of checks alone' in str(problem)
 
 
 def test_of_what_a_shop_retires_nothing_is_said_any_more(told: Path, shop: Shop) -> None:
@@ -106,9 +147,10 @@ def test_lines_that_do_not_pass_are_left_out_and_the_rest_serves(told: Path, sho
 
 def test_a_broken_file_of_a_shops_is_left_out_and_named(told: Path, shop: Shop, tmp_path: Path) -> None:
     own = shop(OF_DEFECT, "fine so far\n\x1b[31mred\n")
+    shop(OF_CAUSE, "clock was wrong\n")
     stock = load_shop(own, told, tmp_path / "cache")
     assert [place.file for place in stock.left_out] == [str(own / OF_DEFECT)]
-    assert stock.knowledge.heard == {"faint-colour": ("like weak tea",)}
+    assert stock.knowledge.heard == {"cause dwell-short": ("clock was wrong",)}
 
 
 def test_past_the_number_of_files_none_is_read(told: Path, shop: Shop) -> None:

@@ -1,11 +1,13 @@
 """What the table is made from: names, ways of saying and marked messages, each with what it tells and its weight."""
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from diagnose.handbook.book import seen as chance_seen
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.ways import stamp, ways
+from diagnose.reasoning.network import network
 from diagnose.reasoning.words.groups import Groups
 from diagnose.reasoning.words.names import own_tokens
 from diagnose.reasoning.words.slips import Speller
@@ -25,12 +27,14 @@ Example = tuple[Sequence[Token], str, float]
 
 @dataclass(frozen=True, slots=True)
 class Material:
-    """Examples of both layers; the words that are used often enough to be known; the stamp of the ways of saying."""
+    """Examples of both layers; the words that are used often enough to be known; the stamp of the ways of saying; how
+    often each defect would be seen."""
 
     sights: Sequence[Example]
     answers: Sequence[Example]
     words: Sequence[str]
     stamp: str
+    common: Mapping[str, float]
 
 
 def material(knowledge: Knowledge) -> Material:
@@ -41,7 +45,13 @@ def material(knowledge: Knowledge) -> Material:
     groups = Groups.of(group for name, group in knowledge.words.items() if name not in knowledge.defects)
     reader, speller = Reader(groups), Speller.of(groups.words.union(known))
     examples = [(own_tokens(reader, speller, text), told, weight) for text, told, weight in said]
-    return Material([*_sights(examples)], [*_answers(examples)], known, stamp())
+    return Material([*_sights(examples)], [*_answers(examples)], known, stamp(), _common(knowledge))
+
+
+def _common(knowledge: Knowledge) -> dict[str, float]:
+    """The chance of each defect by all its causes, in a job of which nothing is known."""
+    net = network(knowledge, {}, ())
+    return {defect: chance_seen(net, defect) for defect in knowledge.defects}
 
 
 def is_sight(told: str) -> bool:

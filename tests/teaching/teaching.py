@@ -5,8 +5,8 @@ out at random each time (Srivastava and others 2014). The same material gives th
 """
 
 from collections import Counter
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -18,6 +18,7 @@ from tests.teaching.material import IDLE, Example, Material
 
 ROUNDS, AT_ONCE, RATE, LEFT_OUT, HALVED = 10, 256, 0.6, 0.3, 0.5
 OF_COUNTS, OF_CHANCE = 0.1, 3.0  # the share of the counts in a weight; the ways of saying that chance is given
+OF_PRIOR = 0.5  # the share of how often a defect comes up in what speaks for it
 BALANCE = 0.5  # a class with four times the examples weighs twice as much in all
 ONCE, SELDOM = 2, 3  # a word, and a pair of words, found less often is left out
 STEP = 0.5
@@ -39,7 +40,12 @@ class Weights:
 
 def table_of(material: Material, seed: int = 0) -> dict[str, Any]:
     """The table as plain values, as ``words.table.from_plain`` takes it."""
-    layers = [weights_of(examples, seed) for examples in (material.sights, material.answers)]
+    sights, answers = (weights_of(examples, seed) for examples in (material.sights, material.answers))
+    return written(material, (replace(sights, bias=sights.bias + _prior(sights, material.common)), answers))
+
+
+def written(material: Material, layers: Sequence[Weights]) -> dict[str, Any]:
+    """Two layers of weights as plain values."""
     parts = [_parts(layer, least) for layer, least in zip(layers, LEAST, strict=True)]
     features = sorted({feature for part in parts for feature in part})
     rows = [BETWEEN.join(part.get(feature, "") for part in parts) for feature in features]
@@ -138,6 +144,12 @@ def _parts(layer: Weights, least: float) -> dict[str, str]:
             signs = "".join(_gap(gap) + _weight(more[number, told]) for gap, told in zip(gaps, own, strict=True))
             found[feature] = DIGITS[int(np.clip(-common[number], 0, len(DIGITS) - 1))] + signs
     return found
+
+
+def _prior(layer: Weights, common: Mapping[str, float]) -> Array:
+    """What speaks for a class by how often it comes up, beside the mean of all that are known."""
+    logs = np.log([common.get(told, np.nan) for told in layer.classes])
+    return (OF_PRIOR * np.nan_to_num(logs - np.nanmean(logs))).astype(np.float32)
 
 
 def _gap(gap: int) -> str:

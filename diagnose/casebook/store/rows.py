@@ -10,7 +10,18 @@ from diagnose.casebook.case import DIALOGUE, FORMAT, VERSION, Case, from_plain, 
 from diagnose.casebook.store.faults import Damaged
 from diagnose.casebook.store.seals import pattern_digest, seal
 from diagnose.characters import stripped
-from diagnose.dialogue.moves import Answered, Cured, DidNotSee, HandedOver, Measured, Move, Pressed, Saw, TriedFix
+from diagnose.dialogue.moves import (
+    Answered,
+    Cured,
+    DidNotSee,
+    HandedOver,
+    Measured,
+    Move,
+    Named,
+    Pressed,
+    Saw,
+    TriedFix,
+)
 from diagnose.dialogue.saving import to_plain as session_to_plain
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.conditions import FactValue
@@ -67,6 +78,7 @@ def alike(case: Case) -> Session:
         moves.append(DidNotSee(evidence.not_seen))
     for period in range(evidence.period + 1):
         moves += [Measured(dict(sorted(figures.items()))) for figures in [_measured(session, period)] if figures]
+        moves += [Named(cause) for cause, at in evidence.named if at == period]
         answers = sorted((check, outcome) for check, (outcome, at) in evidence.answers.items() if at == period)
         moves += [Answered(check, outcome) for check, outcome in answers]
         if period < evidence.period:

@@ -8,7 +8,8 @@ from diagnose.cli.asking.prompts import ask_words
 from diagnose.cli.terminal.screen import Screen
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Measured
-from diagnose.foresight.figures import FIGURES, colour, typed
+from diagnose.foresight.figures import FIGURES, Figure, colour, typed
+from diagnose.foresight.figures_told import figures_told, without_figures
 from diagnose.knowledge.model import Check
 from diagnose.press.colour.lab import lab
 from diagnose.press.quantities import Unclear
@@ -44,14 +45,15 @@ def hint(consultation: Consultation, check: Check) -> str:
 
 def answered(screen: Screen, consultation: Consultation, check: Check, words: str) -> Measured | None:
     """The figure in some words typed in answer to a check, with the one it stands beside, which is asked for where it
-    was not told yet. None where the words hold no figure, or one that cannot be taken: then it has been said why."""
+    was not told yet. None where the one beside it cannot be taken: then it has been said why. Raises Unclear where the
+    words hold no figure of the kind that was asked for."""
     from diagnose.foresight.readings import asked_by
 
     figure = asked_by(check.id, consultation.item, consultation.knowledge)
-    if figure is None or not any(letter.isdigit() for letter in words):
-        return None
+    if figure is None:
+        raise Unclear("no figure answers this")
+    figures = _in_words(figure, words)
     try:
-        figures = typed(figure, words)
         if figure.beside and not {figure.beside} & {*figures, *_told(consultation)}:
             beside = FIGURES[figure.beside]
             reply = ask_words(
@@ -64,6 +66,30 @@ def answered(screen: Screen, consultation: Consultation, check: Check, words: st
         screen.line(f"{unclear}.")
         return None
     return Measured(figures, check.id)
+
+
+def _in_words(figure: Figure, words: str) -> dict[str, float]:
+    """The figure as it may be typed, or within other words: "it says 371F". Raises Unclear."""
+    try:
+        return typed(figure, words)
+    except Unclear:
+        told = figures_told(words)
+        if any(letter.isdigit() for letter in without_figures(words, told)):
+            raise  # a figure among them was not taken
+        found = {each.name: each.value for each in told}
+        alike = [name for name in found if FIGURES[name].read is figure.read]
+        if figure.id not in found and len(alike) == 1 and alike[0] == USUAL.get(figure.id):
+            found = {figure.id: found[alike[0]]}
+        if figure.id not in found:
+            raise
+        return {name: value for name, value in found.items() if name in (figure.id, figure.beside)}
+
+
+USUAL = {
+    "probe": "set",
+    "strip": "set",
+    "watch": "dwell",
+}  # what a figure is taken for where no word says of what it is
 
 
 def _told(consultation: Consultation) -> set[str]:

@@ -1,7 +1,7 @@
 """From the flags of ``presslore diagnose`` to a session, with what was understood and what was not."""
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from math import nan
 from typing import Any
 
@@ -10,11 +10,13 @@ import click
 from diagnose.cli.asking import figures
 from diagnose.dialogue.alarm import alarm
 from diagnose.dialogue.hearing import Heard, hear
-from diagnose.dialogue.moves import Answered, CannotDo, CannotTell, DidNotSee, Pressed, Saw, TriedFix
-from diagnose.dialogue.saving import LARGEST
+from diagnose.dialogue.moves import Answered, CannotDo, CannotTell, DidNotSee, Move, Pressed, TriedFix
+from diagnose.dialogue.nearby import nearest_defects, nearest_items
+from diagnose.dialogue.saving import LARGEST, to_plain
 from diagnose.dialogue.session import Session
+from diagnose.dialogue.taking import Telling, tellings
 from diagnose.knowledge.conditions import FactValue
-from diagnose.knowledge.model import Danger, Elsewhere, Fact, Knowledge
+from diagnose.knowledge.model import Danger, Elsewhere, Entry, Fact, Knowledge
 from diagnose.reasoning.evidence import SAME
 from diagnose.reasoning.words import THE_REST, Lexicon, find_item, is_cut, nearest
 
@@ -23,8 +25,9 @@ POLYESTER = "item.polyester"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Flags:
-    """What was given on the command line, as it was typed."""
+    """What was given on the command line, as it was typed. ``words``: a message in the person's own words."""
 
+    words: Sequence[str] = ()
     item: str = ""
     facts: Sequence[str] = ()
     saw: Sequence[str] = ()
@@ -41,13 +44,22 @@ class Flags:
 @dataclass(slots=True)
 class TakenFlags:
     """The session the flags make, laid over one resumed, and how the words were taken. ``refused``: the stuffs of
-    goods that are, by id; ``refused_item``: the words that named such goods; ``danger``: what the words cry out,
-    told before all else; ``elsewhere``: the other crafts that they ask about, where they told of nothing else."""
+    goods that are, by id; ``refused_item``: the words that named such goods; ``told``: what free words told;
+    ``spoken``: the words that carried each, ``unsure``: readings that come near each other. ``near_defects`` and
+    ``near_items``: what comes nearest where no defect, or not the item (``item_unknown``), was understood; ``danger``:
+    what the words cry out, told before all else; ``elsewhere``: the other crafts that they ask about, where they told
+    of nothing else."""
 
     session: Session
     not_understood: list[str] = field(default_factory=list)
     refused: list[str] = field(default_factory=list)
     refused_item: str = ""
+    told: list[Telling] = field(default_factory=list)
+    spoken: dict[str, str] = field(default_factory=dict)
+    unsure: list[Sequence[Move]] = field(default_factory=list)
+    near_defects: tuple[str, ...] = ()
+    near_items: tuple[str, ...] = ()
+    item_unknown: bool = False
     danger: Danger | None = None
     elsewhere: list[Elsewhere] = field(default_factory=list)
 
@@ -62,11 +74,19 @@ class TakenFlags:
         return {
             "item": {"id": item.id, "title": item.title, "origin": item.origin} if item else None,
             "facts": {**(item.facts if item else {}), **self.session.facts},
-            "defects": [_titled(knowledge, defect) for defect in evidence.seen],
-            "not_seen": [_titled(knowledge, defect) for defect in evidence.not_seen],
+            "defects": [_titled(knowledge.defects, defect) for defect in evidence.seen],
+            "not_seen": [_titled(knowledge.defects, defect) for defect in evidence.not_seen],
             "outcomes": [{"check": c, "outcome": o} for c, (o, _) in evidence.answers.items()],
             "figures": {name: round(value, 4) for _, told in self.session.figures for name, value in told.items()},
             "not_understood": self.not_understood,
+            "causes": [_titled(knowledge.causes, cause) for cause, _ in evidence.named],
+            "tried": [{"fix": tried.fix, "change": tried.change} for tried in evidence.tried],
+            "words": self.spoken,
+            "unsure": [to_plain(Session(tuple(reading))) for reading in self.unsure],
+            "nearest": {
+                "defects": [_titled(knowledge.defects, defect) for defect in self.near_defects],
+                "items": [_titled(knowledge.items, item) for item in self.near_items],
+            },
             "elsewhere": [
                 {"id": each.id, "title": each.title, "says": each.says, "turn_to": each.turn_to}
                 for each in self.elsewhere
@@ -74,9 +94,8 @@ class TakenFlags:
         }
 
 
-def _titled(knowledge: Knowledge, defect: str) -> dict[str, str]:
-    known = knowledge.defects[defect]
-    return {"id": defect, "title": known.title, "origin": known.origin}
+def _titled(entries: Mapping[str, Entry], entry: str) -> dict[str, str]:
+    return {"id": entry, "title": entries[entry].title, "origin": entries[entry].origin}
 
 
 def take(
@@ -85,14 +104,15 @@ def take(
     """The session after the flags. ``presses``: the ids of the shop's. Raises click.UsageError for an id that is not
     known, with the nearest one."""
     taken = TakenFlags(session)
-    alarms = [alarm(knowledge, text) for text in (flags.item, *flags.saw)]
+    alarms = [alarm(knowledge, text) for text in (flags.item, " ".join(flags.words), *flags.saw) if text.strip()]
     taken.danger = next(filter(None, alarms), None)
     if taken.danger:  # nothing else is read of words that cry for help
         return taken
     if flags.press:
         taken.session = session.make(Pressed(session.item, {}, _press(flags.press, presses)))
     _take_item(flags, knowledge, lexicon, taken)
-    for text in flags.saw:
+    said = [*([" ".join(flags.words)] if flags.words else []), *flags.saw]
+    for text in said:
         _take_sight(hear(knowledge, lexicon, text), taken, knowledge)
     for text in flags.not_seen:
         heard = hear(knowledge, lexicon, text)
@@ -110,6 +130,10 @@ def take(
         taken.session = taken.session.make(TriedFix(known_id(fix, knowledge.fixes, "fix"), SAME))
     for fix in flags.cannot_do:
         taken.session = taken.session.make(CannotDo(known_id(fix, knowledge.fixes, "fix")))
+    if not taken.session.evidence.seen:
+        taken.near_defects = nearest_defects(lexicon, " ".join(said))
+    if taken.item_unknown:
+        taken.near_items = nearest_items(knowledge, flags.item)
     return taken
 
 
@@ -125,6 +149,7 @@ def _take_item(flags: Flags, knowledge: Knowledge, lexicon: Lexicon, taken: Take
         taken.refused_item = flags.item
     if flags.item and (found is None or found.refused):
         taken.not_understood.append(flags.item)
+        taken.item_unknown = found is None or not found.refused
     elif is_cut(flags.item):
         taken.not_understood.append(THE_REST)
     item = found.id if found else taken.session.item
@@ -150,16 +175,16 @@ def _take_sight(heard: Heard, taken: TakenFlags, knowledge: Knowledge) -> None:
     taken.not_understood += heard.not_understood
     if heard.refused and not taken.session.item:
         taken.refused.append(heard.refused)
-    if heard.item and not taken.session.item:
-        taken.session = taken.session.make(Pressed(heard.item, dict(heard.facts)))
-    if heard.defects:
-        taken.session = taken.session.make(Saw(heard.defects))
-    elif heard.elsewhere:
+    if taken.session.item:
+        heard = replace(heard, item="", facts=())
+    told = tellings(heard)
+    taken.told += told
+    taken.spoken |= heard.spoken
+    taken.unsure += heard.unsure
+    for each in told:
+        taken.session = taken.session.make(each.move)
+    if heard.elsewhere and not heard.defects:
         taken.elsewhere.append(knowledge.elsewhere[heard.elsewhere])
-    if heard.not_seen:
-        taken.session = taken.session.make(DidNotSee(heard.not_seen))
-    for check, outcome in heard.answers:
-        taken.session = taken.session.make(Answered(check, outcome))
 
 
 def _answer(knowledge: Knowledge, pair: str) -> Answered:

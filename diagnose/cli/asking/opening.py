@@ -1,58 +1,112 @@
 """The opening of a dialogue: what was pressed, and what is wrong with it, in the person's own words."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from diagnose.cli.asking.prompts import ITEM_LETTERS, ITEM_QUESTION, Reply, ask, ask_words, several
+from diagnose.cli.asking.echo import NONE, Listener
+from diagnose.cli.asking.prompts import ITEM_LETTERS, ITEM_QUESTION, Left, Reply, ask, ask_words, several
 from diagnose.cli.terminal.screen import Screen
-from diagnose.dialogue.hearing import Heard, hear
-from diagnose.dialogue.moves import Answered, DidNotSee, Move, Pressed, Saw
+from diagnose.dialogue.hearing import Heard
+from diagnose.dialogue.moves import DidNotSee, Move, Pressed, Saw
+from diagnose.dialogue.nearby import features, nearest_defects, nearest_items
 from diagnose.dialogue.session import Session
-from diagnose.knowledge.model import Defect, Entry, Knowledge
+from diagnose.dialogue.taking import Telling, after, news
+from diagnose.knowledge.model import Entry, Knowledge
 from diagnose.knowledge.shop import Press
 from diagnose.reasoning.words import THE_REST, Lexicon, find_item, is_cut, nearest
+from diagnose.speech.heard import goods
 from diagnose.speech.saying import say
-from diagnose.speech.titles import not_ours, refusal, titled
+from diagnose.speech.titles import not_ours, refusal
 
 SIGHT_LETTERS = {"l": "list", "b": "back to the item"}
 PRESS_LETTERS = {"u": "cannot say"}
-RIGHT = {"y": "right, go on", "n": "say it again"}
+WHOLE_NAME = 100.0  # the score of words that are a name of an item and nothing else
 
 
 @dataclass(frozen=True, slots=True)
 class Opening:
     """The opening questions on a screen, asked until the session says what was pressed (it may stay unnamed) and
-    at least one defect."""
+    at least one defect. Whatever else is told on the way is taken as well. ``unit``: the shop's, ``C`` or ``F``."""
 
     screen: Screen
     knowledge: Knowledge
     lexicon: Lexicon
     presses: Mapping[str, Press] = field(default_factory=dict)
+    unit: str = "C"
+
+    @property
+    def listener(self) -> Listener:
+        return Listener(self.screen, self.knowledge, self.lexicon, self.unit)
 
     def go(self, session: Session, first: Reply | None = None) -> Session:
-        """Ask for what the session does not say yet. ``first``: the question for the item was already answered."""
-        if not any(isinstance(move, Pressed) and move != Pressed("", {}, session.press) for move in session.moves):
-            session = session.make(self._ask_item(first))
+        """Ask for what the session does not say yet. ``first``: the question for the item was already answered. Raises
+        Left where the person wants to stop."""
+        while not _item_told(session):
+            session, first = after(session, self._ask_item(session, first)), None
+        if first and first.words:
+            session = self._take(session, first.words)
         if len(self.presses) > 1 and not session.press and _just_opened(session):
             session = session.make(Pressed(session.item, {}, self._ask_press()))
         while not session.evidence.seen:
             session = self._ask_defects(session)
         return session
 
-    def _ask_item(self, first: Reply | None = None) -> Pressed:
+    def _ask_item(self, session: Session, first: Reply | None = None) -> tuple[Move, ...]:
+        """What was told at the question for the item: the goods, or much else besides. () where nothing was."""
+        question = say("and-what-was-pressed") if session.moves else ITEM_QUESTION
         while True:
-            reply = first or ask_words(self.screen, ITEM_QUESTION, ITEM_LETTERS)
+            reply = first or ask_words(self.screen, question, ITEM_LETTERS, unshown="us")
             first = None
-            if reply.letter:
-                return self._item_from_list()
-            if not reply.words:
-                return Pressed("")
+            if reply.letter == "s":
+                raise Left
+            if reply.letter == "l":
+                return (self._item_from_list(),)
+            if reply.letter or not reply.words:
+                return (Pressed(""),)
             if is_cut(reply.words):
                 self.screen.line(say("not-understood", words=THE_REST), "dim")
-            found = find_item(self.lexicon, reply.words)
-            if found and not found.refused:
-                return self._item(Pressed(found.id, dict(found.facts)))
-            self.screen.line(refusal(self.knowledge.refused[found.refused]) if found else say("item-not-known"))
+            if told := self._item_or_more(reply.words):
+                return told
+
+    def _item_or_more(self, words: str) -> tuple[Move, ...]:
+        found = find_item(self.lexicon, words)
+        listener = self.listener
+        heard, told = (Heard(), []) if found and found.score >= WHOLE_NAME else listener.listen(words)
+        if heard.of_the_fault:
+            self._say_refused(heard)
+            return listener.confirm(told, heard.not_understood)
+        if heard.elsewhere:
+            self.screen.line(not_ours(self.knowledge.elsewhere[heard.elsewhere]))
+            return ()
+        if found and found.refused:
+            self.screen.line(refusal(self.knowledge.refused[found.refused]))
+            return ()
+        item = found.id if found and found.id else heard.item
+        if not item:
+            return self._item_unknown(words)
+        beside = dict(heard.facts) if heard.item in ("", item) else {}
+        return (self._item(Pressed(item, {**beside, **(found.facts if found else {})}), listener.ground),)
+
+    def _item_unknown(self, words: str) -> tuple[Move, ...]:
+        """The nearest items to choose from; where it is none of them, what the goods are like."""
+        near = nearest_items(self.knowledge, words)
+        if near:
+            titles = [self.knowledge.items[item].title for item in near]
+            chosen, otherwise = self.listener.which(titles, say("is-the-item-one-of-these"))
+            if chosen >= 0:
+                return (self._item(Pressed(near[chosen])),)
+            if otherwise:
+                return self._item_or_more(otherwise)
+        else:
+            self.screen.line(say("item-not-known"))
+        reply = ask_words(self.screen, say("cloth-or-hard"), ITEM_LETTERS, unshown="us")
+        if reply.letter == "s":
+            raise Left
+        if reply.letter == "l":
+            return (self._item_from_list(),)
+        if facts := features(self.knowledge, reply.words):
+            return (self._item(Pressed("", facts)),)
+        return self._item_or_more(reply.words) if reply.words and not reply.letter else (Pressed(""),)
 
     def _ask_press(self) -> str:
         """The id of the press, "" where the person cannot say."""
@@ -60,7 +114,9 @@ class Opening:
         self.screen.line(say("on-which-press"), "title")
         self._titles(list(self.presses.values()))
         while True:
-            reply = ask(self.screen, numbers=len(ids), letters=tuple(PRESS_LETTERS), names=PRESS_LETTERS)
+            reply = ask(self.screen, numbers=len(ids), letters=tuple(PRESS_LETTERS), names=PRESS_LETTERS, unshown="s")
+            if reply.letter == "s":
+                raise Left
             if reply.number:
                 return ids[reply.number - 1]
             if reply.letter:
@@ -69,96 +125,85 @@ class Opening:
                 return named
             self.screen.line(say("i-do-not-know-that-press"))
 
-    def _item(self, pressed: Pressed) -> Pressed:
+    def _item(self, pressed: Pressed, ground: str = "") -> Pressed:
         """The item, shown as it was understood."""
-        known = self.knowledge.items.get(pressed.item)
-        self.screen.line(f"Item: {known.title if known else 'not a known kind'}", "good")
+        self.screen.line(say("item", item=goods(self.knowledge, pressed.item, pressed.facts, ground)), "good")
         return pressed
 
     def _item_from_list(self) -> Pressed:
         items = sorted(self.knowledge.items.values(), key=lambda item: item.title.lower())
         self._titles(items)
-        reply = ask(self.screen, numbers=len(items), letters=("n",), names={"n": "none of these"})
-        return self._item(Pressed(items[reply.number - 1].id)) if reply.number else Pressed("")
+        reply = ask(self.screen, numbers=len(items), letters=tuple(NONE), names=NONE, unshown="us")
+        if reply.letter == "s":
+            raise Left
+        if reply.number:
+            return self._item(Pressed(items[reply.number - 1].id))
+        found = find_item(self.lexicon, reply.words) if reply.words else None
+        return self._item(Pressed(found.id, dict(found.facts))) if found and found.id else Pressed("")
 
     def _ask_defects(self, session: Session) -> Session:
-        reply = ask_words(self.screen, say("what-do-you-see-in-words"), SIGHT_LETTERS)
+        reply = ask_words(self.screen, say("what-do-you-see-in-words"), SIGHT_LETTERS, unshown="us")
+        if reply.letter == "s":
+            raise Left
         if reply.letter == "b":
-            others = tuple(move for move in session.moves if not isinstance(move, Pressed))
-            return Session((*others, replace(self._ask_item(), press=session.press)))
-        if reply.letter == "l":
+            others = Session(tuple(move for move in session.moves if not isinstance(move, Pressed)))
+            while not (told := self._ask_item(Session())):
+                pass
+            moves = [replace(move, press=session.press) if isinstance(move, Pressed) else move for move in told]
+            return after(others, moves)
+        if reply.letter:
             return self._pick(session)
-        return self._confirm(session, hear(self.knowledge, self.lexicon, reply.words))
+        return self._take(session, reply.words)
 
     def _pick(self, session: Session) -> Session:
         defects = sorted(self.knowledge.defects.values(), key=lambda defect: defect.title.lower())
         self._titles(defects)
         more = "several numbers count as well"
-        reply = ask(self.screen, numbers=len(defects), letters=("b",), names={"b": "back"}, more=more)
-        picked = [defects[number - 1].id for number in several(reply, len(defects))]
+        names = {"b": "back"}
+        reply = ask(self.screen, numbers=len(defects), letters=("b",), names=names, more=more, unshown="us")
+        if reply.letter == "s":
+            raise Left
         if reply.letter:
             return session
-        return self._confirm(
-            session, Heard(tuple(picked)) if picked else hear(self.knowledge, self.lexicon, reply.words)
-        )
+        if picked := several(reply, len(defects)):
+            return self._confirmed(session, [Telling(Saw((defects[number - 1].id,))) for number in picked])
+        return self._take(session, reply.words)
 
-    def _confirm(self, session: Session, heard: Heard) -> Session:
-        """Show what was understood; the person takes it, strikes out what is wrong, or says it again."""
-        session = self._item_by_the_way(session, heard)
-        told = _moves(heard)
-        if not told and heard.elsewhere:
+    def _take(self, session: Session, words: str) -> Session:
+        """The session with what the words say, once the person has taken it."""
+        listener = self.listener
+        heard, told = listener.listen(words, session.item)
+        self._say_refused(heard)
+        if told:
+            return after(session, listener.confirm(news(told, session), heard.not_understood))
+        if heard.elsewhere:
             self.screen.line(not_ours(self.knowledge.elsewhere[heard.elsewhere]))
-        elif not told:
-            self.screen.line(say("not-recognised-say-it-another-way"))
-        while told:
-            self.screen.line(
-                say("i-take-it-that-you-see") if any(isinstance(m, Saw) for m in told) else say("noted-so-far")
-            )
-            for number, move in enumerate(told, 1):
-                self.screen.hang(f"{number:>2}", self._told(move), style="key")
-            if heard.not_understood:
-                self.screen.line(say("not-understood", words=", ".join(heard.not_understood)), "dim")
-            reply = ask(
-                self.screen, numbers=len(told), letters=tuple(RIGHT), names=RIGHT, more="a number strikes one out"
-            )
-            if reply.letter == "y":
-                return Session((*session.moves, *told))
-            if not reply.number:
-                return self._again(session, reply)
-            told.pop(reply.number - 1)
-        return session
-
-    def _again(self, session: Session, reply: Reply) -> Session:
-        """Asks anew after ``n``; other words that name a defect are taken in place of the first ones."""
-        heard = hear(self.knowledge, self.lexicon, reply.words)
-        if heard.defects:
-            return self._confirm(session, heard)
-        if reply.words:
-            self.screen.line(say("not-recognised"))
-        return session
-
-    def _item_by_the_way(self, session: Session, heard: Heard) -> Session:
-        """The item that was named together with the sight, where none was named before."""
-        if heard.refused and not session.item:
-            self.screen.line(refusal(self.knowledge.refused[heard.refused]))
-        if session.item or not heard.item:
             return session
-        return session.make(self._item(Pressed(heard.item, dict(heard.facts))))
+        near = nearest_defects(self.lexicon, words)
+        if not near:
+            self.screen.line(say("not-recognised-say-it-another-way"))
+            return session
+        titles = [self.knowledge.defects[defect].title for defect in near]
+        chosen, otherwise = listener.which(titles, say("is-it-one-of-these"))
+        if otherwise:
+            return self._take(session, otherwise)
+        return session.make(Saw((near[chosen],))) if chosen >= 0 else session
 
-    def _told(self, move: Move) -> str:
-        match move:
-            case Saw((defect_id, *_)):
-                return named(self.knowledge.defects[defect_id])
-            case DidNotSee((defect_id, *_)):
-                return say("not-there", title=self.knowledge.defects[defect_id].title)
-            case Answered(check_id, outcome):
-                check = self.knowledge.checks[check_id]
-                return f"{titled(check)}: {check.outcome(outcome).looks}"
-        return ""
+    def _confirmed(self, session: Session, told: list[Telling]) -> Session:
+        return after(session, self.listener.confirm(told))
+
+    def _say_refused(self, heard: Heard) -> None:
+        if heard.refused:
+            self.screen.line(refusal(self.knowledge.refused[heard.refused]))
 
     def _titles(self, entries: Sequence[Entry | Press]) -> None:
         for number, entry in enumerate(entries, 1):
             self.screen.hang(f"{number:>2}", entry.title, style="key")
+
+
+def _item_told(session: Session) -> bool:
+    """Whether the question for the item was answered, if only by not knowing it."""
+    return any(isinstance(move, Pressed) and move != Pressed("", {}, session.press or "-") for move in session.moves)
 
 
 def _press_called(presses: Mapping[str, Press], words: str) -> str:
@@ -174,19 +219,3 @@ def _press_called(presses: Mapping[str, Press], words: str) -> str:
 def _just_opened(session: Session) -> bool:
     """Whether nothing is said yet but what was pressed and what is seen."""
     return all(isinstance(move, Pressed | Saw | DidNotSee) for move in session.moves)
-
-
-def _moves(heard: Heard) -> list[Move]:
-    """What was understood, one move each, so that each can be struck out alone."""
-    parts: Iterable[Iterable[Move]] = (
-        (Saw((defect,)) for defect in heard.defects),
-        (DidNotSee((defect,)) for defect in heard.not_seen),
-        (Answered(check, outcome) for check, outcome in heard.answers),
-    )
-    return [move for part in parts for move in part]
-
-
-def named(defect: Defect) -> str:
-    """A defect by its title, and what it looks like in one sentence."""
-    head, stop, _ = defect.looks.partition(". ")
-    return f"{defect.title}: {head}{'.' if stop else ''}"

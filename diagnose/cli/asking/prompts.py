@@ -14,6 +14,7 @@ ITEM_LETTERS: Mapping[str, str] = {"l": "list"}
 
 
 MOST_DIGITS = 9
+SHORTEST_WISH = 3  # letters
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +51,19 @@ SPELT: Mapping[str, str] = {
     "quit": "s",
     "exit": "s",
 }  # letters typed as words; they count where the letter is on offer
+WISHES: Mapping[str, str] = {
+    "cannot-tell": "u",
+    "try": "t",
+    "stop": "s",
+    "back": "b",
+    "why": "?",
+    "yes": "y",
+    "no": "n",
+}  # and so do whole sentences that say nothing else
+
+
+class Left(Exception):
+    """The person saved and left."""
 
 
 def ask(
@@ -59,26 +73,32 @@ def ask(
     letters: Sequence[str],
     names: Mapping[str, str] = LETTERS,
     more: str = "",
+    unshown: str = "",
     alarmed: bool = True,
 ) -> Reply:
-    """Ask until something usable is typed. ``more`` says what else may be typed; unless ``alarmed`` is false, a danger
-    that is typed is told first, and the answer asked for anew. Raises EOFError or KeyboardInterrupt where the person
-    leaves."""
+    """Ask until something usable is typed. ``more`` says what else may be typed; ``unshown`` are letters that are taken
+    as well, for those who say them in words. Unless ``alarmed`` is false, a danger that is typed is told
+    first, and the answer asked for anew. Raises EOFError or KeyboardInterrupt where the person leaves."""
     screen.choices([*(f"{letter} {names[letter]}" for letter in letters), *([more] if more else [])])
     while True:
         typed = _typed(screen, alarmed)
-        reply = understand(typed, numbers=numbers, letters={letter: names[letter] for letter in letters})
+        reply = understand(
+            typed, numbers=numbers, letters=_on_offer({letter: names[letter] for letter in letters}, unshown)
+        )
         if reply is not None:
             return reply
         screen.line(_offer(numbers, letters, more))
 
 
-def ask_words(screen: Screen, question: str, letters: Mapping[str, str], *, alarmed: bool = True) -> Reply:
-    """Ask for words, or one of some letters. An empty line is an empty reply; ``alarmed`` as in ``ask``."""
+def ask_words(
+    screen: Screen, question: str, letters: Mapping[str, str], unshown: str = "", *, alarmed: bool = True
+) -> Reply:
+    """Ask for words, or one of some letters. An empty line is an empty reply. ``unshown`` and ``alarmed``: as for
+    ``ask``."""
     screen.line(question, "title")
     screen.choices([f"{letter} {name}" for letter, name in letters.items()])
     typed = _typed(screen, alarmed).strip()
-    if letter := _letter(typed, letters):
+    if letter := _letter(typed, _on_offer(letters, unshown)):
         return Reply(letter=letter)
     return Reply(words=typed)
 
@@ -107,12 +127,24 @@ def offered(text: str, numbers: int) -> int:
     return number if number <= numbers else 0
 
 
+def _on_offer(letters: Mapping[str, str], unshown: str) -> Mapping[str, str]:
+    return {**dict.fromkeys(unshown, ""), **letters}
+
+
 def _letter(text: str, letters: Mapping[str, str]) -> str:
-    """The letter on offer that was typed, as it is, by its name or as a word; "" where none was."""
+    """The letter on offer that was typed, as it is, by its name, as a word or a sentence; "" where none was."""
     plain = text.strip().lower()
-    by_name = {name: letter for letter, name in letters.items()}
-    letter = plain if plain in letters else by_name.get(plain, SPELT.get(plain, ""))
+    by_name = {name: letter for letter, name in letters.items() if name}
+    letter = plain if plain in letters else by_name.get(plain) or SPELT.get(plain) or _wished(plain)
     return letter if letter in letters else ""
+
+
+def _wished(plain: str) -> str:
+    if len(plain) < SHORTEST_WISH:
+        return ""
+    from diagnose.dialogue.wishes import wish  # what reads words is loaded when there are some
+
+    return WISHES.get(wish(plain), "")
 
 
 def _offer(numbers: int, letters: Sequence[str], more: str) -> str:

@@ -15,10 +15,12 @@ from diagnose.cli.terminal.screen import both_terminals, screen_for
 
 @click.command(
     epilog="\b\nExamples:\n  presslore diagnose\n"
+    '  presslore diagnose "mug came out pale, 350F for 40 seconds"\n'
     '  presslore diagnose --item "tea towel" --saw "pale and doubled"\n'
     "  presslore diagnose --saw ghosting --answer edges-under-magnifier=edges-doubled --json\n"
     "  presslore diagnose --item mug --saw pale --set 385F --dwell 3min --probe 371F"
 )
+@click.argument("words", nargs=-1)
 @click.option("--item", default="", shell_complete=ids("items"), help="What was pressed, in your own words or by id.")
 @click.option(
     "--fact",
@@ -73,8 +75,10 @@ def diagnose(
     """Find out why a transfer went wrong.
 
     In a terminal this is a dialogue: a number answers; ? says why and how, u cannot tell, b back, w what is
-    believed, s save and leave. At its end it is kept as a case in the casebook. With --json, or without a terminal,
-    it asks nothing, prints what it knows and keeps nothing.
+    believed, s save and leave; words are heard at each question. At its end it is kept as a case in the casebook.
+    With --json, or without a terminal, it asks nothing, prints what it knows and keeps nothing.
+
+    WORDS are all of it at once, in your own words: the goods, what is wrong, heat and time, what you noticed.
 
     Each dialogue is saved as it goes, in a file of its own, until its case is kept: several may be left and gone on
     with. --resume lists them where there are several; none is deleted but by you (--discard NAME, or in the list).
@@ -87,7 +91,9 @@ def diagnose(
     somebody = not as_json and both_terminals()
     ahead = Ahead(shop)
     first = None
-    if somebody and not resume and not save_to and not measured and not any(flags.values()):
+    if somebody and flags["words"]:
+        first = Reply(words=" ".join(flags.pop("words")))
+    elif somebody and not resume and not save_to and not measured and not any(flags.values()):
         first = _first_answer()
     shelf, lexicon = ahead.ready()
     from diagnose.cli.asking.flags import Flags
@@ -109,6 +115,6 @@ def diagnose(
 
 def _first_answer() -> Reply:
     try:
-        return ask_words(screen_for(sys.stdout), ITEM_QUESTION, ITEM_LETTERS)
+        return ask_words(screen_for(sys.stdout), ITEM_QUESTION, ITEM_LETTERS, unshown="us")
     except EOFError:
         raise click.Abort from None

@@ -7,21 +7,20 @@ from pathlib import Path
 import click
 
 from diagnose.cli import exits
-from diagnose.cli.asking.alarms import danger_card
+from diagnose.cli.asking.alarms import danger_card, sounded
 from diagnose.cli.asking.flags import Flags, TakenFlags, take
 from diagnose.cli.asking.opening import Opening
-from diagnose.cli.asking.prompts import Reply
+from diagnose.cli.asking.prompts import Left, Reply
 from diagnose.cli.diagnosis.ending import Keeping
 from diagnose.cli.diagnosis.kept_session import Beginning, KeptSession
 from diagnose.cli.diagnosis.resuming import chosen, tell_of_many
-from diagnose.cli.diagnosis.talk import Left, Reopened, Talk
+from diagnose.cli.diagnosis.talk import Reopened, Talk
 from diagnose.cli.lookup import cards
 from diagnose.cli.shop import leaving_out
 from diagnose.cli.shop.bookcase import place
 from diagnose.cli.shop.shelf import Shelf
 from diagnose.cli.terminal.screen import Screen, screen_for
 from diagnose.dialogue.consultation import Consultation
-from diagnose.dialogue.moves import Pressed
 from diagnose.dialogue.saving import SAVED, make_folder, resumed, to_json
 from diagnose.dialogue.session import Session
 from diagnose.dialogue.telling import what_to_tell
@@ -29,6 +28,7 @@ from diagnose.files.kinds import refuse, write_out
 from diagnose.knowledge.model import Knowledge
 from diagnose.problems import PressloreError
 from diagnose.reasoning.words import Lexicon
+from diagnose.speech.heard import GROUND, Echo
 from diagnose.speech.report import to_plain, told_first
 from diagnose.speech.saying import say
 from diagnose.speech.titles import not_ours, refusal
@@ -76,24 +76,27 @@ def converse(case: Intake, shelf: Shelf, lexicon: Lexicon, first: Reply | None) 
     _tell_refused(screen, knowledge, taken)
     for words in taken.puzzling:
         screen.line(say("not-understood", words=words))
-    opening = Opening(screen, knowledge, lexicon, shop.presses)
+    if first and sounded(screen, first.words):
+        first = None
+    opening = Opening(screen, knowledge, lexicon, shop.presses, shop.temperature)
     kept, session = KeptSession(screen, beginning, knowledge.version, case.shop, taken.session), taken.session
     if beginning.saved is None:
         tell_of_many(screen)
     try:
         while True:
-            session = opening.go(session, first)
+            before, session, first = session, opening.go(session, first), None
             kept(session)
+            opened = session != before
             try:
-                end = Talk(screen, Consultation(knowledge, shop, session), lexicon, kept).go()
+                end = Talk(screen, Consultation(knowledge, shop, session), lexicon, kept, opened=opened).go()
                 if kept.progress.kept:
                     return exits.GOOD
                 if case.keeping.keep(screen, end, kept.watch, kept.progress):
                     kept.case_is_kept(end.session)
                 kept.how_to_go_on()
                 return exits.GOOD
-            except Reopened:
-                session = Session(tuple(move for move in session.moves if isinstance(move, Pressed)))
+            except Reopened as again:
+                session = again.session
     except Left:
         kept.how_to_go_on()
         return exits.GOOD
@@ -121,7 +124,7 @@ def answer(case: Intake, shelf: Shelf, lexicon: Lexicon, *, as_json: bool) -> in
     elif taken.danger:
         danger_card(screen, taken.danger)
     else:
-        _print_text(screen, consultation, taken)
+        _print_text(screen, consultation, taken, words=bool(case.flags.words))
     if taken.danger:
         return exits.PROBLEMS
     return exits.GOOD if consultation.evidence.seen else exits.NOT_UNDERSTOOD
@@ -159,14 +162,22 @@ def _tell_refused(screen: Screen, knowledge: Knowledge, taken: TakenFlags) -> No
         screen.line(not_ours(knowledge.elsewhere[craft]))
 
 
-def _print_text(screen: Screen, consultation: Consultation, taken: TakenFlags) -> None:
+def _print_text(screen: Screen, consultation: Consultation, taken: TakenFlags, *, words: bool) -> None:
+    """``words``: a message was given, of which it is said what was heard."""
     err = screen_for(sys.stderr)
-    for words in taken.puzzling:
-        err.line(say("not-understood", words=words))
+    for puzzling in taken.puzzling:
+        err.line(say("not-understood", words=puzzling))
+    if taken.item_unknown and not taken.near_items:
+        err.line(say("say-what-it-is-like"))
+    for item in taken.near_items:
+        err.line(say("nearest-item", id=item, title=consultation.knowledge.items[item].title))
     if not consultation.evidence.seen:
         if not taken.elsewhere:
             err.line(say("nothing-to-go-on"))
+            _print_nearest(err, consultation.knowledge, taken)
         return
+    if words:
+        _print_heard(screen, consultation, taken)
     cards.heading(screen, consultation)
     if consultation.session.over is None:
         cards.beliefs_card(screen, consultation)
@@ -177,6 +188,26 @@ def _print_text(screen: Screen, consultation: Consultation, taken: TakenFlags) -
     if consultation.session.over or what_to_tell(consultation):
         screen.rule()
         cards.care_card(screen, consultation)
+
+
+def _print_nearest(err: Screen, knowledge: Knowledge, taken: TakenFlags) -> None:
+    """What may be meant where no defect was understood: the nearest, else where all are listed."""
+    if not taken.near_defects:
+        err.line(say("all-defects-are-listed"))
+        return
+    err.line(say("nearest-defects"))
+    for defect in taken.near_defects:
+        err.line(say("nearest-defect", id=defect, title=knowledge.defects[defect].title))
+
+
+def _print_heard(screen: Screen, consultation: Consultation, taken: TakenFlags) -> None:
+    """What was heard in a message, a line for each thing."""
+    echo = Echo(consultation.knowledge, consultation.shop.temperature)
+    screen.line(say("heard-in-words"), "title")
+    for each in taken.told:
+        screen.hang("-", echo.line(each, taken.spoken.get(GROUND, "")))
+    for reading in taken.unsure:
+        screen.hang("?", say("unsure-of", what="; ".join(map(echo.move, reading))))
 
 
 def _print_next(screen: Screen, consultation: Consultation) -> None:

@@ -4,17 +4,34 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from diagnose.cli.asking import figures
-from diagnose.cli.asking.opening import named
-from diagnose.cli.asking.prompts import LETTERS, Reply, ask, several
+from diagnose.cli.asking.echo import Listener
+from diagnose.cli.asking.prompts import LETTERS, Left, Reply, ask, several
 from diagnose.cli.lookup import cards
 from diagnose.cli.terminal.screen import Screen
 from diagnose.dialogue.consultation import Consultation
-from diagnose.dialogue.hearing import hear
-from diagnose.dialogue.moves import Answered, CannotDo, CannotTell, Cured, DidNotSee, HandedOver, Pressed, Saw, TriedFix
+from diagnose.dialogue.hearing import Heard
+from diagnose.dialogue.moves import (
+    Answered,
+    CannotDo,
+    CannotTell,
+    Cured,
+    DidNotSee,
+    HandedOver,
+    Move,
+    Pressed,
+    Saw,
+    TriedFix,
+)
 from diagnose.dialogue.session import Session
+from diagnose.dialogue.taking import Telling, after, news
+from diagnose.dialogue.telling import likeliest_fix
+from diagnose.dialogue.wishes import adds, came_out, corrected, gone_by
+from diagnose.foresight.figures_told import figures_told, without_figures
 from diagnose.knowledge.model import Check, Fix
+from diagnose.press.quantities import Unclear
 from diagnose.reasoning.evidence import BETTER, SAME
 from diagnose.reasoning.words import Lexicon, answer, nearest
+from diagnose.speech.heard import named
 from diagnose.speech.saying import say
 from diagnose.speech.talk import seen, spoken
 from diagnose.speech.titles import not_ours
@@ -35,32 +52,46 @@ RESULTS_SAID = {
 }
 
 
-class Left(Exception):
-    """The person saved and left."""
-
-
 class Reopened(Exception):
-    """The person went back beyond the first step, to the opening questions."""
+    """The person went back beyond the first step, to the opening questions, or took back all that was seen.
+    ``session``: what is left of what was told."""
+
+    def __init__(self, session: Session) -> None:
+        super().__init__()
+        self.session = session
 
 
 @dataclass(slots=True)
 class Talk:
     """A dialogue on a screen. ``keep`` is called after every move, so that leaving in any way loses nothing.
-    ``warned`` holds the cautions already read out in full."""
+    ``warned`` holds the cautions already read out in full, ``earlier`` the sessions to go back to; ``opened``: the
+    opening questions were asked just before."""
 
     screen: Screen
     consultation: Consultation
     lexicon: Lexicon
     keep: Keep
     warned: set[str] = field(default_factory=set)
+    opened: bool = False
+    earlier: list[Session] = field(default_factory=list)
+
+    @property
+    def listener(self) -> Listener:
+        consultation = self.consultation
+        return Listener(self.screen, consultation.knowledge, self.lexicon, consultation.shop.temperature)
 
     def go(self) -> Consultation:
         """Go on until the session is over. Raises Left on save-and-leave, Reopened on going back to the opening."""
         while self.consultation.session.over is None:
             cards.heading(self.screen, self.consultation)
-            after = self._step()
-            self.keep(after)
-            self.consultation = self.consultation.then(after)
+            before, depth = self.consultation.session, len(self.earlier)
+            session = self._step()
+            if len(self.earlier) == depth and session != before:
+                self.earlier.append(before)
+            if not session.evidence.seen:
+                raise Reopened(session)
+            self.keep(session)
+            self.consultation = self.consultation.then(session)
         self._ending()
         return self.consultation
 
@@ -77,19 +108,89 @@ class Talk:
         cards.check_card(self.screen, self.consultation, check, self.warned)
         hint = figures.hint(self.consultation, check)
         while True:
-            reply = ask(self.screen, numbers=len(check.outcomes), letters=tuple(LETTERS), more=hint)
-            if hint and reply.words and any(letter.isdigit() for letter in reply.words):
-                if move := figures.answered(self.screen, self.consultation, check, reply.words):
-                    return self._measured(session.make(move), check)
-                continue
-            if outcome := self._outcome(check, reply):
-                return session.make(Answered(check.id, outcome))
+            reply = ask(self.screen, numbers=len(check.outcomes), letters=tuple(LETTERS), more=hint, unshown="t")
+            if reply.number:
+                return session.make(Answered(check.id, check.outcomes[reply.number - 1].id))
             if reply.letter == "u":
                 return session.make(CannotTell(check.id))
+            if reply.letter == "t":
+                return self._likeliest()
             if reply.letter == "?":
                 cards.check_help(self.screen, self.consultation, check)
-            elif after := self._common(reply):
-                return after
+            elif told := self._reply(check, reply, hint) if reply.words else self._common(reply):
+                return told
+
+    def _reply(self, check: Check, reply: Reply, hint: str) -> Session | None:
+        """The session after some words typed at a check; None where they led to nothing, which has been said."""
+        session, plain = self.consultation.session, reply.words.lower()
+        if named := next((each for each in check.outcomes if plain in (each.id, each.looks.lower())), None):
+            return session.make(Answered(check.id, named.id))
+        unclear = ""
+        if hint and any(letter.isdigit() for letter in reply.words):
+            try:
+                if move := figures.answered(self.screen, self.consultation, check, reply.words):
+                    return self._measured(session.make(move), check)
+                return None
+            except Unclear as error:
+                unclear = f"{error}."
+                if any(letter.isdigit() for letter in without_figures(reply.words, figures_told(reply.words))):
+                    self.screen.line(unclear)  # a figure among them cannot be taken
+                    return None
+        told = self._told(reply.words, check, unclear)
+        if told is None:
+            self._numbered([outcome.looks for outcome in check.outcomes])
+        return told
+
+    def _told(self, words: str, check: Check | None = None, unclear: str = "") -> Session | None:
+        """The session after what was told in words at any step: an answer to its check, something else that is new, or
+        both. None where that is nothing: then it was said so, by ``unclear`` where it stood for a figure."""
+        session, listener = self.consultation.session, self.listener
+        heard, told = listener.listen(words, session.item)
+        own, guess = self._of_check(check, words, told)
+        new = news([each for each in told if each.move != own], session)
+        if guess and new and own is None:
+            looks = check.outcome(guess).looks if check else ""
+            chosen, otherwise = listener.which([looks, listener.line([each.move for each in new])])
+            if otherwise:
+                return self._told(otherwise, check)
+            moves = ((Answered(check.id, guess),) if check else (), tuple(n.move for n in new), ())[chosen]
+        elif guess and check and not new:
+            moves = (Answered(check.id, guess),) if self._meant(check, guess) else ()
+        else:
+            moves = listener.confirm([*([Telling(own)] if own else []), *new], heard.not_understood)
+        if not (guess or new):
+            self.screen.line(unclear or self._nothing_new(heard, told))
+        return after(session, moves) if moves else None
+
+    def _nothing_new(self, heard: Heard, told: list[Telling]) -> str:
+        """Why words led to nothing: what they say is known, or of another craft, or nobody knows what they say."""
+        if told:
+            return say("noted-already", what=self.listener.line([each.move for each in told]))
+        other = self.consultation.knowledge.elsewhere.get(heard.elsewhere)
+        return not_ours(other) if other else say("i-do-not-know-which-of-these")
+
+    def _of_check(self, check: Check | None, words: str, told: list[Telling]) -> tuple[Move | None, str]:
+        """The answer to the check that was heard among other things, and the outcome that the words may stand for."""
+        if check is None:
+            return None, ""
+        own = next(
+            (each.move for each in told if isinstance(each.move, Answered) and each.move.check == check.id), None
+        )
+        if isinstance(own, Answered):
+            return own, own.outcome
+        free = not (adds(words) or corrected(words))
+        return None, answer(self.lexicon, check.id, words) if free else ""
+
+    def _meant(self, check: Check, guess: str) -> bool:
+        """Whether an outcome is meant that words only suggest."""
+        self.screen.line(say("do-you-mean", looks=check.outcome(guess).looks))
+        names = {"y": "yes", "n": "no"}
+        return ask(self.screen, numbers=0, letters=tuple(names), names=names).letter == "y"
+
+    def _likeliest(self) -> Session:
+        """The fix that is best tried now, without a further question; back leads to the question again."""
+        fix = likeliest_fix(self.consultation)
+        return self._fix(self.consultation.knowledge.fixes[fix], asked=True) if fix else self._call()
 
     def _measured(self, after: Session, check: Check) -> Session:
         """The session after a figure, which is said back as it was taken."""
@@ -98,20 +199,43 @@ class Talk:
                 self.screen.line(f"{spoken(reading, self.consultation)}.", "good")
         return after
 
-    def _fix(self, fix: Fix) -> Session:
+    def _fix(self, fix: Fix, *, asked: bool = False) -> Session:
+        """``asked``: the person wanted a fix in place of a question, to which going back leads."""
         cards.fix_card(self.screen, self.consultation, fix, self.warned)
         while True:
             self.screen.line(say("how-is-the-test-piece"), "title")
             self._numbered(RESULTS)
             reply = ask(self.screen, numbers=len(RESULTS), letters=tuple(FIX_LETTERS), names=FIX_LETTERS)
-            if result := reply.number or RESULTS_SAID.get(nearest(RESULTS_SAID, reply.words), 0):
+            said = came_out(reply.words) or RESULTS_SAID.get(nearest(RESULTS_SAID, reply.words), 0)
+            if result := reply.number or said:
                 return self._tried(fix, result)
             if reply.letter == "u":
                 return self.consultation.session.make(CannotDo(fix.id))
+            if reply.letter == "b" and asked:
+                return self.consultation.session
             if reply.letter == "?":
                 cards.fix_help(self.screen, self.consultation, fix)
-            elif after := self._common(reply):
-                return after
+            elif told := self._result(fix, reply.words) if reply.words else self._common(reply):
+                return told
+
+    def _result(self, fix: Fix, words: str) -> Session | None:
+        """The session after the result of a fix in words: which faults it made go away, what shows now. None where the
+        words tell none, which has been said, or something else altogether."""
+        session, left = self.consultation.session, self.consultation.evidence.left
+        went, stayed = gone_by(words)
+        listener = self.listener
+        gone = tuple(defect for defect in listener.listen(went)[0].defects if defect in left) if went else ()
+        heard, told = listener.listen(stayed if gone else words, session.item)
+        new = news(told, session)
+        if gone and {*gone} == {*left} and not new:
+            return session.make(Cured(fix.id))
+        tried = TriedFix(fix.id, BETTER if gone else "", gone)
+        if not gone and not any(isinstance(each.move, Saw) for each in new):
+            return self._told(words)
+        moves = listener.confirm([*([Telling(tried)] if gone else []), *new], heard.not_understood)
+        if moves and tried not in moves:
+            moves = (TriedFix(fix.id), *moves)
+        return after(session, moves) if moves else None
 
     def _call(self) -> Session:
         cards.call_card(self.screen, self.consultation)
@@ -119,8 +243,8 @@ class Talk:
             reply = ask(self.screen, numbers=0, letters=("d", "b", "w", "s"), names={**LETTERS, "d": "done, I call"})
             if reply.letter == "d":
                 return self.consultation.session.make(HandedOver())
-            if after := self._common(reply):
-                return after
+            if told := self._told(reply.words) if reply.words else self._common(reply):
+                return told
 
     def _common(self, reply: Reply) -> Session | None:
         """What ``b``, ``w`` and ``s`` do at every step."""
@@ -130,31 +254,22 @@ class Talk:
             cards.beliefs_card(self.screen, self.consultation)
         elif reply.letter == "s":
             raise Left
-        else:
-            self.screen.line(say("i-do-not-know-which-of-these"))
         return None
 
     def _back(self) -> Session:
-        """The session one step back, with what was seen after that step taken back as well."""
+        """The session one step back: all that was said at that step is taken back together. In a dialogue gone on with,
+        the last move, with what was seen after it."""
+        if self.earlier:
+            return self.earlier.pop()
         moves = list(self.consultation.session.moves)
         while moves and isinstance(moves[-1], Pressed | Saw | DidNotSee):
             moves.pop()
         before = Session(tuple(moves[:-1]))
-        if not before.evidence.seen:
-            raise Reopened
+        if self.opened or not before.evidence.seen:
+            raise Reopened(
+                Session(tuple(move for move in self.consultation.session.moves if isinstance(move, Pressed)))
+            )
         return before
-
-    def _outcome(self, check: Check, reply: Reply) -> str:
-        """The id of the outcome that a number or some words name, "" where none is. Words in which an outcome is
-        only guessed at are confirmed."""
-        if reply.number:
-            return check.outcomes[reply.number - 1].id
-        guess = answer(self.lexicon, check.id, reply.words) if reply.words else ""
-        if not guess or reply.words.lower() in {guess, check.outcome(guess).looks.lower()}:
-            return guess
-        self.screen.line(say("do-you-mean", looks=check.outcome(guess).looks))
-        names = {"y": "yes", "n": "no"}
-        return guess if ask(self.screen, numbers=0, letters=tuple(names), names=names).letter == "y" else ""
 
     def _tried(self, fix: Fix, result: int) -> Session:
         session = self.consultation.session
@@ -186,6 +301,10 @@ class Talk:
             gone = several(reply, len(left))
             if gone or reply.letter:
                 return tuple(left[number - 1] for number in gone)
+            heard = self.listener.listen(reply.words)[0].defects
+            if gone_in_words := tuple(defect for defect in left if defect in heard):
+                return gone_in_words
+            self.screen.line(say("i-do-not-know-which-of-these"))
 
     def _something_else(self, session: Session) -> Session:
         knowledge = self.consultation.knowledge
@@ -193,15 +312,18 @@ class Talk:
         reply = ask(self.screen, numbers=0, letters=("n",), names={"n": "nothing new after all"})
         if reply.letter:
             return session
-        heard = hear(knowledge, self.lexicon, reply.words)
-        defects = heard.defects
-        for defect in defects:
-            self.screen.hang("+", named(knowledge.defects[defect]), style="good")
-        if not defects:
+        listener = self.listener
+        heard, told = listener.listen(reply.words, session.item)
+        new = news(told, session)
+        if not new:
             other = knowledge.elsewhere.get(heard.elsewhere)
             self.screen.line(not_ours(other) if other else say("not-recognised-going-on"))
             return session
-        return session.make(Saw(defects))
+        if any(not isinstance(each.move, Saw) for each in new):
+            return after(session, listener.confirm(new, heard.not_understood))
+        for defect in heard.defects:
+            self.screen.hang("+", named(knowledge.defects[defect]), style="good")
+        return after(session, (each.move for each in new))
 
     def _numbered(self, texts: tuple[str, ...] | list[str]) -> None:
         for number, text in enumerate(texts, 1):

@@ -9,6 +9,7 @@ from diagnose.dialogue.telling import cautions as step_cautions
 from diagnose.knowledge.cautions import in_brief
 from diagnose.knowledge.model import SHIPPED, Check, Entry, Fix, Knowledge, Spends
 from diagnose.speech.amounts import minutes, used_up
+from diagnose.speech.heard import COLOUR, goods
 from diagnose.speech.saying import say
 from diagnose.speech.talk import caveat, reckoned, seen, summary, told, what_would_change, why_check, why_fix, why_step
 from diagnose.speech.titles import cause_titled, whose
@@ -40,7 +41,8 @@ def _before(screen: Screen, consultation: Consultation, step: Check | Fix, warne
 
 def heading(screen: Screen, consultation: Consultation) -> None:
     """What is pressed, on which press, and what is wrong with it, on top of a step."""
-    item = consultation.item.title if consultation.item else say("unnamed-item")
+    facts = {fact: value for fact, value in consultation.session.facts.items() if fact != COLOUR}
+    item = goods(consultation.knowledge, consultation.session.item, facts)
     press = consultation.press.title if consultation.press else ""
     left = seen(consultation.evidence.left, consultation.knowledge)
     screen.rule()

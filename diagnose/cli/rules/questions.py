@@ -5,7 +5,6 @@ from collections.abc import Sequence
 from diagnose.casebook.proposing.draft import Draft
 from diagnose.casebook.proposing.faults import COMMON, OWN_CASES, same_rule
 from diagnose.casebook.proposing.similar import causes_like, nearest_rules
-from diagnose.cli.asking.opening import named
 from diagnose.cli.asking.prompts import ask_words
 from diagnose.cli.rules import prompts
 from diagnose.cli.rules.talk import Dropped, RuleQuestion, RuleTalk
@@ -13,6 +12,7 @@ from diagnose.dialogue.hearing import hear
 from diagnose.handbook.pages.causes import FAMILIES
 from diagnose.knowledge.model import Defect, Fact
 from diagnose.speech.amounts import in_words
+from diagnose.speech.heard import named
 from diagnose.speech.saying import say
 
 DEFECT_HELP = say("about-the-defect")

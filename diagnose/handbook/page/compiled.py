@@ -279,6 +279,7 @@ def _defect(defect: Defect, index: Index) -> Packed:
         "title": defect.title,
         "looks": defect.looks,
         "otherwise": _number(defect.otherwise.value),
+        **_lean(tells=list(defect.also_answers)),
         "rules": rules,
     }
 

@@ -43,6 +43,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
         "reasoning.ranking": "SHOWN MOST_SHOWN",
     },
     "reasons": {
+        "reasoning.evidence": "NAMED",
         "reasoning.reasons": "HEAVIEST LIGHTEST SURE MOST_WEIGHED MOST_TURNED MOST_BOUNDED MOST_LINKED",
     },
     "heat": {
@@ -77,6 +78,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
     },
     "consultation": {
         "dialogue.consultation": "TURNING_CHECKS",
+        "reasoning.evidence": "NAMED NAMED_RATIO",
     },
     "stems": {
         "reasoning.words.stems": "IRREGULAR ENDINGS",
@@ -136,7 +138,8 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
     "items": {
         "reasoning.words.shares": "POLYESTER FAMILY",
         "reasoning.words.items": (
-            "LEAST_CLOSE CLOSE LONGEST_NAME LONG_STEM JOINING OF LIKE_BEFORE LIKE_AFTER MATERIAL_STEMS"
+            "LEAST_CLOSE NEARLY CLOSE LONGEST_NAME LONG_STEM JOINING OF LIKE_BEFORE LIKE_AFTER MATERIAL_STEMS "
+            "OF_THE_SHOP"
         ),
     },
     "understand": {

@@ -108,6 +108,8 @@ interface Defect {
   id: string;
   title: string;
   looks: string;
+  /** the checks that its name answers */
+  tells: string[];
   said: string[];
   otherwise: number;
   rules: Rule[];
@@ -196,7 +198,7 @@ type PackedOutcome = Lean<Outcome, 'said' | 'shows' | 'otherwise'>;
 type PackedCheck = Lean<Omit<Check, 'outcomes'>, 'how' | 'spends' | 'if' | 'cautions' | 'origin' | 'trial'> & {
   outcomes: PackedOutcome[];
 };
-type PackedDefect = Lean<Omit<Defect, 'rules'>, 'said' | 'otherwise'> & {
+type PackedDefect = Lean<Omit<Defect, 'rules'>, 'said' | 'otherwise' | 'tells'> & {
   rules?: [cause: number, brings: number, condition?: Test[], trial?: number][];
 };
 
@@ -281,6 +283,8 @@ interface Tried {
 
 interface Weighed {
   measure: string;
+  /** the cause that was named */
+  id?: string;
   cause: number;
   ratio: number;
   period: number;
@@ -291,6 +295,7 @@ interface Known {
   notSeen: string[];
   answers: Map<string, Answer>;
   tried: Tried[];
+  named: { cause: string; period: number }[];
   weighed: Weighed[];
 }
 
@@ -488,6 +493,7 @@ type Move =
   | { move: 'saw' | 'did-not-see'; defects: string[] }
   | { move: 'answered'; check: string; outcome: string }
   | { move: 'measured'; figures: Figures; check: string }
+  | { move: 'named'; cause: string }
   | { move: 'cannot-tell'; check: string }
   | { move: 'tried'; fix: string; change: string; gone: string[] }
   | { move: 'cannot-do'; fix: string }
@@ -814,6 +820,7 @@ interface EvidenceParts {
   changed(evidence: Known, parts: Partial<Known>): Known;
   left(evidence: Known): string[];
   withAnswer(evidence: Known, check: string, outcome: string): Known;
+  withNamed(evidence: Known, cause: string): Known;
 }
 
 interface Weights {
@@ -1009,7 +1016,8 @@ interface Shared {
   reasons: Record<
     'HEAVIEST' | 'LIGHTEST' | 'SURE' | 'MOST_WEIGHED' | 'MOST_TURNED' | 'MOST_BOUNDED' | 'MOST_LINKED',
     number
-  >;
+  > &
+    Record<'NAMED', string>;
   heat: Record<
     | 'USUAL_PRESSURE'
     | 'CONTACT'
@@ -1048,7 +1056,7 @@ interface Shared {
   telling: Record<'REASONS_EACH' | 'FAINTEST' | 'WORTH_NAMING' | 'WORTH_SPARING', number>;
   speech: Record<'SIDES', [least: number, strength: string][]>;
   wording: Record<'NEAR' | 'LEVEL', number>;
-  consultation: Record<'TURNING_CHECKS', number>;
+  consultation: Record<'TURNING_CHECKS' | 'NAMED_RATIO', number> & Record<'NAMED', string>;
   stems: Record<'IRREGULAR', Record<string, string>> & Record<'ENDINGS', string[]>;
   spelling: Record<'LONGEST_TEXT', number> & Record<'BREAKS', string[]>;
   slips: Record<'SHORTEST' | 'LONG', number>;
@@ -1080,8 +1088,8 @@ interface Shared {
     Record<'USUAL_BLEND', number> &
     Record<'POLY_WORDS' | 'COTTON_WORDS' | 'OF_SHARES', string[]>;
   items: Record<'POLYESTER' | 'FAMILY', string> &
-    Record<'LEAST_CLOSE' | 'CLOSE' | 'LONGEST_NAME' | 'LONG_STEM', number> &
-    Record<'JOINING' | 'OF' | 'LIKE_BEFORE' | 'LIKE_AFTER' | 'MATERIAL_STEMS', string[]>;
+    Record<'LEAST_CLOSE' | 'NEARLY' | 'CLOSE' | 'LONGEST_NAME' | 'LONG_STEM', number> &
+    Record<'JOINING' | 'OF' | 'LIKE_BEFORE' | 'LIKE_AFTER' | 'MATERIAL_STEMS' | 'OF_THE_SHOP', string[]>;
   understand: Record<
     | 'CERTAIN'
     | 'LEAST_FIRST'

@@ -24,7 +24,7 @@ def vocabulary_script(knowledge: Knowledge) -> str:
 def vocabulary(knowledge: Knowledge) -> Packed:
     """Plain JSON values. The same knowledge gives the same."""
     return {
-        "groups": [_group(group) for name, group in knowledge.words.items() if name not in knowledge.defects],
+        "groups": [_group(group) for group in knowledge.words.values()],
         "defects": [list(defect.said) for defect in knowledge.defects.values()],
         "items": [list(item.said) for item in knowledge.items.values()],
         "refused": [_refused(stuff) for stuff in knowledge.refused.values()],

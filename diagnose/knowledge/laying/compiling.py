@@ -13,7 +13,7 @@ from diagnose.knowledge.documents.yaml_text import read_yaml
 from diagnose.knowledge.folders import Folder, SourceFile, digest
 from diagnose.knowledge.layer import Layer, Scale
 from diagnose.knowledge.laying.overlay import lay
-from diagnose.knowledge.laying.ways_taken import heard, take_ways, word_groups
+from diagnose.knowledge.laying.ways_taken import heard, take_ways
 from diagnose.knowledge.laying.within_limits import within_limits
 from diagnose.knowledge.limits import MOST_VALUES, SPLIT
 from diagnose.knowledge.model import KINDS, Knowledge
@@ -129,6 +129,5 @@ def _knowledge(layer: Layer, version: str) -> Knowledge:
         scale_note=layer.scale.note,
         heard=heard(layer.ways),
         unlearned=tuple(layer.unlearned),
-        **{kind: layer.of(kind) for kind in KINDS if kind != "words"},
-        words={**word_groups(layer.ways), **layer.words},
+        **{kind: layer.of(kind) for kind in KINDS},
     )

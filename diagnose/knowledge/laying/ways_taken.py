@@ -6,8 +6,8 @@ from itertools import accumulate
 from diagnose.knowledge.folders import SourceFile
 from diagnose.knowledge.layer import Layer
 from diagnose.knowledge.limits import MOST_WAYS, SPLIT
-from diagnose.knowledge.model import WordGroup
-from diagnose.knowledge.ways import WORDS, Block, blocks, fits
+from diagnose.knowledge.model import SHIPPED
+from diagnose.knowledge.ways import Block, blocks, fits, gathered
 from diagnose.problems import Collector
 
 
@@ -21,27 +21,8 @@ def take_ways(whole: Layer, folders: Sequence[tuple[Sequence[SourceFile], str]],
 
 
 def heard(ways: Iterable[Block]) -> Mapping[str, tuple[str, ...]]:
-    """The sentences heard of each defect, each once."""
-    return _lines(ways, "")
-
-
-def word_groups(ways: Iterable[Block]) -> Mapping[str, WordGroup]:
-    """The words that mean a defect wherever they stand, as a group that carries its id."""
-    first = {block.id: block for block in reversed([*ways]) if block.kind == "defect" and block.heading == WORDS}
-    return {
-        name: WordGroup(
-            id=name, note="Said of the defect", members=members, place=first[name].place, origin=first[name].origin
-        )
-        for name, members in _lines(ways, WORDS).items()
-    }
-
-
-def _lines(ways: Iterable[Block], heading: str) -> dict[str, tuple[str, ...]]:
-    lines: dict[str, dict[str, None]] = {}
-    for block in ways:
-        if block.kind == "defect" and block.heading == heading and block.lines:
-            lines.setdefault(block.id, {}).update((text, None) for _, text in block.lines)
-    return {name: tuple(each) for name, each in lines.items()}
+    """By what is told, the ways of saying it that do not ship, each once."""
+    return gathered(block for block in ways if block.origin != SHIPPED)
 
 
 def _within_limits(read: list[Block], found: Collector) -> list[Block]:

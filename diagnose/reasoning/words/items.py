@@ -22,6 +22,7 @@ from diagnose.reasoning.words.stems import stem
 from diagnose.reasoning.words.units import Unit
 
 LEAST_CLOSE = 0.45  # how much of a name must be there when an item was asked for, if it is of one item only
+NEARLY = 0.8  # of the most that a name covers, from which the share of polyester decides between names in passing
 CLOSE = 0.79  # and in any case, or when it is named in passing
 LONGEST_NAME = 40
 LONG_STEM = 5
@@ -102,8 +103,11 @@ def item_among(lexicon: Lexicon, text: str) -> ItemMatch | None:
         if first == place + 1 or (last == place - 1 and words[last].text in OF):
             near = min(first, place), max(last, place + 1)
             return ItemMatch("", words=near, refused=lexicon.refused(words[place].text))
-    found = _best(lexicon, units, range(len(units)), share, asked=False)
-    if found:
+    if share is None:
+        share = material_share([word.text for word in words])
+    clauses_of = [[n for n, unit in enumerate(units) if unit.clause == clause] for clause in {unit.clause: 0 for unit in units}]
+    each = [_best(lexicon, units, range(own[0], own[-1] + 1), share, asked=False) for own in clauses_of]
+    if found := min(filter(None, each), key=lambda candidate: candidate.rank[:4], default=None):
         near = _where(found.units, units)
         return _with_facts(lexicon, text, words, found, near)
     return _facts_alone(lexicon, text, words)
@@ -176,6 +180,8 @@ def _best(lexicon: Lexicon, units: Sequence[Unit], chunk: range, told: int | Non
         candidate = _candidate(lexicon, name, parts, said, told)
         if candidate is None or candidate.share < (LEAST_CLOSE if asked else CLOSE):
             continue
+        if not asked and all(units[number].features[0][0] in OF_THE_SHOP for number in candidate.units):
+            continue
         if (asked and said[-1] not in candidate.units) or _other_material(
             lexicon, units, said, candidate.units, asked=asked
         ):
@@ -183,7 +189,8 @@ def _best(lexicon: Lexicon, units: Sequence[Unit], chunk: range, told: int | Non
         candidates.append(candidate)
     if not candidates:
         return None
-    best = min(candidates, key=lambda candidate: candidate.rank)
+    much = NEARLY * max(candidate.covered for candidate in candidates)
+    best = min(candidates, key=lambda each: (not asked and (each.covered < much, each.off), each.rank))
     rivals = {each.item for each in candidates if each.covered >= best.covered - 1e-6}
     return best if best.share >= CLOSE or len(rivals) == 1 else None
 
@@ -232,6 +239,7 @@ def _material(lexicon: Lexicon, unit: Unit) -> bool:
     return any(feature in MATERIAL_STEMS or lexicon.is_refused(feature) for feature in features)
 
 
+OF_THE_SHOP = frozenset(map(stem, "top felt glass sleeve magnet clock table".split()))  # no goods when named in passing
 MATERIAL_STEMS = MATERIALS | frozenset(map(stem, MATERIALS))
 
 

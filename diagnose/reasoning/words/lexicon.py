@@ -96,7 +96,7 @@ class Lexicon:
 def build(knowledge: Knowledge) -> Lexicon:
     """The lexicon of everything that is known, made from nothing else but the table that ships."""
     ships = table()
-    groups = Groups.of(group for name, group in knowledge.words.items() if name not in knowledge.defects)
+    groups = Groups.of(knowledge.words.values())
     reader, literal = Reader(groups), Reader(Groups.of(group for group in knowledge.words.values() if group.plain))
     seen, items, told = _defect_names(knowledge), _item_names(knowledge), _answer_names(knowledge)
     cuts = [cut_each(text for _, text in named) for named in (seen, told)]

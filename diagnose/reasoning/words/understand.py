@@ -16,8 +16,8 @@ from diagnose.reasoning.words.tokens import Token
 
 CERTAIN = 100.0  # the score of an id that was typed as such, and of a text that is a name and nothing else
 LEAST_FIRST = 2.0  # from which the strongest telling of a defect counts
-LEAST_FURTHER, SHARE_OF_FIRST = 6.0, 0.5  # the same for any further one: as such, and of the strongest
-LEAST_ANSWER = 5.0
+LEAST_FURTHER, SHARE_OF_FIRST = 10.0, 0.5  # the same for any further one: as such, and of the strongest
+LEAST_ANSWER = 4.0
 LEAST_CAUSE = 8.0
 LEAST_ELSEWHERE = 3.0
 A_NAME, LONGER_NAME = 4.0, 2.0  # what a name that stands word for word is worth, and each further word of it

@@ -78,7 +78,7 @@ def test_words_given_with_a_call_end_it(capsys: pytest.CaptureFixture[str]) -> N
 
 def test_another_craft_is_said_to_be_one(monkeypatch: pytest.MonkeyPatch) -> None:
     craft = KNOWN.elsewhere["embroidery"]
-    monkeypatch.setattr("diagnose.cli.asking.opening.hear", lambda *_: Heard(elsewhere="embroidery"))
+    monkeypatch.setattr("diagnose.cli.asking.echo.hear_again", lambda *_: Heard(elsewhere="embroidery"))
     _, shown = at(
         ["mug", "thread keeps breaking"],
         monkeypatch,
@@ -92,7 +92,7 @@ def test_another_craft_is_said_to_be_one(monkeypatch: pytest.MonkeyPatch) -> Non
 
 def test_a_defect_is_told_rather_than_another_craft(monkeypatch: pytest.MonkeyPatch) -> None:
     heard = Heard(defects=("ghosting",), elsewhere="embroidery")
-    monkeypatch.setattr("diagnose.cli.asking.opening.hear", lambda *_: heard)
+    monkeypatch.setattr("diagnose.cli.asking.echo.hear_again", lambda *_: heard)
     session, shown = at(
         ["mug", "doubled", "y"], monkeypatch, lambda screen: Opening(screen, KNOWN, lexicon(KNOWN)).go(Session())
     )

@@ -90,8 +90,13 @@ def test_a_pale_and_doubled_towel() -> None:
     assert understood["facts"]["item.polyester"] == 65
 
 
+def less_words(whole: dict[str, Any]) -> dict[str, Any]:
+    """All but the very words that were used."""
+    return {**whole, "understood": {**whole["understood"], "words": {}}}
+
+
 def test_ids_and_words_say_the_same() -> None:
-    assert diagnosis(*CALLS["words"]) == diagnosis(*CALLS["ids"])
+    assert less_words(diagnosis(*CALLS["words"])) == less_words(diagnosis(*CALLS["ids"]))
 
 
 def test_the_order_of_answers_does_not_matter() -> None:
@@ -215,9 +220,9 @@ def test_saved_and_resumed_says_the_same(tmp_path: Path) -> None:
     file = str(tmp_path / "kept" / "towels.json")
     first = diagnosis(*CALLS["answers"], "--tried", "tape-two-edges", "--save", file)
     resumed = diagnosis("--resume", file)
-    assert resumed == first
+    assert resumed == less_words(first)
     more = diagnosis("--resume", file, "--not-seen", "banding", "--save", file)
-    assert diagnosis("--resume", file) == more
+    assert diagnosis("--resume", file) == less_words(more)
     assert more != first
 
 

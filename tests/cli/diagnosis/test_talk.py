@@ -2,7 +2,9 @@
 
 import itertools
 import json
+import os
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -10,6 +12,7 @@ from diagnose.cli import exits
 from tests.cli.playing import CTRL_C, play
 
 SAW_TWO = ["65/35 polyester cotton tea towel", "pale and doubled", "y"]
+AT_A_FIX = [*SAW_TWO, "u"]  # after the one question that comes first
 TYPED = [*SAW_TWO, "u", "?", "w", "3", "?", "w", "u", "b", "?", "b", "2", "n", "b", "4", "shiny", "w"]
 KEPT = Path("state", "presslore", "sessions", "tea-towel-65-35-faint-colour.json")
 
@@ -46,7 +49,7 @@ def test_a_resumed_dialogue_asks_what_was_asked_last() -> None:
 
 
 def test_a_named_file_is_kept_and_told(tmp_path: Path) -> None:
-    code, shown = talk(*SAW_TWO, "s", flags=("--save", "the towels.json"))
+    code, shown = talk(*AT_A_FIX, "s", flags=("--save", "the towels.json"))
     assert code == exits.GOOD
     assert shown.endswith("presslore diagnose --resume 'the towels.json'\n")
     assert not (tmp_path / KEPT).exists()
@@ -70,9 +73,9 @@ def test_back_undoes_one_step_and_at_last_opens_the_first_question() -> None:
 
 
 def test_back_takes_a_result_and_what_was_seen_with_it_together(tmp_path: Path) -> None:
-    talk(*SAW_TWO, "4", "shiny", "b", "s")
+    talk(*AT_A_FIX, "4", "shiny", "b", "s")
     moves = json.loads((tmp_path / KEPT).read_text(encoding="utf-8"))["moves"]
-    assert [move["move"] for move in moves] == ["pressed", "saw", "saw"]
+    assert [move["move"] for move in moves] == ["pressed", "saw", "saw", "cannot-tell"]
 
 
 @pytest.mark.parametrize(
@@ -86,7 +89,7 @@ def test_nonsense_is_met_with_what_may_be_typed(typed: str) -> None:
 
 @pytest.mark.parametrize(("typed", "move"), [("no change", "same"), ("Better", "better"), ("it is", ""), ("3", "same")])
 def test_a_result_may_be_told_in_words(typed: str, move: str, tmp_path: Path) -> None:
-    talk(*SAW_TWO, typed, "n", "s")
+    talk(*AT_A_FIX, typed, "n", "s")
     last = json.loads((tmp_path / KEPT).read_text(encoding="utf-8"))["moves"][-1]
     assert last.get("change", "") == move
 
@@ -111,19 +114,19 @@ def test_an_outcome_told_in_words_is_confirmed_unless_it_is_its_own_name(tmp_pat
 
 
 def test_all_of_several_faults_gone_is_a_cure() -> None:
-    code, shown = talk(*SAW_TWO, "2", "1, 2")
+    code, shown = talk(*AT_A_FIX, "2", "1, 2")
     assert code == exits.GOOD
     assert "Done. Put right: Faint colour · Ghosting." in shown
 
 
 def test_one_of_several_faults_gone_leaves_the_other() -> None:
-    _, shown = talk(*SAW_TWO, "2", "what", "2", "s")
+    _, shown = talk(*AT_A_FIX, "2", "what", "2", "s")
     assert "Tea towel, 65/35 polyester and cotton · Faint colour\n" in shown
 
 
 @pytest.mark.parametrize("said", ["asdf", "n"])
 def test_something_else_that_is_nothing_leaves_all_as_it_was(said: str) -> None:
-    _, shown = talk(*SAW_TWO, "4", said, "s")
+    _, shown = talk(*AT_A_FIX, "4", said, "s")
     assert (
         shown.split("What shows now?")[1].count("Tea towel, 65/35 polyester and cotton · Faint colour · Ghosting\n")
         == 1
@@ -152,3 +155,115 @@ def test_whatever_is_typed_the_dialogue_goes_on_or_ends_well() -> None:
         typed = itertools.islice(itertools.cycle((*keys[turn:], *keys[:turn])), 25)
         code, shown = talk("mug", "pale and doubled", "y", first, *typed)
         assert code in (exits.GOOD, exits.STOPPED), shown
+
+
+# --- words at every prompt ---
+
+
+def kept_moves() -> list[dict[str, Any]]:
+    folder = Path(os.environ["XDG_STATE_HOME"], "presslore", "sessions")
+    file = max(folder.iterdir(), key=lambda file: file.stat().st_mtime_ns)
+    found: list[dict[str, Any]] = json.loads(file.read_text(encoding="utf-8"))["moves"]
+    return found
+
+
+@pytest.mark.parametrize("words", ["I don't know", "no idea", "can't tell", "dunno", "not sure"])
+def test_not_knowing_may_be_said_in_words(words: str) -> None:
+    talk(*SAW_TWO, words, "s")
+    assert kept_moves()[-1]["move"] == "cannot-tell"
+
+
+@pytest.mark.parametrize("words", ["stop", "quit", "enough", "I have to go"])
+@pytest.mark.parametrize("before", [SAW_TWO, AT_A_FIX])
+def test_stopping_may_be_said_in_words(words: str, before: list[str]) -> None:
+    code, shown = talk(*before, words)
+    assert code == exits.GOOD
+    assert "Saved. Go on with:" in shown
+
+
+@pytest.mark.parametrize("words", ["just tell me what to try", "skip the questions", "what should I do"])
+def test_whoever_wants_a_fix_gets_the_likeliest_one_and_may_go_back_to_the_question(words: str) -> None:
+    _, shown = talk(*SAW_TWO, words, "b", "s")
+    asked = shown.split(words)[1]
+    assert "Fix · " in asked.split("How is the test piece?")[0]
+    question = shown.split(words)[0].split("\n? why")[-2].splitlines()[-3:]
+    assert all(line in asked for line in question)
+
+
+def test_a_new_symptom_at_a_later_prompt_is_taken_once_it_is_confirmed() -> None:
+    _, _shown = talk(*SAW_TWO, "also there are creases in it", "y", "s")
+    assert kept_moves()[-1] == {"move": "saw", "defects": ["creases"]}
+    talk(*SAW_TWO, "also there are creases in it", "n", "s")
+    assert all("creases" not in move.get("defects", ()) for move in kept_moves())
+
+
+def test_a_figure_at_any_prompt_closes_its_reading() -> None:
+    talk(*SAW_TWO, "385F for 60 s", "y", "s")
+    assert {name: round(value) for move in kept_moves() for name, value in move.get("figures", {}).items()} == {
+        "set": 196,
+        "dwell": 60,
+    }
+
+
+def test_another_item_at_a_later_prompt_takes_the_place_of_the_first() -> None:
+    _, shown = talk(*SAW_TWO, "no, it's a ceramic tile, not a towel", "y", "s")
+    assert [move["item"] for move in kept_moves() if move["move"] == "pressed"] == ["ceramic-tile"]
+    assert "Ceramic tile, coated · Faint colour · Ghosting\n" in shown
+
+
+def test_a_defect_taken_back_at_a_later_prompt_is_no_longer_seen() -> None:
+    _, shown = talk(*SAW_TWO, "no ghosting after all", "y", "s")
+    assert "Tea towel, 65/35 polyester and cotton · Faint colour\n" in shown
+    assert {"move": "did-not-see", "defects": ["ghosting"]} in kept_moves()
+
+
+def test_back_takes_all_back_that_was_said_at_one_prompt() -> None:
+    _, _shown = talk(*SAW_TWO, "385F for 60 s", "y", "b", "s")
+    assert all(move["move"] != "measured" for move in kept_moves())
+
+
+def test_words_that_fit_no_choice_are_not_forced_onto_one() -> None:
+    _, shown = talk(*SAW_TWO, "zxcvbn", "s")
+    after = shown.split("> zxcvbn\n")[1]
+    assert after.startswith("I do not know which of these that is.\n  1 ")
+    assert [move["move"] for move in kept_moves()] == ["pressed", "saw", "saw"]
+
+
+def test_what_was_said_already_is_said_to_be_so() -> None:
+    _, shown = talk(*SAW_TWO, "ghosting", "s")
+    assert "I have that already: Ghosting" in shown or "Do you mean" in shown
+
+
+@pytest.mark.parametrize(
+    ("words", "change"),
+    [("it didn't help", "same"), ("slightly better", "better"), ("still the same", "same")],
+)
+def test_a_result_may_be_told_as_people_say_it(words: str, change: str) -> None:
+    talk(*AT_A_FIX, words, "n", "s")
+    assert kept_moves()[-1]["change"] == change
+
+
+def test_one_fault_gone_and_one_left_may_be_told_in_one_breath() -> None:
+    talk(*AT_A_FIX, "the ghosting is gone but it is still pale", "y", "s")
+    tried = kept_moves()[-1]
+    assert (tried["move"], tried["change"], tried["gone"]) == ("tried", "better", ["ghosting"])
+
+
+def test_all_that_was_seen_gone_is_a_cure() -> None:
+    code, shown = talk("mug", "ghosting", "y", "just tell me what to try", "the ghosting has gone")
+    assert code == exits.GOOD
+    assert "Done. Put right: Ghosting." in shown
+
+
+def test_something_new_in_place_of_a_result_counts_as_tried() -> None:
+    talk(*AT_A_FIX, "now there are creases in it", "y", "s")
+    assert [move["move"] for move in kept_moves()][-2:] == ["tried", "saw"]
+
+
+def test_a_named_defect_closes_the_check_that_only_asks_for_it_again() -> None:
+    edges = "How do the edges of lettering and lines look under a magnifier?"
+    answers = ["u"] * 25
+    _, shown = talk("65/35 polyester cotton tea towel", "blurred edges", "y", *answers, "s")
+    assert edges in shown
+    _, shown = talk("65/35 polyester cotton tea towel", "ghosting", "y", *answers, "s")
+    assert edges not in shown

@@ -4,7 +4,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const { TURNING_CHECKS } = presslore.shared.consultation;
+  const { TURNING_CHECKS, NAMED, NAMED_RATIO } = presslore.shared.consultation;
 
   /**
    * A session looked at through the knowledge. Everything is worked out when asked for, and once.
@@ -93,12 +93,16 @@ var presslore = presslore || {};
           this.net.checks.has(check) &&
           !(this.settled.has(check) && answer.period <= presslore.known(this.settled, check));
         const answers = new Map(Array.from(evidence.answers).filter((pair) => counts(pair[0], pair[1])));
-        const weighed = this.readings.flatMap((reading) =>
+        const named = evidence.named.flatMap(({ cause, period }) => {
+          const index = this.net.causes.indexOf(cause);
+          return index < 0 ? [] : [{ measure: NAMED, id: cause, cause: index, ratio: NAMED_RATIO, period }];
+        });
+        const read = this.readings.flatMap((reading) =>
           Array.from(reading.ratios)
             .filter((pair) => pair[1] !== 1)
             .map(([cause, ratio]) => ({ measure: reading.measure.id, cause, ratio, period: reading.period }))
         );
-        return presslore.evidence.changed(evidence, { answers, weighed });
+        return presslore.evidence.changed(evidence, { answers, weighed: [...named, ...read] });
       });
     }
 
@@ -146,6 +150,11 @@ var presslore = presslore || {};
         const desk = { knowledge: this.knowledge, item: this.item, closed: this.session.closed() };
         this.settled.forEach((_, check) => {
           desk.closed.add(check);
+        });
+        presslore.evidence.left(this.evidence).forEach((defect) => {
+          presslore.known(this.knowledge.defects, defect).tells.forEach((check) => {
+            desk.closed.add(check);
+          });
         });
         return presslore.advise(this.net, this.beliefs, this.evidence, desk);
       });

@@ -1,13 +1,16 @@
 // What is known of a case so far: defects seen or not, answers to checks, fixes tried, in their order.
 // Each fix tried opens a new period. {seen, notSeen, answers: Map<check, {outcome, period}>, tried,
-// weighed: what measured figures say, [{measure, cause, ratio, period}]}
+// named: the causes that the person named, [{cause, period}],
+// weighed: what those and measured figures say, [{measure, cause, ratio, period}]}
 var presslore = presslore || {};
 
 (function () {
   'use strict';
 
+  const byText = presslore.numbers.byText;
+
   function none() {
-    return { seen: [], notSeen: [], answers: new Map(), tried: [], weighed: [] };
+    return { seen: [], notSeen: [], answers: new Map(), tried: [], named: [], weighed: [] };
   }
 
   /**
@@ -39,5 +42,15 @@ var presslore = presslore || {};
     return changed(evidence, { answers });
   }
 
-  presslore.evidence = { none, changed, left, withAnswer };
+  /**
+   * The person names a cause. Named again, it counts once, from then on.
+   * @type {EvidenceParts['withNamed']}
+   */
+  function withNamed(evidence, cause) {
+    const others = evidence.named.filter((one) => one.cause !== cause);
+    const named = others.concat([{ cause, period: evidence.tried.length }]);
+    return changed(evidence, { named: named.sort((one, other) => byText(one.cause, other.cause)) });
+  }
+
+  presslore.evidence = { none, changed, left, withAnswer, withNamed };
 })();

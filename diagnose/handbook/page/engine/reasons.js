@@ -6,7 +6,8 @@ var presslore = presslore || {};
 
   /** @typedef {{ finding: Finding, without: Known }} Weighable a finding, and the evidence as it would be without it */
 
-  const { HEAVIEST, LIGHTEST, SURE, MOST_WEIGHED, MOST_TURNED, MOST_BOUNDED, MOST_LINKED } = presslore.shared.reasons;
+  const { NAMED, HEAVIEST, LIGHTEST, SURE, MOST_WEIGHED, MOST_TURNED, MOST_BOUNDED, MOST_LINKED } =
+    presslore.shared.reasons;
   const numbers = presslore.numbers;
   const changed = presslore.evidence.changed;
 
@@ -32,7 +33,13 @@ var presslore = presslore || {};
       answers.delete(check);
       add('answer', check, answer.outcome, changed(evidence, { answers }));
     });
-    Array.from(new Set(evidence.weighed.map((one) => one.measure))).forEach((measure) => {
+    evidence.weighed.forEach((named) => {
+      if (named.measure !== NAMED) return;
+      const weighed = evidence.weighed.filter((one) => one !== named);
+      add('named', named.id || '', '', changed(evidence, { weighed }));
+    });
+    const measured = evidence.weighed.filter((one) => one.measure !== NAMED);
+    Array.from(new Set(measured.map((one) => one.measure))).forEach((measure) => {
       const weighed = evidence.weighed.filter((one) => one.measure !== measure);
       add('reading', measure, '', changed(evidence, { weighed }));
     });

@@ -19,6 +19,7 @@ var presslore = presslore || {};
       ['did-not-see', { defects: [isTexts] }],
       ['answered', { check: [isText], outcome: [isText] }],
       ['measured', { figures: [isFigures], check: [isText, ''] }],
+      ['named', { cause: [isText] }],
       ['cannot-tell', { check: [isText] }],
       ['tried', { fix: [isText], change: [isText, ''], gone: [isTexts, []] }],
       ['cannot-do', { fix: [isText] }],
@@ -151,6 +152,7 @@ var presslore = presslore || {};
     if (move.move === 'did-not-see') {
       return changed(evidence, { notSeen: joined(evidence.notSeen, less(move.defects, evidence.seen)) });
     }
+    if (move.move === 'named') return presslore.evidence.withNamed(evidence, move.cause);
     if (move.move === 'answered') return presslore.evidence.withAnswer(evidence, move.check, move.outcome);
     if (move.move === 'tried') {
       const tried = { fix: move.fix, change: move.change, gone: move.gone.slice().sort(byText) };
@@ -202,9 +204,17 @@ var presslore = presslore || {};
    * @type {Sessions['toJson']}
    */
   function toJson(session, version) {
-    const needed = session.figures().length ? VERSION : 1; // the oldest that can hold it
-    const whole = { format: FORMAT, version: needed, knowledge: version, moves: session.moves.map(spared) };
+    const whole = { format: FORMAT, version: versionOf(session), knowledge: version, moves: session.moves.map(spared) };
     return `${JSON.stringify(whole, null, 1)}\n`;
+  }
+
+  /**
+   * The oldest version that can hold the session.
+   * @param {Session} session
+   */
+  function versionOf(session) {
+    if (session.moves.some((move) => move.move === 'named')) return VERSION;
+    return session.figures().length ? 2 : 1;
   }
 
   /**
@@ -272,6 +282,7 @@ var presslore = presslore || {};
       const strange = Object.keys(move.figures).filter((name) => !presslore.measures.WINDOWS.has(name));
       return strange.concat(missing([move.check], knowledge.checks));
     }
+    if (move.move === 'named') return missing([move.cause], knowledge.causes, true);
     if (move.move === 'cannot-tell') return missing([move.check], knowledge.checks, true);
     if (move.move === 'tried') {
       const change = ['', 'better', 'same'].indexOf(move.change) < 0 ? [move.change] : [];

@@ -73,6 +73,7 @@ var presslore = presslore || {};
     if (finding.kind === 'reading') return measured(finding.id, consultation, cause);
     if (finding.kind === 'seen') return say('seen', { defect: known(knowledge.defects, finding.id).title });
     if (finding.kind === 'not-seen') return say('not-seen', { defect: known(knowledge.defects, finding.id).title });
+    if (finding.kind === 'named') return say('you-named', { cause: known(knowledge.causes, finding.id).title });
     if (finding.kind === 'press') return say('this-press', { known: finding.detail });
     if (finding.kind === 'tried') {
       return say('tried', { fix: marked(known(knowledge.fixes, finding.id)), change: finding.detail });

@@ -60,7 +60,14 @@ var presslore = presslore || {};
 
   /** @param {PackedCheck} entry */
   function check(entry) {
-    const usual = { origin: '', trial: false, how: NOTHING, spends: {}, if: NOTHING, cautions: NOTHING };
+    const usual = {
+      origin: '',
+      trial: false,
+      how: NOTHING,
+      spends: {},
+      if: NOTHING,
+      cautions: NOTHING
+    };
     return { ...usual, ...entry, outcomes: entry.outcomes.map(outcome) };
   }
 
@@ -82,7 +89,7 @@ var presslore = presslore || {};
       if: rule[2] || NOTHING,
       trial: rule[3] === 1
     }));
-    return { said: NOTHING, otherwise: 0, ...entry, rules };
+    return { said: NOTHING, otherwise: 0, tells: NOTHING, ...entry, rules };
   }
 
   /** @param {Packed['items'][number]} entry */

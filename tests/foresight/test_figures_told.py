@@ -1,0 +1,110 @@
+"""Figures in a person's own words: which of them are one, of what, and what only looks like one."""
+
+import pytest
+
+from diagnose.foresight.figures_told import LONGEST, figures_told, number, without_figures
+
+
+def told(text: str) -> dict[str, float]:
+    return {one.name: round(one.value, 4) for one in figures_told(text)}
+
+
+def f(degrees: float) -> float:
+    return round((degrees - 32) / 1.8, 4)
+
+
+@pytest.mark.parametrize(
+    ("text", "figures"),
+    [
+        ("350F for 40 seconds", {"set": f(350), "dwell": 40}),
+        ("385 / 60 sec", {"set": f(385), "dwell": 60}),
+        ("200C 55s", {"set": 200, "dwell": 55}),
+        ("385@60", {"set": f(385), "dwell": 60}),
+        ("pressed at 400 for 45", {"set": f(400), "dwell": 45}),
+        ("60 seconds at 385", {"set": f(385), "dwell": 60}),
+        ("three eighty five for forty five seconds", {"set": f(385), "dwell": 45}),
+        ("four hundred for one minute", {"set": f(400), "dwell": 60}),
+        ("set temp 195, time 60", {"set": 195, "dwell": 60}),
+        ("185 degrees C for 4 minutes", {"set": 185, "dwell": 240}),
+        ("at 180 degrees", {"set": 180}),
+        ("at 350 degrees", {"set": f(350)}),
+        ("385F (196C)", {"set": 196}),
+        ("2 min", {"dwell": 120}),
+        ("one minute ten", {"dwell": 70}),
+        ("1 min 10", {"dwell": 70}),
+        ("2 min 30 sec", {"dwell": 150}),
+        ("1:30", {"dwell": 90}),
+        ("a minute and a half", {"dwell": 90}),
+        ("half a minute", {"dwell": 30}),
+        ("set 200 but my probe says 185", {"set": 200, "probe": 185}),
+        ("385F, the probe reads 371", {"set": f(385), "probe": f(371)}),
+        ("set 400F, probe says 250", {"set": f(400), "probe": f(250)}),  # the scale of the other
+        ("display reads 196 but it is actually 185", {"set": 196, "probe": 185}),
+        ("a strip in the stack read 365F", {"strip": f(365)}),
+        ("watch says 38 seconds, timer set to 45", {"watch": 38, "dwell": 45}),
+        ("two sheets of parchment over it", {"sheets": 2}),
+        ("6mm thick board", {"thickness": 0.006}),
+        ("pre-press 5 seconds then 385F for 60 seconds", {"set": f(385), "dwell": 60}),
+        ("first at 350F then turned up to 400F", {"set": f(400)}),
+    ],
+)
+def test_a_figure_is_taken_for_what_the_words_beside_it_say(text: str, figures: dict[str, float]) -> None:
+    assert told(text) == figures
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "between 190 and 200",
+        "190-200C",
+        "40 to 50 seconds",
+        "20 x 30 cm",
+        "50 mugs",
+        "85 % polyester",
+        "65/35",
+        "on 12.03.2026",
+        "it cost me $385",
+        "40 psi",
+        "10 degrees low",
+        "20 seconds too long",
+        "by 15 degrees",
+        "let it cool for 10 minutes",
+        "waited 5 minutes",
+        "the press warmed up for 20 min",
+        "washed at 40 degrees",
+        "should be 400",
+        "printed 20 sheets",
+        "at 350F pale, at 400F scorched",
+        "since Monday, only the first 3",
+        "",
+    ],
+)
+def test_what_only_looks_like_a_figure_is_none(text: str) -> None:
+    assert told(text) == {}
+
+
+@pytest.mark.parametrize(
+    ("words", "value"),
+    [("385", 385.0), ("1,5", 1.5), ("three eighty five", 385.0), ("two hundred and five", 205.0), ("forty-five", 45.0)],
+)
+def test_numbers_in_words(words: str, value: float) -> None:
+    assert number(words) == value
+
+
+def test_what_is_left_reads_on_without_the_words_that_led_to_a_figure() -> None:
+    text = "mug came out pale, 350F for 40 seconds, since Monday"
+    left = without_figures(text, figures_told(text))
+    assert not any(sign.isdigit() for sign in left)
+    assert "for" not in left.split()
+    assert left.startswith("mug came out pale")
+    assert left.endswith("since Monday")
+
+
+def test_a_figure_stands_where_its_words_stand() -> None:
+    text = "Pressed at 385°F, 60s"
+    assert [text[one.first : one.last] for one in figures_told(text)] == ["385°F", "60s"]
+
+
+def test_no_press_is_shut_for_longer_than_half_an_hour() -> None:
+    assert told("40 minutes") == {}
+    assert told(f"{LONGEST:g} seconds") == {"dwell": LONGEST}
