@@ -9,7 +9,6 @@ from diagnose.reasoning.words.table import Layer
 from diagnose.reasoning.words.tokens import Token, pair
 
 INSIDE = 0.3  # what it costs a run to begin or end within a clause
-ACROSS = 1.0  # and to go on over the end of one
 REACH = 4  # tokens that a "not" reaches over
 STOPS = frozenset(map(stem, CONTRAST))
 MOST_BETWEEN = 2  # articles and their like between two words of one thing, and one
@@ -93,7 +92,7 @@ class Spoken:
                 here, both = min(here, 0.0), min(both, 0.0)
             within = bool(place) and tokens[place].clause == tokens[place - 1].clause
             begun = -INSIDE if within else 0.0
-            on = gain + both - (0.0 if within else ACROSS)
+            on = gain + both
             if first < 0 or begun > on:
                 gain, first = begun + here, place
             else:
