@@ -51,7 +51,7 @@ def places(words: Lexicon, sentences: Iterable[Told]) -> list[int]:
     found = []
     for defect, sentence in sentences:
         ids = [match.id for match in rank_defects(words, sentence)]
-        found.append(ids.index(defect) if defect in ids else len(words.defects.owners))
+        found.append(ids.index(defect) if defect in ids else len(words.knowledge.defects))
     return found
 
 

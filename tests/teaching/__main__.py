@@ -1,7 +1,6 @@
 """``./dev teach``: makes the listener's table anew and writes it where it ships."""
 
 import json
-import sys
 from time import perf_counter
 
 from diagnose.knowledge.loading import load, shipped_folder
@@ -20,4 +19,4 @@ def main() -> None:
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    main()

@@ -75,9 +75,9 @@ def _said(knowledge: Knowledge) -> Iterator[tuple[str, str, float]]:
         yield from ((text, f"elsewhere {entry.id}", 1.0) for text in entry.said)
     for message in messages():
         for span in message:
-            told = [each for each in span.told if each and not each.startswith(("not ", "item "))]
-            yield from ((span.words, each, MARKED / len(told)) for each in told)
-            if not told:
+            plain = [each for each in span.told if each and not each.startswith(("not ", "item "))]
+            yield from ((span.words, each, MARKED / len(plain)) for each in plain)
+            if not plain:
                 yield span.words, IDLE, DENIED if span.told else BETWEEN
 
 

@@ -93,7 +93,8 @@ def _linear(matrix: Any, told: Any, weight: Array, many: int, seed: int) -> tupl
     random = np.random.default_rng(seed)
     weight = weight * np.bincount(told, minlength=many)[told].astype(np.float32) ** -BALANCE
     weight /= weight.mean()
-    weights, bias = np.zeros((matrix.shape[1], many), np.float32), np.zeros(many, np.float32)
+    weights: Array = np.zeros((matrix.shape[1], many), np.float32)
+    bias: Array = np.zeros(many, np.float32)
     gone, bias_gone = np.full(weights.shape, 1e-6, np.float32), np.full(many, 1e-5, np.float32)
     for _ in range(ROUNDS):
         order = random.permutation(len(told))
@@ -111,7 +112,8 @@ def _linear(matrix: Any, told: Any, weight: Array, many: int, seed: int) -> tupl
             weights[active] -= RATE * slope / np.sqrt(gone[active])
             bias_gone += bias_slope * bias_slope
             bias -= RATE * bias_slope / np.sqrt(bias_gone)
-    return weights * HALVED, bias
+    halved: Array = (weights * HALVED).astype(np.float32)
+    return halved, bias
 
 
 def _softmax(scores: Array) -> Array:
@@ -151,7 +153,8 @@ def _parts(layer: Weights, least: float) -> dict[str, str]:
 def _prior(layer: Weights, common: Mapping[str, float]) -> Array:
     """What speaks for a class by how often it comes up, beside the mean of all that are known."""
     logs = np.log([common.get(told, np.nan) for told in layer.classes])
-    return (OF_PRIOR * np.nan_to_num(logs - np.nanmean(logs))).astype(np.float32)
+    prior: Array = (OF_PRIOR * np.nan_to_num(logs - np.nanmean(logs))).astype(np.float32)
+    return prior
 
 
 def _gap(gap: int) -> str:

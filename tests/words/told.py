@@ -57,3 +57,19 @@ def _messages(content: bytes) -> list[Message]:
 
 def _frozen(value: Any) -> Any:
     return tuple(map(_frozen, value)) if isinstance(value, list) else value
+
+
+@dataclass(frozen=True, slots=True)
+class Denial:
+    """A short text in which something is denied, asked or feared: the defects told, and those that are not seen."""
+
+    text: str
+    seen: tuple[str, ...] = ()
+    not_seen: tuple[str, ...] = ()
+
+
+@cache
+def denials() -> list[Denial]:
+    """Texts in which something is denied."""
+    content = yaml.safe_load((FOLDER.parent / "denials.yaml").read_bytes())
+    return [Denial(**{key: _frozen(value) for key, value in each.items()}) for each in content]

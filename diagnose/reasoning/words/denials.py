@@ -20,27 +20,31 @@ def denied(spoken: Spoken) -> Iterator[Run]:
         yield from _after(spoken, denial)
     for place in range(len(spoken.tokens)):
         if span := _told_before(spoken.tokens, place):
-            run = _inside(spoken, *span)
+            run, end = _inside(spoken, *span), _end(spoken.tokens, place)
             if run and not spoken.paired.get(run.told, {}).get(place, 0.0) > 0.0:
-                yield run
+                yield Run(run.told, run.gain, run.first, end)
 
 
 def _after(spoken: Spoken, denial: tuple[int, int, int]) -> Iterator[Run]:
-    """What a "not" denies: the first thing that is told within its reach, and with an "or" the next. It reaches no
-    farther then."""
+    """What a "not" denies: one thing, and with each "or" the next. It reaches no farther then."""
     place, start, last = denial
     if spoken.tokens[start].key in TELLING:
         return
     found = 0
-    while start < last and (run := _inside(spoken, start, last, denial[1])):
-        while earlier := _inside(spoken, start, run.first, denial[1]):
-            run = earlier
-        if found and not any(token.key == OR for token in spoken.tokens[found : run.first]):
-            break
-        yield Run(run.told, run.gain, place, run.last)
-        start = found = run.last
+    for first, end in _parts(spoken.tokens, start, last):
+        run = _inside(spoken, first, end, start)
+        if run is not None:
+            yield Run(run.told, run.gain, found or place, run.last)
+            found = run.last
     if found:
         spoken.narrow(denial, found)
+
+
+def _parts(tokens: Sequence[Token], start: int, last: int) -> Iterator[tuple[int, int]]:
+    """What stands between each "or" and the next, without words that say nothing at its beginning."""
+    ends = [n for n in range(start, last) if tokens[n].key == OR]
+    for first, end in zip([start, *ends], [*ends, last], strict=True):
+        yield next((n for n in range(first, end) if tokens[n].key not in {*WEAK, OR}), end), end
 
 
 def _inside(spoken: Spoken, first: int, last: int, lack: int = -1) -> Run | None:
@@ -66,7 +70,7 @@ def _told_before(tokens: Sequence[Token], place: int) -> tuple[int, int] | None:
     """The tokens that a "not" with nothing left to deny speaks of: those before it in its clause, else the clause before
     it; None for any other token."""
     clause = tokens[place].clause
-    after = [token for token in tokens[place + 1 :] if token.clause == clause]
+    after = tokens[place + 1 : _end(tokens, place)]
     if tokens[place].key != NOT or not all(token.key in WEAK for token in after):
         return None
     own = [n for n in range(place) if tokens[n].clause == clause]
@@ -77,3 +81,8 @@ def _told_before(tokens: Sequence[Token], place: int) -> tuple[int, int] | None:
         else [n for n in range(place) if place > len(own) and tokens[n].clause == tokens[place - 1 - len(own)].clause]
     )
     return (told[0], told[-1] + 1) if told else None
+
+
+def _end(tokens: Sequence[Token], place: int) -> int:
+    """Where the clause of a token ends."""
+    return next((n for n in range(place, len(tokens)) if tokens[n].clause != tokens[place].clause), len(tokens))

@@ -16,7 +16,9 @@ LEADS_ON = 1  # tokens within which it is said what a "not" denies
 OR = "or"
 NOTHING = stem("nothing")
 DENIERS = frozenset({NOT, NOTHING, stem("forget")})
-RID = frozenset({"free of", "free from", "rule out"})  # what denies as a "not" does
+RID = frozenset(
+    f"{stem(one)} {other}" for one, other in (("free", "of"), ("free", "from"), ("rule", "out"), ("ruled", "out"))
+)  # what denies as a "not" does
 STILL_THERE = frozenset(
     map(
         stem,
@@ -76,13 +78,14 @@ class Spoken:
         return alike
 
     def best(self, told: int, free: Sequence[bool], *, denied: bool = False) -> Run | None:
-        """The run of free tokens that speaks most for a class; None where there is none. ``denied``: a "not" takes
-        nothing from it."""
+        """The run of free tokens that speaks most for a class; None where there is none. ``denied``: of what
+        is denied, from which a "not" takes nothing and which it sets apart."""
         own, paired, tokens = self.own.get(told, {}), self.paired.get(told, {}), self.tokens
-        unsaid = set[int]() if denied else self._unsaid(told)
+        unsaid, inside = (set[int](), 0.0) if denied else (self._unsaid(told), INSIDE)
         found: Run | None = None
         gain, first, total = 0.0, -1, len(tokens)
-        for place in range(min(own, default=0), max(own, default=-1) + 1):
+        places = (*own, *paired, *(place - 1 for place in paired))
+        for place in range(min(places, default=0), max(places, default=-1) + 1):
             if not free[place]:
                 first = -1
                 continue
@@ -91,16 +94,16 @@ class Spoken:
             if place in unsaid:
                 here, both = min(here, 0.0), min(both, 0.0)
             within = bool(place) and tokens[place].clause == tokens[place - 1].clause
-            begun = -INSIDE if within else 0.0
+            begun = -inside if within else 0.0
             on = gain + both
             if first < 0 or begun > on:
                 gain, first = begun + here, place
             else:
                 gain = on + here
             ends_within = place + 1 < total and tokens[place + 1].clause == tokens[place].clause
-            reached = gain + self.layer.bias[told] - (INSIDE if ends_within else 0.0)
-            if found is None or reached > found.gain:
-                found = Run(told, reached, first, place + 1)
+            whole = gain + self.layer.bias[told] - (inside if ends_within else 0.0)
+            if found is None or whole > found.gain:
+                found = Run(told, whole, first, place + 1)
         return found
 
     def most(self, told: int) -> float:

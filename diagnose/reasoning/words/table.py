@@ -32,7 +32,7 @@ class Layer:
     step: float
     number: int
     extra: Mapping[str, Mapping[int, float]] = field(default_factory=dict)
-    _read: dict[str, Row] = field(default_factory=dict)
+    _read: dict[str, Row] = field(default_factory=dict, compare=False)
 
     def row(self, feature: str) -> Row:
         """What a feature says of every class, and beyond that of some by their numbers."""

@@ -39,7 +39,7 @@ def tokens(words: Sequence[Word], units: Sequence[Unit], speller: Speller) -> li
         first, last = unit.words
         plain = [feature.lstrip(NOT) for feature, _ in unit.features]
         groups[first] = groups.get(first, []) + [each for each in plain if each.startswith(GROUP) or " " in each]
-        if last == first + 1 and not speller.knows(words[first].text):
+        if last == first + 1 and not words[first].text[0].isdigit() and not speller.knows(words[first].text):
             stems = [each for each in plain if not (each.startswith(GROUP) or " " in each)]
             mended.update({first: stems[0]} if stems else {})
     return [

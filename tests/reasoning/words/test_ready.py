@@ -47,7 +47,7 @@ def test_the_same_knowledge_gives_the_same_bytes(words: Lexicon, folder: Path, t
 
 def test_other_words_are_never_read_from_it(words: Lexicon, tmp_path: Path) -> None:
     lexicon(words.knowledge, tmp_path)
-    other = replace(words.knowledge, heard={"ghosting": ("It has the wobblegobs.",)})
+    other = replace(words.knowledge, heard={"defect ghosting": ("It has the wobblegobs.",)})
     assert lexicon(other, tmp_path).whole("it has the wobblegobs") == "ghosting"
     assert len(list(tmp_path.iterdir())) == 2
 
