@@ -121,7 +121,9 @@ def _softmax(scores: Array) -> Array:
 
 
 def _ratios(matrix: Any, told: Any, many: int) -> Array:
-    of_class = sparse.csr_matrix((np.ones(len(told), np.float32), (np.arange(len(told)), told)), shape=(len(told), many))
+    of_class = sparse.csr_matrix(
+        (np.ones(len(told), np.float32), (np.arange(len(told)), told)), shape=(len(told), many)
+    )
     counts = np.asarray((matrix.T @ of_class).todense())
     sizes = np.bincount(told, minlength=many)[None, :].astype(np.float32)
     share = (counts.sum(axis=1, keepdims=True) + 0.5) / (len(told) + 1)

@@ -3,47 +3,77 @@
 from collections.abc import Iterator, Sequence
 
 from diagnose.reasoning.words.groups import NOT
-from diagnose.reasoning.words.runs import Run, Spoken
+from diagnose.reasoning.words.runs import OR, WEAK, Run, Spoken
 from diagnose.reasoning.words.stems import stem
 from diagnose.reasoning.words.tokens import Token
 
 LEAST = 2.0  # what must speak for a thing that is denied
 FEARS = frozenset(map(stem, "afraid scared worried worry fear avoid prevent risk".split()))
+TELLING = frozenset({"tell", stem("blame")})  # "don't tell me it is pale" denies nothing
 SAYINGS = frozenset(map(stem, "tell say blame call".split()))
-WEAK = frozenset(map(stem, "there here visible problem issue present at all is are was were thing bit trace sign any".split()))
 HEAD = 5  # tokens before a telling among which such a word counts
 
 
 def denied(spoken: Spoken) -> Iterator[Run]:
     """What is denied: after a "not", before one with nothing left to deny, or asked and answered with no."""
-    yield from spoken.denied(LEAST)
-    free = [True] * len(spoken.tokens)
-    for place, token in enumerate(spoken.tokens):
-        if token.key == NOT and _ends_here(spoken.tokens, place) and (span := _before(spoken.tokens, place)):
-            inside = [span[0] <= number < span[1] for number in range(len(free))]
-            runs = [run for told in spoken.own if (run := spoken.best(told, inside))]
-            top = min(runs, key=lambda run: (-run.gain, run.told), default=None)
-            if top and top.gain >= LEAST and not spoken.paired.get(top.told, {}).get(place, 0.0) > 0.0:
-                yield top
+    for denial in list(spoken.denials):
+        yield from _after(spoken, denial)
+    for place in range(len(spoken.tokens)):
+        if span := _told_before(spoken.tokens, place):
+            run = _inside(spoken, *span)
+            if run and not spoken.paired.get(run.told, {}).get(place, 0.0) > 0.0:
+                yield run
+
+
+def _after(spoken: Spoken, denial: tuple[int, int, int]) -> Iterator[Run]:
+    """What a "not" denies: the first thing that is told within its reach, and with an "or" the next. It reaches no
+    farther then."""
+    place, start, last = denial
+    if spoken.tokens[start].key in TELLING:
+        return
+    found = 0
+    while start < last and (run := _inside(spoken, start, last, denial[1])):
+        while earlier := _inside(spoken, start, run.first, denial[1]):
+            run = earlier
+        if found and not any(token.key == OR for token in spoken.tokens[found : run.first]):
+            break
+        yield Run(run.told, run.gain, place, run.last)
+        start = found = run.last
+    if found:
+        spoken.narrow(denial, found)
+
+
+def _inside(spoken: Spoken, first: int, last: int, lack: int = -1) -> Run | None:
+    """What the tokens from first up to last would tell most, but for what is told by its lack with the "not" before
+    ``lack``; None where that is next to nothing."""
+    free = [first <= number < last for number in range(len(spoken.tokens))]
+    spoken_for = (told for told in spoken.own if lack < 0 or not spoken.by_lack(told, lack))
+    runs = [run for told in spoken_for if (run := spoken.best(told, free, denied=True)) and run.gain >= LEAST]
+    return min(runs, key=lambda run: (-run.gain, run.told), default=None)
 
 
 def only_thought_of(tokens: Sequence[Token], run: Run) -> bool:
     """Whether what a run tells is feared or refused to hear, not seen."""
-    before = [token for token in tokens[max(0, run.first - HEAD) : run.first + 1] if token.clause == tokens[run.first].clause]
+    before = [
+        token for token in tokens[max(0, run.first - HEAD) : run.first + 1] if token.clause == tokens[run.first].clause
+    ]
     keys = [token.key for token in before]
     refused = any(one == NOT and other in SAYINGS for one, other in zip(keys, keys[1:], strict=False))
     return refused or not FEARS.isdisjoint(keys)
 
 
-def _ends_here(tokens: Sequence[Token], place: int) -> bool:
-    """Whether nothing is left in the clause for a "not" to deny."""
-    after = [token for token in tokens[place + 1 :] if token.clause == tokens[place].clause]
-    return all(token.key in WEAK for token in after)
-
-
-def _before(tokens: Sequence[Token], place: int) -> tuple[int, int] | None:
-    """The tokens that such a "not" speaks of: those before it in its clause, else the clause before."""
+def _told_before(tokens: Sequence[Token], place: int) -> tuple[int, int] | None:
+    """The tokens that a "not" with nothing left to deny speaks of: those before it in its clause, else the clause before
+    it; None for any other token."""
     clause = tokens[place].clause
+    after = [token for token in tokens[place + 1 :] if token.clause == clause]
+    if tokens[place].key != NOT or not all(token.key in WEAK for token in after):
+        return None
     own = [n for n in range(place) if tokens[n].clause == clause]
-    told = own or [n for n in range(place) if place and tokens[n].clause == tokens[place - 1].clause]
+    says = any(tokens[n].key not in WEAK for n in own)
+    told = (
+        own
+        if says
+        else [n for n in range(place) if place > len(own) and tokens[n].clause == tokens[place - 1 - len(own)].clause]
+    )
     return (told[0], told[-1] + 1) if told else None

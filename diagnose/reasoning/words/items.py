@@ -105,7 +105,9 @@ def item_among(lexicon: Lexicon, text: str) -> ItemMatch | None:
             return ItemMatch("", words=near, refused=lexicon.refused(words[place].text))
     if share is None:
         share = material_share([word.text for word in words])
-    clauses_of = [[n for n, unit in enumerate(units) if unit.clause == clause] for clause in {unit.clause: 0 for unit in units}]
+    clauses_of = [
+        [n for n, unit in enumerate(units) if unit.clause == clause] for clause in {unit.clause: 0 for unit in units}
+    ]
     each = [_best(lexicon, units, range(own[0], own[-1] + 1), share, asked=False) for own in clauses_of]
     if found := min(filter(None, each), key=lambda candidate: candidate.rank[:4], default=None):
         near = _where(found.units, units)

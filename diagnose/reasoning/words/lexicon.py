@@ -122,7 +122,7 @@ def build(knowledge: Knowledge) -> Lexicon:
 
 def texts(knowledge: Knowledge) -> list[str]:
     """Every text that a lexicon is made from, in an order that tells what each is."""
-    found: list[str] = ["\t", table().stamp]
+    found = list[str]()
     for telling, name in (*_defect_names(knowledge), *_answer_names(knowledge)):
         found += ["\t", telling, name]
     for item in knowledge.items.values():

@@ -62,5 +62,3 @@ def with_own(layer: Layer, named: Sequence[Named]) -> Layer:
 def _features(name: Sequence[Token]) -> list[str]:
     paired = [pair(one, other) for one, other in zip(name, name[1:], strict=False)]
     return [*(feature for token in name for feature in token.features if token.key != A_FIGURE), *filter(None, paired)]
-
-

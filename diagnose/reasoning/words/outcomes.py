@@ -25,7 +25,11 @@ def answer(lexicon: Lexicon, check_id: str, text: str) -> str:
     spoken = Spoken(lexicon.answers, tokens)
     numbers = {told: number for number, told in enumerate(lexicon.answers.classes) if told in own}
     free = [True] * len(tokens)
-    runs = [(run.gain - lexicon.answers.bias[run.told], own[told]) for told, n in numbers.items() if (run := spoken.best(n, free))]
+    runs = [
+        (run.gain - lexicon.answers.bias[run.told], own[told])
+        for told, n in numbers.items()
+        if (run := spoken.best(n, free))
+    ]
     ranked = sorted(runs, key=lambda each: (-each[0], each[1]))
     if not ranked or ranked[0][0] < LEAST or (len(ranked) > 1 and ranked[0][0] - ranked[1][0] < CLEARLY):
         return ""

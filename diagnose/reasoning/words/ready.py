@@ -1,9 +1,11 @@
 """The lexicon made ready at every start: from the cache folder where nothing it is made from has changed.
 
-What is kept are plain lists, texts and numbers, under a digest of every text the lexicon is made from and of the
-code that makes it. Whatever is wrong with what was kept, the lexicon is simply made again.
+What is kept are plain lists, texts and numbers, under a digest of every text the lexicon is made from, of the table
+that ships and of the code that makes it. The table itself is not kept again: what a shop has of its own is. Whatever is
+wrong with what was kept, the lexicon is simply made again.
 """
 
+from dataclasses import replace
 from functools import lru_cache
 from hashlib import blake2b
 from pathlib import Path
@@ -15,6 +17,7 @@ from diagnose.reasoning.words.groups import Groups, Phrase
 from diagnose.reasoning.words.index import Index
 from diagnose.reasoning.words.lexicon import Lexicon, build, texts
 from diagnose.reasoning.words.slips import Speller
+from diagnose.reasoning.words.table import Layer, table
 from diagnose.reasoning.words.units import Reader
 
 ROWS = "/"  # between rows kept as one text
@@ -39,33 +42,38 @@ def lexicon(knowledge: Knowledge, cache_dir: Path | None = None) -> Lexicon:
 
 @lru_cache
 def code_digest() -> str:
-    """A digest of the code that makes a lexicon."""
+    """A digest of the code that makes a lexicon, and of the table."""
     return kept.digest_of_code(Path(__file__).parent)
 
 
 def to_plain(lexicon: Lexicon) -> dict[str, Any]:
-    """Plain JSON values for all of a lexicon but the knowledge."""
+    """Plain JSON values for all of a lexicon but the knowledge and the table that ships."""
+    ships = table()
     return {
         "names": list(lexicon.names),
         "groups": _plain_groups(lexicon.reader.groups),
         "literal": _plain_groups(lexicon.literal.groups),
         "speller": lexicon.speller.to_plain(),
-        "indexes": [_plain_index(index) for index in (lexicon.defects, lexicon.items, lexicon.outcomes)],
+        "items": _plain_index(lexicon.items),
+        "own": [_plain_own(lexicon.sights, ships.sights), _plain_own(lexicon.answers, ships.answers)],
+        "said": {name: list(told) for name, told in lexicon.said.items()},
     }
 
 
 def from_plain(knowledge: Knowledge, plain: Any) -> Lexicon:
     """The lexicon that ``to_plain`` made ``plain`` from. Raises one of ``kept.FOREIGN`` for anything else."""
-    defects, items, outcomes = (_index(each) for each in plain["indexes"])
+    ships = table()
+    sights, answers = plain["own"]
     return Lexicon(
         knowledge=knowledge,
         reader=Reader(_groups(plain["groups"])),
         literal=Reader(_groups(plain["literal"])),
         speller=Speller.from_plain(plain["speller"]),
-        defects=defects,
-        items=items,
-        outcomes=outcomes,
+        items=_index(plain["items"]),
         names=plain["names"],
+        sights=_with_own(ships.sights, sights),
+        answers=_with_own(ships.answers, answers),
+        said=plain["said"],
     )
 
 
@@ -84,6 +92,21 @@ def _groups(plain: list[Any]) -> Groups:
     of_stem, phrases, words = plain
     made = {start: [Phrase(*each) for each in found] for start, found in phrases.items()}
     return Groups(dict(of_stem), made, frozenset(words), frozenset())
+
+
+def _plain_own(layer: Layer, ships: Layer) -> list[Any]:
+    """A shop's own classes of a layer, and what features say of them."""
+    held = len(ships.classes)
+    extra = {feature: {str(told): weight for told, weight in row.items()} for feature, row in layer.extra.items()}
+    return [list(layer.classes[held:]), list(layer.bias[held:]), extra]
+
+
+def _with_own(ships: Layer, plain: list[Any]) -> Layer:
+    classes, bias, extra = plain
+    if not classes:
+        return ships
+    made = {feature: {int(told): weight for told, weight in row.items()} for feature, row in extra.items()}
+    return replace(ships, classes=[*ships.classes, *classes], bias=[*ships.bias, *bias], extra=made, _read={})
 
 
 def _plain_index(index: Index) -> list[Any]:

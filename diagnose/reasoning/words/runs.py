@@ -1,14 +1,38 @@
 """Which runs of words tell what: the strongest telling takes its words first, and what it has used no other uses."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from diagnose.reasoning.words.groups import CONTRAST, NOT
+from diagnose.reasoning.words.stems import stem
 from diagnose.reasoning.words.table import Layer
 from diagnose.reasoning.words.tokens import Token, pair
 
 INSIDE = 0.3  # what it costs a run to begin or end within a clause
+ACROSS = 1.0  # and to go on over the end of one
 REACH = 4  # tokens that a "not" reaches over
+STOPS = frozenset(map(stem, CONTRAST))
+MOST_BETWEEN = 2  # articles and their like between two words of one thing, and one
+LEADS_ON = 1  # tokens within which it is said what a "not" denies
+OR = "or"
+NOTHING = stem("nothing")
+DENIERS = frozenset({NOT, NOTHING, stem("forget")})
+RID = frozenset({"free of", "free from", "rule out"})  # what denies as a "not" does
+STILL_THERE = frozenset(
+    map(
+        stem,
+        "idea clue wonder matter doubt sure certain know understand explain why rid stop fix cure solve shake help work".split(),
+    )
+)
+WEAK = frozenset(
+    map(
+        stem,
+        "there here visible problem issue trouble present at all is are was were be been have had got get see seen saw "
+        "thing bit trace sign hint single of with on any more longer anymore either now though either what you youd "
+        "would call today this time".split(),
+    )
+)
+LACK_ALONE = 3.0  # the same for a "not" alone ("nothing", "lacks any")
 TELLS_BY_LACK = 0.5  # from which "not" and a word are together a way of telling something ("not sharp")
 
 
@@ -52,10 +76,11 @@ class Spoken:
                 by[place] = by.get(place, 0.0) + weight
         return alike
 
-    def best(self, told: int, free: Sequence[bool]) -> Run | None:
-        """The run of free tokens that speaks most for a class; None where there is none."""
+    def best(self, told: int, free: Sequence[bool], *, denied: bool = False) -> Run | None:
+        """The run of free tokens that speaks most for a class; None where there is none. ``denied``: a "not" takes
+        nothing from it."""
         own, paired, tokens = self.own.get(told, {}), self.paired.get(told, {}), self.tokens
-        unsaid = self._unsaid(told)
+        unsaid = set[int]() if denied else self._unsaid(told)
         found: Run | None = None
         gain, first, total = 0.0, -1, len(tokens)
         for place in range(min(own, default=0), max(own, default=-1) + 1):
@@ -63,11 +88,12 @@ class Spoken:
                 first = -1
                 continue
             here = self.alike[place] + own.get(place, 0.0)
+            both = self.alike_paired[place] + paired.get(place, 0.0)
             if place in unsaid:
-                here = min(here, 0.0)
+                here, both = min(here, 0.0), min(both, 0.0)
             within = bool(place) and tokens[place].clause == tokens[place - 1].clause
             begun = -INSIDE if within else 0.0
-            on = gain + self.alike_paired[place] + paired.get(place, 0.0)
+            on = gain + both - (0.0 if within else ACROSS)
             if first < 0 or begun > on:
                 gain, first = begun + here, place
             else:
@@ -115,52 +141,55 @@ class Spoken:
         both = sum(self.alike_paired[place] + paired.get(place, 0.0) for place in range(first + 1, last))
         return each + both + self.layer.bias[told]
 
-    def denied(self, least: float) -> list[Run]:
-        """What is denied: of each denial the class that the denied words would speak for most."""
-        found = []
-        for _, first, last in self.denials:
-            runs = []
-            for told, own in self.own.items():
-                if not any(first <= place < last for place in own) or self.by_lack(told, first):
-                    continue
-                runs += [Run(told, self.gain(told, first, end), first, end) for end in range(first + 1, last + 1)]
-            top = min(runs, key=_order, default=None)
-            if top and top.gain >= least:
-                found.append(top)
-        return found
+    def narrow(self, denial: tuple[int, int, int], last: int) -> None:
+        """Let a "not" reach no farther than up to a token."""
+        self.denials[self.denials.index(denial)] = (denial[0], denial[1], last)
 
     def by_lack(self, told: int, first: int) -> bool:
-        """Whether the "not" before a token tells a class together with it."""
-        return self.paired.get(told, {}).get(first, 0.0) >= TELLS_BY_LACK
+        """Whether the "not" before a token, alone or together with it, tells a class more than the token by itself."""
+        own, both = self.own.get(told, {}), self.paired.get(told, {}).get(first, 0.0)
+        alone, word = own.get(first - 1, 0.0), own.get(first, 0.0)
+        return (both >= TELLS_BY_LACK and both > word) or (alone >= LACK_ALONE and alone >= word)
 
     def _unsaid(self, told: int) -> set[int]:
         """The tokens that a "not" takes out of what is said for a class."""
         return {
-            place
-            for _, first, last in self.denials
-            if not self.by_lack(told, first)
-            for place in range(first, last)
+            place for _, first, last in self.denials if not self.by_lack(told, first) for place in range(first, last)
         }
 
 
-def _denials(tokens: Sequence[Token]) -> list[tuple[int, int, int]]:
+def _denials(tokens: Sequence[Token]) -> Iterator[tuple[int, int, int]]:
     """Where each "not" stands, and the tokens of its clause that it reaches over."""
-    found = []
-    for place, token in enumerate(tokens):
-        last = place + 1
-        if token.key != NOT:
+    for place in range(len(tokens)):
+        if not _denies(tokens, place):
             continue
-        while (
-            last < len(tokens)
-            and last <= place + REACH
-            and tokens[last].clause == token.clause
-            and tokens[last].key != NOT
-            and tokens[last].key not in CONTRAST
-        ):
+        last, reach = place + 1, 1 if tokens[place].key == NOTHING else REACH  # "nothing melted"
+        while last < len(tokens) and reach and _goes_on(tokens[place], tokens[last - 1], tokens[last]):
+            reach = REACH if tokens[last].key == OR else reach - (tokens[last].key not in WEAK)
             last += 1
-        if last > place + 1:
-            found.append((place, place + 1, last))
-    return found
+        if last > place + 1 and not _is_there(tokens, place):
+            yield place, place + 1, last
+
+
+def _goes_on(denial: Token, before: Token, token: Token) -> bool:
+    """Whether a "not" that reaches a token reaches the next: it does not where something is named anew ("its a crease")."""
+    anew = before is not denial and token.word - before.word > MOST_BETWEEN
+    return token.clause == denial.clause and token.key != NOT and token.key not in STOPS and not anew
+
+
+def _denies(tokens: Sequence[Token], place: int) -> bool:
+    before = tokens[place - 1].key if place else ""
+    return tokens[place].key in DENIERS or f"{before} {tokens[place].key}" in RID
+
+
+def _is_there(tokens: Sequence[Token], place: int) -> bool:
+    """Whether a "not" denies something else than what follows: "no idea why", "cannot get rid of", "not that it isn't"."""
+    clause = [token for token in tokens[place : place + 2 + LEADS_ON] if token.clause == tokens[place].clause]
+    if any(token.key in STILL_THERE for token in clause[1:]):
+        return True
+    before = tokens[place - 1] if place else None
+    twice = before and before.key == NOT and before.clause == tokens[place].clause
+    return bool(twice and before and tokens[place].word > before.word + 1)
 
 
 def _order(run: Run) -> tuple[float, int, int]:

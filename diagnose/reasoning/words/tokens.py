@@ -9,7 +9,9 @@ from diagnose.reasoning.words.spelling import Word
 from diagnose.reasoning.words.stems import stem
 from diagnose.reasoning.words.units import Unit
 
-ARTICLES = frozenset("a an the it its is my our your his her their this that these those very so quite really such".split())
+ARTICLES = frozenset(
+    "a an the it its is my our your his her their this that these those very so quite really such".split()
+)
 A_FIGURE = "0"
 
 

@@ -85,7 +85,9 @@ def _understood(lexicon: Lexicon, text: str) -> Understood:
     if whole := lexicon.whole(text):
         return Understood(item=item, defects=(_certain(whole, read.words),))
     taken_by_item = _of_item(lexicon, item, read.words)
-    aside = {place for place, token in enumerate(read.tokens) if token.word in taken_by_item or token.word in read.ids.words}
+    aside = {
+        place for place, token in enumerate(read.tokens) if token.word in taken_by_item or token.word in read.ids.words
+    }
     answers = _told(lexicon, Spoken(lexicon.answers, read.tokens), aside, LEAST_ANSWER)
     sights = _told(lexicon, Spoken(lexicon.sights, read.tokens), aside, LEAST_FIRST)
     sights = _not_otherwise(lexicon, sights, answers)
@@ -117,7 +119,11 @@ def rank_defects(lexicon: Lexicon, text: str) -> list[Match]:
     read = _read(lexicon, text)
     told = _told(lexicon, Spoken(lexicon.sights, read.tokens), (), -CERTAIN)
     known = lexicon.knowledge.defects
-    runs = [run for run in _ranked(told) if told.name(run) in known and told.name(run) not in {*told.denied, *read.ids.denied}]
+    runs = [
+        run
+        for run in _ranked(told)
+        if told.name(run) in known and told.name(run) not in {*told.denied, *read.ids.denied}
+    ]
     matches = [replace(_match(told, run, read, known), near=()) for run in runs]
     if whole := lexicon.whole(text):
         return [_certain(whole, read.words), *(match for match in matches if match.id != whole)]
@@ -158,12 +164,13 @@ def _read(lexicon: Lexicon, text: str) -> _Text:
 
 
 def _told(lexicon: Lexicon, spoken: Spoken, aside: Collection[int], least: float) -> _Told:
-    names = _names(lexicon, spoken)
     sights = spoken.layer is lexicon.sights
-    no = {spoken.layer.classes[run.told]: run for run in denied(spoken) if run.first not in aside} if sights else {}
+    no = {spoken.layer.classes[run.told]: run for run in denied(spoken) if run.last - 1 not in aside} if sights else {}
     free = {*aside} | {place for run in no.values() for place in range(run.first, run.last)}
-    runs = spoken.divided(least, free, names)
-    return _Told(spoken, [run for run in runs if not only_thought_of(spoken.tokens, run)], no)
+    runs = spoken.divided(least, free, _names(lexicon, spoken))
+    names = spoken.layer.classes
+    kept = (run for run in runs if names[run.told] not in no or run.gain > no[names[run.told]].gain)
+    return _Told(spoken, [run for run in kept if not only_thought_of(spoken.tokens, run)], no)
 
 
 def _not_otherwise(lexicon: Lexicon, sights: _Told, answers: _Told) -> _Told:
@@ -173,7 +180,7 @@ def _not_otherwise(lexicon: Lexicon, sights: _Told, answers: _Told) -> _Told:
         name: run
         for name, run in sights.denied.items()
         if any(name in lexicon.said.get(token.key, ()) for token in tokens[run.first : run.last])
-        or not any(each.first < run.first < each.last and each.gain > run.gain for each in answers.runs)
+        or not any(each.first <= run.first < each.last - 1 and each.gain > run.gain for each in answers.runs)
     }
     return _Told(sights.spoken, sights.runs, kept)
 
@@ -190,7 +197,11 @@ def _names(lexicon: Lexicon, spoken: Spoken) -> list[Run]:
             if not told or (first in unsaid):
                 continue
             worth = A_NAME + LONGER_NAME * (last - first - 1)
-            found += [Run(n, max(0.0, spoken.gain(n, first, last)) + worth, first, last) for n in map(numbers.get, told) if n is not None]
+            found += [
+                Run(n, max(0.0, spoken.gain(n, first, last)) + worth, first, last)
+                for n in map(numbers.get, told)
+                if n is not None
+            ]
     return found
 
 
@@ -208,7 +219,9 @@ def _answers(lexicon: Lexicon, told: _Told, read: _Text) -> list[Telling]:
 def _causes(lexicon: Lexicon, told: _Told, read: _Text) -> list[Telling]:
     causes = [(run, told.name(run).removeprefix("cause ")) for run in told.runs if run.gain >= LEAST_CAUSE]
     return [
-        Telling((cause,), round(run.gain, 6), read.typed(run)) for run, cause in causes if cause in lexicon.knowledge.causes
+        Telling((cause,), round(run.gain, 6), read.typed(run))
+        for run, cause in causes
+        if cause in lexicon.knowledge.causes
     ]
 
 
