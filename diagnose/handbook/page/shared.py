@@ -145,7 +145,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
     "understand": {
         "reasoning.words.understand": (
             "CERTAIN LEAST_FIRST LEAST_FURTHER SHARE_OF_FIRST LEAST_ANSWER LEAST_CAUSE A_NAME LONGER_NAME "
-            "NEAR MOST_NEAR LEAST_TOKENS LONGEST_ITEM MOST_LEFT LEAST_LEFT THE_REST"
+            "SURELY NEAR MOST_NEAR LEAST_TOKENS LONGEST_ITEM MOST_LEFT LEAST_LEFT THE_REST"
         ),
         "reasoning.words.names": "LONGEST",
     },

@@ -1099,6 +1099,7 @@ interface Shared {
     | 'LEAST_CAUSE'
     | 'A_NAME'
     | 'LONGER_NAME'
+    | 'SURELY'
     | 'NEAR'
     | 'MOST_NEAR'
     | 'LEAST_TOKENS'

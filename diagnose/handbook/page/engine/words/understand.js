@@ -13,6 +13,7 @@ var presslore = presslore || {};
     LEAST_CAUSE,
     A_NAME,
     LONGER_NAME,
+    SURELY,
     NEAR,
     MOST_NEAR,
     LEAST_TOKENS,
@@ -58,7 +59,7 @@ var presslore = presslore || {};
     const counted = kept.filter((run) => read.ids.denied.indexOf(nameOf(sights, run)) < 0);
     const defects = withIds(
       read.ids.told,
-      counted.map((run) => match(sights, run, read))
+      counted.map((run) => match(sights, run, read, nearTo(sights, run, known)))
     );
     const named = new Set(defects.map((one) => one.id));
     const without = new Set([
@@ -108,7 +109,7 @@ var presslore = presslore || {};
       const name = nameOf(told, run);
       return lexicon.knowledge.defects.has(name) && !without.has(name);
     });
-    const matches = ranked.map((run) => match(told, run, read));
+    const matches = ranked.map((run) => match(told, run, read, []));
     const whole = lexicon.whole(text);
     if (whole) return [certain(whole, read.typed), ...matches.filter((one) => one.id !== whole)];
     return withIds(read.ids.told, matches);
@@ -239,25 +240,25 @@ var presslore = presslore || {};
   }
 
   /**
-   * A defect, how strongly the words speak for it, the words that do, and what else they may mean.
-   * @param {TextTold} told @param {Run} run @param {ReadText} read
+   * A defect, how strongly the words speak for it, and the words that do.
+   * @param {TextTold} told @param {Run} run @param {ReadText} read @param {string[]} near
    * @returns {Match}
    */
-  function match(told, run, read) {
-    const inside = read.tokens.map((_, place) => run.first <= place && place < run.last);
-    /** @type {Run[]} */
-    const others = [];
-    told.spoken.own.forEach((_, number) => {
-      const other = number === run.told ? null : told.spoken.best(number, inside);
-      if (other && other.gain > run.gain - NEAR) others.push(other);
-    });
-    const near = numbers.sorted(others, (other) => [-other.gain, other.told]).slice(0, MOST_NEAR - 1);
-    return {
-      id: nameOf(told, run),
-      score: numbers.rounded(run.gain, 6),
-      because: [wordsOf(read, run.first, run.last)],
-      near: near.map((other) => nameOf(told, other))
-    };
+  function match(told, run, read, near) {
+    const because = [wordsOf(read, run.first, run.last)];
+    return { id: nameOf(told, run), score: numbers.rounded(run.gain, 6), because, near };
+  }
+
+  /**
+   * What else may be meant: the defects that as much speaks for, or nearly, wherever it stands; none where there is no
+   * doubt.
+   * @param {TextTold} told @param {Run} run @param {Map<string, Defect>} known
+   */
+  function nearTo(told, run, known) {
+    if (run.gain >= SURELY) return [];
+    const others = told.spoken.ranked(Math.max(0, run.gain - NEAR)).filter((other) => other.told !== run.told);
+    const names = others.map((other) => nameOf(told, other));
+    return names.filter((name) => known.has(name) && !told.denied.has(name)).slice(0, MOST_NEAR - 1);
   }
 
   /**
