@@ -10,6 +10,7 @@ from diagnose.knowledge.conditions import Condition, Test
 from diagnose.knowledge.loading import load
 from diagnose.knowledge.model import Cause, Chance, Check, Defect, Fix, Knowledge, Outcome, Rule, Shape
 from diagnose.problems import Place
+from diagnose.reasoning import network as networking
 from diagnose.reasoning.network import LEAST_LEAK, MOST, FindingNode, Network, network, prior
 
 HERE = Place("tea-towels.yaml", 1, 1)
@@ -164,3 +165,29 @@ def test_what_no_job_changes_is_made_once_for_a_knowledge() -> None:
     changed = replace(known, checks={})
     assert network(changed, {}).checks == {}
     assert network(known, {}) == one
+
+
+# --- what many jobs share ---
+
+
+def test_what_jobs_share_is_as_if_it_were_made_for_each() -> None:
+    shared = load()
+    jobs = [*(item.facts for item in shared.items.values()), {}]
+    for job in (*jobs, *reversed(jobs)):
+        assert network(shared, job) == network(replace(shared), job)  # a knowledge of its own shares nothing
+
+
+def test_a_defect_is_looked_up_anew_only_where_other_rules_of_it_may_hold() -> None:
+    known = load()
+    made = network(known, {"item.polyester": 100.0})
+    other = network(known, {"item.polyester": 99.5})
+    assert all(other.defects[name] is node for name, node in made.defects.items())
+    assert network(known, {"item.polyester": 10.0}).defects != made.defects
+
+
+def test_what_is_kept_for_other_jobs_has_an_end(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(networking, "MOST_NODES", 60)
+    shared = load()
+    for job in (item.facts for item in shared.items.values()):
+        assert network(shared, job) == network(replace(shared), job)
+        assert len(networking._same(shared).defects) <= 60
