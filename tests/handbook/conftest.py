@@ -19,7 +19,7 @@ from diagnose.handbook.site import site
 from diagnose.knowledge.loading import load, shipped_folder
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
-from tests.handbook.chromium import chromium, two_pages
+from tests.handbook.chromium import as_new, chromium, two_pages
 
 HARBOUR = Path(__file__).parents[1] / "casebook" / "harbour.jsonl"
 Shared = Callable[[str, Callable[[Path], object]], Path]
@@ -104,7 +104,13 @@ def two(book: Handbook, shared: Shared) -> Path:
     return shared("two-pages", lambda folder: two_pages(book, folder)) / "site"
 
 
+@pytest.fixture(scope="session")
+def _window() -> Iterator[Any]:
+    with chromium() as opened:
+        yield opened
+
+
 @pytest.fixture(scope="module")
-def browser() -> Iterator[Any]:
-    with chromium() as window:
-        yield window
+def browser(_window: Any) -> Any:
+    """A window to look at pages in, opened once for all modules, and as new for each."""
+    return as_new(_window)
