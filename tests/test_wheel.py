@@ -203,6 +203,7 @@ def test_the_hook_waits_for_what_it_checks() -> None:
         "my-shop/shop.yaml",
         "my-shop/rules/a.yaml",
         "taken.json",
+        "my-shop/kb/ways/defects/a.txt",
     ]
     assert [name for name in looked_at if not files.search(name)] == []
     passed_over = [
@@ -211,6 +212,7 @@ def test_the_hook_waits_for_what_it_checks() -> None:
         "mkdocs.yml",
         "casebook.sqlite3",
         "overrules/a.yaml",
+        "kb/a.txt",
         "workshop.yaml",
     ]
     assert [name for name in passed_over if files.search(name)] == []

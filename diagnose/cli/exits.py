@@ -1,7 +1,7 @@
 """The exit codes of the command, documented in its help."""
 
 GOOD = 0  # it did what was asked
-PROBLEMS = 1  # something is wrong with a file or the knowledge; every problem was named
+PROBLEMS = 1  # something is wrong with a file or the knowledge; every problem was named; or a danger was cried out
 USAGE = 2  # the call was not understood: an unknown option, id or value
 NOT_UNDERSTOOD = 3  # none of the words were understood, so there is nothing to diagnose
 FAULT = 70  # presslore itself is at fault; it says where

@@ -11,7 +11,8 @@ from diagnose.reasoning.words import Lexicon, understand
 class Heard:
     """What some words were taken for: defects seen and not seen, answers to checks, and what was left over.
     ``item`` and ``facts`` are what they say of the job, "" and empty where they say nothing; ``refused`` the stuff that
-    the goods are of, where it is one that no print takes to."""
+    the goods are of, where it is one that no print takes to; ``elsewhere`` the craft or trade that they ask
+    about, by its id, where it is another one."""
 
     defects: tuple[str, ...] = ()
     not_seen: tuple[str, ...] = ()
@@ -19,6 +20,7 @@ class Heard:
     item: str = ""
     facts: tuple[tuple[str, FactValue], ...] = ()
     refused: str = ""
+    elsewhere: str = ""
     not_understood: tuple[str, ...] = ()
 
 

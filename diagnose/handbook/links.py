@@ -6,7 +6,12 @@ from posixpath import dirname, relpath
 
 from diagnose.handbook.text import markup, plain, shown
 
-LISTS = {"cautions": "cautions.md", "glossary": "glossary.md", "sources": "sources.md"}  # one page, with anchors
+LISTS = {  # one page each, with anchors
+    "dangers": "dangers.md",
+    "cautions": "cautions.md",
+    "glossary": "glossary.md",
+    "sources": "sources.md",
+}
 
 
 def address(kind: str, entry: str = "index") -> str:

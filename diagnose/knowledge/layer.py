@@ -1,6 +1,6 @@
 """What one folder says, before folders are laid over one another."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -8,6 +8,7 @@ from diagnose.knowledge.documents.document import Node
 from diagnose.knowledge.model import KINDS, Chance, Entries, LookAlike, Rule, ScaleWord, WorkedCase
 from diagnose.knowledge.numbers import Learned
 from diagnose.knowledge.shop import Press, Shop
+from diagnose.knowledge.ways import Block
 from diagnose.problems import Place
 
 
@@ -57,14 +58,12 @@ class Scale:
 class Layer(Entries):
     """Entries by id, kind by kind, filled by way of ``of``. ``nodes`` leads from an entry's, rule's or case's place to
     the file's own values; ``unread`` holds the ids of entries that stand in a file but could not be read, ``broken``
-    those entries themselves. ``heard``: the sentences heard of a defect, each once, in order; ``heard_at``: each id of
-    a defect that sentences are heard of, and where it stands. ``shops`` and ``presses``: what shops say of themselves
-    (the last one counts), and each press as it was written with its place. ``unlearned``: the numbers that learnt ones
-    have taken the place of."""
+    those entries themselves. ``ways``: the ways of saying, in the order of the files. ``shops`` and ``presses``: what
+    shops say of themselves (the last one counts), and each press as it was written with its place. ``unlearned``: the
+    numbers that learnt ones have taken the place of."""
 
     scale: Scale = field(default_factory=Scale)
-    heard: dict[str, dict[str, None]] = field(default_factory=dict)
-    heard_at: list[tuple[str, Place]] = field(default_factory=list)
+    ways: list[Block] = field(default_factory=list)
     shops: list[Shop] = field(default_factory=list)
     presses: list[tuple[Press, Place]] = field(default_factory=list)
     additions: list[Addition] = field(default_factory=list)
@@ -86,10 +85,6 @@ class Layer(Entries):
         held, kept = self.of(kind), dict(entries)
         held.clear()
         held.update(kept)
-
-    def hear(self, defect: str, sentences: Iterable[str]) -> None:
-        """Add sentences that tell of a defect to those heard of it before."""
-        self.heard.setdefault(defect, {}).update(dict.fromkeys(sentences))
 
     def cases(self) -> Iterator[WorkedCase]:
         """Every worked case."""

@@ -11,7 +11,9 @@ MOST_ENTRIES: Final = 4_000  # causes, checks, rules, worked cases and all other
 MOST_DEFECTS: Final = 200  # for each of which a step is planned
 MOST_CASES: Final = 600  # worked cases, each of which is worked through
 MOST_LINES: Final = 200  # of handling, each of which is held against each item
-MOST_SAID: Final = 200_000  # words of all names and sentences that people's words are held against
+MOST_SAID: Final = 200_000  # words of all names that people's words are held against
+MOST_WAYS: Final = 600_000  # words of all ways of saying
+MOST_WAYS_FILES: Final = 2_000
 MOST_LOOKING: Final = (
     5_000_000_000  # words that call for cautions times letters of the steps in which they are looked for
 )

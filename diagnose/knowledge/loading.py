@@ -74,7 +74,7 @@ class Look:
 def look_over(*folders: Path) -> Look:
     """The same as ``inspect``, with all that was found out."""
     found = Collector()
-    read = read_folders(folders or (shipped_folder(),), found)
+    read = read_folders(folders or (shipped_folder(),), found, all_ways=True)
     return Look(_compile(read, found), found, frozenset(file.shown for folder in read[1:] for file in folder.files))
 
 

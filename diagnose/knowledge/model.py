@@ -41,11 +41,14 @@ class Cause(Entry):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outcome:
     """One answer to a check. ``shows`` gives, by cause, how surely it appears when that cause is there;
-    ``otherwise`` how often it appears with none of them. The first outcome of a check has neither."""
+    ``otherwise`` how often it appears with none of them. The first outcome of a check has neither. ``also_saw`` and
+    ``also_answers``: the defects, and by check the outcomes, that whoever tells of this one has told as well."""
 
     id: str
     looks: str
     said: tuple[str, ...] = ()
+    also_saw: tuple[DefectId, ...] = field(default=(), metadata=stands("also", "saw"))
+    also_answers: Mapping[CheckId, str] = field(default_factory=dict, metadata=stands("also", "answers"))
     shows: Mapping[CauseId, Chance] = field(default_factory=dict)
     otherwise: Chance = NEVER
 
@@ -149,10 +152,13 @@ class LookAlike:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Defect(Entry):
-    """What is wrong to the eye or hand. ``otherwise``: how often it is seen with none of its causes."""
+    """What is wrong to the eye or hand. ``otherwise``: how often it is seen with none of its causes. ``also_saw`` and
+    ``also_answers`` as of an outcome."""
 
     looks: str
     said: tuple[str, ...]
+    also_saw: tuple[DefectId, ...] = field(default=(), metadata=stands("also", "saw"))
+    also_answers: Mapping[CheckId, str] = field(default_factory=dict, metadata=stands("also", "answers"))
     look_alikes: tuple[LookAlike, ...] = ()
     otherwise: Chance
     rules: tuple[Rule, ...]
@@ -196,6 +202,27 @@ class Refused(Entry):
     said: tuple[str, ...]
     why: str
     instead: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Danger(Entry):
+    """What may hurt somebody now: the ``steps`` to take, whom to ``call``, what ``never`` to do. ``said``: how people
+    cry it out; what ships is heard by its grammar (``reasoning.words.dangers``), a shop's own by these words alone."""
+
+    steps: tuple[str, ...]
+    call: str
+    never: tuple[str, ...]
+    said: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Elsewhere(Entry):
+    """Another craft or trade that people ask about: one sentence ``says`` so, ``turn_to`` with whom to turn to.
+    ``said``: how people ask."""
+
+    says: str
+    turn_to: str
+    said: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -311,6 +338,8 @@ class Entries:
     sources: Mapping[str, Source] = field(default_factory=dict, metadata=_kind("source"))
     words: Mapping[str, WordGroup] = field(default_factory=dict, metadata=_kind("group", "groups of words"))
     refused: Mapping[str, Refused] = field(default_factory=dict, metadata=_kind("stuff", "stuffs that are refused"))
+    dangers: Mapping[str, Danger] = field(default_factory=dict, metadata=_kind("danger"))
+    elsewhere: Mapping[str, Elsewhere] = field(default_factory=dict, metadata=_kind("craft", "other crafts"))
     care: Mapping[str, CareNote] = field(default_factory=dict, metadata=_kind("note", "care notes"))
     handling: Mapping[str, Handling] = field(
         default_factory=dict, metadata=_kind("line", "lines on handling", most=MOST_LINES)

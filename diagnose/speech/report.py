@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.telling import care_note, cautions, rests, what_to_tell
+from diagnose.knowledge.model import Danger
 from diagnose.knowledge.trial import on_trial
 from diagnose.reasoning.ranking import Suspect
 from diagnose.reasoning.reasons import Reason
@@ -19,13 +20,19 @@ if TYPE_CHECKING:
 VERSION = 1
 
 
-def to_plain(consultation: Consultation, understood: dict[str, Any], left_out: Sequence[str] = ()) -> dict[str, Any]:
+def to_plain(
+    consultation: Consultation,
+    understood: dict[str, Any],
+    left_out: Sequence[str] = (),
+    danger: dict[str, Any] | None = None,
+) -> dict[str, Any]:
     """The report on a consultation; ``understood`` says how free words were taken (see the schema), ``left_out``
-    names the shop's files that could not be used."""
+    names the shop's files that could not be used, ``danger`` is what is to be told first (``told_first``)."""
     beliefs = consultation.beliefs
     return {
         "format": "presslore-diagnosis",
         "version": VERSION,
+        "danger": danger,
         "understood": understood,
         "causes": [_cause(consultation, suspect) for suspect in consultation.suspects],
         "unknown": round(min(1.0, beliefs.unknown), 6),
@@ -42,6 +49,14 @@ def to_plain(consultation: Consultation, understood: dict[str, Any], left_out: S
         "reckoned": _reckoned(consultation),
         "readings": [_reading(consultation, reading) for reading in consultation.readings],
     }
+
+
+def told_first(danger: Danger | None) -> dict[str, Any] | None:
+    """A danger as it stands in the report."""
+    if danger is None:
+        return None
+    told = {"id": danger.id, "title": danger.title, "steps": list(danger.steps), "call": danger.call}
+    return {**told, "never": list(danger.never), "origin": danger.origin}
 
 
 def _minutes(consultation: Consultation) -> float:

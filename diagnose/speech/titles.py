@@ -1,8 +1,9 @@
-"""Titles, marked where what they stand for is on trial; and what is said of goods that are refused."""
+"""Titles, marked where what they stand for is on trial; what is said of goods that
+are refused, and of what belongs to another craft."""
 
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.telling import rests
-from diagnose.knowledge.model import Check, Entry, Fix, Refused
+from diagnose.knowledge.model import Check, Elsewhere, Entry, Fix, Refused
 from diagnose.knowledge.trial import on_trial
 from diagnose.speech.saying import say
 
@@ -32,3 +33,8 @@ def cause_titled(consultation: Consultation, cause: str) -> str:
 def refusal(stuff: Refused) -> str:
     """That goods of a stuff are refused, why, and what to offer instead."""
     return say("refused", title=stuff.title, why=stuff.why, instead=stuff.instead)
+
+
+def not_ours(craft: Elsewhere) -> str:
+    """That something belongs to another craft or trade, and with whom to turn to."""
+    return say("elsewhere", title=craft.title, says=craft.says, turn_to=craft.turn_to)

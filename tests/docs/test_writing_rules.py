@@ -12,7 +12,7 @@ from tests.checkout import CHECKOUT
 from tests.cli.playing import play
 
 PAGE = CHECKOUT / "docs" / "command" / "writing-rules.md"
-FILE = re.compile(r"^```yaml\n# (?P<name>\S+\.yaml)\n(?P<text>(?:.*\n)*?)```$", re.MULTILINE)
+FILE = re.compile(r"^```(?:yaml|text)\n# (?P<name>\S+\.(?:yaml|txt))\n(?P<text>(?:.*\n)*?)```$", re.MULTILINE)
 MISTAKE = re.compile(
     r"^### (?P<title>.+)\n\n```diff\n(?P<diff>(?:[-+].*\n)+)```\n(?:\n```text\n(?:.*\n)*?```\n)?", re.MULTILINE
 )

@@ -35,6 +35,7 @@ KINDS = (
     "blends",
     "colour",
     "heat",
+    "dangers",
     "cautions",
     "glossary",
     "sources",

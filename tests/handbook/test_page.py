@@ -18,11 +18,25 @@ from diagnose.handbook.text import sentence_start
 from diagnose.knowledge.loading import load, load_shop, shipped_folder
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
+from diagnose.speech.saying import say
 from diagnose.speech.talk import summary, told, why_check, why_fix
 from tests.handbook.chromium import PHONE, light, resize, served, two_pages
 from tests.handbook.dialogue import Person
 from tests.handbook.weights import FIRST_LOAD, VOCABULARY, weights
 
+TOLD = """
+const told = document.querySelectorAll('#presslore .alarm :is(.now > li, .call, .never > li)');
+return [...told].map((one) => one.textContent);
+"""
+AMONG_FIGURES = """
+const form = document.querySelector('#presslore .figures form');
+form.querySelector('input').value = arguments[0];
+form.querySelector('[type=submit]').click();
+"""
+SIZES = """
+const size = (where) => parseFloat(getComputedStyle(document.querySelector(where)).fontSize);
+return [size('#presslore .legend'), size('#presslore .alarm .now'), document.documentElement.scrollWidth];
+"""
 RESULTS = ("The fault is gone: good print", "Better, but not right yet", "No change", "Something else shows now")
 
 pytestmark = pytest.mark.slow
@@ -109,6 +123,44 @@ def test_goods_that_take_no_dye_are_refused(person: Person) -> None:
     assert shown["title"] == "What was pressed?"
     assert "Silk takes no dye." in " ".join(shown["hints"])
     assert person.say("polyester scarf")["title"] == "What do you see?"
+
+
+def test_a_danger_is_told_first_and_what_was_told_is_kept(person: Person, knowledge: Knowledge) -> None:
+    person.open()
+    shown = person.say("help the press is smoking")
+    smoke = knowledge.dangers["smoke"]
+    assert shown["title"] == smoke.title
+    assert shown["buttons"] == ["Everybody is safe: go on"]
+    assert person.window.execute_script(TOLD) == [*smoke.steps, f"{say('danger-call')} {smoke.call}", *smoke.never]
+    assert person.press("Everybody is safe: go on")["title"] == "What was pressed?"
+    assert person.say("ceramic tile")["title"] == "What do you see?"
+    assert person.say("my hand is stuck in the press")["title"] == knowledge.dangers["caught-hand"].title
+    assert person.press("Everybody is safe: go on")["title"] == "What do you see?"
+    assert person.say("the tile is burnt")["title"] == "I take it that you see:"
+
+
+def test_a_danger_typed_among_the_figures_is_told_too(at_hand: Person, knowledge: Knowledge) -> None:
+    at_hand.open()
+    at_hand.say("ceramic tile")
+    at_hand.say("pale")
+    asked = at_hand.press("Right, go on")["title"]
+    at_hand.window.execute_script(AMONG_FIGURES, "it caught fire")
+    assert at_hand.see()["title"] == knowledge.dangers["fire"].title
+    assert at_hand.press("Everybody is safe: go on")["title"] == asked
+
+
+@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
+@pytest.mark.parametrize("width", [360, 1280])
+def test_a_danger_is_large_and_fits(width: int, dark: bool, at_hand: Person) -> None:
+    window = at_hand.window
+    resize(window, width, 800)
+    light(window, dark)
+    at_hand.open()
+    at_hand.say("burnt my hand on the platen")
+    usual, steps, widest = window.execute_script(SIZES)
+    light(window, False)
+    assert steps >= 1.2 * usual
+    assert widest <= width
 
 
 def test_the_causes_of_the_readme(person: Person, knowledge: Knowledge) -> None:

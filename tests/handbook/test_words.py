@@ -1,6 +1,7 @@
 """The page reads free words as the command line does."""
 
 import json
+from dataclasses import replace
 from functools import cache
 from typing import Any
 
@@ -10,14 +11,18 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from diagnose.dialogue.hearing import hear
+from diagnose.handbook.page.compiled import compiled
 from diagnose.knowledge.loading import shipped_folder
+from diagnose.knowledge.shop import Shop
 from diagnose.reasoning.words import Lexicon, answer, find_item, lexicon, nearest, rank_defects, understand
+from diagnose.reasoning.words.dangers import dangers
 from diagnose.reasoning.words.spelling import clauses, fold, is_cut, taken
 from diagnose.reasoning.words.stems import stem
 from tests.handbook.browser import call, differences, knowledge, shipped_engine
 from tests.reasoning.words.hostile import HOSTILE
 
 KNOWN = knowledge()
+CRIES = "dangers.yaml"  # what people cry out, and what only sounds like it
 
 LOOK = """
 var lexicon = new presslore.words.Lexicon(known, presslore.vocabulary);
@@ -44,6 +49,10 @@ function listen(text) {
     heard: words.hear(lexicon, text),
     units: lexicon.units(words.taken(text)).map((unit) => [unit.words, unit.clause, unit.features, unit.denied])
   });
+}
+
+function cries(texts) {
+  return JSON.stringify(texts.map(presslore.words.dangers));
 }
 
 function reply(check, text) {
@@ -100,6 +109,7 @@ def listened(text: str) -> dict[str, Any]:
             "answers": [list(pair) for pair in heard.answers],
             "item": heard.item,
             "refused": heard.refused,
+            "elsewhere": heard.elsewhere,
             "facts": [list(pair) for pair in heard.facts],
             "notUnderstood": list(heard.not_understood),
         },
@@ -122,7 +132,8 @@ def test_the_same_words_are_known() -> None:
 def _paraphrases() -> list[str]:
     found: list[str] = []
     for file in sorted((shipped_folder() / "tests" / "words").glob("*.yaml")):
-        _collect(yaml.safe_load(file.read_text(encoding="utf-8")), found)
+        if file.name != CRIES:
+            _collect(yaml.safe_load(file.read_text(encoding="utf-8")), found)
     return found
 
 
@@ -144,6 +155,25 @@ PARTS = 16  # one of them daily
 def test_paraphrases_are_understood_alike(part: int) -> None:
     for text in _paraphrases()[part::PARTS]:
         same(text)
+
+
+def test_dangers_are_heard_alike() -> None:
+    texts: list[str] = list(HOSTILE)
+    _collect(yaml.safe_load((shipped_folder() / "tests" / "words" / CRIES).read_text(encoding="utf-8")), texts)
+    texts += [name for defect in KNOWN.defects.values() for name in defect.said]
+    here = [list(dangers(text)) for text in texts]
+    there = json.loads(ears().call("cries", texts))
+    assert [each for each in zip(texts, here, there, strict=True) if each[1] != each[2]] == []
+
+
+def test_a_shops_own_danger_is_heard_on_the_page() -> None:
+    known = replace(KNOWN, dangers={"tips": replace(KNOWN.dangers["gas"], id="tips", said=("the forklift tips over",))})
+    assert [one["said"] for one in compiled(known, Shop())["dangers"]] == [["the forklift tips over"]]
+    assert {"said": []}.items() <= {"said": [], **compiled(KNOWN, Shop())["dangers"][0]}.items()
+    heard = "presslore.words.alarm(own, text).id"
+    look = f"(function (packed, text) {{ var own = presslore.unpack(packed); return {heard}; }})"
+    ears().eval(f"var ownAlarm = {look}")
+    assert ears().call("ownAlarm", compiled(known, Shop()), "The forklift tips over!") == "tips"
 
 
 TURNS_OF_PHRASE = {

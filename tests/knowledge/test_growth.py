@@ -5,7 +5,7 @@ import time
 from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any, Literal
+from typing import Any, Literal, TypeAlias
 
 import pytest
 
@@ -22,6 +22,7 @@ from tests.cli.playing import play
 TINY = Path(__file__).parent / "valid" / "smallest"
 KB, RULES = TINY / "kb" / "all.yaml", TINY / "rules" / "faint-colour.yaml"
 Files = dict[str, str]
+Kind: TypeAlias = Literal["kb", "rule", "ways"]
 TIMES = 4  # as much; a step that grows with the square takes 16 times as long
 STEEPEST = 9.0
 
@@ -87,9 +88,16 @@ def names(many: int) -> Files:
     }
 
 
-def heard(many: int) -> Files:
-    text = "heard: {faint-colour: [%s]}\n"
-    return {f"kb/{n}.yaml": text % ", ".join(f"pale {n} {m}" for m in range(20)) for n in range(many)}
+def ways(many: int) -> Files:
+    return {"kb/ways/defects/faint-colour.txt": lines(many, "like weak tea %\n")}
+
+
+def ways_of_nothing(many: int) -> Files:
+    return {f"kb/ways/causes/dwell-shrt-{n}.txt": "no time\n" for n in range(many)}
+
+
+def ways_of_two(many: int) -> Files:
+    return {f"kb/ways/{name}.txt": lines(many, "like weak tea %\n") for name in ("defects/faint-colour", "idle")}
 
 
 def long_text(many: int) -> Files:
@@ -172,19 +180,22 @@ def unknown_keys(many: int) -> Files:
 
 GROWING: dict[Callable[[int], Files], int] = {
     overlapping: 900, apart: 900, causes: 240, unknown: 180, twice: 2000, defined_twice: 600, control: 20000,
-    control_in_lines: 20000, names: 5000, heard: 60, long_text: 100000, conditions: 4000, cases: 140, nested: 5000,
+    control_in_lines: 20000, names: 5000, ways: 5000, ways_of_nothing: 400, ways_of_two: 5000, long_text: 100000,
+    conditions: 4000, cases: 140, nested: 5000,
     anchors: 2000, mixed: 2000, underscores: 5000, learned: 240, learned_apart: 500, retired: 240, in_many_files: 60,
     added_to_nothing: 1000, layers: 300, unknown_keys: 4000,
 }  # fmt: skip
 
 
+def kind_of(name: str) -> Kind:
+    return "ways" if name.endswith(".txt") else "kb" if name.startswith("kb") else "rule"
+
+
 def taken(files: Files) -> tuple[float, Collector]:
     """The processor time that looking the files over takes, and what was found."""
-    kinds: tuple[tuple[Path, Literal["kb", "rule"]], ...] = ((KB, "kb"), (RULES, "rule"))
+    kinds: tuple[tuple[Path, Kind], ...] = ((KB, "kb"), (RULES, "rule"))
     shipped = Folder("shipped", tuple(SourceFile(p.name, p.name, kind, p.read_bytes()) for p, kind in kinds))
-    made = [
-        SourceFile(name, name, "kb" if name.startswith("kb") else "rule", text.encode()) for name, text in files.items()
-    ]
+    made = [SourceFile(name, name, kind_of(name), text.encode()) for name, text in files.items()]
     found = Collector()
     began = time.process_time()
     compile_stock((shipped, Folder("this shop", tuple(made))), found)
@@ -263,9 +274,11 @@ def too_long_a_file() -> Files:
 
 
 def too_many_values() -> Files:
-    sentences = ", ".join(["pale"] * 400)
-    text = "heard:\n" + lines(50, f"  pale-%: [{sentences}]\n")
-    return {f"kb/{number}.yaml": text for number in range(limits.MOST_VALUES // 20_000 + 1)}
+    members = ", ".join(f"pale {n}" for n in range(400))
+    text = "words:\n" + lines(50, f"  pale-%-n: {{note: a, members: [{members}]}}\n")
+    return {
+        f"kb/{number}.yaml": text.replace("-n:", f"-{number}:") for number in range(limits.MOST_VALUES // 20_000 + 1)
+    }
 
 
 def too_many_in_one_file() -> Files:
@@ -289,13 +302,16 @@ def too_many_defects() -> Files:
 
 
 def too_much_said() -> Files:
-    each = limits.MOST_SAID // (39 * 380) + 1
-    sentence = "  - w%x%y " + "pale " * 38
-    return {
-        f"kb/{n}.yaml": "heard:\n  faint-colour:\n"
-        + "".join("  " + sentence.replace("%x", str(n)).replace("%y", f"n{m}") + "\n" for m in range(380))
-        for n in range(each)
-    }
+    said = lines(limits.MOST_SAID // 12 + 1, "  - n% " + "pale " * 11 + "\n")
+    return {"rules/more.yaml": f"adds-to: faint-colour\nstatus: settled\ndate: 2026-11-24\nrules: []\nsaid:\n{said}"}
+
+
+def too_many_ways() -> Files:
+    return {"kb/ways/defects/faint-colour.txt": lines(limits.MOST_WAYS // 4 + 1, "% a b c\n")}
+
+
+def too_many_files_of_ways() -> Files:
+    return {f"kb/ways/defects/{number}.txt": "# nothing" for number in range(limits.MOST_WAYS_FILES + 1)}
 
 
 def too_much_to_look_through() -> Files:
@@ -323,6 +339,8 @@ PAST = {
     too_many_cases: "too-many-entries",
     too_many_defects: "too-many-entries",
     too_much_said: "too-many-entries",
+    too_many_ways: "too-many-entries",
+    too_many_files_of_ways: "too-many-files",
     too_much_to_look_through: "too-much-to-look-through",
 }
 
@@ -367,13 +385,18 @@ def test_the_limits_are_said() -> None:
     told = text.split("\n## ")[0]
     for most in (limits.MOST_FILES, limits.MOST_ENTRIES, limits.MOST_VALUES, limits.MOST_DEFECTS, limits.MOST_CASES):
         assert f"{most:,}" in told
+    for most in (limits.MOST_SAID, limits.MOST_WAYS, limits.MOST_WAYS_FILES):
+        assert f"{most:,}" in told
     assert f"{limits.MOST_BYTES // 1_000_000} MB" in told
     assert f"{limits.MOST_FILE_BYTES // 1_000_000} MB" in told
 
 
 def test_what_ships_is_well_within_the_limits() -> None:
-    (folder,) = read_folders((shipped_folder(),), Collector())
-    assert len(folder.files) < limits.MOST_FILES / 2
+    (folder,) = read_folders((shipped_folder(),), Collector(), all_ways=True)
+    ways = [file for file in folder.files if file.kind == "ways"]
+    assert len(folder.files) - len(ways) < limits.MOST_FILES / 2
+    assert len(ways) < limits.MOST_WAYS_FILES / 2
+    assert sum(len(file.data.split()) for file in ways) < limits.MOST_WAYS / 2
     assert sum(len(file.data) for file in folder.files) < limits.MOST_BYTES / 2
     knowledge = load(shipped_folder())
     assert len(knowledge.defects) < limits.MOST_DEFECTS / 2

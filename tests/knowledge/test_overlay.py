@@ -135,8 +135,10 @@ def test_a_shops_words_have_the_numbers_of_the_scale_that_ships(tiny: Path, shop
 
 
 def test_sentences_heard_in_a_shop_are_added(tiny: Path, shop: Shop) -> None:
-    (tiny / "kb" / "heard.yaml").write_text("heard:\n  faint-colour: [Like weak tea., So light.]\n", encoding="utf-8")
-    knowledge = loaded(tiny, shop("kb/heard.yaml", "heard:\n  faint-colour: [So light., No strength in it.]\n"))
+    ways = tiny / "kb" / "ways" / "defects" / "faint-colour.txt"
+    ways.parent.mkdir(parents=True)
+    ways.write_text("Like weak tea.\nSo light.\n", encoding="utf-8")
+    knowledge = loaded(tiny, shop("kb/ways/defects/faint-colour.txt", "So light.\nNo strength in it.\n"))
     assert knowledge.heard == {"faint-colour": ("Like weak tea.", "So light.", "No strength in it.")}
 
 

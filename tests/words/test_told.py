@@ -53,17 +53,6 @@ def test_the_words_that_carry_an_outcome_stand_in_the_message() -> None:
             assert " ".join(words.casefold().split()) in " ".join(message.text.casefold().split())
 
 
-def test_ways_of_saying_are_of_what_is_known_and_of_one_thing_each() -> None:
-    ways = yaml.safe_load((Path(__file__).parent / "ways.yaml").read_text(encoding="utf-8"))
-    outcomes = {f"{check.id} {outcome.id}" for check in KNOWLEDGE.checks.values() for outcome in check.outcomes}
-    assert ways["outcomes"].keys() <= outcomes
-    assert ways["causes"].keys() == KNOWLEDGE.causes.keys()
-    assert min(map(len, ways["outcomes"].values())) >= 15
-    for check in KNOWLEDGE.checks.values():
-        said = [way for outcome in check.outcomes for way in ways["outcomes"].get(f"{check.id} {outcome.id}", ())]
-        assert len(said) == len(set(said)), check.id
-
-
 def test_no_other_test_opens_the_locked_half() -> None:
     """It serves to measure only: whoever tunes by it has nothing left to measure with."""
     tests = Path(__file__).parents[1]

@@ -106,6 +106,9 @@ def _wrong_kb(document: Document) -> Iterator[Problem]:
             for key in sorted({"status", "confirmed-by"} & set(entry)):
                 wrong = f'"{key}" has no place in a bundle: each shop settles itself what came from another'
                 yield _problem(document.key_place((kind, step, key)), wrong)
+    for check, entry in value.get("checks", {}).items():
+        for outcome in (name for name, each in entry["outcomes"].items() if "also" in each):
+            yield _entailing(document.key_place(("checks", check, "outcomes", outcome, "also")))
     cautions = value.get("cautions", {})
     for caution, entry in cautions.items():
         for key in CALLING & set(entry):
@@ -113,8 +116,14 @@ def _wrong_kb(document: Document) -> Iterator[Problem]:
             yield _problem(place, f'"{key}" has no place in a bundle: each shop says itself what calls for a caution')
 
 
+def _entailing(place: Place) -> Problem:
+    return _problem(place, '"also" has no place in a bundle: what words entail is for each shop to say')
+
+
 def _wrong_rules(document: Document) -> Iterator[Problem]:
     value: Any = document.value
+    if "also" in value:
+        yield _entailing(document.key_place(("also",)))
     if "cases" in value:
         yield _problem(document.key_place(("cases",)), "worked cases have no place in a bundle")
     if value["status"] != "settled":

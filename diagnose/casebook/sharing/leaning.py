@@ -66,7 +66,8 @@ def _cause(entry: Values) -> Values:
 
 
 def _outcome(outcome: Values, known: set[str]) -> Values:
-    return {**outcome, "shows": _among(outcome["shows"], known)} if "shows" in outcome else outcome
+    kept = {key: value for key, value in outcome.items() if key != "also"}
+    return {**kept, "shows": _among(kept["shows"], known)} if "shows" in kept else kept
 
 
 def _among(chances: Values, known: set[str]) -> dict[str, Any]:

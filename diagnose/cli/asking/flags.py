@@ -8,12 +8,13 @@ from typing import Any
 import click
 
 from diagnose.cli.asking import figures
+from diagnose.dialogue.alarm import alarm
 from diagnose.dialogue.hearing import Heard, hear
 from diagnose.dialogue.moves import Answered, CannotDo, CannotTell, DidNotSee, Pressed, Saw, TriedFix
 from diagnose.dialogue.saving import LARGEST
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.conditions import FactValue
-from diagnose.knowledge.model import Fact, Knowledge
+from diagnose.knowledge.model import Danger, Elsewhere, Fact, Knowledge
 from diagnose.reasoning.evidence import SAME
 from diagnose.reasoning.words import THE_REST, Lexicon, find_item, is_cut, nearest
 
@@ -40,12 +41,15 @@ class Flags:
 @dataclass(slots=True)
 class TakenFlags:
     """The session the flags make, laid over one resumed, and how the words were taken. ``refused``: the stuffs of
-    goods that are, by id; ``refused_item``: the words that named such goods."""
+    goods that are, by id; ``refused_item``: the words that named such goods; ``danger``: what the words cry out,
+    told before all else; ``elsewhere``: the other crafts that they ask about, where they told of nothing else."""
 
     session: Session
     not_understood: list[str] = field(default_factory=list)
     refused: list[str] = field(default_factory=list)
     refused_item: str = ""
+    danger: Danger | None = None
+    elsewhere: list[Elsewhere] = field(default_factory=list)
 
     @property
     def puzzling(self) -> list[str]:
@@ -63,6 +67,10 @@ class TakenFlags:
             "outcomes": [{"check": c, "outcome": o} for c, (o, _) in evidence.answers.items()],
             "figures": {name: round(value, 4) for _, told in self.session.figures for name, value in told.items()},
             "not_understood": self.not_understood,
+            "elsewhere": [
+                {"id": each.id, "title": each.title, "says": each.says, "turn_to": each.turn_to}
+                for each in self.elsewhere
+            ],
         }
 
 
@@ -77,11 +85,15 @@ def take(
     """The session after the flags. ``presses``: the ids of the shop's. Raises click.UsageError for an id that is not
     known, with the nearest one."""
     taken = TakenFlags(session)
+    alarms = [alarm(knowledge, text) for text in (flags.item, *flags.saw)]
+    taken.danger = next(filter(None, alarms), None)
+    if taken.danger:  # nothing else is read of words that cry for help
+        return taken
     if flags.press:
         taken.session = session.make(Pressed(session.item, {}, _press(flags.press, presses)))
     _take_item(flags, knowledge, lexicon, taken)
     for text in flags.saw:
-        _take_sight(hear(knowledge, lexicon, text), taken)
+        _take_sight(hear(knowledge, lexicon, text), taken, knowledge)
     for text in flags.not_seen:
         heard = hear(knowledge, lexicon, text)
         absent = (*heard.defects, *heard.not_seen)  # "ghosting" and "no ghosting" are both told by this flag
@@ -134,7 +146,7 @@ def _press(typed: str, presses: Collection[str]) -> str:
     return known_id(typed, presses, "press")
 
 
-def _take_sight(heard: Heard, taken: TakenFlags) -> None:
+def _take_sight(heard: Heard, taken: TakenFlags, knowledge: Knowledge) -> None:
     taken.not_understood += heard.not_understood
     if heard.refused and not taken.session.item:
         taken.refused.append(heard.refused)
@@ -142,6 +154,8 @@ def _take_sight(heard: Heard, taken: TakenFlags) -> None:
         taken.session = taken.session.make(Pressed(heard.item, dict(heard.facts)))
     if heard.defects:
         taken.session = taken.session.make(Saw(heard.defects))
+    elif heard.elsewhere:
+        taken.elsewhere.append(knowledge.elsewhere[heard.elsewhere])
     if heard.not_seen:
         taken.session = taken.session.make(DidNotSee(heard.not_seen))
     for check, outcome in heard.answers:

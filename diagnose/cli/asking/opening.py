@@ -12,7 +12,7 @@ from diagnose.knowledge.model import Defect, Entry, Knowledge
 from diagnose.knowledge.shop import Press
 from diagnose.reasoning.words import THE_REST, Lexicon, find_item, is_cut, nearest
 from diagnose.speech.saying import say
-from diagnose.speech.titles import refusal, titled
+from diagnose.speech.titles import not_ours, refusal, titled
 
 SIGHT_LETTERS = {"l": "list", "b": "back to the item"}
 PRESS_LETTERS = {"u": "cannot say"}
@@ -106,7 +106,9 @@ class Opening:
         """Show what was understood; the person takes it, strikes out what is wrong, or says it again."""
         session = self._item_by_the_way(session, heard)
         told = _moves(heard)
-        if not told:
+        if not told and heard.elsewhere:
+            self.screen.line(not_ours(self.knowledge.elsewhere[heard.elsewhere]))
+        elif not told:
             self.screen.line(say("not-recognised-say-it-another-way"))
         while told:
             self.screen.line(

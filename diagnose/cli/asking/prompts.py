@@ -4,6 +4,7 @@ import sys
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from diagnose.cli.asking import alarms
 from diagnose.cli.terminal.screen import Screen
 from diagnose.files.reading import read_stream
 from diagnose.speech.saying import say
@@ -52,24 +53,31 @@ SPELT: Mapping[str, str] = {
 
 
 def ask(
-    screen: Screen, *, numbers: int, letters: Sequence[str], names: Mapping[str, str] = LETTERS, more: str = ""
+    screen: Screen,
+    *,
+    numbers: int,
+    letters: Sequence[str],
+    names: Mapping[str, str] = LETTERS,
+    more: str = "",
+    alarmed: bool = True,
 ) -> Reply:
-    """Ask until something usable is typed. ``more`` says what else may be typed. Raises EOFError or
-    KeyboardInterrupt where the person leaves."""
+    """Ask until something usable is typed. ``more`` says what else may be typed; unless ``alarmed`` is false, a danger
+    that is typed is told first, and the answer asked for anew. Raises EOFError or KeyboardInterrupt where the person
+    leaves."""
     screen.choices([*(f"{letter} {names[letter]}" for letter in letters), *([more] if more else [])])
     while True:
-        typed = _read(screen, "> ")
+        typed = _typed(screen, alarmed)
         reply = understand(typed, numbers=numbers, letters={letter: names[letter] for letter in letters})
         if reply is not None:
             return reply
         screen.line(_offer(numbers, letters, more))
 
 
-def ask_words(screen: Screen, question: str, letters: Mapping[str, str]) -> Reply:
-    """Ask for words, or one of some letters. An empty line is an empty reply."""
+def ask_words(screen: Screen, question: str, letters: Mapping[str, str], *, alarmed: bool = True) -> Reply:
+    """Ask for words, or one of some letters. An empty line is an empty reply; ``alarmed`` as in ``ask``."""
     screen.line(question, "title")
     screen.choices([f"{letter} {name}" for letter, name in letters.items()])
-    typed = _read(screen, "> ").strip()
+    typed = _typed(screen, alarmed).strip()
     if letter := _letter(typed, letters):
         return Reply(letter=letter)
     return Reply(words=typed)
@@ -118,8 +126,16 @@ def standard_input(most: int) -> bytes:
     return read_stream(sys.stdin.buffer, shown="standard input", most=most) if sys.stdin else b""
 
 
-def _read(screen: Screen, prompt: str) -> str:
-    screen.prompt(prompt)
+def _typed(screen: Screen, alarmed: bool) -> str:
+    """The next line that cries out no danger: the one way in of all that is typed."""
+    while True:
+        typed = _read(screen)
+        if not (alarmed and alarms.sounded(screen, typed)):
+            return typed
+
+
+def _read(screen: Screen) -> str:
+    screen.prompt("> ")
     if hasattr(sys.stdin, "reconfigure") and sys.stdin.errors != "replace":
         sys.stdin.reconfigure(errors="replace")  # a letter that cannot be read is no reason to stop
     try:

@@ -6,6 +6,7 @@ from typing import Any
 import click
 
 from diagnose.casebook.case import MOST, press_name
+from diagnose.cli.asking import alarms
 from diagnose.cli.asking.flags import Flags, known_id, take
 from diagnose.cli.asking.opening import Opening
 from diagnose.cli.asking.prompts import ask, ask_words, several
@@ -33,6 +34,7 @@ def said(stock: Shelf, lexicon: Lexicon, told: Mapping[str, Any]) -> Session:
     kept only where all of it was understood."""
     names = ("item", "facts", "saw", "not_seen", "answers", "measured", "tried")
     press = told["press"].strip() if stock.shop.presses else ""  # a shop that names none may call it what it likes
+    alarms.stop_for(stock.knowledge, (told["item"], *told["saw"]))
     flags = Flags(press=press, **{name: told[name] for name in names})
     taken = take(flags, stock.knowledge, lexicon, told.get("session", Session()), stock.shop.presses)
     if taken.not_understood:

@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from diagnose.cli import exits
+from diagnose.cli.asking.alarms import danger_card
 from diagnose.cli.asking.flags import Flags, TakenFlags, take
 from diagnose.cli.asking.opening import Opening
 from diagnose.cli.asking.prompts import Reply
@@ -28,9 +29,9 @@ from diagnose.files.kinds import refuse, write_out
 from diagnose.knowledge.model import Knowledge
 from diagnose.problems import PressloreError
 from diagnose.reasoning.words import Lexicon
-from diagnose.speech.report import to_plain
+from diagnose.speech.report import to_plain, told_first
 from diagnose.speech.saying import say
-from diagnose.speech.titles import refusal
+from diagnose.speech.titles import not_ours, refusal
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,6 +70,9 @@ def converse(case: Intake, shelf: Shelf, lexicon: Lexicon, first: Reply | None) 
     knowledge, shop = shelf.knowledge, shelf.shop
     beginning = case.beginning(knowledge, screen)
     taken = _taken(case, shelf, lexicon, beginning)
+    if taken.danger:
+        danger_card(screen, taken.danger)
+        screen.line(say("danger-over-from-flags"), "dim")
     _tell_refused(screen, knowledge, taken)
     for words in taken.puzzling:
         screen.line(say("not-understood", words=words))
@@ -112,10 +116,14 @@ def answer(case: Intake, shelf: Shelf, lexicon: Lexicon, *, as_json: bool) -> in
     _tell_refused(err, knowledge, taken)
     _say_idle(consultation, err)
     if as_json:
-        whole = to_plain(consultation, taken.understood(knowledge), shelf.files_left_out)
+        whole = to_plain(consultation, taken.understood(knowledge), shelf.files_left_out, told_first(taken.danger))
         screen.json(whole)
+    elif taken.danger:
+        danger_card(screen, taken.danger)
     else:
         _print_text(screen, consultation, taken)
+    if taken.danger:
+        return exits.PROBLEMS
     return exits.GOOD if consultation.evidence.seen else exits.NOT_UNDERSTOOD
 
 
@@ -144,8 +152,11 @@ def _save(beginning: Beginning, path: Path, session: Session, version: str) -> N
 
 
 def _tell_refused(screen: Screen, knowledge: Knowledge, taken: TakenFlags) -> None:
+    """What none of presslore's work is: goods of a stuff that no print takes to, and other crafts."""
     for stuff in dict.fromkeys(taken.refused):
         screen.line(refusal(knowledge.refused[stuff]))
+    for craft in dict.fromkeys(each.id for each in taken.elsewhere):
+        screen.line(not_ours(knowledge.elsewhere[craft]))
 
 
 def _print_text(screen: Screen, consultation: Consultation, taken: TakenFlags) -> None:
@@ -153,7 +164,8 @@ def _print_text(screen: Screen, consultation: Consultation, taken: TakenFlags) -
     for words in taken.puzzling:
         err.line(say("not-understood", words=words))
     if not consultation.evidence.seen:
-        err.line(say("nothing-to-go-on"))
+        if not taken.elsewhere:
+            err.line(say("nothing-to-go-on"))
         return
     cards.heading(screen, consultation)
     if consultation.session.over is None:

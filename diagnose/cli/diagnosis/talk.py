@@ -17,6 +17,7 @@ from diagnose.reasoning.evidence import BETTER, SAME
 from diagnose.reasoning.words import Lexicon, answer, nearest
 from diagnose.speech.saying import say
 from diagnose.speech.talk import seen, spoken
+from diagnose.speech.titles import not_ours
 
 Keep = Callable[[Session], None]
 FIX_LETTERS = {**LETTERS, "u": "cannot do this"}
@@ -192,11 +193,13 @@ class Talk:
         reply = ask(self.screen, numbers=0, letters=("n",), names={"n": "nothing new after all"})
         if reply.letter:
             return session
-        defects = hear(knowledge, self.lexicon, reply.words).defects
+        heard = hear(knowledge, self.lexicon, reply.words)
+        defects = heard.defects
         for defect in defects:
             self.screen.hang("+", named(knowledge.defects[defect]), style="good")
         if not defects:
-            self.screen.line(say("not-recognised-going-on"))
+            other = knowledge.elsewhere.get(heard.elsewhere)
+            self.screen.line(not_ours(other) if other else say("not-recognised-going-on"))
             return session
         return session.make(Saw(defects))
 

@@ -4,6 +4,7 @@ import sys
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from diagnose.cli.asking import alarms
 from diagnose.cli.terminal.screen import screen_for
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Item, Knowledge, Refused
@@ -29,9 +30,10 @@ class NamedGoods:
 
 
 def goods_named(knowledge: Knowledge, words: str) -> NamedGoods:
-    """The goods that some words, or an id, name."""
+    """The goods that some words, or an id, name. Ends the command where they cry out a danger."""
     if item := knowledge.items.get(words.strip()):
         return NamedGoods(item)
+    alarms.stop_for(knowledge, (words,))
     from diagnose.reasoning.words import find_item, lexicon
 
     found = find_item(lexicon(knowledge), words)

@@ -21,7 +21,7 @@ def line(screen: Screen, question: str, help_text: str, *, optional: str = "", c
     """One line of words. ``optional`` says what an empty line means; without it one is asked for again. ``check``
     raises Wrong for words that cannot be taken. Raises Back."""
     while True:
-        reply = ask_words(screen, f"{question} {optional}".strip(), BASIC)
+        reply = ask_words(screen, f"{question} {optional}".strip(), BASIC, alarmed=False)
         if reply.letter:
             _aside(screen, reply, help_text)
         elif not reply.words and not optional:
@@ -36,7 +36,7 @@ def lines(screen: Screen, question: str, help_text: str, check: Check, *, option
     while True:
         ended = say("enter-ends-the-list") if kept else say("enter-for-none") if optional else ""
         asked = say("one-to-a-line", question=question) if not kept else say("and-then-so-far", kept=len(kept))
-        reply = ask_words(screen, f"{asked} {ended}".strip(), BASIC)
+        reply = ask_words(screen, f"{asked} {ended}".strip(), BASIC, alarmed=False)
         if reply.letter:
             _aside(screen, reply, help_text)
         elif not reply.words and (kept or optional):

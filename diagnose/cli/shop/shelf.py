@@ -21,6 +21,7 @@ from diagnose.speech.saying import say
 SHOP_VARIABLE = "PRESSLORE_SHOP"
 PARTS = ("rules", "kb")
 OWN_FILES = (SHOP_FILE, RECORD, "mkdocs.yml")
+TAKEN = "the knowledge taken from the shelf"
 MOST_PARTS = 5_000  # files and folders of a shop that are looked at; one with more is refused when it is read
 
 
@@ -49,6 +50,28 @@ def at(named: Path | None = None) -> Shelf:
 
     Files of the shop that do not serve are left out. Raises PressloreError where a shop that was named is not there.
     """
+    shelf = _at(named)
+    if context := click.get_current_context(silent=True):
+        context.meta[TAKEN] = shelf.knowledge
+    return shelf
+
+
+def taken() -> Knowledge | None:
+    """The knowledge that this command works with; None where it has taken none from the shelf yet."""
+    context = click.get_current_context(silent=True)
+    return context.meta.get(TAKEN) if context else None
+
+
+def in_force() -> Knowledge:
+    """The knowledge of the shop that this command was given or stands in; what ships where that cannot be had."""
+    context = click.get_current_context(silent=True)
+    try:
+        return at(context.params.get("shop") if context else None).knowledge
+    except PressloreError:
+        return shipped()
+
+
+def _at(named: Path | None) -> Shelf:
     found = find_shop(named)
     if found is None:
         return Shelf(knowledge=shipped())

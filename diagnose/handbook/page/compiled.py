@@ -21,6 +21,7 @@ from diagnose.knowledge.model import (
     Cause,
     Chance,
     Check,
+    Danger,
     Defect,
     Fact,
     Fix,
@@ -33,6 +34,7 @@ from diagnose.knowledge.model import (
 )
 from diagnose.knowledge.shop import Press, Rates, Shop
 from diagnose.knowledge.trial import on_trial
+from diagnose.reasoning.words.dangers import dangers
 from diagnose.speech.saying import sentences
 
 Packed: TypeAlias = dict[str, Any]
@@ -75,6 +77,7 @@ WORDS = (  # what reads free words, after all of the above
     "scoring",
     "parts",
     "denials",
+    "dangers",
     "lexicon",
     "outcomes",
     "shares",
@@ -141,6 +144,7 @@ def compiled(knowledge: Knowledge, shop: Shop) -> Packed:
         "fixes": [_fix(fix, knowledge, index) for fix in knowledge.fixes.values()],
         "defects": [_defect(defect, index) for defect in knowledge.defects.values()],
         "items": items,
+        "dangers": [_danger(danger) for danger in knowledge.dangers.values()],
         "cautions": [{"id": c.id, "title": c.title, "text": c.text} for c in knowledge.cautions.values()],
         **_lean(readings=measures(knowledge, index), press=press.whole()),
         **_lean(presses=[_press(each, index) for each in shop.presses.values()]),
@@ -228,6 +232,13 @@ def _check(check: Check, knowledge: Knowledge, index: Index) -> Packed:
         **_whose(check),
         "outcomes": [_outcome(outcome, index) for outcome in check.outcomes],
     }
+
+
+def _danger(danger: Danger) -> Packed:
+    """``said``: what the page would not hear of it by its grammar."""
+    said = [text for text in danger.said if danger.id not in dangers(text)]
+    told = {"id": danger.id, "title": danger.title, "steps": list(danger.steps), "call": danger.call}
+    return {**told, "never": list(danger.never), **_lean(said=said)}
 
 
 def _whose(step: Check | Fix) -> Packed:

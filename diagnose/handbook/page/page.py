@@ -6,7 +6,7 @@ from typing import Any
 
 from diagnose.handbook.book import Handbook
 from diagnose.handbook.leaf import Leaf
-from diagnose.handbook.links import Links, address, built, picture_address
+from diagnose.handbook.links import LISTS, Links, address, built, picture_address
 from diagnose.handbook.page.compiled import assigned, engine_script, joined, script
 from diagnose.handbook.page.vocabulary import vocabulary_script
 from diagnose.handbook.pictures_in import image, picture_files
@@ -23,6 +23,7 @@ INTERFACE = (  # in the order the page loads them
     "flow",
     "ears",
     "parts",
+    "alarm",
     "asking",
     "opening",
     "picking",
@@ -46,6 +47,8 @@ def leaf(book: Handbook) -> Leaf:
     loads = f'data-links="{markup(json.dumps(pages))}" data-vocabulary="{FOLDER}/{VOCABULARY}"'
     lines = (
         say("diagnose-lead"),
+        "",
+        f'<p class="hurt">{links.html(LISTS["dangers"], say("if-somebody-is-hurt"))}</p>',
         "",
         f'<link rel="stylesheet" href="{FOLDER}/page.css">',
         f'<div id="presslore" data-search-exclude {loads}>',

@@ -110,6 +110,13 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
         "reasoning.words.denials": "LEAST A_NAME NOTHING LACKS",
         "reasoning.words.units": "REACH",
     },
+    "dangers": {
+        "reasoning.words.dangers": (
+            "CLASSES PATTERNS UNLESS REWRITTEN COMPOUNDS DENYING SUPPOSING FEARING SUBJECTS CONDITIONS LONG_AGO NEAR "
+            "FAR CONSEQUENCE SINCE_BOUGHT JUST_NOW PRESENT HEARSAY ARTWORK FIGURATIVE SMELLS OWN JOINING VERBS "
+            "SLIPPERY REAL SOURCES SCORCHED FRIGHTS LONGEST_GAP SHORTEST_SLIP"
+        ),
+    },
     "outcomes": {
         "reasoning.words.outcomes": "LEAST_UNITS ENOUGH_UNITS LEAST_SCORE WORD_FOR_WORD MOST",
     },

@@ -216,6 +216,7 @@ interface Packed {
   fixes: Lean<Fix, 'origin' | 'trial' | 'spends' | 'if' | 'cures' | 'cautions'>[];
   defects: PackedDefect[];
   items: Lean<Item, 'facts' | 'cautions' | 'said'>[];
+  dangers: Lean<Danger, 'said'>[];
   cautions: Caution[];
   beforePress: string[];
   readings?: Lean<Measure, 'settles'>[];
@@ -240,6 +241,7 @@ interface Knowledge {
   fixes: Map<string, Fix>;
   defects: Map<string, Defect>;
   items: Map<string, Item>;
+  dangers: Map<string, Danger>;
   cautions: Map<string, Caution>;
   beforePress: string[];
   readings: Measure[];
@@ -675,7 +677,17 @@ interface Sights {
   item: string;
   facts: [fact: string, value: Value][];
   refused: string;
+  elsewhere: string;
   notUnderstood: string[];
+}
+
+interface Danger {
+  id: string;
+  title: string;
+  steps: string[];
+  call: string;
+  never: string[];
+  said: string[];
 }
 
 interface Vocabulary {
@@ -686,6 +698,7 @@ interface Vocabulary {
   defects: string;
   items: string[][];
   refused: Stuff[];
+  elsewhere: { id: string; text: string }[];
   outcomes: string[][];
 }
 
@@ -839,6 +852,7 @@ interface Telling {
 }
 
 interface Speech {
+  ofDangers(): { call: string; over: string };
   percent(probability: number): string;
   inWords(probability: number, scale: ScaleWord[]): string;
   side(weight: number): string;
@@ -906,6 +920,8 @@ interface Words {
   understand(lexicon: Lexicon, text: string): Understood;
   rankDefects(lexicon: Lexicon, text: string): Match[];
   hear(lexicon: Lexicon, text: string): Sights;
+  dangers(text: string): string[];
+  alarm(knowledge: Pick<Knowledge, 'dangers'>, text: string): Danger | null;
 }
 
 /** What stands on the command line's side, compiled: see `shared.py`. */
@@ -1030,6 +1046,40 @@ interface Shared {
     number
   > &
     Record<'THE_REST', string>;
+  dangers: Record<'CLASSES' | 'UNLESS', Record<string, string>> &
+    Record<'PATTERNS', Record<string, string[]>> &
+    Record<'REWRITTEN', [said: string, written: string][]> &
+    Record<
+      | 'COMPOUNDS'
+      | 'CONDITIONS'
+      | 'FRIGHTS'
+      | 'PRESENT'
+      | 'ARTWORK'
+      | 'FIGURATIVE'
+      | 'SMELLS'
+      | 'OWN'
+      | 'JOINING'
+      | 'VERBS',
+      string[]
+    > &
+    Record<
+      | 'DENYING'
+      | 'SUPPOSING'
+      | 'FEARING'
+      | 'SUBJECTS'
+      | 'LONG_AGO'
+      | 'CONSEQUENCE'
+      | 'SINCE_BOUGHT'
+      | 'JUST_NOW'
+      | 'HEARSAY'
+      | 'SOURCES'
+      | 'SCORCHED'
+      | 'SLIPPERY'
+      | 'REAL',
+      string
+    > &
+    Record<'LONGEST_GAP', Record<string, number>> &
+    Record<'NEAR' | 'FAR' | 'SHORTEST_SLIP', number>;
   say: Record<'WHOLE', number>;
   sentences: Record<string, string>;
 }
@@ -1115,6 +1165,7 @@ interface View {
   back?: boolean;
   wide?: boolean;
   good?: boolean;
+  alarm?: boolean;
   beliefs?: boolean;
   why?: () => Child[];
   done?: HTMLElement;
@@ -1133,6 +1184,7 @@ interface Ears {
   wait(ready: (why: NoWords | '') => void, not: (why: NoWords) => void): void;
   names(): string[];
   refusal(id: string): string;
+  elsewhere(id: string): string;
   item(text: string): FoundItem | null;
   sights(text: string): Sights;
 }
@@ -1157,6 +1209,7 @@ interface App {
   notice: HTMLElement;
   heading: HTMLElement;
   go(state: State): void;
+  alarm(danger: Danger): void;
   jot(parts: Partial<State>): void;
   startOver(): void;
   thinkAhead(state: State): void;
@@ -1212,7 +1265,7 @@ interface Flow {
   heard(
     state: State,
     words: string,
-    found: Omit<Sights, 'facts' | 'refused'> & { facts: Facts; refusal: string }
+    found: Omit<Sights, 'facts' | 'refused' | 'elsewhere'> & { facts: Facts; refusal: string }
   ): State;
   picked(state: State, defects: string[]): State;
   struck(state: State, kind: Sayings, place: number): State;
@@ -1251,6 +1304,7 @@ interface Page {
   parts: Parts;
   ears(knowledge: Knowledge, address: string): Ears;
   later(act: () => void): void;
+  alarm: { sounded(app: App, words: string): boolean; view(app: App, danger: Danger): View };
   asking: { form(app: App, asked: Asked): { node: HTMLElement; said: (event: Event) => void } };
   figures: { form(app: App, check: Check | null, cautions: string[]): HTMLElement };
   keys: { listen(app: App): void; legend(): HTMLElement };

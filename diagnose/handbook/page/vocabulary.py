@@ -11,7 +11,7 @@ from diagnose.handbook.page.compiled import Packed, assigned
 from diagnose.knowledge.model import Knowledge, Refused, WordGroup
 from diagnose.reasoning.words.lexicon import _names
 from diagnose.reasoning.words.spelling import cut_each
-from diagnose.speech.titles import refusal
+from diagnose.speech.titles import not_ours, refusal
 
 SIGNS = [chr(code) for code in range(33, 127) if chr(code) not in '"<\\|~']
 
@@ -33,6 +33,7 @@ def vocabulary(knowledge: Knowledge) -> Packed:
         "defects": "~".join(_written(each, numbers, short) for each in names),
         "items": [list(item.said) for item in knowledge.items.values()],
         "refused": [_refused(stuff) for stuff in knowledge.refused.values()],
+        "elsewhere": [{"id": each.id, "text": not_ours(each)} for each in knowledge.elsewhere.values()],
         "outcomes": [list(outcome.said) for check in knowledge.checks.values() for outcome in check.outcomes],
     }
 

@@ -53,6 +53,7 @@ def _front(book: Handbook) -> Leaf:
         *item(f"**{links.to('settings.md', 'Settings by item')}**: heat, dwell, pressure and peel"),
         *item(f"**{links.to('blends.md', 'Colour on blends')}**: how much paler a print is with cotton in the cloth"),
         *item(f"**{links.to('colour.md', 'Judging a colour difference')}**: what passes, and what a miss points to"),
+        *item(f"**{links.to('dangers.md', say('if-somebody-is-hurt'))}**: what to do first, and whom to call"),
         *item(f"**{links.to('cautions.md', 'Cautions')}**: how a step can hurt somebody"),
         *item(f"**{links.to('wall.md', 'Wall chart')}**: the six commonest defects on one sheet"),
         *_casebook(links, book),

@@ -1,4 +1,4 @@
-"""The pages on which many entries stand with anchors: cautions, glossary, sources; and what changed."""
+"""The pages on which many entries stand with anchors: dangers, cautions, glossary, sources; and what changed."""
 
 import re
 from collections.abc import Iterable, Iterator
@@ -19,16 +19,35 @@ NAMES = {
     "fixes": "Fixes",
     "items": "Items",
     "cautions": "Cautions",
+    "dangers": "Dangers",
     "glossary": "Glossary",
 }
 
 
 def leaves(book: Handbook) -> Iterator[Leaf]:
-    """Cautions, glossary, sources and changes."""
+    """Dangers, cautions, glossary, sources and changes."""
+    yield _dangers(book)
     yield _cautions(book)
     yield _glossary(book)
     yield _sources(book)
     yield _changes(book)
+
+
+def _dangers(book: Handbook) -> Leaf:
+    links = Links(LISTS["dangers"])
+    lines = [say("dangers-lead"), "{ .lead }", ""]
+    for danger in book.knowledge.dangers.values():
+        lines += [
+            *_heading(danger),
+            *(f"{number}. {plain(step)}" for number, step in enumerate(danger.steps, 1)),
+            "",
+            f"**{say('danger-call')}** {plain(danger.call)}",
+            "",
+            *(f"- {plain(never)}" for never in danger.never),
+            "",
+            *phrases.foot(book, links, danger),
+        ]
+    return Leaf(path=links.start, title=say("if-somebody-is-hurt"), lines=tuple(lines), boost=3)
 
 
 def _cautions(book: Handbook) -> Leaf:

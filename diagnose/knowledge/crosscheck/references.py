@@ -19,8 +19,8 @@ _ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 
 
 def unknown(kind: str, layer: Layer) -> Iterator[Found]:
-    """Each place that names an entry of a kind that is not there: within entries, what presses are known for, where
-    sentences are heard of a defect, and in what could not be read."""
+    """Each place that names an entry of a kind that is not there: within entries, what presses are known for, and
+    in what could not be read."""
     known = layer.ids(kind)
     for named, place in _named(layer, kind):
         if named not in known:
@@ -28,12 +28,12 @@ def unknown(kind: str, layer: Layer) -> Iterator[Found]:
 
 
 def unknown_outcomes(layer: Layer) -> Iterator[Found]:
-    """In the answers of worked cases."""
-    for case in layer.cases():
-        for check, outcome in case.answers.items():
+    """In the answers of worked cases, and in what entails an answer."""
+    for spot in spots(layer, _refers_to("checks")):
+        for check, outcome in spot.held.items() if isinstance(spot.held, Mapping) else ():
             known = [each.id for each in layer.checks[check].outcomes] if check in layer.checks else [outcome]
             if outcome not in known:
-                place = layer.value_within(case.place, "answers", check)
+                place = layer.value_within(spot.place, *spot.path, check)
                 wrong = f'"{check}" has no outcome "{outcome}"'
                 yield Found(place, wrong, f"one of {', '.join(known)}", nearest(outcome, known))
 
@@ -44,8 +44,6 @@ def referred_to() -> list[str]:
 
 
 def _named(layer: Layer, kind: str) -> Iterator[tuple[str, Place]]:
-    if kind == "defects":
-        yield from layer.heard_at
     for spot in spots(layer, _refers_to(kind)):
         at = layer.key_within if isinstance(spot.held, Mapping) else layer.value_within
         yield from ((named, at(spot.place, *path)) for named, path in _ids(spot))

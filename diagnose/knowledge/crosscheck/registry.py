@@ -3,7 +3,20 @@
 from functools import partial
 from typing import Final
 
-from diagnose.knowledge.crosscheck import basis, care, coverage, facts, items, names, outcomes, references, rules, texts
+from diagnose.knowledge.crosscheck import (
+    basis,
+    care,
+    coverage,
+    entailing,
+    facts,
+    items,
+    names,
+    outcomes,
+    references,
+    rules,
+    texts,
+    ways,
+)
 from diagnose.knowledge.crosscheck.check import CrossCheck, Needs
 from diagnose.knowledge.layer import Layer
 from diagnose.knowledge.model import KINDS
@@ -46,6 +59,11 @@ CHECKS: Final = (
     CrossCheck("too-few-names", names.too_few_names),
     CrossCheck("name-of-two-defects", names.names_of_two_defects),
     CrossCheck("name-of-two-outcomes", names.names_of_two_outcomes),
+    CrossCheck("way-of-nothing", ways.of_nothing_known, Needs.IDS),
+    CrossCheck("way-of-no-outcome", ways.of_no_outcome, Needs.IDS),
+    CrossCheck("way-of-two", ways.of_two_things),
+    CrossCheck("also-in-a-circle", entailing.circles, Needs.IDS),
+    CrossCheck("also-at-odds", entailing.answers_at_odds, Needs.IDS),
     CrossCheck("first-and-never", rules.first_and_never, loose=True),
     CrossCheck("seen-and-not-seen", rules.seen_and_not_seen, loose=True),
     CrossCheck("long-text", texts.long_texts),

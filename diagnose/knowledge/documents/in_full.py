@@ -14,7 +14,8 @@ from diagnose.knowledge.documents.document import Document, KeyPath, Plain
 USUAL: Final = "usual-basis"
 FAMILY: Final = "item.family"
 RESTING: Final = (  # the kinds of kb entries that say on whose word they stand
-    "causes", "checks", "fixes", "items", "cautions", "glossary", "refused", "handling", "ready", "bodies", "readings",
+    "causes", "checks", "fixes", "items", "cautions", "glossary", "refused", "dangers", "elsewhere", "handling",
+    "ready", "bodies", "readings",
 )  # fmt: skip
 
 

@@ -13,6 +13,7 @@ from diagnose.knowledge.documents.yaml_text import read_yaml
 from diagnose.knowledge.folders import Folder, SourceFile, digest
 from diagnose.knowledge.layer import Layer, Scale
 from diagnose.knowledge.laying.overlay import lay
+from diagnose.knowledge.laying.ways_taken import heard, take_ways, word_groups
 from diagnose.knowledge.laying.within_limits import within_limits
 from diagnose.knowledge.limits import MOST_VALUES, SPLIT
 from diagnose.knowledge.model import KINDS, Knowledge
@@ -34,6 +35,7 @@ class _Documents:
     kb: list[Document] = field(default_factory=list)
     rules: list[Document] = field(default_factory=list)
     shop: list[Document] = field(default_factory=list)
+    ways: list[SourceFile] = field(default_factory=list)
     lost: int = 0
 
 
@@ -54,6 +56,7 @@ def compile_stock(folders: Sequence[Folder], found: Collector, parsed: Parsed | 
         return None
     with_cautions(whole)
     gaps = bool(found)
+    take_ways(whole, [(folder.ways, folder.origin) for folder in documents], found)
     loose = cross_check(whole, found, lost=any(each.lost for each in documents), gaps=gaps)
     if gaps or loose:
         return None
@@ -65,6 +68,9 @@ def _parse(folder: Folder, found: Collector, parsed: Parsed, *, lowest: bool) ->
     values = 0
     by_kind = {"kb": documents.kb, "rule": documents.rules, "shop": documents.shop}
     for file in folder.files:
+        if file.kind == "ways":
+            documents.ways.append(file)
+            continue
         if file not in parsed:
             parsed[file] = (_checked_once if lowest else _checked)(file, 1 if found.full else MOST_SHOWN)
         document, problems = parsed[file]
@@ -88,6 +94,7 @@ def _checked(file: SourceFile, most: int) -> tuple[Document | None, list[Problem
     document, problems = read_yaml(file.data, file.shown)
     if document is None:
         return None, problems
+    assert file.kind != "ways"
     document, more = check_structure(document, file.kind, most)
     return (document if len(more) < most else None), [*problems, *more]
 
@@ -120,7 +127,8 @@ def _knowledge(layer: Layer, version: str) -> Knowledge:
         version=version,
         scale=layer.scale.words,
         scale_note=layer.scale.note,
-        heard={defect: tuple(sentences) for defect, sentences in layer.heard.items()},
+        heard=heard(layer.ways),
         unlearned=tuple(layer.unlearned),
-        **{kind: layer.of(kind) for kind in KINDS},
+        **{kind: layer.of(kind) for kind in KINDS if kind != "words"},
+        words={**word_groups(layer.ways), **layer.words},
     )

@@ -47,9 +47,6 @@ def _lay_over(whole: Layer, layer: Layer) -> None:
     whole.presses.extend(layer.presses)
     whole.nodes.update(layer.nodes)
     whole.broken.extend(layer.broken)
-    whole.heard_at.extend(layer.heard_at)
-    for defect, sentences in layer.heard.items():
-        whole.hear(defect, sentences)
     for kind in KINDS:
         own = layer.of(kind)
         whole.of(kind).update(_read_as_before(whole.cautions, own) if kind == "cautions" else own)

@@ -18,12 +18,12 @@ def within_limits(layer: Layer, found: Collector) -> bool:
 
 
 def _said_too_much(layer: Layer) -> Iterator[tuple[Place, str, int]]:
-    """The place at which the names and sentences of a folder come to more words than are indexed in a moment."""
+    """The place at which the names in a folder come to more words than are indexed in a moment."""
     words = 0
     for place, texts in _said(layer):
         words += sum(len(text.split()) for text in texts)
         if words > MOST_SAID:
-            yield place, "words in names and sentences", MOST_SAID
+            yield place, "words in names", MOST_SAID
             return
 
 
@@ -31,8 +31,6 @@ def _said(layer: Layer) -> Iterator[tuple[Place, Iterable[str]]]:
     parts: list[Defect | Addition | Item] = [*layer.defects.values(), *layer.additions, *layer.items.values()]
     yield from ((part.place, part.said) for part in parts)
     yield from ((check.place, outcome.said) for check in layer.checks.values() for outcome in check.outcomes)
-    places = dict(layer.heard_at)
-    yield from ((places[defect], sentences) for defect, sentences in layer.heard.items() if defect in places)
 
 
 def _past(layer: Layer) -> Iterator[tuple[Place, str, int]]:

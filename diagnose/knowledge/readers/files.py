@@ -33,7 +33,6 @@ def read_kb_file(document: Document, layer: Layer, reading: FolderReading) -> No
         layer.unread[kind.name] |= _names(document, kind.name) - set(readable)
         for name, entry in readable.items():
             _add(reading.read(kind.made, entry, id=name), entry, layer, reading)
-    _read_heard(node, layer)
     _read_retired(node, layer)
     _read_extensions(node, layer, reading)
     if learned := node.get("learned"):
@@ -96,12 +95,6 @@ def _names(document: Document, kind: str) -> set[str]:
     """The names of a kind's entries in a document, broken or not."""
     entries = document.value.get(kind) if isinstance(document.value, dict) else None
     return set(entries) if isinstance(entries, dict) else set()
-
-
-def _read_heard(node: Node, layer: Layer) -> None:
-    for defect, entry in node.named("heard"):
-        layer.hear(defect, entry.texts())
-        layer.heard_at.append((defect, entry.place))
 
 
 def _read_retired(node: Node, layer: Layer) -> None:

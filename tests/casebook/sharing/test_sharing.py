@@ -55,6 +55,12 @@ def test_what_a_file_says_in_short_goes_in_full(tmp_path: Path) -> None:
     assert found.data == shared(tmp_path / "long").data
 
 
+def test_what_words_entail_stays_at_home(tmp_path: Path) -> None:
+    also = KB.replace("said: [open],", "said: [open], also: {saw: [faint-colour]},")
+    assert also != KB
+    assert shared(tmp_path / "more", kb__door=also).data == shared(tmp_path / "less").data
+
+
 def test_rules_on_trial_stay_with_all_that_is_theirs_alone(tmp_path: Path) -> None:
     trial = "  - cause: gull\n    brings: likely\n    why: It lands.\n    basis: common practice\n    status: trial\n"
     gull = (

@@ -12,6 +12,7 @@ import jsonschema
 import pytest
 
 from diagnose.cli import exits
+from diagnose.dialogue.hearing import Heard
 from diagnose.dialogue.moves import Saw
 from diagnose.dialogue.saving import to_json
 from diagnose.dialogue.session import Session
@@ -139,6 +140,51 @@ def test_nothing_understood_says_so_and_proposes_nothing() -> None:
 
 
 # --- nobody there ---
+
+
+def test_a_danger_is_told_and_nothing_else() -> None:
+    words = ["--item", "mug", "--saw", "pale", "--saw", "the press is smoking"]
+    code, out, err = play(["diagnose", *words])
+    assert (code, err) == (exits.PROBLEMS, "")
+    assert "SMOKE" in out
+    assert "pale" not in out.lower()
+    code, out, _ = play(["diagnose", *words, "--json"])
+    whole = json.loads(out)
+    jsonschema.validate(whole, SCHEMA)
+    assert code == exits.PROBLEMS
+    assert whole["danger"]["id"] == "smoke"
+    assert whole["danger"]["steps"][0].startswith("Power off")
+    assert diagnosis("--saw", "smoke-grey mug came out pale")["danger"] is None
+
+
+def test_another_craft_is_said_to_be_one(monkeypatch: pytest.MonkeyPatch, knowledge: Knowledge) -> None:
+    craft = knowledge.elsewhere["vinyl"]
+    monkeypatch.setattr("diagnose.cli.asking.flags.hear", lambda *_: Heard(elsewhere="vinyl"))
+    code, out, err = play(["diagnose", "--saw", "htv edges lifting"])
+    assert (code, out) == (exits.NOT_UNDERSTOOD, "")
+    assert craft.turn_to in " ".join(err.split())
+    assert "nothing to go on" not in err.lower()
+    _, out, _ = play(["diagnose", "--saw", "htv edges lifting", "--json"])
+    whole = json.loads(out)
+    jsonschema.validate(whole, SCHEMA)
+    told = {"id": "vinyl", "title": craft.title, "says": craft.says, "turn_to": craft.turn_to}
+    assert whole["understood"]["elsewhere"] == [told]
+
+
+@pytest.mark.parametrize(
+    "call",
+    [
+        ["settings", "help its on fire"],
+        ["heat", "my hand is stuck in the press"],
+        ["care", "burnt my hand on the mug"],
+        ["cases", "add", "--item", "mug", "--saw", "the plug is smoking", "--handed-over"],
+    ],
+)
+def test_other_commands_tell_a_danger_too(call: list[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
+    code, out, err = play(call)
+    assert (code, out) == (exits.PROBLEMS, "")
+    assert "CALL" in err
 
 
 @pytest.mark.parametrize("stdin", [subprocess.DEVNULL, subprocess.PIPE, None], ids=["empty", "piped", "closed"])

@@ -289,7 +289,16 @@ var presslore = presslore || {};
     return [fix ? say('cured-by', { fix: marked(fix) }) : say('cured', {})];
   }
 
+  /**
+   * What stands beside a danger: before whom to call, and how it goes on.
+   * @type {Speech['ofDangers']}
+   */
+  function ofDangers() {
+    return { call: say('danger-call', {}), over: say('danger-over', {}) };
+  }
+
   presslore.speech = {
+    ofDangers,
     percent,
     inWords,
     side,

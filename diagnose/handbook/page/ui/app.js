@@ -41,6 +41,7 @@ presslore.page = presslore.page || {};
       notice: make('div', { class: 'notice' }),
       heading: make('h2'),
       go: (state) => go(app, state),
+      alarm: (danger) => alarm(app, danger),
       jot: (parts) => jot(app, parts),
       startOver: () => startOver(app),
       thinkAhead: (state) => thinkAhead(app, state)
@@ -165,9 +166,18 @@ presslore.page = presslore.page || {};
     });
   }
 
-  /** @param {App} app */
-  function show(app) {
-    const view = VIEWS[app.state.stage](app);
+  /**
+   * Tell of a danger, whatever stood there; the state is kept as it is.
+   * @param {App} app @param {Danger} danger
+   */
+  function alarm(app, danger) {
+    app.notice.replaceChildren();
+    show(app, presslore.page.alarm.view(app, danger));
+    arrive(app);
+  }
+
+  /** @param {App} app @param {View} view */
+  function show(app, view = VIEWS[app.state.stage](app)) {
     const why = view.why ? presslore.page.panels.why(view.why) : null;
     const beliefs = view.beliefs ? presslore.page.panels.beliefs(app) : null;
     const heading = make('h2', { id: 'pl-question', tabindex: -1 }, view.title);
@@ -176,7 +186,7 @@ presslore.page = presslore.page || {};
     if (beliefs) app.keys.w = beliefs.flip;
     const done = view.done;
     if (done) app.keys.y = () => done.click();
-    app.stage.className = `stage${view.wide ? ' wide' : ''}${view.good ? ' good' : ''}`;
+    app.stage.className = `stage${view.wide ? ' wide' : ''}${view.good ? ' good' : ''}${view.alarm ? ' alarm' : ''}`;
     app.stage.replaceChildren(
       ...[
         view.above,

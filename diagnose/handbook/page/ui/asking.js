@@ -51,6 +51,7 @@ presslore.page = presslore.page || {};
     function said(event) {
       event.preventDefault();
       trouble.textContent = '';
+      if (presslore.page.alarm.sounded(app, field.value)) return app.jot({ [kept]: '' });
       if (!field.value.trim() || app.ears.ready()) return understand();
       if (!wait.hidden) return;
       waits(true);

@@ -94,10 +94,16 @@ presslore.page = presslore.page || {};
         return told ? told.text : '';
       },
 
+      /** What to say of another craft or trade, by its id. */
+      elsewhere(id) {
+        const told = ((presslore.vocabulary && presslore.vocabulary.elsewhere) || []).find((craft) => craft.id === id);
+        return told ? told.text : '';
+      },
+
       /** The item that words name: {id, facts, refused}; null where they name none. */
       item: (text) => presslore.words.findItem(lexicon(), text),
 
-      /** What words say is seen: {defects, notSeen, answers, item, facts, refused, notUnderstood}. */
+      /** What words say is seen: {defects, notSeen, answers, item, facts, refused, elsewhere, notUnderstood}. */
       sights: (text) => presslore.words.hear(lexicon(), text)
     };
   }

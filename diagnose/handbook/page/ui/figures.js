@@ -51,6 +51,7 @@ presslore.page = presslore.page || {};
     /** @param {Event} event */
     function said(event) {
       event.preventDefault();
+      if (Array.from(inputs.values()).some((input) => presslore.page.alarm.sounded(app, input.value))) return;
       try {
         const figures = read(inputs, unit.value);
         const answers = check && asked in figures ? check.id : '';

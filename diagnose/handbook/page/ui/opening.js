@@ -140,6 +140,7 @@ presslore.page = presslore.page || {};
     function take(words) {
       const found = app.ears.sights(words);
       if (found.defects.length) return app.go(flow.heard(app.state, words, understood(app, found)));
+      if (found.elsewhere) return app.ears.elsewhere(found.elsewhere);
       return 'I did not recognise that. Say it another way, or look through the pictures or the list.';
     }
     const hint = 'Your own words; several things at once if you like.';

@@ -297,14 +297,24 @@ var presslore = presslore || {};
   }
 
   /**
-   * What some words were taken for: {defects, notSeen, answers: [check, outcome], item, facts, refused, notUnderstood}. An id of
+   * What some words were taken for: {defects, notSeen, answers: [check, outcome], item, facts, refused, elsewhere,
+   * notUnderstood}. An id of
    * a defect is taken as it stands.
    * @type {Words['hear']}
    */
   function hear(lexicon, text) {
     const id = text.trim();
     if (lexicon.knowledge.defects.has(id)) {
-      return { defects: [id], notSeen: [], answers: [], item: '', facts: [], refused: '', notUnderstood: [] };
+      return {
+        defects: [id],
+        notSeen: [],
+        answers: [],
+        item: '',
+        facts: [],
+        refused: '',
+        elsewhere: '',
+        notUnderstood: []
+      };
     }
     const understood = understand(lexicon, text);
     const item = understood.item;
@@ -315,6 +325,7 @@ var presslore = presslore || {};
       item: item ? item.id : '',
       facts: item ? numbers.sorted(Array.from(item.facts), (pair) => [pair[0]]) : [],
       refused: item ? item.refused : '',
+      elsewhere: '',
       notUnderstood: understood.notUnderstood
     };
   }
