@@ -172,9 +172,11 @@ def started(strace: Sequence[str], **asked: object) -> int:
 
 
 def traced(process: int, strace: Sequence[str]) -> "subprocess.Popen[bytes]":
-    """Have a process that stands still go on once strace looks into it."""
-    tracer = subprocess.Popen([*strace, "-p", str(process)])
+    """Have a process that is to stand still go on once it does so and strace looks into it."""
     status = Path(f"/proc/{process}/status")
+    while "State:\tT" not in status.read_text(encoding="ascii"):
+        time.sleep(0.005)
+    tracer = subprocess.Popen([*strace, "-p", str(process)])
     while "TracerPid:\t0\n" in status.read_text(encoding="ascii"):
         assert tracer.poll() is None, "strace may not look into the process"
         time.sleep(0.005)
