@@ -4,6 +4,7 @@ Trained by stochastic gradients with a step for each weight (Duchi, Hazan and Si
 out at random each time (Srivastava and others 2014). The same material gives the same table on one machine.
 """
 
+import itertools
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -66,7 +67,7 @@ def written(material: Material, layers: Sequence[Weights]) -> dict[str, Any]:
 def features_of(tokens: Sequence[Token]) -> set[str]:
     """What the table knows a run of tokens by."""
     single = {feature for token in tokens for feature in token.features if feature != A_FIGURE}
-    return single | {pair(one, other) for one, other in zip(tokens, tokens[1:], strict=False)} - {""}
+    return single | {pair(one, other) for one, other in itertools.pairwise(tokens)} - {""}
 
 
 def weights_of(examples: Sequence[Example], seed: int) -> Weights:

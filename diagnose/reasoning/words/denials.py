@@ -1,5 +1,6 @@
 """What is said of a fault without saying that it is there: denied, feared, refused to hear, asked."""
 
+import itertools
 from collections.abc import Iterator, Sequence
 
 from diagnose.reasoning.words.groups import NOT
@@ -62,7 +63,7 @@ def only_thought_of(tokens: Sequence[Token], run: Run) -> bool:
         token for token in tokens[max(0, run.first - HEAD) : run.first + 1] if token.clause == tokens[run.first].clause
     ]
     keys = [token.key for token in before]
-    refused = any(one == NOT and other in SAYINGS for one, other in zip(keys, keys[1:], strict=False))
+    refused = any(one == NOT and other in SAYINGS for one, other in itertools.pairwise(keys))
     return refused or not FEARS.isdisjoint(keys)
 
 

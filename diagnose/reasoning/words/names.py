@@ -1,8 +1,9 @@
 """Names that count wherever they stand, and what a shop has of its own, which the table knows nothing of."""
 
+import itertools
 import math
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from diagnose.reasoning.words.slips import Speller
@@ -60,5 +61,5 @@ def with_own(layer: Layer, named: Sequence[Named]) -> Layer:
 
 
 def _features(name: Sequence[Token]) -> list[str]:
-    paired = [pair(one, other) for one, other in zip(name, name[1:], strict=False)]
+    paired = [pair(one, other) for one, other in itertools.pairwise(name)]
     return [*(feature for token in name for feature in token.features if token.key != A_FIGURE), *filter(None, paired)]

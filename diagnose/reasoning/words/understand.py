@@ -21,7 +21,11 @@ LEAST_ANSWER = 4.0
 LEAST_CAUSE = 8.0
 LEAST_ELSEWHERE = 3.0
 A_NAME, LONGER_NAME = 4.0, 2.0  # what a name that stands word for word is worth, and each further word of it
-SURELY, NEAR, MOST_NEAR = 10.0, 4.0, 3  # below which a defect is told for sure only if no other comes near; how many are named
+SURELY, NEAR, MOST_NEAR = (
+    10.0,
+    4.0,
+    3,
+)  # below which a defect is told for sure only if no other comes near; how many are named
 LEAST_TOKENS = 3  # of a name of an outcome: fewer ("clean", "the same") say too little when nobody asked
 LONGEST_ITEM = 6  # words; what names an item with more between tells other things as well
 MOST_LEFT = 8
