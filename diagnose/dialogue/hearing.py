@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
-from diagnose.dialogue.moves import Move
+from diagnose.dialogue.moves import Move, Saw
 from diagnose.dialogue.wishes import corrected
 from diagnose.foresight.figures_told import ToldFigure, figures_told, without_figures
 from diagnose.knowledge.conditions import FactValue
@@ -60,8 +60,9 @@ def hear(knowledge: Knowledge, lexicon: Lexicon, text: str) -> Heard:
     understood = understand(lexicon, text if left == short else left)
     item = understood.item
     facts = {**_facts(item), **{fact: value for fact, value, _ in ground}}
+    doubtful = next((match for match in understood.defects if match.near), None)
     return Heard(
-        defects=tuple(match.id for match in understood.defects),
+        defects=tuple(match.id for match in understood.defects if match is not doubtful),
         not_seen=tuple(understood.not_seen),
         answers=tuple((check, outcome) for check, outcome, _ in understood.outcomes),
         item=item.id if item else "",
@@ -69,6 +70,9 @@ def hear(knowledge: Knowledge, lexicon: Lexicon, text: str) -> Heard:
         refused=item.refused if item else "",
         not_understood=_left_over(understood, text, read=left != short),
         figures=tuple((figure.name, figure.value) for figure in figures),
+        causes=tuple(each.told[0] for each in understood.causes),
+        elsewhere=understood.elsewhere,
+        unsure=tuple((Saw((each,)),) for each in (doubtful.id, *doubtful.near)) if doubtful else (),
         spoken=dict(
             [
                 *_spoken(understood, left),
@@ -124,6 +128,8 @@ def _spoken(understood: Understood, text: str) -> Iterator[tuple[str, str]]:
     for match in understood.defects:
         if match.because:
             yield f"defect {match.id}", " ".join(match.because)
+    yield from ((f"answer {each.told[0]}", each.because) for each in understood.answers)
+    yield from ((f"cause {each.told[0]}", each.because) for each in understood.causes)
     if understood.item and understood.item.id:
         yield "item", " ".join(word.text for word in clauses(text)[slice(*understood.item.words)])
 

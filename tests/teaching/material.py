@@ -18,7 +18,7 @@ from tests.teaching.marked import messages
 
 IDLE = "-"
 MARKED, BETWEEN, DENIED = 1.5, 0.7, 0.5  # weights beside a way of saying, which weighs 1
-OTHER_LAYER = 0.35  # what tells something else, as idle talk among sights
+OTHER_LAYER = 0.1  # what tells something else, as idle talk among sights
 SIGHT_AS_IDLE = 0.15  # and a sight among answers: its words often tell an answer too
 OFTEN = 3  # a word used less is no word that a slip may be mended to
 

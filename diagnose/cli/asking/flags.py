@@ -181,6 +181,8 @@ def _take_sight(heard: Heard, taken: TakenFlags, knowledge: Knowledge) -> None:
     taken.told += told
     taken.spoken |= heard.spoken
     taken.unsure += heard.unsure
+    if heard.unsure and not taken.session.evidence.seen and not heard.defects:
+        told += [Telling(move) for move in heard.unsure[0]]
     for each in told:
         taken.session = taken.session.make(each.move)
     if heard.elsewhere and not heard.defects:

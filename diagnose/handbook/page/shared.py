@@ -96,31 +96,38 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
         "reasoning.words.units": "REACH SAME_GROUP SLIPPED",
     },
     "index": {
-        "reasoning.words.index": (
-            "ONE_MENTION OVER_AVERAGE FEW OF_PAIR PAIR_ONCE PAIR_OFTEN LEAST_PAIRS SAID LOOKS DIGITS"
-        ),
+        "reasoning.words.index": "DIGITS",
     },
     "scoring": {
-        "reasoning.words.scoring": (
-            "MOST_TIMES LEAST_SHARE WHOLE WHOLE_BONUS WORD_FOR_WORD COVERED LEAST_NAME FURTHER"
-        ),
+        "reasoning.words.scoring": "MOST_TIMES LEAST_SHARE",
     },
-    "parts": {
-        "reasoning.words.parts": "PRICE PRICE_OF_A_NAME CLOSE EXACTLY FOR_A_NAME LEAST MOST_CLAUSES",
+    "exact": {
+        "reasoning.words.units": "REACH",
+    },
+    "tokens": {
+        "reasoning.words.tokens": "ARTICLES A_FIGURE",
+    },
+    "table": {
+        "reasoning.words.table": "BETWEEN DIGITS WEIGHTS",
+    },
+    "names": {
+        "reasoning.words.names": "LONGEST OF_CHANCE EVERYWHERE RARE MOST OWN_BIAS",
+    },
+    "runs": {
+        "reasoning.words.runs": "INSIDE REACH TELLS_BY_LACK",
     },
     "denials": {
-        "reasoning.words.denials": "LEAST A_NAME NOTHING LACKS",
-        "reasoning.words.units": "REACH",
+        "reasoning.words.denials": "LEAST FEARS SAYINGS WEAK HEAD",
     },
     "dangers": {
         "reasoning.words.dangers": (
             "CLASSES PATTERNS UNLESS REWRITTEN COMPOUNDS DENYING SUPPOSING FEARING SUBJECTS CONDITIONS LONG_AGO NEAR "
             "FAR CONSEQUENCE SINCE_BOUGHT JUST_NOW PRESENT HEARSAY ARTWORK FIGURATIVE SMELLS OWN JOINING VERBS "
-            "SLIPPERY REAL SOURCES SCORCHED FRIGHTS LONGEST_GAP SHORTEST_SLIP"
+            "SLIPPERY REAL SOURCES SCORCHED FRIGHTS LONGEST_GAP SHORTEST_SLIP LEFT"
         ),
     },
     "outcomes": {
-        "reasoning.words.outcomes": "LEAST_UNITS ENOUGH_UNITS LEAST_SCORE WORD_FOR_WORD MOST",
+        "reasoning.words.outcomes": "LEAST CLEARLY",
     },
     "shares": {
         "reasoning.words.shares": (
@@ -131,14 +138,16 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
     "items": {
         "reasoning.words.shares": "POLYESTER FAMILY",
         "reasoning.words.items": (
-            "LEAST_CLOSE CLOSE LONGEST_NAME LONG_STEM JOINING OF LIKE_BEFORE LIKE_AFTER MATERIAL_STEMS"
+            "LEAST_CLOSE NEARLY CLOSE LONGEST_NAME LONG_STEM JOINING OF LIKE_BEFORE LIKE_AFTER MATERIAL_STEMS "
+            "OF_THE_SHOP"
         ),
     },
     "understand": {
         "reasoning.words.understand": (
-            "CERTAIN LEAST_REST LEAST_ALONE LEAST_TOLD SURELY_TOLD LEAST_NAME LEAST_NEAR LEAST_NEAR_NAME "
-            "NEAR LEAST_BESIDE LEAST_CLOSE A_NAME LEAST_SPOKEN MOST_LEFT THE_REST"
+            "CERTAIN LEAST_FIRST LEAST_FURTHER SHARE_OF_FIRST LEAST_ANSWER LEAST_CAUSE A_NAME LONGER_NAME "
+            "SURELY NEAR MOST_NEAR LEAST_TOKENS LONGEST_ITEM MOST_LEFT LEAST_LEFT THE_REST"
         ),
+        "reasoning.words.names": "LONGEST",
     },
 }
 

@@ -586,60 +586,102 @@ interface Reader {
 
 interface IndexedName {
   owner: number;
-  field: number;
   units: Feature[][];
 }
 
 interface NameIndex {
   owners: string[];
   owner: number[];
-  fields: number[];
   rows: number[][];
   totals: number[];
   kinds: string[][];
   kindWeights: number[];
   at(feature: string): [name: number, unit: number, weight: number][];
-  gains(feature: string): Chance[];
-  pairGains(pair: string): Chance[];
-  unitWeight(features: string[]): number;
 }
 
 type NamePart = [unit: number, unitOfName: number, surety: number, weight: number];
 
-interface Best {
-  owner: number;
-  score: number;
+/** A word as the table knows it; `word` is its place among the words of the text. */
+interface TextToken {
+  key: string;
+  features: string[];
+  clause: number;
+  word: number;
 }
 
-interface Near {
-  owner: number;
-  near: number;
+/** What a feature says of every class alike, and beyond that of some, by their numbers. */
+interface TableRow {
+  alike: number;
+  own: Map<number, number>;
 }
 
-interface Heard {
-  index: NameIndex;
-  units: Unit[];
-  idle: Set<number>;
-  gains: Map<number, number>[];
-  found: Map<number, NamePart[]>;
-  scores(first?: number, last?: number): Map<number, number>;
-  best(scores: Map<number, number>): Best | null;
-  because(owner: number, first: number, last: number): number[];
-  isName(owner: number, first: number, last: number): boolean;
-  valueOfBest(owner: number, first: number, last: number): number;
-  closeness(owner: number, first: number, last: number): number;
-  closest(first: number, last: number, through?: number[]): Near;
+/** The rows of both layers; `number` is the layer's. */
+interface TableRows {
+  rows: Map<string, string>;
+  step: number;
+  number: number;
 }
 
-/** A run of units that speaks of one defect. */
-interface Part extends Best {
+interface Layer {
+  classes: string[];
+  bias: number[];
+  table: TableRows;
+  row(feature: string): TableRow;
+}
+
+/** What is told by a text: a defect by its id, "check outcome" or "cause ID". */
+interface Saying {
+  told: string;
+  text: string;
+}
+
+interface Named {
+  told: string;
+  name: TextToken[];
+}
+
+/** Tokens from first up to (without) last that speak for a class, by its number, and how strongly. */
+interface Run {
+  told: number;
+  gain: number;
   first: number;
   last: number;
 }
 
-interface Denial {
-  owner: number | null;
-  units: number[];
+/** By class, by token. */
+type WeightsOfClasses = Map<number, Map<number, number>>;
+
+interface Spoken {
+  layer: Layer;
+  tokens: TextToken[];
+  own: WeightsOfClasses;
+  paired: WeightsOfClasses;
+  denials: Span[];
+  best(told: number, free: boolean[]): Run | null;
+  ranked(least: number): Run[];
+  divided(least: number, taken: Set<number>, named: Run[]): Run[];
+  gain(told: number, first: number, last: number): number;
+  denied(least: number): Run[];
+}
+
+interface ReadText {
+  typed: TypedWord[];
+  tokens: TextToken[];
+  ids: Ids;
+}
+
+/** What one layer hears of a text. */
+interface TextTold {
+  spoken: Spoken;
+  runs: Run[];
+  denied: Map<string, Run>;
+}
+
+/** An answer or a cause that the words tell: check and outcome, or cause. */
+interface TextTelling {
+  told: string[];
+  score: number;
+  because: string;
 }
 
 interface Ids {
@@ -666,13 +708,17 @@ interface Match {
   id: string;
   score: number;
   because: string[];
+  near: string[];
 }
 
 interface Understood {
   item: FoundItem | null;
   defects: Match[];
   notSeen: string[];
+  answers: TextTelling[];
   outcomes: ToldOutcome[];
+  causes: TextTelling[];
+  elsewhere: string;
   notUnderstood: string[];
 }
 
@@ -699,13 +745,27 @@ interface Danger {
 interface Vocabulary {
   version: string;
   groups: { id: string; members: string; asWritten?: string; plain?: number }[];
-  words: string;
-  short: number;
-  defects: string;
+  defects: string[][];
   items: string[][];
   refused: Stuff[];
   elsewhere: { id: string; text: string }[];
   outcomes: string[][];
+  heard: Record<string, string[]>;
+  table: PlainTable;
+}
+
+interface PlainTable {
+  features: string;
+  rows: string;
+  words: string;
+  sights: PlainLayer;
+  answers: PlainLayer;
+  step: number;
+}
+
+interface PlainLayer {
+  classes: string[];
+  bias: number[];
 }
 
 interface Stuff {
@@ -718,9 +778,11 @@ interface Lexicon {
   knowledge: Knowledge;
   speller: Speller;
   reader: Reader;
-  defects: NameIndex;
+  sights: Layer;
+  answers: Layer;
   names: Map<string, number>;
-  said: string[][];
+  said: Map<string, string[]>;
+  outcomeNames: Map<string, string[]>;
   wholeItems: Map<string, string>;
   joinedItems: Map<string, string>;
   stuffs: Map<string, Stuff>;
@@ -729,8 +791,8 @@ interface Lexicon {
   refused(word: string): Stuff | undefined;
   whole(text: string): string;
   items(): NameIndex;
-  outcomes(): NameIndex;
   units(text: string): Unit[];
+  tokens(typed: TypedWord[], units: Unit[]): TextToken[];
   literalUnits(text: string): Unit[];
 }
 
@@ -904,17 +966,21 @@ interface Words {
   Groups: new (groups: Group[]) => Groups;
   key(word: string): string;
   Reader: new (groups: Groups) => Reader;
-  SAID: number;
-  LOOKS: number;
   Index: new (owners: string[], names: IndexedName[]) => NameIndex;
-  pairsOf(one: Feature[], other: Feature[]): string[];
-  Evidence: new (index: NameIndex, units: Unit[]) => Heard;
-  divide(evidence: Heard, without?: Set<number>): Part[];
-  bestPart(evidence: Heard, first: number, last: number, without?: Set<number>): Part | null;
-  denials(index: NameIndex, units: Unit[]): Denial[];
+  foundNames(index: NameIndex, units: Unit[]): Map<number, NamePart[]>;
+  tokens(typed: TypedWord[], units: Unit[], speller: Speller): TextToken[];
+  pair(one: TextToken, other: TextToken): string;
+  Layer: new (classes: string[], bias: number[], table: TableRows, extra?: Map<string, Map<number, number>>) => Layer;
+  table(plain: PlainTable): { sights: Layer; answers: Layer };
+  ownTokens(reader: Reader, speller: Speller, text: string): TextToken[];
+  saidWherever(named: Named[]): Map<string, string[]>;
+  keys(name: TextToken[]): string;
+  withOwn(layer: Layer, named: Named[]): Layer;
+  Spoken: new (layer: Layer, tokens: TextToken[]) => Spoken;
+  denied(spoken: Spoken): Run[];
+  onlyThoughtOf(tokens: TextToken[], run: Run): boolean;
   typedIds(known: Map<string, Defect>, text: string, typed: TypedWord[], units: Unit[]): Ids;
   Lexicon: new (knowledge: Knowledge, vocabulary: Vocabulary) => Lexicon;
-  outcomesAmong(lexicon: Lexicon, units: Unit[]): (ToldOutcome & { words: Set<number> })[];
   answer(lexicon: Lexicon, check: string, text: string): string;
   addSpan(set: Set<number>, span: Span): void;
   OF_SHARES: Set<string>;
@@ -996,27 +1062,15 @@ interface Shared {
   slips: Record<'SHORTEST' | 'LONG', number>;
   groups: Record<'GROUP' | 'NOT', string> & Record<'NEGATORS' | 'SKIPPED' | 'CONTRAST', string[]>;
   units: Record<'REACH' | 'SAME_GROUP' | 'SLIPPED', number>;
-  index: Record<
-    | 'ONE_MENTION'
-    | 'OVER_AVERAGE'
-    | 'FEW'
-    | 'OF_PAIR'
-    | 'PAIR_ONCE'
-    | 'PAIR_OFTEN'
-    | 'LEAST_PAIRS'
-    | 'SAID'
-    | 'LOOKS'
-    | 'DIGITS',
-    number
-  >;
-  scoring: Record<
-    'MOST_TIMES' | 'LEAST_SHARE' | 'WHOLE' | 'WHOLE_BONUS' | 'WORD_FOR_WORD' | 'COVERED' | 'LEAST_NAME',
-    number
-  > &
-    Record<'FURTHER', number[]>;
-  parts: Record<'PRICE' | 'PRICE_OF_A_NAME' | 'CLOSE' | 'EXACTLY' | 'FOR_A_NAME' | 'LEAST' | 'MOST_CLAUSES', number>;
-  denials: Record<'LEAST' | 'A_NAME' | 'REACH', number> & Record<'NOTHING', string> & Record<'LACKS', string[]>;
-  outcomes: Record<'LEAST_UNITS' | 'ENOUGH_UNITS' | 'LEAST_SCORE' | 'WORD_FOR_WORD' | 'MOST', number>;
+  index: Record<'DIGITS', number>;
+  scoring: Record<'MOST_TIMES' | 'LEAST_SHARE', number>;
+  exact: Record<'REACH', number>;
+  tokens: Record<'ARTICLES', string[]> & Record<'A_FIGURE', string>;
+  table: Record<'BETWEEN' | 'DIGITS' | 'WEIGHTS', string>;
+  names: Record<'LONGEST' | 'OF_CHANCE' | 'EVERYWHERE' | 'RARE' | 'MOST' | 'OWN_BIAS', number>;
+  runs: Record<'INSIDE' | 'REACH' | 'TELLS_BY_LACK', number>;
+  denials: Record<'LEAST' | 'HEAD', number> & Record<'FEARS' | 'SAYINGS' | 'WEAK', string[]>;
+  outcomes: Record<'LEAST' | 'CLEARLY', number>;
   shares: Record<
     | 'POLYESTER'
     | 'COLOUR'
@@ -1034,23 +1088,25 @@ interface Shared {
     Record<'USUAL_BLEND', number> &
     Record<'POLY_WORDS' | 'COTTON_WORDS' | 'OF_SHARES', string[]>;
   items: Record<'POLYESTER' | 'FAMILY', string> &
-    Record<'LEAST_CLOSE' | 'CLOSE' | 'LONGEST_NAME' | 'LONG_STEM', number> &
-    Record<'JOINING' | 'OF' | 'LIKE_BEFORE' | 'LIKE_AFTER' | 'MATERIAL_STEMS', string[]>;
+    Record<'LEAST_CLOSE' | 'NEARLY' | 'CLOSE' | 'LONGEST_NAME' | 'LONG_STEM', number> &
+    Record<'JOINING' | 'OF' | 'LIKE_BEFORE' | 'LIKE_AFTER' | 'MATERIAL_STEMS' | 'OF_THE_SHOP', string[]>;
   understand: Record<
     | 'CERTAIN'
-    | 'LEAST_REST'
-    | 'LEAST_ALONE'
-    | 'LEAST_TOLD'
-    | 'SURELY_TOLD'
-    | 'LEAST_NAME'
-    | 'LEAST_NEAR'
-    | 'LEAST_NEAR_NAME'
-    | 'NEAR'
-    | 'LEAST_BESIDE'
-    | 'LEAST_CLOSE'
+    | 'LEAST_FIRST'
+    | 'LEAST_FURTHER'
+    | 'SHARE_OF_FIRST'
+    | 'LEAST_ANSWER'
+    | 'LEAST_CAUSE'
     | 'A_NAME'
-    | 'LEAST_SPOKEN'
-    | 'MOST_LEFT',
+    | 'LONGER_NAME'
+    | 'SURELY'
+    | 'NEAR'
+    | 'MOST_NEAR'
+    | 'LEAST_TOKENS'
+    | 'LONGEST_ITEM'
+    | 'LONGEST'
+    | 'MOST_LEFT'
+    | 'LEAST_LEFT',
     number
   > &
     Record<'THE_REST', string>;
@@ -1083,7 +1139,8 @@ interface Shared {
       | 'SOURCES'
       | 'SCORCHED'
       | 'SLIPPERY'
-      | 'REAL',
+      | 'REAL'
+      | 'LEFT',
       string
     > &
     Record<'LONGEST_GAP', Record<string, number>> &

@@ -35,6 +35,7 @@ WEAK = frozenset(
     )
 )
 LACK_ALONE = 3.0  # the same for a "not" alone ("nothing", "lacks any")
+ANSWERS = 1  # the number of that layer
 TELLS_BY_LACK = 0.5  # from which "not" and a word are together a way of telling something ("not sharp")
 
 
@@ -149,10 +150,12 @@ class Spoken:
         self.denials[self.denials.index(denial)] = (denial[0], denial[1], last)
 
     def by_lack(self, told: int, first: int) -> bool:
-        """Whether the "not" before a token, alone or together with it, tells a class more than the token by itself."""
+        """Whether the "not" before a token, alone or together with it, tells a class more than the token by itself. An
+        answer is told by a lack as soon as the two together speak for it ("not taped")."""
         own, both = self.own.get(told, {}), self.paired.get(told, {}).get(first, 0.0)
         alone, word = own.get(first - 1, 0.0), own.get(first, 0.0)
-        return (both >= TELLS_BY_LACK and both > word) or (alone >= LACK_ALONE and alone >= word)
+        tells = both >= TELLS_BY_LACK and (both > word or self.layer.number == ANSWERS)
+        return tells or (alone >= LACK_ALONE and alone >= word)
 
     def _unsaid(self, told: int) -> set[int]:
         """The tokens that a "not" takes out of what is said for a class."""

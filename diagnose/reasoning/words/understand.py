@@ -16,12 +16,16 @@ from diagnose.reasoning.words.tokens import Token
 
 CERTAIN = 100.0  # the score of an id that was typed as such, and of a text that is a name and nothing else
 LEAST_FIRST = 2.0  # from which the strongest telling of a defect counts
-LEAST_FURTHER, SHARE_OF_FIRST = 10.0, 0.5  # the same for any further one: as such, and of the strongest
+LEAST_FURTHER, SHARE_OF_FIRST = 7.5, 0.5  # the same for any further one: as such, and of the strongest
 LEAST_ANSWER = 4.0
 LEAST_CAUSE = 8.0
 LEAST_ELSEWHERE = 3.0
 A_NAME, LONGER_NAME = 4.0, 2.0  # what a name that stands word for word is worth, and each further word of it
-NEAR, MOST_NEAR = 1.0, 3  # within which another reading of the same words comes near, and how many are told
+SURELY, NEAR, MOST_NEAR = (
+    10.0,
+    4.0,
+    3,
+)  # below which a defect is told for sure only if no other comes near; how many are named
 LEAST_TOKENS = 3  # of a name of an outcome: fewer ("clean", "the same") say too little when nobody asked
 LONGEST_ITEM = 6  # words; what names an item with more between tells other things as well
 MOST_LEFT = 8
@@ -31,8 +35,8 @@ THE_REST = f"all after the first {LONGEST_TEXT:,} letters"
 
 @dataclass(frozen=True, slots=True)
 class Match:
-    """A defect, how strongly the words speak for it, and the words that do. ``near``: others that the same words may
-    mean, the likeliest first."""
+    """A defect, how strongly the words speak for it, and the words that do. ``near``: others that may be meant as well,
+    the likeliest first; none where there is no doubt."""
 
     id: str
     score: float
@@ -94,7 +98,7 @@ def _understood(lexicon: Lexicon, text: str) -> Understood:
     known = lexicon.knowledge
     seen = [run for run in sights.runs if sights.name(run) in known.defects]
     kept = [run for n, run in enumerate(seen) if not n or run.gain >= max(LEAST_FURTHER, SHARE_OF_FIRST * seen[0].gain)]
-    matches = [_match(sights, run, read) for run in kept if sights.name(run) not in read.ids.denied]
+    matches = [_match(sights, run, read, known.defects) for run in kept if sights.name(run) not in read.ids.denied]
     defects = _with_ids(read.ids.told, matches)
     named = {match.id for match in defects}
     without = dict.fromkeys([*read.ids.denied, *(name for name in sights.denied if name in known.defects)])
@@ -124,7 +128,7 @@ def rank_defects(lexicon: Lexicon, text: str) -> list[Match]:
         for run in _ranked(told)
         if told.name(run) in known and told.name(run) not in {*told.denied, *read.ids.denied}
     ]
-    matches = [_match(told, run, read) for run in runs]
+    matches = [replace(_match(told, run, read, known), near=()) for run in runs]
     if whole := lexicon.whole(text):
         return [_certain(whole, read.words), *(match for match in matches if match.id != whole)]
     return _with_ids(read.ids.told, matches)
@@ -225,13 +229,15 @@ def _causes(lexicon: Lexicon, told: _Told, read: _Text) -> list[Telling]:
     ]
 
 
-def _match(told: _Told, run: Run, read: _Text) -> Match:
-    inside = [run.first <= place < run.last for place in range(len(read.tokens))]
-    others = [other for number in told.spoken.own if number != run.told and (other := told.spoken.best(number, inside))]
-    near = sorted(
-        (other for other in others if other.gain > run.gain - NEAR), key=lambda other: (-other.gain, other.told)
-    )
-    return Match(told.name(run), round(run.gain, 6), (read.typed(run),), tuple(map(told.name, near[: MOST_NEAR - 1])))
+def _match(told: _Told, run: Run, read: _Text, known: Collection[str]) -> Match:
+    near = _near(told, run, known) if run.gain < SURELY else []
+    return Match(told.name(run), round(run.gain, 6), (read.typed(run),), tuple(near))
+
+
+def _near(told: _Told, run: Run, known: Collection[str]) -> list[str]:
+    """What else may be meant: the defects that as much speaks for, or nearly, wherever it stands."""
+    others = [told.name(other) for other in told.spoken.ranked(max(0.0, run.gain - NEAR)) if other.told != run.told]
+    return [name for name in others if name in known and name not in told.denied][: MOST_NEAR - 1]
 
 
 def _ranked(told: _Told) -> list[Run]:

@@ -4,23 +4,21 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const { ONE_MENTION, OVER_AVERAGE, FEW, OF_PAIR, PAIR_ONCE, PAIR_OFTEN, LEAST_PAIRS, SAID, LOOKS, DIGITS } =
-    presslore.shared.index;
+  const { DIGITS } = presslore.shared.index;
   const sum = presslore.numbers.sum;
   const rounded = presslore.numbers.rounded;
 
   /**
-   * Of each name: its `owner` and field, its units in `rows` as numbers of kinds, and what they weigh in `totals`. Of
+   * Of each name: its `owner`, its units in `rows` as numbers of kinds, and what they weigh in `totals`. Of
    * each kind of unit: its features, what it weighs, and where it is found: names and units in them, by turns.
    * @param {Array<string>} owners ids
-   * @param {Array<Object>} names each {owner: number, field: SAID or LOOKS, units: features of each unit}
+   * @param {Array<Object>} names each {owner: number, units: features of each unit}
    */
   class Index {
     /** @param {string[]} owners @param {IndexedName[]} names */
     constructor(owners, names) {
       this.owners = owners;
       this.owner = names.map((name) => name.owner);
-      this.fields = names.map((name) => name.field);
       /** @type {string[][]} */
       this.kinds = [];
       /** @type {number[][]} */
@@ -33,10 +31,6 @@ var presslore = presslore || {};
       this.mentioned = new Map();
       /** @type {Map<string, number>} */
       this.weighed = new Map();
-      /** @type {Map<string, Chance[]>} */
-      this.gained = new Map();
-      /** @type {Map<string, Chance[]>} */
-      this.gainedByPairs = new Map();
       /** @type {Map<string, number>} */
       const known = new Map();
       this.rows = names.map((name, number) =>
@@ -46,7 +40,6 @@ var presslore = presslore || {};
           return kind;
         })
       );
-      this.pairs = pairsIn(names);
       this.kindWeights = this.kinds.map((features) => rounded(this.unitWeight(features), DIGITS));
       this.totals = this.rows.map((row) => rounded(sum(row.map((kind) => this.kindWeights[kind])), DIGITS));
     }
@@ -86,7 +79,7 @@ var presslore = presslore || {};
     }
 
     /**
-     * How often each owner is said to be so; a description counts for less than a name.
+     * How often each owner is said to be so.
      * @param {string} feature
      * @returns {Map<number, number>}
      */
@@ -98,7 +91,7 @@ var presslore = presslore || {};
           const places = this.places[kind];
           for (let i = 0; i < places.length; i += 2) {
             const owner = this.owner[places[i]];
-            found.set(owner, (found.get(owner) || 0) + this.fields[places[i]]);
+            found.set(owner, (found.get(owner) || 0) + 1);
           }
         });
         return found;
@@ -114,38 +107,6 @@ var presslore = presslore || {};
       return once(this.weighed, feature, () => {
         const used = sum(Array.from(this.mentions(feature).values(), (count) => Math.min(1, count)));
         return Math.log(1 + (this.owners.length - used + 0.5) / (used + 0.5));
-      });
-    }
-
-    /**
-     * How much a feature speaks for each owner: [owner, gain].
-     * @param {string} feature
-     * @returns {Chance[]}
-     */
-    gains(feature) {
-      return once(this.gained, feature, () => {
-        const mentions = this.mentions(feature);
-        const weight = this.weight(feature);
-        const usual = (3 * sum(Array.from(mentions.values()))) / this.owners.length + FEW;
-        return Array.from(mentions, (pair) => {
-          const count = pair[1];
-          return [pair[0], (weight * count) / (count + ONE_MENTION) + OVER_AVERAGE * Math.log1p(count / usual)];
-        });
-      });
-    }
-
-    /**
-     * How much two units side by side speak for each owner of whose names they are part: [owner, gain].
-     * @param {string} pair
-     * @returns {Chance[]}
-     */
-    pairGains(pair) {
-      return once(this.gainedByPairs, pair, () => {
-        /** @type {Map<number, number>} */
-        const counts = new Map();
-        (this.pairs.get(pair) || []).forEach((owner) => counts.set(owner, (counts.get(owner) || 0) + 1));
-        const usual = PAIR_ONCE + PAIR_OFTEN * sum(Array.from(counts.values()));
-        return Array.from(counts, (each) => [each[0], OF_PAIR * Math.log1p(each[1] / usual)]);
       });
     }
 
@@ -181,42 +142,5 @@ var presslore = presslore || {};
     return presslore.known(kept, wanted);
   }
 
-  /**
-   * The owners in whose names two units stand side by side, each as often as they do.
-   * @param {IndexedName[]} names
-   */
-  function pairsIn(names) {
-    /** @type {Map<string, number[]>} */
-    const pairs = new Map();
-    names.forEach((name) => {
-      if (name.field !== SAID) return;
-      for (let i = 1; i < name.units.length; i++) {
-        pairsOf(name.units[i - 1], name.units[i]).forEach((pair) => add(pairs, pair, name.owner));
-      }
-    });
-    pairs.forEach((owners, pair) => {
-      if (owners.length < LEAST_PAIRS) pairs.delete(pair);
-    });
-    return pairs;
-  }
-
-  /**
-   * What two units side by side are known by: their groups, or the words themselves where they have none.
-   * @type {Words['pairsOf']}
-   */
-  function pairsOf(one, other) {
-    /** @type {string[]} */
-    const result = [];
-    const second = meanings(other);
-    meanings(one).forEach((first) => second.forEach((last) => result.push(`${first}|${last}`)));
-    return result;
-  }
-
-  /** @param {Feature[]} features */
-  function meanings(features) {
-    const groups = features.map((pair) => pair[0]).filter((name) => name.indexOf(presslore.words.GROUP) >= 0);
-    return groups.length ? groups : [features[0][0]];
-  }
-
-  Object.assign(presslore.words, { SAID, LOOKS, Index, pairsOf });
+  presslore.words.Index = Index;
 })();

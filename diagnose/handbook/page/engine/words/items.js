@@ -4,10 +4,11 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  /** @typedef {{ item: string, covered: number, share: number, units: number[], rank: Key }} Candidate */
+  /** @typedef {{ item: string, covered: number, share: number, off: number, units: number[], rank: Key }} Candidate */
 
-  const { POLYESTER, FAMILY, LEAST_CLOSE, CLOSE, LONGEST_NAME, LONG_STEM } = presslore.shared.items;
+  const { POLYESTER, FAMILY, LEAST_CLOSE, NEARLY, CLOSE, LONGEST_NAME, LONG_STEM } = presslore.shared.items;
   const JOINING = new Set(presslore.shared.items.JOINING);
+  const OF_THE_SHOP = new Set(presslore.shared.items.OF_THE_SHOP);
   const MATERIAL_STEMS = new Set(presslore.shared.items.MATERIAL_STEMS);
   const words = presslore.words;
   const numbers = presslore.numbers;
@@ -34,8 +35,7 @@ var presslore = presslore || {};
     const [first] = refusedAt(lexicon, typed, true);
     if (first !== undefined) return refusal(lexicon, typed, first, [0, typed.length]);
     const units = unitsOf(lexicon, text, typed);
-    const share = words.polyesterShare(words.fold(text));
-    const told = share === null ? words.materialShare(typed.map((word) => word.text)) : share;
+    const told = toldShare(words.polyesterShare(words.fold(text)), typed);
     for (const chunk of chunks(typed, units)) {
       const found = best(lexicon, units, chunk, told, true);
       if (found) return withFacts(lexicon, text, typed, found, where(found.units, units));
@@ -60,9 +60,30 @@ var presslore = presslore || {};
         return refusal(lexicon, typed, place, [Math.min(from, place), Math.max(to, place + 1)]);
       }
     }
-    const found = best(lexicon, units, Array.from(units.keys()), share, false);
-    if (found) return withFacts(lexicon, text, typed, found, where(found.units, units));
+    const told = toldShare(share, typed);
+    const found = clausesOf(units).flatMap((own) => best(lexicon, units, own, told, false) || []);
+    const first = numbers.least(found, (candidate) => candidate.rank.slice(0, 4));
+    if (first) return withFacts(lexicon, text, typed, first, where(first.units, units));
     return factsAlone(lexicon, text, typed);
+  }
+
+  /**
+   * The share of polyester that is told: as a share, else by what the thing is made of.
+   * @param {number | null} share @param {TypedWord[]} typed
+   */
+  function toldShare(share, typed) {
+    return share === null ? words.materialShare(typed.map((word) => word.text)) : share;
+  }
+
+  /**
+   * The numbers of the units of each clause.
+   * @param {Unit[]} units
+   */
+  function clausesOf(units) {
+    /** @type {Map<number, number[]>} */
+    const found = new Map();
+    units.forEach((unit, number) => found.set(unit.clause, (found.get(unit.clause) || []).concat([number])));
+    return Array.from(found.values());
   }
 
   /**
@@ -154,14 +175,17 @@ var presslore = presslore || {};
     const own = said.map((number) => units[number]);
     /** @type {Candidate[]} */
     const candidates = [];
-    new words.Evidence(lexicon.items(), own).found.forEach((parts, name) => {
+    words.foundNames(lexicon.items(), own).forEach((parts, name) => {
       if (!asked && !isSure(parts, own)) return;
       const one = candidate(lexicon, name, parts, said, told);
       if (!one || one.share < (asked ? LEAST_CLOSE : CLOSE)) return;
+      if (!asked && one.units.every((number) => OF_THE_SHOP.has(units[number].features[0][0]))) return;
       const misses = asked && one.units.indexOf(said[said.length - 1]) < 0;
       if (!misses && !otherMaterial(lexicon, units, said, one.units, asked)) candidates.push(one);
     });
-    const first = numbers.least(candidates, (one) => one.rank);
+    const much = NEARLY * Math.max(...candidates.map((one) => one.covered));
+    const before = (/** @type {Candidate} */ one) => (asked ? [] : [Number(one.covered < much), one.off]);
+    const first = numbers.least(candidates, (one) => [...before(one), ...one.rank]);
     if (!first) return null;
     const rivals = new Set(candidates.filter((one) => one.covered >= first.covered - 1e-6).map((one) => one.item));
     return first.share >= CLOSE || rivals.size === 1 ? first : null;
@@ -211,6 +235,7 @@ var presslore = presslore || {};
       item,
       covered,
       share,
+      off,
       units: units.sort((one, other) => one - other),
       rank: [least(covered), off, least(covered / index.totals[name]), least(share), item]
     };

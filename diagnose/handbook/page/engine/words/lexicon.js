@@ -7,7 +7,8 @@ var presslore = presslore || {};
   const words = presslore.words;
 
   /**
-   * The indexes of defects, items and outcomes; those of the last two are made when first wanted.
+   * `sights` and `answers`: what each word speaks for, with what a shop has of its own; `said`: the names that count
+   * wherever they stand, word for word. The index of items is made when first wanted.
    * @param {Object} knowledge
    * @param {Object} vocabulary what `vocabulary.py` wrote, in the order of the knowledge
    */
@@ -28,14 +29,18 @@ var presslore = presslore || {};
       vocabulary.refused.forEach((stuff) => stuff.said.forEach((word) => this.stuffs.set(word, stuff)));
       this.stuffStems = new Set(Array.from(this.stuffs.keys()).flatMap((word) => [word, words.stem(word)]));
       this.itemNames = Array.from(knowledge.items.values(), (item, i) => [item.title, ...vocabulary.items[i]]);
-      this.said = outcomesOf(knowledge).map((_, i) => vocabulary.outcomes[i]);
-      this.outcomeNames = outcomesOf(knowledge).map((one, i) => [one.outcome.looks, ...this.said[i]]);
-      const defectNames = namesOf(knowledge, vocabulary);
-      this.speller = new words.Speller(this.knownWords(defectNames));
-      this.defects = this.indexOfDefects(defectNames);
+      this.outcomeNames = outcomesOf(knowledge, vocabulary);
+      const seen = defectNames(knowledge, vocabulary);
+      const told = answerNames(knowledge, vocabulary, this.outcomeNames);
+      this.speller = new words.Speller(this.knownWords([...seen, ...told], vocabulary.table.words));
+      const [sights, answers] = [seen, told].map((each) => each.map(({ told, text }) => this.named(told, text)));
+      const table = words.table(vocabulary.table);
+      this.sights = words.withOwn(table.sights, sights);
+      this.answers = words.withOwn(table.answers, answers);
+      this.said = words.saidWherever([...sights, ...answers]);
       /** @type {Map<string, number>} */
       this.names = new Map();
-      this.nameDefects(defectNames);
+      this.nameDefects(seen);
       /** @type {Map<string, string>} */
       this.wholeItems = new Map();
       /** @type {Map<string, string>} */
@@ -43,17 +48,24 @@ var presslore = presslore || {};
       /** @type {Set<string>} */
       this.itemWords = new Set();
       this.nameItems();
-      /** @type {Map<string, NameIndex>} */
-      this.later = new Map();
+      /** @type {NameIndex | null} */
+      this.index = null;
+    }
+
+    /** @param {string} told @param {string} text */
+    named(told, text) {
+      return { told, name: words.ownTokens(this.reader, this.speller, text) };
     }
 
     /**
      * Whole names of defects -> the number of the first that has it.
-     * @param {string[][][]} defectNames
+     * @param {Saying[]} seen
      */
-    nameDefects(defectNames) {
-      Array.from(this.knowledge.defects.keys()).forEach((id, owner) => {
-        [words.cut(id), ...defectNames[owner]].forEach((name) => first(this.names, words.keyOf(name), owner));
+    nameDefects(seen) {
+      const names = new Map(Array.from(this.knowledge.defects.keys(), (id) => [id, [id]]));
+      seen.forEach(({ told, text }) => presslore.known(names, told).push(text));
+      Array.from(names.values()).forEach((own, owner) => {
+        own.forEach((text) => first(this.names, words.wholeKey(text), owner));
       });
     }
 
@@ -90,66 +102,29 @@ var presslore = presslore || {};
      */
     whole(text) {
       const owner = this.names.get(words.wholeKey(text));
-      return owner === undefined ? '' : this.defects.owners[owner];
+      return owner === undefined ? '' : Array.from(this.knowledge.defects.keys())[owner];
     }
 
-    /** @param {string[][][]} defectNames */
-    knownWords(defectNames) {
-      const known = new Set(this.reader.groups.known);
+    /** @param {Saying[]} sayings @param {string} ships the words that the table was made from */
+    knownWords(sayings, ships) {
+      const known = new Set([...this.reader.groups.known, ...ships.split(' ')]);
       const add = (/** @type {string} */ text) => words.cut(text).forEach((word) => known.add(word));
-      defectNames.forEach((names) => names.forEach((name) => name.forEach((word) => known.add(word))));
+      sayings.forEach(({ text }) => add(text));
+      this.itemNames.forEach((names) => names.forEach(add));
       this.knowledge.checks.forEach((check) => add(`${check.title} ${check.asks}`));
-      this.knowledge.defects.forEach((defect) => add(defect.looks));
-      [this.itemNames, this.outcomeNames].forEach((each) => each.forEach((names) => names.forEach(add)));
       this.knowledge.facts.forEach((fact) => fact.words.forEach((pair) => pair[1].forEach(add)));
       return known;
     }
 
-    /** @param {string[][][]} defectNames */
-    indexOfDefects(defectNames) {
-      /** @type {IndexedName[]} */
-      const names = [];
-      Array.from(this.knowledge.defects.values()).forEach((defect, owner) => {
-        const add = (/** @type {number} */ field, /** @type {string[]} */ parts) =>
-          names.push({ owner, field, units: this.reader.name(parts) });
-        defectNames[owner].forEach((name) => add(words.SAID, name));
-        add(words.LOOKS, words.cut(defect.looks));
-      });
-      return new words.Index(Array.from(this.knowledge.defects.keys()), names);
-    }
-
     /** The names of items. */
     items() {
-      return this.made('items', this.literal, Array.from(this.knowledge.items.keys()), this.itemNames);
-    }
-
-    /** The names of outcomes of checks. An owner is "check outcome". */
-    outcomes() {
-      return this.made(
-        'outcomes',
-        this.reader,
-        outcomesOf(this.knowledge).map((one) => one.id),
-        this.outcomeNames
-      );
-    }
-
-    /**
-     * @param {string} kind
-     * @param {Reader} reader
-     * @param {string[]} owners
-     * @param {string[][]} each
-     */
-    made(kind, reader, owners, each) {
-      const before = this.later.get(kind);
-      if (before) return before;
-      /** @type {IndexedName[]} */
-      const names = [];
-      each.forEach((own, owner) => {
-        own.forEach((text) => names.push({ owner, field: words.SAID, units: reader.name(words.cut(text)) }));
-      });
-      const index = new words.Index(owners, names);
-      this.later.set(kind, index);
-      return index;
+      if (!this.index) {
+        const names = this.itemNames.flatMap((own, owner) =>
+          own.map((text) => ({ owner, units: this.literal.name(words.cut(text)) }))
+        );
+        this.index = new words.Index(Array.from(this.knowledge.items.keys()), names);
+      }
+      return this.index;
     }
 
     /**
@@ -158,6 +133,14 @@ var presslore = presslore || {};
      */
     units(text) {
       return this.reader.typed(words.clauses(text), this.speller);
+    }
+
+    /**
+     * The tokens of words, of which the reader has made units.
+     * @param {TypedWord[]} typed @param {Unit[]} units
+     */
+    tokens(typed, units) {
+      return words.tokens(typed, units, this.speller);
     }
 
     /**
@@ -175,50 +158,48 @@ var presslore = presslore || {};
   }
 
   /**
-   * The names of each defect, as lists of words: a word is one sign or, past the shortest, two.
+   * The title of each defect, what is said of it, and a shop's own ways of saying it.
    * @param {Knowledge} knowledge @param {Vocabulary} vocabulary
    */
-  function namesOf(knowledge, vocabulary) {
-    const known = vocabulary.words.split(' ');
-    const signs = [];
-    for (let code = 33; code < 127; code++) {
-      const sign = String.fromCharCode(code);
-      if ('"<\\|~'.indexOf(sign) < 0) signs.push(sign);
-    }
-    const worth = new Map(signs.map((sign, number) => [sign, number]));
-    const written = vocabulary.defects.split('~');
-    return Array.from(knowledge.defects.values(), (defect, i) => [
-      words.cut(defect.title),
-      ...parted(written[i]).map((name) => unwritten(name, known, worth, vocabulary.short))
-    ]);
+  function defectNames(knowledge, vocabulary) {
+    return Array.from(knowledge.defects.values()).flatMap((defect, i) =>
+      sayings(defect.id, [defect.title, ...vocabulary.defects[i], ...heardOf(vocabulary, `defect ${defect.id}`)])
+    );
   }
 
   /**
-   * @param {string} name
-   * @param {string[]} known
-   * @param {Map<string, number>} worth
-   * @param {number} short
+   * The names of the outcomes ("check outcome") and of the causes ("cause ID").
+   * @param {Knowledge} knowledge @param {Vocabulary} vocabulary @param {Map<string, string[]>} outcomes
    */
-  function unwritten(name, known, worth, short) {
-    /** @type {string[]} */
-    const result = [];
-    for (let at = 0; at < name.length; at++) {
-      const number = presslore.known(worth, name[at]);
-      if (number < short) result.push(known[number]);
-      else result.push(known[short + (number - short) * worth.size + presslore.known(worth, name[++at])]);
-    }
-    return result;
+  function answerNames(knowledge, vocabulary, outcomes) {
+    const told = Array.from(outcomes).flatMap(([id, names]) =>
+      sayings(id, [...names, ...heardOf(vocabulary, `answer ${id}`)])
+    );
+    const causes = Array.from(knowledge.causes.keys(), (id) => `cause ${id}`);
+    return told.concat(causes.flatMap((id) => sayings(id, heardOf(vocabulary, id))));
+  }
+
+  /** @param {string} told @param {string[]} texts */
+  function sayings(told, texts) {
+    return texts.map((text) => ({ told, text }));
+  }
+
+  /** @param {Vocabulary} vocabulary @param {string} telling */
+  function heardOf(vocabulary, telling) {
+    return vocabulary.heard[telling] || [];
   }
 
   /**
-   * Every outcome of every check, in order.
-   * @param {Knowledge} knowledge
+   * What every outcome of every check looks like and is called, by "check outcome".
+   * @param {Knowledge} knowledge @param {Vocabulary} vocabulary
    */
-  function outcomesOf(knowledge) {
-    /** @type {{ id: string, outcome: Outcome }[]} */
-    const result = [];
+  function outcomesOf(knowledge, vocabulary) {
+    /** @type {Map<string, string[]>} */
+    const result = new Map();
     knowledge.checks.forEach((check) => {
-      check.outcomes.forEach((outcome) => result.push({ id: `${check.id} ${outcome.id}`, outcome }));
+      check.outcomes.forEach((outcome) => {
+        result.set(`${check.id} ${outcome.id}`, [outcome.looks, ...vocabulary.outcomes[result.size]]);
+      });
     });
     return result;
   }

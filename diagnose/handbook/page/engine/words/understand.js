@@ -6,28 +6,31 @@ var presslore = presslore || {};
 
   const {
     CERTAIN,
-    LEAST_REST,
-    LEAST_ALONE,
-    LEAST_TOLD,
-    SURELY_TOLD,
-    LEAST_NAME,
-    LEAST_NEAR,
-    LEAST_NEAR_NAME,
-    NEAR,
-    LEAST_BESIDE,
-    LEAST_CLOSE,
+    LEAST_FIRST,
+    LEAST_FURTHER,
+    SHARE_OF_FIRST,
+    LEAST_ANSWER,
+    LEAST_CAUSE,
     A_NAME,
-    LEAST_SPOKEN,
+    LONGER_NAME,
+    SURELY,
+    NEAR,
+    MOST_NEAR,
+    LEAST_TOKENS,
+    LONGEST_ITEM,
+    LONGEST,
     MOST_LEFT,
+    LEAST_LEFT,
     THE_REST
   } = presslore.shared.understand;
+  const [CAUSE, ELSEWHERE] = ['cause ', 'elsewhere '];
   const words = presslore.words;
   const numbers = presslore.numbers;
 
   /**
-   * Everything the words say: {item, defects, notSeen, outcomes, notUnderstood}. A text that is a name of a defect,
-   * word for word, tells that defect and nothing else. At last of what was not understood it says where the text was too
-   * long to be read to its end.
+   * Everything the words say: {item, defects, notSeen, answers, outcomes, causes, elsewhere, notUnderstood}. A text that
+   * is a name of a defect, word for word, tells that defect and nothing else. At last of what was not understood it says
+   * where the text was too long to be read to its end.
    * @type {Words['understand']}
    */
   function understand(lexicon, text) {
@@ -36,41 +39,60 @@ var presslore = presslore || {};
     return understood;
   }
 
-  /** @param {Lexicon} lexicon @param {string} text */
+  /**
+   * @param {Lexicon} lexicon @param {string} text
+   * @returns {Understood}
+   */
   function understoodOf(lexicon, text) {
-    const { typed, ids, units } = read(lexicon, text);
+    const read = readOf(lexicon, text);
     const item = words.itemAmong(lexicon, text);
     const whole = lexicon.whole(text);
-    if (whole) {
-      return { item, defects: [certain(whole, typed)], notSeen: [], outcomes: [], notUnderstood: [] };
-    }
-    const denied = words.denials(lexicon.defects, units);
-    const seen = keptOf(lexicon, units, denied);
-    const told = notOfDefects(words.outcomesAmong(lexicon, seen.units), seen);
-    /** @type {Set<number>} */
-    const elsewhere = new Set();
-    told.forEach((each) => each.words.forEach((word) => elsewhere.add(word)));
-    if (item) words.addSpan(elsewhere, ofItem(lexicon, item, typed));
-    seen.units.forEach((unit, number) => {
-      if (spanOf(unit).every((word) => elsewhere.has(word))) seen.idle.add(number);
-    });
-    const without = ownersOf(denied);
-    const parts = partsOf(seen, without, elsewhere);
-    const matches = parts.map((part) => match(seen, part, typed));
+    if (whole) return { ...nothing(), item, defects: [certain(whole, read.typed)] };
+    const aside = asideOf(lexicon, item, read);
+    const answers = toldOf(lexicon, new words.Spoken(lexicon.answers, read.tokens), aside, LEAST_ANSWER);
+    const sights = toldOf(lexicon, new words.Spoken(lexicon.sights, read.tokens), aside, LEAST_FIRST);
+    sights.denied = notOtherwise(lexicon, sights, answers);
+    const known = lexicon.knowledge.defects;
+    const seen = sights.runs.filter((run) => known.has(nameOf(sights, run)));
+    const least = seen.length ? Math.max(LEAST_FURTHER, SHARE_OF_FIRST * seen[0].gain) : 0;
+    const kept = seen.filter((run, number) => !number || run.gain >= least);
+    const counted = kept.filter((run) => read.ids.denied.indexOf(nameOf(sights, run)) < 0);
     const defects = withIds(
-      ids.told,
-      matches.filter((one) => ids.denied.indexOf(one.id) < 0)
+      read.ids.told,
+      counted.map((run) => match(sights, run, read, nearTo(sights, run, known)))
     );
     const named = new Set(defects.map((one) => one.id));
-    const owners = Array.from(without).sort((one, other) => one - other);
-    const names = new Set([...ids.denied, ...owners.map((owner) => lexicon.defects.owners[owner])]);
-    const understood = defects.length || names.size || told.length || item;
+    const without = new Set([
+      ...read.ids.denied,
+      ...Array.from(sights.denied.keys()).filter((name) => known.has(name))
+    ]);
+    const told = answersIn(lexicon, answers, read);
+    const elsewhere = sights.runs.map((run) => nameOf(sights, run)).find((name) => name.startsWith(ELSEWHERE));
+    const used = new Set(aside);
+    [...kept, ...sights.denied.values(), ...answers.runs].forEach((run) => words.addSpan(used, spanOf(run)));
     return {
       item,
       defects,
-      notSeen: Array.from(names).filter((name) => !named.has(name)),
-      outcomes: told.map((each) => ({ check: each.check, outcome: each.outcome, score: each.score })),
-      notUnderstood: understood ? left(typed, seen, parts, elsewhere) : all(typed)
+      notSeen: Array.from(without).filter((name) => !named.has(name)),
+      answers: told,
+      outcomes: told.map(({ told: [check, outcome], score }) => ({ check, outcome, score })),
+      causes: causesIn(lexicon, answers, read),
+      elsewhere: elsewhere && !defects.length ? elsewhere.slice(ELSEWHERE.length) : '',
+      notUnderstood: left(read, used)
+    };
+  }
+
+  /** @returns {Understood} */
+  function nothing() {
+    return {
+      item: null,
+      defects: [],
+      notSeen: [],
+      answers: [],
+      outcomes: [],
+      causes: [],
+      elsewhere: '',
+      notUnderstood: []
     };
   }
 
@@ -80,61 +102,214 @@ var presslore = presslore || {};
    */
   function rankDefects(lexicon, text) {
     text = words.taken(text);
-    const { typed, ids, units } = read(lexicon, text);
-    const denied = words.denials(lexicon.defects, units);
-    const seen = keptOf(lexicon, units, denied);
-    const without = new Set(ids.denied);
-    ownersOf(denied).forEach((owner) => without.add(lexicon.defects.owners[owner]));
-    const matches = Array.from(seen.scores(), (pair) =>
-      match(seen, { first: 0, last: seen.units.length, owner: pair[0], score: pair[1] }, typed)
-    ).filter((one) => !without.has(one.id));
-    const ranked = numbers.sorted(matches, (one) => [-one.score, one.id]);
+    const read = readOf(lexicon, text);
+    const told = toldOf(lexicon, new words.Spoken(lexicon.sights, read.tokens), new Set(), -CERTAIN);
+    const without = new Set([...told.denied.keys(), ...read.ids.denied]);
+    const ranked = rankedOf(told).filter((run) => {
+      const name = nameOf(told, run);
+      return lexicon.knowledge.defects.has(name) && !without.has(name);
+    });
+    const matches = ranked.map((run) => match(told, run, read, []));
     const whole = lexicon.whole(text);
-    if (whole) return [certain(whole, typed)].concat(ranked.filter((one) => one.id !== whole));
-    return withIds(ids.told, ranked);
+    if (whole) return [certain(whole, read.typed), ...matches.filter((one) => one.id !== whole)];
+    return withIds(read.ids.told, matches);
   }
 
   /**
-   * The words of a text, the ids among them, and the units of all else.
+   * A text as it is read: its words and tokens, and the ids typed in it.
    * @param {Lexicon} lexicon @param {string} text
+   * @returns {ReadText}
    */
-  function read(lexicon, text) {
+  function readOf(lexicon, text) {
     const typed = words.clauses(text);
     const units = lexicon.reader.typed(typed, lexicon.speller);
     const ids = words.typedIds(lexicon.knowledge.defects, text, typed, units);
-    return { typed, ids, units: units.filter((unit) => !spanOf(unit).some((word) => ids.words.has(word))) };
+    return { typed, ids, tokens: lexicon.tokens(typed, units) };
   }
 
   /**
-   * What the units say without those that only deny something.
-   * @param {Lexicon} lexicon @param {Unit[]} units @param {Denial[]} denied
+   * The tokens that name the item, or an id.
+   * @param {Lexicon} lexicon @param {FoundItem | null} item @param {ReadText} read
    */
-  function keptOf(lexicon, units, denied) {
+  function asideOf(lexicon, item, read) {
+    const taken = new Set(read.ids.words);
+    if (item && item.words[1] - item.words[0] <= LONGEST_ITEM) words.addSpan(taken, ofItem(lexicon, item, read.typed));
     /** @type {Set<number>} */
-    const only = new Set();
-    denied.forEach((each) => each.units.forEach((number) => only.add(number)));
-    return new words.Evidence(
-      lexicon.defects,
-      units.filter((_, number) => !only.has(number))
+    const aside = new Set();
+    read.tokens.forEach((token, place) => {
+      if (taken.has(token.word)) aside.add(place);
+    });
+    return aside;
+  }
+
+  /**
+   * What one layer hears: the division, what is denied by name, and all that was spoken.
+   * @param {Lexicon} lexicon @param {Spoken} spoken @param {Set<number>} aside @param {number} least
+   * @returns {TextTold}
+   */
+  function toldOf(lexicon, spoken, aside, least) {
+    /** @type {Map<string, Run>} */
+    const no = new Map();
+    const denials = spoken.layer === lexicon.sights ? words.denied(spoken) : [];
+    denials.forEach((run) => {
+      if (!aside.has(run.first)) no.set(spoken.layer.classes[run.told], run);
+    });
+    const taken = new Set(aside);
+    no.forEach((run) => words.addSpan(taken, spanOf(run)));
+    const runs = spoken.divided(least, taken, namesIn(lexicon, spoken));
+    return { spoken, runs: runs.filter((run) => !words.onlyThoughtOf(spoken.tokens, run)), denied: no };
+  }
+
+  /**
+   * What is denied, without what names no defect and whose words tell an answer more clearly ("not taped").
+   * @param {Lexicon} lexicon @param {TextTold} sights @param {TextTold} answers
+   */
+  function notOtherwise(lexicon, sights, answers) {
+    return new Map(
+      Array.from(sights.denied).filter(([name, run]) => {
+        const tokens = sights.spoken.tokens.slice(run.first, run.last);
+        if (tokens.some((token) => (lexicon.said.get(token.key) || []).includes(name))) return true;
+        return !answers.runs.some((each) => each.first < run.first && run.first < each.last && each.gain > run.gain);
+      })
     );
   }
 
   /**
-   * What is denied, as far as it is known.
-   * @param {Denial[]} denied
+   * Names that stand word for word among the tokens, each worth more than what its words say.
+   * @param {Lexicon} lexicon @param {Spoken} spoken
    */
-  function ownersOf(denied) {
-    return new Set(denied.map((each) => each.owner).filter((owner) => owner !== null));
+  function namesIn(lexicon, spoken) {
+    const { tokens, layer } = spoken;
+    const least = layer === lexicon.sights ? 1 : LEAST_TOKENS;
+    const own = new Map(layer.classes.map((told, number) => [told, number]));
+    /** @type {Set<number>} */
+    const unsaid = new Set();
+    spoken.denials.forEach((span) => words.addSpan(unsaid, span));
+    /** @type {Run[]} */
+    const found = [];
+    for (let first = 0; first < tokens.length; first++) {
+      for (let last = first + least; last <= Math.min(first + LONGEST, tokens.length); last++) {
+        if (unsaid.has(first)) continue;
+        (lexicon.said.get(words.keys(tokens.slice(first, last))) || []).forEach((name) => {
+          const told = own.get(name);
+          if (told === undefined) return;
+          const worth = A_NAME + LONGER_NAME * (last - first - 1);
+          found.push({ told, gain: Math.max(0, spoken.gain(told, first, last)) + worth, first, last });
+        });
+      }
+    }
+    return found;
   }
 
-  /** @param {string} id @param {TypedWord[]} typed */
+  /**
+   * The outcomes told, the strongest first, one for each check.
+   * @param {Lexicon} lexicon @param {TextTold} told @param {ReadText} read
+   */
+  function answersIn(lexicon, told, read) {
+    /** @type {Map<string, TextTelling>} */
+    const found = new Map();
+    told.runs.forEach((run) => {
+      const [id, outcome] = nameOf(told, run).split(' ');
+      const check = lexicon.knowledge.checks.get(id);
+      if (!check || found.has(id) || !check.outcomes.some((each) => each.id === outcome)) return;
+      found.set(id, telling([id, outcome], run, read));
+    });
+    return Array.from(found.values());
+  }
+
+  /** @param {Lexicon} lexicon @param {TextTold} told @param {ReadText} read */
+  function causesIn(lexicon, told, read) {
+    const clear = told.runs.filter((run) => run.gain >= LEAST_CAUSE);
+    const named = clear.map((run) => ({ run, cause: withoutStart(nameOf(told, run), CAUSE) }));
+    return named
+      .filter(({ cause }) => lexicon.knowledge.causes.has(cause))
+      .map(({ run, cause }) => telling([cause], run, read));
+  }
+
+  /** @param {string} text @param {string} start */
+  function withoutStart(text, start) {
+    return text.startsWith(start) ? text.slice(start.length) : text;
+  }
+
+  /**
+   * @param {string[]} told @param {Run} run @param {ReadText} read
+   * @returns {TextTelling}
+   */
+  function telling(told, run, read) {
+    return { told, score: numbers.rounded(run.gain, 6), because: wordsOf(read, run.first, run.last) };
+  }
+
+  /**
+   * A defect, how strongly the words speak for it, and the words that do.
+   * @param {TextTold} told @param {Run} run @param {ReadText} read @param {string[]} near
+   * @returns {Match}
+   */
+  function match(told, run, read, near) {
+    const because = [wordsOf(read, run.first, run.last)];
+    return { id: nameOf(told, run), score: numbers.rounded(run.gain, 6), because, near };
+  }
+
+  /**
+   * What else may be meant: the defects that as much speaks for, or nearly, wherever it stands; none where there is no
+   * doubt.
+   * @param {TextTold} told @param {Run} run @param {Map<string, Defect>} known
+   */
+  function nearTo(told, run, known) {
+    if (run.gain >= SURELY) return [];
+    const others = told.spoken.ranked(Math.max(0, run.gain - NEAR)).filter((other) => other.told !== run.told);
+    const names = others.map((other) => nameOf(told, other));
+    return names.filter((name) => known.has(name) && !told.denied.has(name)).slice(0, MOST_NEAR - 1);
+  }
+
+  /**
+   * The best run of each class, named or not, the strongest first.
+   * @param {TextTold} told
+   */
+  function rankedOf(told) {
+    /** @type {Map<number, Run>} */
+    const best = new Map();
+    [...told.spoken.ranked(-CERTAIN), ...told.runs].forEach((run) => {
+      const before = best.get(run.told);
+      if (!before || run.gain > before.gain) best.set(run.told, run);
+    });
+    return numbers.sorted(Array.from(best.values()), (run) => [-run.gain, nameOf(told, run)]);
+  }
+
+  /** @param {TextTold} told @param {Run} run */
+  function nameOf(told, run) {
+    return told.spoken.layer.classes[run.told];
+  }
+
+  /** @param {Run} run */
+  function spanOf(run) {
+    return /** @type {Span} */ ([run.first, run.last]);
+  }
+
+  /**
+   * The words from one token up to (without) another as they were typed.
+   * @param {ReadText} read @param {number} first @param {number} last
+   */
+  function wordsOf(read, first, last) {
+    const typed = read.typed.slice(read.tokens[first].word, read.tokens[last - 1].word + 1);
+    return typed.map((word) => word.text).join(' ');
+  }
+
+  /**
+   * @param {string} id @param {TypedWord[]} typed
+   * @returns {Match}
+   */
   function certain(id, typed) {
-    return { id, score: CERTAIN, because: all(typed) };
+    return { id, score: CERTAIN, because: [typed.map((word) => word.text).join(' ')], near: [] };
   }
 
-  /** @param {TypedWord[]} typed */
-  function all(typed) {
-    return typed.length ? [typed.map((word) => word.text).join(' ')] : [];
+  /**
+   * The matches with the ids that were typed put first.
+   * @param {string[]} typed @param {Match[]} matches
+   */
+  function withIds(typed, matches) {
+    /** @type {Match[]} */
+    const certain = typed.map((id) => ({ id, score: CERTAIN, because: [id], near: [] }));
+    return certain.concat(matches.filter((one) => typed.indexOf(one.id) < 0));
   }
 
   /**
@@ -156,144 +331,23 @@ var presslore = presslore || {};
   }
 
   /**
-   * The parts that speak of a defect, not merely of the item or the outcome of a check. Idle talk speaks of everything
-   * a little: where no part tells enough, only those stay that are names as such.
-   * @param {Heard} seen @param {Set<number>} without @param {Set<number>} elsewhere
+   * Runs of words within a clause that led to nothing.
+   * @param {ReadText} read @param {Set<number>} used
    */
-  function partsOf(seen, without, elsewhere) {
-    /** @type {Map<number, Part>} */
-    const kept = new Map();
-    words.divide(seen, without).forEach((part) => {
-      ownPart(seen, part, elsewhere, without).forEach((own) => {
-        const close = seen.closeness(own.owner, own.first, own.last) >= LEAST_CLOSE;
-        if (close && !kept.has(own.owner)) kept.set(own.owner, own);
-      });
+  function left(read, used) {
+    /** @type {Span[]} */
+    const runs = [];
+    read.tokens.forEach((token, place) => {
+      if (used.has(place)) return;
+      const last = runs[runs.length - 1];
+      const goes = last && last[1] === place && read.tokens[place - 1].clause === token.clause;
+      if (goes) last[1] = place + 1;
+      else runs.push([place, place + 1]);
     });
-    const parts = Array.from(kept.values());
-    const told = parts.some((part) => tells(seen, part));
-    return numbers.sorted(
-      parts.filter((part) => isName(seen, part) || (told && part.score >= LEAST_BESIDE)),
-      (part) => [-part.score, part.first]
-    );
-  }
-
-  /** @param {Heard} seen @param {Part} part */
-  function tells(seen, part) {
-    if (part.score >= SURELY_TOLD || isName(seen, part)) return true;
-    const best = seen.valueOfBest(part.owner, part.first, part.last);
-    if (part.score >= LEAST_TOLD && best >= LEAST_NAME) return true;
-    const near = seen.closeness(part.owner, part.first, part.last);
-    return part.score >= LEAST_NEAR && best >= LEAST_NEAR_NAME && near >= NEAR;
-  }
-
-  /** @param {Heard} seen @param {Part} part */
-  function isName(seen, part) {
-    return seen.isName(part.owner, part.first, part.last);
-  }
-
-  /**
-   * The part as it is, or what is left of it without the words that tell something else.
-   * @param {Heard} seen @param {Part} part @param {Set<number>} elsewhere @param {Set<number>} without
-   */
-  function ownPart(seen, part, elsewhere, without) {
-    /** @type {number[]} */
-    const rest = [];
-    for (let number = part.first; number < part.last; number++) {
-      if (!spanOf(seen.units[number]).every((word) => elsewhere.has(word))) rest.push(number);
-    }
-    const gains = rest.map((number) => seen.gains[number].get(part.owner) || 0);
-    if (numbers.sum(gains) >= LEAST_REST) return [part];
-    const alone = new words.Evidence(
-      seen.index,
-      rest.map((number) => seen.units[number])
-    );
-    const best = words.bestPart(alone, 0, rest.length, without);
-    if (!best || best.score < LEAST_ALONE) return [];
-    return [{ first: part.first, last: part.last, owner: best.owner, score: best.score }];
-  }
-
-  /** @param {Unit} unit */
-  function spanOf(unit) {
-    /** @type {Set<number>} */
-    const span = new Set();
-    words.addSpan(span, unit.words);
-    return Array.from(span);
-  }
-
-  /**
-   * The outcomes told by words that are not at the same time a name of a defect.
-   * @param {(ToldOutcome & { words: Set<number> })[]} told @param {Heard} seen
-   */
-  function notOfDefects(told, seen) {
-    return told.filter((each) => {
-      /** @type {number[]} */
-      const found = [];
-      seen.units.forEach((unit, number) => {
-        if (spanOf(unit).some((word) => each.words.has(word))) found.push(number);
-      });
-      const part = found.length ? words.bestPart(seen, found[0], found[found.length - 1] + 1) : null;
-      return !part || seen.closeness(part.owner, part.first, part.last) < A_NAME;
-    });
-  }
-
-  /**
-   * A defect, how strongly the words speak for it, and the words that do.
-   * @param {Heard} seen @param {Part} part @param {TypedWord[]} typed
-   */
-  function match(seen, part, typed) {
-    const spoken = seen.because(part.owner, part.first, part.last);
-    return {
-      id: seen.index.owners[part.owner],
-      score: numbers.rounded(part.score, 6),
-      because: spoken.map((number) => wordsOf(typed, seen.units[number]))
-    };
-  }
-
-  /** @param {TypedWord[]} typed @param {Unit} unit */
-  function wordsOf(typed, unit) {
-    return typed
-      .slice(unit.words[0], unit.words[1])
-      .map((word) => word.text)
-      .join(' ');
-  }
-
-  /**
-   * The matches with the ids that were typed put first.
-   * @param {string[]} typed @param {Match[]} matches
-   */
-  function withIds(typed, matches) {
-    const certain = typed.map((id) => ({ id, score: CERTAIN, because: [id] }));
-    return certain.concat(matches.filter((one) => typed.indexOf(one.id) < 0));
-  }
-
-  /**
-   * Runs of words, within a clause, of which every unit led to nothing.
-   * @param {TypedWord[]} typed @param {Heard} seen @param {Part[]} parts @param {Set<number>} elsewhere
-   */
-  function left(typed, seen, parts, elsewhere) {
-    /** @type {Set<number>} */
-    const used = new Set();
-    parts.forEach((part) => {
-      seen.because(part.owner, part.first, part.last).forEach((number) => used.add(number));
-      seen.gains.forEach((gains, number) => {
-        if ((gains.get(part.owner) || 0) >= LEAST_SPOKEN) used.add(number);
-      });
-    });
-    /** @type {string[]} */
-    const result = [];
-    /** @type {Unit[]} the last of the units that led to nothing, where the one before did so too */
-    let last = [];
-    seen.units.forEach((unit, number) => {
-      if (used.has(number) || spanOf(unit).some((word) => elsewhere.has(word))) {
-        last = [];
-        return;
-      }
-      const said = wordsOf(typed, unit);
-      if (last.some((one) => one.clause === unit.clause)) result[result.length - 1] += ` ${said}`;
-      else result.push(said);
-      last = [unit];
-    });
-    return result.slice(0, MOST_LEFT);
+    return runs
+      .filter(([first, last]) => last - first >= LEAST_LEFT || !used.size)
+      .map(([first, last]) => wordsOf(read, first, last))
+      .slice(0, MOST_LEFT);
   }
 
   /**

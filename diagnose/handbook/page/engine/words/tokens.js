@@ -1,0 +1,71 @@
+// A text as the listener reads it: word by word, each with the features that the table knows it by.
+var presslore = presslore || {};
+
+(function () {
+  'use strict';
+
+  const { A_FIGURE } = presslore.shared.tokens;
+  const ARTICLES = new Set(presslore.shared.tokens.ARTICLES);
+  const words = presslore.words;
+
+  /**
+   * The tokens {key, groups, features, clause, word} of a text: every word but articles and their like. `units`: the same
+   * words as the reader has them.
+   * @type {Words['tokens']}
+   */
+  function tokens(typed, units, speller) {
+    /** @type {Map<number, string[]>} */
+    const groups = new Map();
+    /** @type {Map<number, string>} */
+    const mended = new Map();
+    units.forEach((unit) => {
+      const [first, last] = unit.words;
+      const plain = unit.features.map((feature) => bare(feature[0]));
+      groups.set(first, (groups.get(first) || []).concat(plain.filter(isShared)));
+      if (last !== first + 1 || speller.knows(typed[first].text)) return;
+      const stem = plain.find((feature) => !isShared(feature));
+      if (stem !== undefined) mended.set(first, stem);
+    });
+    /** @type {TextToken[]} */
+    const result = [];
+    typed.forEach((word, place) => {
+      const own = groups.get(place) || [];
+      if (!own.length && ARTICLES.has(word.text)) return;
+      const key = mended.get(place) || keyOfWord(word.text);
+      result.push({ key, features: key === A_FIGURE ? own : [key, ...own], clause: word.clause, word: place });
+    });
+    return result;
+  }
+
+  /** @param {string} feature */
+  function bare(feature) {
+    while (feature.startsWith(words.NOT)) feature = feature.slice(words.NOT.length);
+    return feature;
+  }
+
+  /**
+   * Whether a feature is a group of words that mean the same, or a set phrase.
+   * @param {string} feature
+   */
+  function isShared(feature) {
+    return feature.startsWith(words.GROUP) || feature.includes(' ');
+  }
+
+  /**
+   * What a word is known by in the table.
+   * @param {string} word
+   */
+  function keyOfWord(word) {
+    return /^[0-9]/.test(word) ? A_FIGURE : words.key(word);
+  }
+
+  /**
+   * The feature of two tokens side by side; '' where a clause ends between them.
+   * @type {Words['pair']}
+   */
+  function pair(one, other) {
+    return one.clause === other.clause ? `${one.key} ${other.key}` : '';
+  }
+
+  Object.assign(words, { tokens, pair });
+})();
