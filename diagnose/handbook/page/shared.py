@@ -114,10 +114,14 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
         "reasoning.words.names": "LONGEST OF_CHANCE EVERYWHERE RARE MOST OWN_BIAS",
     },
     "runs": {
-        "reasoning.words.runs": "INSIDE REACH TELLS_BY_LACK",
+        "reasoning.words.runs": (
+            "INSIDE ACROSS REACH STOPS MOST_BETWEEN LEADS_ON OR NOTHING DENIERS RID STILL_THERE WEAK LACK_ALONE "
+            "TELLS_BY_LACK"
+        ),
     },
     "denials": {
-        "reasoning.words.denials": "LEAST FEARS SAYINGS WEAK HEAD",
+        "reasoning.words.denials": "LEAST FEARS TELLING SAYINGS HEAD",
+        "reasoning.words.runs": "OR WEAK",
     },
     "dangers": {
         "reasoning.words.dangers": (

@@ -648,6 +648,9 @@ interface Run {
   last: number;
 }
 
+/** The token that denies, the first that is denied, and the one after the last. */
+type Denial = [place: number, first: number, last: number];
+
 /** By class, by token. */
 type WeightsOfClasses = Map<number, Map<number, number>>;
 
@@ -656,12 +659,13 @@ interface Spoken {
   tokens: TextToken[];
   own: WeightsOfClasses;
   paired: WeightsOfClasses;
-  denials: Span[];
-  best(told: number, free: boolean[]): Run | null;
+  denials: Denial[];
+  best(told: number, free: boolean[], denied?: boolean): Run | null;
+  byLack(told: number, first: number): boolean;
+  narrow(denial: Denial, last: number): void;
   ranked(least: number): Run[];
   divided(least: number, taken: Set<number>, named: Run[]): Run[];
   gain(told: number, first: number, last: number): number;
-  denied(least: number): Run[];
 }
 
 interface ReadText {
@@ -1068,8 +1072,12 @@ interface Shared {
   tokens: Record<'ARTICLES', string[]> & Record<'A_FIGURE', string>;
   table: Record<'BETWEEN' | 'DIGITS' | 'WEIGHTS', string>;
   names: Record<'LONGEST' | 'OF_CHANCE' | 'EVERYWHERE' | 'RARE' | 'MOST' | 'OWN_BIAS', number>;
-  runs: Record<'INSIDE' | 'REACH' | 'TELLS_BY_LACK', number>;
-  denials: Record<'LEAST' | 'HEAD', number> & Record<'FEARS' | 'SAYINGS' | 'WEAK', string[]>;
+  runs: Record<'INSIDE' | 'ACROSS' | 'REACH' | 'MOST_BETWEEN' | 'LEADS_ON' | 'LACK_ALONE' | 'TELLS_BY_LACK', number> &
+    Record<'OR' | 'NOTHING', string> &
+    Record<'STOPS' | 'DENIERS' | 'RID' | 'STILL_THERE' | 'WEAK', string[]>;
+  denials: Record<'LEAST' | 'HEAD', number> &
+    Record<'OR', string> &
+    Record<'FEARS' | 'TELLING' | 'SAYINGS' | 'WEAK', string[]>;
   outcomes: Record<'LEAST' | 'CLEARLY', number>;
   shares: Record<
     | 'POLYESTER'

@@ -4,8 +4,9 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const { LEAST, HEAD } = presslore.shared.denials;
+  const { LEAST, HEAD, OR } = presslore.shared.denials;
   const FEARS = new Set(presslore.shared.denials.FEARS);
+  const TELLING = new Set(presslore.shared.denials.TELLING);
   const SAYINGS = new Set(presslore.shared.denials.SAYINGS);
   const WEAK = new Set(presslore.shared.denials.WEAK);
   const words = presslore.words;
@@ -15,23 +16,63 @@ var presslore = presslore || {};
    * @type {Words['denied']}
    */
   function denied(spoken) {
-    const found = spoken.denied(LEAST);
-    spoken.tokens.forEach((token, place) => {
-      const span = token.key === words.NOT && endsHere(spoken.tokens, place) && before(spoken.tokens, place);
-      if (!span) return;
-      const inside = spoken.tokens.map((_, number) => span[0] <= number && number < span[1]);
-      /** @type {Run[]} */
-      const runs = [];
-      spoken.own.forEach((_, told) => {
-        const run = spoken.best(told, inside);
-        if (run) runs.push(run);
-      });
-      const top = presslore.numbers.least(runs, (run) => [-run.gain, run.told]);
-      if (!top || top.gain < LEAST) return;
-      const paired = spoken.paired.get(top.told);
-      if (!(paired && (paired.get(place) || 0) > 0)) found.push(top);
+    const found = spoken.denials.flatMap((denial) => after(spoken, denial));
+    spoken.tokens.forEach((_, place) => {
+      const span = toldBefore(spoken.tokens, place);
+      const run = span && inside(spoken, span, -1);
+      if (!run) return;
+      const paired = spoken.paired.get(run.told);
+      if (!(paired && (paired.get(place) || 0) > 0)) found.push(run);
     });
     return found;
+  }
+
+  /**
+   * What a "not" denies: the first thing that is told within its reach, and with an "or" the next. It reaches no farther
+   * then.
+   * @param {Spoken} spoken @param {Denial} denial
+   */
+  function after(spoken, denial) {
+    const [place, first, last] = denial;
+    /** @type {Run[]} */
+    const found = [];
+    if (TELLING.has(spoken.tokens[first].key)) return found;
+    let start = first;
+    while (start < last) {
+      const run = firstInside(spoken, [start, last], first);
+      if (!run) break;
+      const joined = spoken.tokens.slice(start, run.first).some((token) => token.key === OR);
+      if (found.length && !joined) break;
+      found.push({ told: run.told, gain: run.gain, first: place, last: run.last });
+      start = run.last;
+    }
+    if (found.length) spoken.narrow(denial, start);
+    return found;
+  }
+
+  /**
+   * @param {Spoken} spoken @param {Span} span @param {number} lack
+   * @returns {Run | null}
+   */
+  function firstInside(spoken, [first, last], lack) {
+    const run = inside(spoken, [first, last], lack);
+    return run && (firstInside(spoken, [first, run.first], lack) || run);
+  }
+
+  /**
+   * What the tokens of a span would tell most, but for what is told by its lack with the "not" before `lack`; null where
+   * that is next to nothing.
+   * @param {Spoken} spoken @param {Span} span @param {number} lack
+   */
+  function inside(spoken, [first, last], lack) {
+    const free = spoken.tokens.map((_, number) => first <= number && number < last);
+    /** @type {Run[]} */
+    const runs = [];
+    spoken.own.forEach((_, told) => {
+      const run = lack >= 0 && spoken.byLack(told, lack) ? null : spoken.best(told, free, true);
+      if (run && run.gain >= LEAST) runs.push(run);
+    });
+    return presslore.numbers.least(runs, (run) => [-run.gain, run.told]) || null;
   }
 
   /**
@@ -46,23 +87,23 @@ var presslore = presslore || {};
   }
 
   /**
-   * Whether nothing is left in the clause for a "not" to deny.
-   * @param {TextToken[]} tokens @param {number} place
-   */
-  function endsHere(tokens, place) {
-    const clause = tokens[place].clause;
-    return tokens.slice(place + 1).every((token) => token.clause !== clause || WEAK.has(token.key));
-  }
-
-  /**
-   * The tokens that such a "not" speaks of: those before it in its clause, else the clause before.
+   * The tokens that a "not" with nothing left to deny speaks of: those before it in its clause, else the clause before it;
+   * null for any other token.
    * @param {TextToken[]} tokens @param {number} place
    * @returns {Span | null}
    */
-  function before(tokens, place) {
-    if (!place) return null;
-    const clause = tokens[place - 1].clause; // its own, where anything stands before it there
-    return [tokens.findIndex((token) => token.clause === clause), place];
+  function toldBefore(tokens, place) {
+    const clause = tokens[place].clause;
+    const denies = tokens.slice(place + 1).every((token) => token.clause !== clause || WEAK.has(token.key));
+    if (tokens[place].key !== words.NOT || !denies) return null;
+    const start = startOf(tokens, clause);
+    if (tokens.slice(start, place).some((token) => !WEAK.has(token.key))) return [start, place];
+    return start ? [startOf(tokens, tokens[start - 1].clause), start] : null;
+  }
+
+  /** @param {TextToken[]} tokens @param {number} clause */
+  function startOf(tokens, clause) {
+    return tokens.findIndex((token) => token.clause === clause);
   }
 
   Object.assign(words, { denied, onlyThoughtOf });

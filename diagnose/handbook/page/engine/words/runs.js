@@ -4,15 +4,21 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const { INSIDE, REACH, TELLS_BY_LACK } = presslore.shared.runs;
+  const { INSIDE, ACROSS, REACH, MOST_BETWEEN, LEADS_ON, OR, NOTHING, LACK_ALONE, TELLS_BY_LACK } =
+    presslore.shared.runs;
+  const STOPS = new Set(presslore.shared.runs.STOPS);
+  const DENIERS = new Set(presslore.shared.runs.DENIERS);
+  const RID = new Set(presslore.shared.runs.RID);
+  const STILL_THERE = new Set(presslore.shared.runs.STILL_THERE);
+  const WEAK = new Set(presslore.shared.runs.WEAK);
   const words = presslore.words;
   const numbers = presslore.numbers;
   /** @type {Map<number, number>} */
-  const NOTHING = new Map();
+  const EMPTY = new Map();
 
   /**
    * What the tokens of a text say by one layer. `alike`, `alikePaired`: of every class; `own`, `paired`: by class, by
-   * token; a pair counts at its second token. `denials`: [first token that is denied, last + 1].
+   * token; a pair counts at its second token. `denials`: [token that denies, first token, last + 1].
    */
   class Spoken {
     /** @param {Layer} layer @param {TextToken[]} tokens */
@@ -55,13 +61,14 @@ var presslore = presslore || {};
     }
 
     /**
-     * The run {told, gain, first, last} of free tokens that speaks most for a class; null where there is none.
-     * @param {number} told @param {boolean[]} free
+     * The run {told, gain, first, last} of free tokens that speaks most for a class; null where there is none. `denied`: a
+     * "not" takes nothing from it.
+     * @param {number} told @param {boolean[]} free @param {boolean} [denied]
      */
-    best(told, free) {
-      const own = this.own.get(told) || NOTHING;
-      const paired = this.paired.get(told) || NOTHING;
-      const unsaid = this.unsaid(told);
+    best(told, free, denied) {
+      const own = this.own.get(told) || EMPTY;
+      const paired = this.paired.get(told) || EMPTY;
+      const unsaid = denied ? EMPTY : this.unsaid(told);
       /** @type {Run | null} */
       let found = null;
       let gain = 0;
@@ -72,10 +79,12 @@ var presslore = presslore || {};
           first = -1;
           continue;
         }
-        const said = this.alike[place] + (own.get(place) || 0);
-        const here = unsaid.has(place) ? Math.min(said, 0) : said;
-        const begun = this.oneClause(place) ? -INSIDE : 0;
-        const on = gain + this.alikePaired[place] + (paired.get(place) || 0);
+        const most = unsaid.has(place) ? 0 : Infinity;
+        const here = Math.min(this.alike[place] + (own.get(place) || 0), most);
+        const both = Math.min(this.alikePaired[place] + (paired.get(place) || 0), most);
+        const within = this.oneClause(place);
+        const begun = within ? -INSIDE : 0;
+        const on = gain + both - (within ? 0 : ACROSS);
         if (first < 0 || begun > on) {
           gain = begun + here;
           first = place;
@@ -100,7 +109,7 @@ var presslore = presslore || {};
      */
     most(told) {
       const positive = [this.own, this.paired].map((each) =>
-        numbers.sum(Array.from((each.get(told) || NOTHING).values()).filter((weight) => weight > 0))
+        numbers.sum(Array.from((each.get(told) || EMPTY).values()).filter((weight) => weight > 0))
       );
       return this.layer.bias[told] + numbers.sum(positive);
     }
@@ -161,8 +170,8 @@ var presslore = presslore || {};
      * @param {number} told @param {number} first @param {number} last
      */
     gain(told, first, last) {
-      const own = this.own.get(told) || NOTHING;
-      const paired = this.paired.get(told) || NOTHING;
+      const own = this.own.get(told) || EMPTY;
+      const paired = this.paired.get(told) || EMPTY;
       let each = 0;
       for (let place = first; place < last; place++) each += this.alike[place] + (own.get(place) || 0);
       let both = 0;
@@ -171,34 +180,25 @@ var presslore = presslore || {};
     }
 
     /**
-     * What is denied: of each denial the class that the denied words would speak for most.
-     * @param {number} least
+     * Let a "not" reach no farther than up to a token.
+     * @param {Denial} denial @param {number} last
      */
-    denied(least) {
-      /** @type {Run[]} */
-      const found = [];
-      this.denials.forEach(([first, last]) => {
-        /** @type {Run[]} */
-        const runs = [];
-        this.own.forEach((own, told) => {
-          const there = Array.from(own.keys()).some((place) => first <= place && place < last);
-          if (!there || this.byLack(told, first)) return;
-          for (let end = first + 1; end <= last; end++) {
-            runs.push({ told, gain: this.gain(told, first, end), first, last: end });
-          }
-        });
-        const top = numbers.least(runs, order);
-        if (top && top.gain >= least) found.push(top);
-      });
-      return found;
+    narrow(denial, last) {
+      /** @type {Denial} */
+      const less = [denial[0], denial[1], last];
+      this.denials = this.denials.map((each) => (each[0] === denial[0] ? less : each));
     }
 
     /**
-     * Whether the "not" before a token tells a class together with it.
+     * Whether the "not" before a token, alone or together with it, tells a class more than the token by itself.
      * @param {number} told @param {number} first
      */
     byLack(told, first) {
-      return ((this.paired.get(told) || NOTHING).get(first) || 0) >= TELLS_BY_LACK;
+      const own = this.own.get(told) || EMPTY;
+      const both = (this.paired.get(told) || EMPTY).get(first) || 0;
+      const alone = own.get(first - 1) || 0;
+      const word = own.get(first) || 0;
+      return (both >= TELLS_BY_LACK && both > word) || (alone >= LACK_ALONE && alone >= word);
     }
 
     /**
@@ -208,32 +208,60 @@ var presslore = presslore || {};
     unsaid(told) {
       /** @type {Set<number>} */
       const places = new Set();
-      this.denials.forEach((span) => {
-        if (!this.byLack(told, span[0])) words.addSpan(places, span);
+      this.denials.forEach(([, first, last]) => {
+        if (!this.byLack(told, first)) words.addSpan(places, [first, last]);
       });
       return places;
     }
   }
 
   /**
-   * The tokens of its clause that each "not" reaches over.
+   * Where each "not" stands, and the tokens of its clause that it reaches over.
    * @param {TextToken[]} tokens
    */
   function denialsIn(tokens) {
-    /** @type {Span[]} */
+    /** @type {Denial[]} */
     const found = [];
     tokens.forEach((token, place) => {
-      if (token.key !== words.NOT) return;
+      if (!denies(tokens, place)) return;
       let last = place + 1;
-      while (last < tokens.length && last <= place + REACH && isReached(tokens[last], token.clause)) last++;
-      if (last > place + 1) found.push([place + 1, last]);
+      let reach = token.key === NOTHING ? 1 : REACH; // "nothing melted"
+      while (last < tokens.length && reach && goesOn(tokens, place, last)) {
+        if (tokens[last].key === OR) reach = REACH;
+        else if (!WEAK.has(tokens[last].key)) reach -= 1;
+        last++;
+      }
+      if (last > place + 1 && !isThere(tokens, place)) found.push([place, place + 1, last]);
     });
     return found;
   }
 
-  /** @param {TextToken} token @param {number} clause */
-  function isReached(token, clause) {
-    return token.clause === clause && token.key !== words.NOT && !words.CONTRAST.has(token.key);
+  /**
+   * Whether a "not" that reaches a token reaches the next: it does not where something is named anew ("its a crease").
+   * @param {TextToken[]} tokens @param {number} place @param {number} next
+   */
+  function goesOn(tokens, place, next) {
+    const token = tokens[next];
+    const anew = next - 1 !== place && token.word - tokens[next - 1].word > MOST_BETWEEN;
+    return token.clause === tokens[place].clause && token.key !== words.NOT && !STOPS.has(token.key) && !anew;
+  }
+
+  /** @param {TextToken[]} tokens @param {number} place */
+  function denies(tokens, place) {
+    const before = place ? tokens[place - 1].key : '';
+    return DENIERS.has(tokens[place].key) || RID.has(`${before} ${tokens[place].key}`);
+  }
+
+  /**
+   * Whether a "not" denies something else than what follows: "no idea why", "cannot get rid of", "not that it isn't".
+   * @param {TextToken[]} tokens @param {number} place
+   */
+  function isThere(tokens, place) {
+    const { clause, word } = tokens[place];
+    const next = tokens.slice(place + 1, place + 2 + LEADS_ON).filter((token) => token.clause === clause);
+    if (next.some((token) => STILL_THERE.has(token.key))) return true;
+    const before = tokens[place - 1];
+    return Boolean(before && before.key === words.NOT && before.clause === clause && word > before.word + 1);
   }
 
   /** @param {(Run | null)[]} runs @param {number} least */

@@ -152,11 +152,14 @@ var presslore = presslore || {};
     const no = new Map();
     const denials = spoken.layer === lexicon.sights ? words.denied(spoken) : [];
     denials.forEach((run) => {
-      if (!aside.has(run.first)) no.set(spoken.layer.classes[run.told], run);
+      if (!aside.has(run.last - 1)) no.set(spoken.layer.classes[run.told], run);
     });
     const taken = new Set(aside);
     no.forEach((run) => words.addSpan(taken, spanOf(run)));
-    const runs = spoken.divided(least, taken, namesIn(lexicon, spoken));
+    const runs = spoken.divided(least, taken, namesIn(lexicon, spoken)).filter((run) => {
+      const other = no.get(spoken.layer.classes[run.told]);
+      return !other || run.gain > other.gain;
+    });
     return { spoken, runs: runs.filter((run) => !words.onlyThoughtOf(spoken.tokens, run)), denied: no };
   }
 
@@ -169,7 +172,9 @@ var presslore = presslore || {};
       Array.from(sights.denied).filter(([name, run]) => {
         const tokens = sights.spoken.tokens.slice(run.first, run.last);
         if (tokens.some((token) => (lexicon.said.get(token.key) || []).includes(name))) return true;
-        return !answers.runs.some((each) => each.first < run.first && run.first < each.last && each.gain > run.gain);
+        return !answers.runs.some(
+          (each) => each.first <= run.first && run.first < each.last - 1 && each.gain > run.gain
+        );
       })
     );
   }
@@ -184,7 +189,7 @@ var presslore = presslore || {};
     const own = new Map(layer.classes.map((told, number) => [told, number]));
     /** @type {Set<number>} */
     const unsaid = new Set();
-    spoken.denials.forEach((span) => words.addSpan(unsaid, span));
+    spoken.denials.forEach(([, first, last]) => words.addSpan(unsaid, [first, last]));
     /** @type {Run[]} */
     const found = [];
     for (let first = 0; first < tokens.length; first++) {
