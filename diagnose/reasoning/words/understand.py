@@ -1,5 +1,6 @@
 """What a person's own words say: defects seen and not seen, the item, outcomes of checks, and what is left."""
 
+from collections import Counter
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
@@ -20,6 +21,7 @@ LEAST_FURTHER, SHARE_OF_FIRST = 7.5, 0.5  # the same for any further one: as suc
 LEAST_ANSWER = 4.0
 LEAST_CAUSE = 8.0
 LEAST_ELSEWHERE = 3.0
+A_CLAUSE, BESIDE_A_NAME = 5.0, 3  # more where a clause holds nothing else but so many tokens
 A_NAME, LONGER_NAME = 4.0, 2.0  # what a name that stands word for word is worth, and each further word of it
 SURELY, NEAR, MOST_NEAR = (
     10.0,
@@ -194,6 +196,7 @@ def _names(lexicon: Lexicon, spoken: Spoken) -> list[Run]:
     numbers = {told: number for number, told in enumerate(spoken.layer.classes)}
     least = 1 if spoken.layer is lexicon.sights else LEAST_TOKENS
     unsaid = {place for _, first, last in spoken.denials for place in range(first, last)}
+    sizes = Counter(token.clause for token in spoken.tokens)
     found = []
     for first in range(len(spoken.tokens)):
         for last in range(first + least, min(first + LONGEST, len(spoken.tokens)) + 1):
@@ -201,6 +204,8 @@ def _names(lexicon: Lexicon, spoken: Spoken) -> list[Run]:
             if not told or (first in unsaid):
                 continue
             worth = A_NAME + LONGER_NAME * (last - first - 1)
+            if sizes[spoken.tokens[first].clause] <= last - first + BESIDE_A_NAME:
+                worth += A_CLAUSE
             found += [
                 Run(n, max(0.0, spoken.gain(n, first, last)) + worth, first, last)
                 for n in map(numbers.get, told)
