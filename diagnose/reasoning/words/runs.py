@@ -35,6 +35,10 @@ WEAK = frozenset(
     )
 )
 LACK_ALONE = 3.0  # the same for a "not" alone ("nothing", "lacks any")
+MUCH, ONE_MORE = (
+    8.0,
+    8.0,
+)  # what something else must come to within a run, and what two tellings must be better by than one
 ANSWERS = 1  # the number of that layer
 TELLS_BY_LACK = 0.5  # from which "not" and a word are together a way of telling something ("not sharp")
 
@@ -129,7 +133,7 @@ class Spoken:
         names = [run for run in named if run.gain >= least and all(free[run.first : run.last])]
         kept = list[Run]()
         while runs or names:
-            top = min((*runs, *names), key=_order)
+            top = self._without_others(min((*runs, *names), key=_order), (*names, *runs), free, least)
             kept.append(top)
             free[top.first : top.last] = [False] * (top.last - top.first)
             names = [run for run in names if run.told != top.told and _apart(run, top)]
@@ -137,6 +141,19 @@ class Spoken:
             again = [run if _apart(run, top) else self.best(run.told, free) for run in rest]
             runs = [run for run in again if run and run.gain >= least]
         return kept
+
+    def _without_others(self, run: Run, others: Sequence[Run], free: Sequence[bool], least: float) -> Run:
+        """A run without clauses that tell something else, where the two together tell more: "it is pale" before "there is
+        a second copy" is no part of that."""
+        for other in sorted(others, key=_order):
+            if other.told == run.told or other.gain < MUCH or other.first < run.first or other.last > run.last:
+                continue
+            clauses = {self.tokens[other.first].clause, self.tokens[other.last - 1].clause}
+            apart = [each and token.clause not in clauses for each, token in zip(free, self.tokens, strict=True)]
+            rest = self.best(run.told, apart)
+            if rest and rest.gain >= least and rest.gain + other.gain - ONE_MORE >= run.gain:
+                run = rest
+        return run
 
     def gain(self, told: int, first: int, last: int) -> float:
         """What the tokens from first up to last say for a class."""

@@ -16,8 +16,8 @@ from diagnose.reasoning.words.stems import stem
 from diagnose.reasoning.words.tokens import Token
 
 CERTAIN = 100.0  # the score of an id that was typed as such, and of a text that is a name and nothing else
-LEAST_FIRST = 2.0  # from which the strongest telling of a defect counts
-LEAST_FURTHER, SHARE_OF_FIRST = 7.5, 0.5  # the same for any further one: as such, and of the strongest
+LEAST_FIRST = 3.0  # from which the strongest telling of a defect counts
+LEAST_FURTHER, SHARE_OF_FIRST = 8.0, 0.5  # the same for any further one: as such, and of the strongest
 LEAST_ANSWER = 4.0
 LEAST_CAUSE = 8.0
 LEAST_ELSEWHERE = 3.0
