@@ -12,6 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from diagnose.dialogue.hearing import hear
+from diagnose.dialogue.moves import Saw
 from diagnose.foresight.figures_told import figures_told
 from diagnose.handbook.page.compiled import compiled
 from diagnose.handbook.page.vocabulary import vocabulary
@@ -129,6 +130,10 @@ def listened(text: str, lexicon: Lexicon | None = None) -> dict[str, Any]:
             "item": heard.item,
             "refused": heard.refused,
             "elsewhere": heard.elsewhere,
+            "causes": list(heard.causes),
+            "unsure": [
+                defect for moves in heard.unsure for move in moves if isinstance(move, Saw) for defect in move.defects
+            ],
             "facts": [list(pair) for pair in heard.facts],
             "notUnderstood": list(heard.not_understood),
         },

@@ -115,7 +115,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
     },
     "runs": {
         "reasoning.words.runs": (
-            "INSIDE ACROSS REACH STOPS MOST_BETWEEN LEADS_ON OR NOTHING DENIERS RID STILL_THERE WEAK LACK_ALONE "
+            "INSIDE REACH STOPS MOST_BETWEEN LEADS_ON OR NOTHING DENIERS RID STILL_THERE WEAK LACK_ALONE ANSWERS "
             "TELLS_BY_LACK"
         ),
     },
@@ -148,7 +148,8 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
     },
     "understand": {
         "reasoning.words.understand": (
-            "CERTAIN LEAST_FIRST LEAST_FURTHER SHARE_OF_FIRST LEAST_ANSWER LEAST_CAUSE A_NAME LONGER_NAME "
+            "CERTAIN LEAST_FIRST LEAST_FURTHER SHARE_OF_FIRST LEAST_ANSWER LEAST_CAUSE A_CLAUSE BESIDE_A_NAME "
+            "A_NAME LONGER_NAME "
             "SURELY NEAR MOST_NEAR LEAST_TOKENS LONGEST_ITEM MOST_LEFT LEAST_LEFT THE_REST"
         ),
         "reasoning.words.names": "LONGEST",

@@ -730,10 +730,12 @@ interface Sights {
   defects: string[];
   notSeen: string[];
   answers: [check: string, outcome: string][];
+  causes: string[];
   item: string;
   facts: [fact: string, value: Value][];
   refused: string;
   elsewhere: string;
+  unsure: string[];
   notUnderstood: string[];
 }
 
@@ -1072,7 +1074,7 @@ interface Shared {
   tokens: Record<'ARTICLES', string[]> & Record<'A_FIGURE', string>;
   table: Record<'BETWEEN' | 'DIGITS' | 'WEIGHTS', string>;
   names: Record<'LONGEST' | 'OF_CHANCE' | 'EVERYWHERE' | 'RARE' | 'MOST' | 'OWN_BIAS', number>;
-  runs: Record<'INSIDE' | 'ACROSS' | 'REACH' | 'MOST_BETWEEN' | 'LEADS_ON' | 'LACK_ALONE' | 'TELLS_BY_LACK', number> &
+  runs: Record<'INSIDE' | 'REACH' | 'MOST_BETWEEN' | 'LEADS_ON' | 'LACK_ALONE' | 'ANSWERS' | 'TELLS_BY_LACK', number> &
     Record<'OR' | 'NOTHING', string> &
     Record<'STOPS' | 'DENIERS' | 'RID' | 'STILL_THERE' | 'WEAK', string[]>;
   denials: Record<'LEAST' | 'HEAD', number> &
@@ -1105,6 +1107,8 @@ interface Shared {
     | 'SHARE_OF_FIRST'
     | 'LEAST_ANSWER'
     | 'LEAST_CAUSE'
+    | 'A_CLAUSE'
+    | 'BESIDE_A_NAME'
     | 'A_NAME'
     | 'LONGER_NAME'
     | 'SURELY'
@@ -1338,7 +1342,7 @@ interface Flow {
   heard(
     state: State,
     words: string,
-    found: Omit<Sights, 'facts' | 'refused' | 'elsewhere'> & { facts: Facts; refusal: string }
+    found: Omit<Sights, 'causes' | 'elsewhere' | 'facts' | 'refused' | 'unsure'> & { facts: Facts; refusal: string }
   ): State;
   picked(state: State, defects: string[]): State;
   struck(state: State, kind: Sayings, place: number): State;

@@ -7,7 +7,7 @@ Titles and looks stand in the knowledge already.
 import json
 from collections.abc import Iterable
 
-from diagnose.handbook.page.compiled import Packed, assigned
+from diagnose.handbook.page.compiled import Packed, assigned, words_script
 from diagnose.knowledge.model import Knowledge, Refused, WordGroup
 from diagnose.reasoning.words.spelling import cut_each
 from diagnose.reasoning.words.table import FILE
@@ -17,8 +17,8 @@ TABLE = ("features", "rows", "words", "sights", "answers", "step")
 
 
 def vocabulary_script(knowledge: Knowledge) -> str:
-    """The vocabulary as a classic script, which no text in it can break out of."""
-    return assigned("vocabulary", vocabulary(knowledge))
+    """What reads free words, and the vocabulary that it reads them by: a classic script that no text can break out of."""
+    return words_script() + assigned("vocabulary", vocabulary(knowledge))
 
 
 def vocabulary(knowledge: Knowledge) -> Packed:

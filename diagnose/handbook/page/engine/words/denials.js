@@ -22,41 +22,44 @@ var presslore = presslore || {};
       const run = span && inside(spoken, span, -1);
       if (!run) return;
       const paired = spoken.paired.get(run.told);
-      if (!(paired && (paired.get(place) || 0) > 0)) found.push(run);
+      if (!(paired && (paired.get(place) || 0) > 0)) found.push({ ...run, last: endOf(spoken.tokens, place) });
     });
     return found;
   }
 
   /**
-   * What a "not" denies: the first thing that is told within its reach, and with an "or" the next. It reaches no farther
-   * then.
+   * What a "not" denies: one thing, and with each "or" the next. It reaches no farther then.
    * @param {Spoken} spoken @param {Denial} denial
    */
   function after(spoken, denial) {
-    const [place, first, last] = denial;
+    const [place, start, last] = denial;
     /** @type {Run[]} */
     const found = [];
-    if (TELLING.has(spoken.tokens[first].key)) return found;
-    let start = first;
-    while (start < last) {
-      const run = firstInside(spoken, [start, last], first);
-      if (!run) break;
-      const joined = spoken.tokens.slice(start, run.first).some((token) => token.key === OR);
-      if (found.length && !joined) break;
-      found.push({ told: run.told, gain: run.gain, first: place, last: run.last });
-      start = run.last;
-    }
-    if (found.length) spoken.narrow(denial, start);
+    if (TELLING.has(spoken.tokens[start].key)) return found;
+    let first = place;
+    parts(spoken.tokens, start, last).forEach((span) => {
+      const run = inside(spoken, span, start);
+      if (!run) return;
+      found.push({ ...run, first });
+      first = run.last;
+    });
+    if (found.length) spoken.narrow(denial, first);
     return found;
   }
 
   /**
-   * @param {Spoken} spoken @param {Span} span @param {number} lack
-   * @returns {Run | null}
+   * What stands between each "or" and the next, without words that say nothing at its beginning.
+   * @param {TextToken[]} tokens @param {number} start @param {number} last
    */
-  function firstInside(spoken, [first, last], lack) {
-    const run = inside(spoken, [first, last], lack);
-    return run && (firstInside(spoken, [first, run.first], lack) || run);
+  function parts(tokens, start, last) {
+    /** @type {number[]} */
+    const ends = [];
+    for (let place = start; place < last; place++) if (tokens[place].key === OR) ends.push(place);
+    return [start, ...ends].map((first, at) => {
+      const end = at < ends.length ? ends[at] : last;
+      while (first < end && (tokens[first].key === OR || WEAK.has(tokens[first].key))) first++;
+      return /** @type {Span} */ ([first, end]);
+    });
   }
 
   /**
@@ -94,7 +97,7 @@ var presslore = presslore || {};
    */
   function toldBefore(tokens, place) {
     const clause = tokens[place].clause;
-    const denies = tokens.slice(place + 1).every((token) => token.clause !== clause || WEAK.has(token.key));
+    const denies = tokens.slice(place + 1, endOf(tokens, place)).every((token) => WEAK.has(token.key));
     if (tokens[place].key !== words.NOT || !denies) return null;
     const start = startOf(tokens, clause);
     if (tokens.slice(start, place).some((token) => !WEAK.has(token.key))) return [start, place];
@@ -104,6 +107,15 @@ var presslore = presslore || {};
   /** @param {TextToken[]} tokens @param {number} clause */
   function startOf(tokens, clause) {
     return tokens.findIndex((token) => token.clause === clause);
+  }
+
+  /**
+   * Where the clause of a token ends.
+   * @param {TextToken[]} tokens @param {number} place
+   */
+  function endOf(tokens, place) {
+    const end = tokens.findIndex((token, at) => at > place && token.clause !== tokens[place].clause);
+    return end < 0 ? tokens.length : end;
   }
 
   Object.assign(words, { denied, onlyThoughtOf });

@@ -4,7 +4,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const { INSIDE, ACROSS, REACH, MOST_BETWEEN, LEADS_ON, OR, NOTHING, LACK_ALONE, TELLS_BY_LACK } =
+  const { INSIDE, REACH, MOST_BETWEEN, LEADS_ON, OR, NOTHING, LACK_ALONE, ANSWERS, TELLS_BY_LACK } =
     presslore.shared.runs;
   const STOPS = new Set(presslore.shared.runs.STOPS);
   const DENIERS = new Set(presslore.shared.runs.DENIERS);
@@ -61,20 +61,21 @@ var presslore = presslore || {};
     }
 
     /**
-     * The run {told, gain, first, last} of free tokens that speaks most for a class; null where there is none. `denied`: a
-     * "not" takes nothing from it.
+     * The run {told, gain, first, last} of free tokens that speaks most for a class; null where there is none. `denied`: of
+     * what is denied, from which a "not" takes nothing and which it sets apart.
      * @param {number} told @param {boolean[]} free @param {boolean} [denied]
      */
     best(told, free, denied) {
       const own = this.own.get(told) || EMPTY;
       const paired = this.paired.get(told) || EMPTY;
       const unsaid = denied ? EMPTY : this.unsaid(told);
+      const inside = denied ? 0 : INSIDE;
+      const [start, end] = this.reach(told);
       /** @type {Run | null} */
       let found = null;
       let gain = 0;
       let first = -1;
-      const end = Math.max(-1, ...own.keys());
-      for (let place = own.size ? Math.min(...own.keys()) : 0; place <= end; place++) {
+      for (let place = start; place < end; place++) {
         if (!free[place]) {
           first = -1;
           continue;
@@ -82,17 +83,27 @@ var presslore = presslore || {};
         const most = unsaid.has(place) ? 0 : Infinity;
         const here = Math.min(this.alike[place] + (own.get(place) || 0), most);
         const both = Math.min(this.alikePaired[place] + (paired.get(place) || 0), most);
-        const within = this.oneClause(place);
-        const begun = within ? -INSIDE : 0;
-        const on = gain + both - (within ? 0 : ACROSS);
+        const begun = this.oneClause(place) ? -inside : 0;
+        const on = gain + both;
         if (first < 0 || begun > on) {
           gain = begun + here;
           first = place;
         } else gain = on + here;
-        const reached = gain + this.layer.bias[told] - (this.oneClause(place + 1) ? INSIDE : 0);
-        if (!found || reached > found.gain) found = { told, gain: reached, first, last: place + 1 };
+        const whole = gain + this.layer.bias[told] - (this.oneClause(place + 1) ? inside : 0);
+        if (!found || whole > found.gain) found = { told, gain: whole, first, last: place + 1 };
       }
       return found;
+    }
+
+    /**
+     * From the first token that speaks for a class, alone or with the one beside it, up to after the last.
+     * @param {number} told
+     * @returns {Span}
+     */
+    reach(told) {
+      const paired = Array.from((this.paired.get(told) || EMPTY).keys());
+      const places = [...(this.own.get(told) || EMPTY).keys(), ...paired, ...paired.map((place) => place - 1)];
+      return places.length ? [Math.min(...places), Math.max(...places) + 1] : [0, 0];
     }
 
     /**
@@ -190,7 +201,8 @@ var presslore = presslore || {};
     }
 
     /**
-     * Whether the "not" before a token, alone or together with it, tells a class more than the token by itself.
+     * Whether the "not" before a token, alone or together with it, tells a class more than the token by itself. An
+     * answer is told by a lack as soon as the two together speak for it ("not taped").
      * @param {number} told @param {number} first
      */
     byLack(told, first) {
@@ -198,7 +210,8 @@ var presslore = presslore || {};
       const both = (this.paired.get(told) || EMPTY).get(first) || 0;
       const alone = own.get(first - 1) || 0;
       const word = own.get(first) || 0;
-      return (both >= TELLS_BY_LACK && both > word) || (alone >= LACK_ALONE && alone >= word);
+      const tells = both >= TELLS_BY_LACK && (both > word || this.layer.table.number === ANSWERS);
+      return tells || (alone >= LACK_ALONE && alone >= word);
     }
 
     /**
@@ -237,7 +250,7 @@ var presslore = presslore || {};
   }
 
   /**
-   * Whether a "not" that reaches a token reaches the next: it does not where something is named anew ("its a crease").
+   * Whether a "not" that reaches a token reaches the next: not where something is named anew.
    * @param {TextToken[]} tokens @param {number} place @param {number} next
    */
   function goesOn(tokens, place, next) {
@@ -253,7 +266,7 @@ var presslore = presslore || {};
   }
 
   /**
-   * Whether a "not" denies something else than what follows: "no idea why", "cannot get rid of", "not that it isn't".
+   * Whether a "not" denies something else than what follows: "no idea why", "cannot get rid of".
    * @param {TextToken[]} tokens @param {number} place
    */
   function isThere(tokens, place) {

@@ -22,7 +22,7 @@ var presslore = presslore || {};
       const [first, last] = unit.words;
       const plain = unit.features.map((feature) => bare(feature[0]));
       groups.set(first, (groups.get(first) || []).concat(plain.filter(isShared)));
-      if (last !== first + 1 || speller.knows(typed[first].text)) return;
+      if (last !== first + 1 || isFigure(typed[first].text) || speller.knows(typed[first].text)) return;
       const stem = plain.find((feature) => !isShared(feature));
       if (stem !== undefined) mended.set(first, stem);
     });
@@ -51,12 +51,17 @@ var presslore = presslore || {};
     return feature.startsWith(words.GROUP) || feature.includes(' ');
   }
 
+  /** @param {string} word */
+  function isFigure(word) {
+    return /^[0-9]/.test(word);
+  }
+
   /**
    * What a word is known by in the table.
    * @param {string} word
    */
   function keyOfWord(word) {
-    return /^[0-9]/.test(word) ? A_FIGURE : words.key(word);
+    return isFigure(word) ? A_FIGURE : words.key(word);
   }
 
   /**

@@ -11,6 +11,8 @@ var presslore = presslore || {};
     SHARE_OF_FIRST,
     LEAST_ANSWER,
     LEAST_CAUSE,
+    A_CLAUSE,
+    BESIDE_A_NAME,
     A_NAME,
     LONGER_NAME,
     SURELY,
@@ -187,6 +189,9 @@ var presslore = presslore || {};
     const { tokens, layer } = spoken;
     const least = layer === lexicon.sights ? 1 : LEAST_TOKENS;
     const own = new Map(layer.classes.map((told, number) => [told, number]));
+    /** @type {Map<number, number>} */
+    const sizes = new Map();
+    tokens.forEach((token) => sizes.set(token.clause, (sizes.get(token.clause) || 0) + 1));
     /** @type {Set<number>} */
     const unsaid = new Set();
     spoken.denials.forEach(([, first, last]) => words.addSpan(unsaid, [first, last]));
@@ -198,7 +203,8 @@ var presslore = presslore || {};
         (lexicon.said.get(words.keys(tokens.slice(first, last))) || []).forEach((name) => {
           const told = own.get(name);
           if (told === undefined) return;
-          const worth = A_NAME + LONGER_NAME * (last - first - 1);
+          const alone = presslore.known(sizes, tokens[first].clause) <= last - first + BESIDE_A_NAME;
+          const worth = A_NAME + LONGER_NAME * (last - first - 1) + (alone ? A_CLAUSE : 0);
           found.push({ told, gain: Math.max(0, spoken.gain(told, first, last)) + worth, first, last });
         });
       }
@@ -356,35 +362,27 @@ var presslore = presslore || {};
   }
 
   /**
-   * What some words were taken for: {defects, notSeen, answers: [check, outcome], item, facts, refused, elsewhere,
-   * notUnderstood}. An id of
-   * a defect is taken as it stands.
+   * What some words were taken for: {defects, notSeen, answers: [check, outcome], causes, item, facts, refused, elsewhere,
+   * unsure, notUnderstood}. `unsure`: defects of which one may be meant, the likeliest first. An id of a defect is taken as
+   * it stands.
    * @type {Words['hear']}
    */
   function hear(lexicon, text) {
     const id = text.trim();
-    if (lexicon.knowledge.defects.has(id)) {
-      return {
-        defects: [id],
-        notSeen: [],
-        answers: [],
-        item: '',
-        facts: [],
-        refused: '',
-        elsewhere: '',
-        notUnderstood: []
-      };
-    }
-    const understood = understand(lexicon, text);
+    const known = lexicon.knowledge.defects.has(id);
+    const understood = known ? { ...nothing(), defects: [certain(id, [])] } : understand(lexicon, text);
     const item = understood.item;
+    const doubtful = understood.defects.find((one) => one.near.length);
     return {
-      defects: understood.defects.map((one) => one.id),
+      defects: understood.defects.filter((one) => one !== doubtful).map((one) => one.id),
       notSeen: understood.notSeen,
       answers: understood.outcomes.map((one) => [one.check, one.outcome]),
+      causes: understood.causes.map((one) => one.told[0]),
       item: item ? item.id : '',
       facts: item ? numbers.sorted(Array.from(item.facts), (pair) => [pair[0]]) : [],
       refused: item ? item.refused : '',
-      elsewhere: '',
+      elsewhere: understood.elsewhere,
+      unsure: doubtful ? [doubtful.id, ...doubtful.near] : [],
       notUnderstood: understood.notUnderstood
     };
   }
