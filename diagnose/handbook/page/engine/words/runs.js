@@ -4,7 +4,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const { INSIDE, REACH, MOST_BETWEEN, LEADS_ON, OR, NOTHING, LACK_ALONE, ANSWERS, TELLS_BY_LACK } =
+  const { INSIDE, MUCH, ONE_MORE, REACH, MOST_BETWEEN, LEADS_ON, OR, NOTHING, LACK_ALONE, ANSWERS, TELLS_BY_LACK } =
     presslore.shared.runs;
   const STOPS = new Set(presslore.shared.runs.STOPS);
   const DENIERS = new Set(presslore.shared.runs.DENIERS);
@@ -163,8 +163,9 @@ var presslore = presslore || {};
       /** @type {Run[]} */
       const kept = [];
       for (;;) {
-        const top = numbers.least([...runs, ...names], order);
-        if (!top) return kept;
+        const strongest = numbers.least([...runs, ...names], order);
+        if (!strongest) return kept;
+        const top = this.withoutOthers(strongest, [...names, ...runs], free, least);
         kept.push(top);
         free.fill(false, top.first, top.last);
         names = names.filter((run) => run.told !== top.told && apart(run, top));
@@ -174,6 +175,22 @@ var presslore = presslore || {};
           least
         );
       }
+    }
+
+    /**
+     * A run without clauses that tell something else, where the two together tell more: "it is pale" before "there is a
+     * second copy" is no part of that.
+     * @param {Run} run @param {Run[]} others @param {boolean[]} free @param {number} least
+     */
+    withoutOthers(run, others, free, least) {
+      numbers.sorted(others, order).forEach((other) => {
+        if (other.told === run.told || other.gain < MUCH || other.first < run.first || other.last > run.last) return;
+        const clauses = [this.tokens[other.first].clause, this.tokens[other.last - 1].clause];
+        const apart = free.map((each, place) => each && clauses.indexOf(this.tokens[place].clause) < 0);
+        const rest = this.best(run.told, apart);
+        if (rest && rest.gain >= least && rest.gain + other.gain - ONE_MORE >= run.gain) run = rest;
+      });
+      return run;
     }
 
     /**
