@@ -115,8 +115,8 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
     },
     "runs": {
         "reasoning.words.runs": (
-            "INSIDE MUCH ONE_MORE REACH STOPS MOST_BETWEEN LEADS_ON OR NOTHING DENIERS RID STILL_THERE WEAK LACK_ALONE ANSWERS "
-            "TELLS_BY_LACK"
+            "INSIDE MUCH ONE_MORE REACH STOPS MOST_BETWEEN LEADS_ON OR NOTHING DENIERS RID STILL_THERE WEAK "
+            "LACK_ALONE ANSWERS TELLS_BY_LACK"
         ),
     },
     "denials": {

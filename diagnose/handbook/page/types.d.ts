@@ -1074,7 +1074,10 @@ interface Shared {
   tokens: Record<'ARTICLES', string[]> & Record<'A_FIGURE', string>;
   table: Record<'BETWEEN' | 'DIGITS' | 'WEIGHTS', string>;
   names: Record<'LONGEST' | 'OF_CHANCE' | 'EVERYWHERE' | 'RARE' | 'MOST' | 'OWN_BIAS', number>;
-  runs: Record<'INSIDE' | 'REACH' | 'MOST_BETWEEN' | 'LEADS_ON' | 'LACK_ALONE' | 'ANSWERS' | 'TELLS_BY_LACK', number> &
+  runs: Record<
+    'INSIDE' | 'MUCH' | 'ONE_MORE' | 'REACH' | 'MOST_BETWEEN' | 'LEADS_ON' | 'LACK_ALONE' | 'ANSWERS' | 'TELLS_BY_LACK',
+    number
+  > &
     Record<'OR' | 'NOTHING', string> &
     Record<'STOPS' | 'DENIERS' | 'RID' | 'STILL_THERE' | 'WEAK', string[]>;
   denials: Record<'LEAST' | 'HEAD', number> &
