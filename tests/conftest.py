@@ -1,5 +1,7 @@
 """Options and fixtures for all tests."""
 
+import signal
+
 import pytest
 from hypothesis import HealthCheck, settings
 
@@ -20,6 +22,8 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 
 
 def pytest_configure(config: pytest.Config) -> None:
+    if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:  # as of what a script starts in the background
+        signal.signal(signal.SIGINT, signal.default_int_handler)  # tests press Ctrl-C in terminals of their own
     settings.load_profile("thorough" if config.getoption("--thorough") else "daily")
 
 

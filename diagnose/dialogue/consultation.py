@@ -1,6 +1,6 @@
 """What the session amounts to: the beliefs, the causes that come up and the next step, for one state of it."""
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -31,11 +31,10 @@ class Consultation:
     knowledge: Knowledge
     shop: Shop
     session: Session
-    _nets: dict[tuple[tuple[str, FactValue], ...], Network] = field(default_factory=dict, compare=False, repr=False)
 
     def then(self, session: Session) -> "Consultation":
-        """The consultation on another session; the networks already built are shared."""
-        return Consultation(self.knowledge, self.shop, session, self._nets)
+        """The consultation on another session."""
+        return Consultation(self.knowledge, self.shop, session)
 
     @cached_property
     def item(self) -> Item | None:
@@ -60,10 +59,7 @@ class Consultation:
 
     @cached_property
     def net(self) -> Network:
-        key = tuple(sorted(self.job.items()))
-        if key not in self._nets:
-            self._nets[key] = network(self.knowledge, self.job, self.known)
-        return self._nets[key]
+        return network(self.knowledge, self.job, self.known)
 
     @cached_property
     def evidence(self) -> Evidence:

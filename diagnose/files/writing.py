@@ -28,6 +28,12 @@ YOUNG = 60.0  # seconds for which a hidden file is taken to be somebody's work
 _NEW = os.O_CREAT | os.O_EXCL | os.O_RDWR | getattr(os, "O_BINARY", 0) | getattr(os, "O_CLOEXEC", 0)
 
 
+def copy_folder(folder: Path, target: Path) -> None:
+    """Lay a copy of a folder into another one, without what somebody is about to write there: it may be gone again.
+    Raises OSError and shutil.Error."""
+    shutil.copytree(folder, target, dirs_exist_ok=True, ignore=shutil.ignore_patterns(f"{BESIDE}*{PART}"))
+
+
 def write_over(path: Path, content: Content, *, may_replace: Callable[[Path], bool] | None = None) -> None:
     """Give a file this content, whether it is there or not. Its folder must be there.
 

@@ -8,7 +8,7 @@ from typing import TypeVar
 
 from diagnose.casebook.report.report import Report
 from diagnose.handbook.text import words_in
-from diagnose.knowledge.conditions import FactValue, Job
+from diagnose.knowledge.conditions import Job
 from diagnose.knowledge.model import Chance, Check, Defect, Fix, Item, Knowledge, Outcome, Rule, WorkedCase
 from diagnose.knowledge.shop import Shop
 from diagnose.knowledge.trial import on_trial, resting_on_trial
@@ -92,14 +92,7 @@ class Handbook:
 
     def net(self, job: Job) -> Network:
         """The network for a job; items that are alike share one."""
-        key = tuple(sorted(job.items()))
-        if key not in self._nets:
-            self._nets[key] = network(self.knowledge, job)
-        return self._nets[key]
-
-    @cached_property
-    def _nets(self) -> dict[tuple[tuple[str, FactValue], ...], Network]:
-        return {}
+        return network(self.knowledge, job)
 
     @cached_property
     def plain_net(self) -> Network:

@@ -71,7 +71,7 @@ class Condition:
         return None if undecided else True
 
     def may_hold(self, job: Job) -> bool:
-        return self.holds(job) is not False
+        return not self.tests or self.holds(job) is not False
 
 
 ALWAYS = Condition()

@@ -10,12 +10,13 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from diagnose.knowledge.conditions import Job
-from diagnose.knowledge.model import Cause, Check, Defect, Knowledge
+from diagnose.knowledge.model import Cause, Check, Defect, Knowledge, Rule
 from diagnose.knowledge.shop import Known
 from diagnose.reasoning.pulls import ALIVE, Pull, pull
 
 MOST = 0.999  # no strength is beyond doubt: evidence against the rules must never be impossible
 LEAST_LEAK = 1e-4
+MOST_NODES, MOST_NETWORKS = 10_000, 200  # that are kept of one knowledge
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +80,17 @@ def _prior(cause: Cause, job: Job, of_press: Mapping[str, float]) -> float:
     return of_press.get(cause.id, usual) if usual else usual
 
 
-def _defect_node(defect: Defect, job: Job, index: Mapping[str, int]) -> FindingNode:
+def _defect_node(defect: Defect, same: "_Same", job: Job) -> FindingNode:
+    """Made once for all jobs in which the same of its rules may hold."""
+    holding = (defect.id, *(rule.condition.may_hold(job) for rule in same.conditional[defect.id]))
+    if (kept := same.defects.get(holding)) is not None:
+        return kept
+    if len(same.defects) >= MOST_NODES:
+        same.defects.clear()
+    return same.defects.setdefault(holding, _linked(defect, same.index, job))
+
+
+def _linked(defect: Defect, index: Mapping[str, int], job: Job) -> FindingNode:
     links: dict[int, tuple[float, ...]] = {}
     for rule in defect.rules:
         if rule.cause in index and rule.condition.may_hold(job):
@@ -107,12 +118,16 @@ def scaled(chances: Sequence[float]) -> tuple[float, ...]:
 
 @dataclass(frozen=True, slots=True)
 class _Same:
-    """What of a network is the same for every job."""
+    """What of a network is the same for every job, or for many: ``defects`` by their ids and which of their
+    ``conditional`` rules may hold; whole ``networks`` by job and what is known of the press."""
 
     knowledge: Knowledge
     index: Mapping[str, int]
     checks: Mapping[str, FindingNode]
     cures: Mapping[str, Mapping[int, float]]
+    conditional: Mapping[str, tuple[Rule, ...]]
+    defects: dict[tuple[object, ...], FindingNode] = field(default_factory=dict)
+    networks: dict[tuple[object, ...], Network] = field(default_factory=dict)
 
 
 _latest: deque[_Same] = deque(maxlen=4)  # a change of rules is looked at in the old knowledge and the new by turns
@@ -129,7 +144,10 @@ def _same(knowledge: Knowledge) -> _Same:
         fix.id: {index[cause]: chance.value for cause, chance in fix.cures.items() if cause in index}
         for fix in knowledge.fixes.values()
     }
-    made = _Same(knowledge, index, checks, cures)
+    conditional = {
+        defect.id: tuple(rule for rule in defect.rules if rule.condition.tests) for defect in knowledge.defects.values()
+    }
+    made = _Same(knowledge, index, checks, cures, conditional)
     _latest.append(made)
     return made
 
@@ -137,12 +155,22 @@ def _same(knowledge: Knowledge) -> _Same:
 def network(knowledge: Knowledge, job: Job, known: Iterable[Known] = ()) -> Network:
     """The network for a job: priors shaped by it, and the rules and checks that may hold for it. What is ``known``
     of the press sets the prior of its cause; a cause that cannot be there in such a job stays out."""
+    same, known = _same(knowledge), tuple(known)
+    asked = (known, *sorted(job.items()))
+    if (kept := same.networks.get(asked)) is not None:
+        return kept
+    if len(same.networks) >= MOST_NETWORKS:
+        same.networks.clear()
+    return same.networks.setdefault(asked, _made(same, job, known))
+
+
+def _made(same: _Same, job: Job, known: Iterable[Known]) -> Network:
+    knowledge = same.knowledge
     of_press = {each.cause: min(each.turns_up.value, MOST) for each in known}
-    same = _same(knowledge)
     return Network(
         causes=tuple(knowledge.causes),
         priors=tuple(_prior(cause, job, of_press) for cause in knowledge.causes.values()),
-        defects={d.id: _defect_node(d, job, same.index) for d in knowledge.defects.values()},
+        defects={d.id: _defect_node(d, same, job) for d in knowledge.defects.values()},
         checks={c.id: same.checks[c.id] for c in knowledge.checks.values() if c.condition.may_hold(job)},
         cures={f.id: same.cures[f.id] for f in knowledge.fixes.values() if f.condition.may_hold(job)},
         index=same.index,

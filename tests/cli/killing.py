@@ -4,18 +4,22 @@ A trial runs once untouched, to list the calls by which it changes files in its 
 beginning for each of them, and is killed as that call begins.
 """
 
+import json
 import os
 import re
 import shutil
+import signal
 import subprocess
 import sys
 import time
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
+from threading import Timer
 
-ALONE = Path(__file__).with_name("alone.py")
+FORKING = Path(__file__).with_name("forking.py")
 CHECKOUT = Path(__file__).parents[2]
 # Calls that change what is on the disk. Not every machine has each of them: ? lets strace pass over those.
 CHANGING = (
@@ -83,22 +87,18 @@ class Bench:
             "XDG_STATE_HOME": str(self.place / "state"),
             "XDG_DATA_HOME": str(self.place / "data"),
             "PRESSLORE_CACHE": str(self.cache),
-            "PYTHONPATH": str(CHECKOUT),
-            "PYTHONHASHSEED": "0",
-            "PYTHONDONTWRITEBYTECODE": "1",
-            "PYTHONUNBUFFERED": "1",  # what is said is heard at once, as in a terminal
-            "PYTHONUTF8": "1",
         }
-        done = subprocess.run(
-            [*strace, sys.executable, "-P", str(ALONE), *trial.command],
-            input=trial.typed.encode(),
-            stdout=subprocess.PIPE,
-            stderr=subprocess.STDOUT,
-            cwd=self.place,
-            env=settings,
-            timeout=PATIENCE,
+        typed, said = self.root / "typed", self.root / "said"
+        typed.write_text(trial.typed, encoding="utf-8")
+        code = started(
+            strace,
+            arguments=trial.command,
+            folder=str(self.place),
+            settings=settings,
+            typed=str(typed),
+            said=str(said),
         )
-        return Run(done.returncode, done.stdout.decode(errors="replace"))
+        return Run(code, said.read_text(encoding="utf-8", errors="replace"))
 
     def clean(self, trial: Trial) -> Clean:
         """Hold a trial undisturbed and list its calls; a shop's own knowledge is compiled and cached before that."""
@@ -150,6 +150,52 @@ class Bench:
             return "the next start did not do it"
         left = {name for name in names(self.place) - clean.files if not name.startswith(trial.stays or "\0")}
         return f"left behind: {sorted(left)}" if left else ""
+
+
+def started(strace: Sequence[str], **asked: object) -> int:
+    """Start the command as asked, under strace where that is wanted, and return its exit code."""
+    server = starter()
+    assert server.stdin
+    assert server.stdout
+    server.stdin.write(json.dumps({**asked, "waits": bool(strace)}) + "\n")
+    server.stdin.flush()
+    process = int(server.stdout.readline())
+    patience = Timer(PATIENCE, os.kill, (process, signal.SIGKILL))
+    patience.start()
+    try:
+        tracer = traced(process, strace) if strace else None
+        code = int(server.stdout.readline())
+        assert tracer is None or tracer.wait() is not None
+        return code
+    finally:
+        patience.cancel()
+
+
+def traced(process: int, strace: Sequence[str]) -> "subprocess.Popen[bytes]":
+    """Have a process that is to stand still go on once it does so and strace looks into it."""
+    status = Path(f"/proc/{process}/status")
+    while "State:\tT" not in status.read_text(encoding="ascii"):
+        time.sleep(0.005)
+    tracer = subprocess.Popen([*strace, "-p", str(process)])
+    while "TracerPid:\t0\n" in status.read_text(encoding="ascii"):
+        assert tracer.poll() is None, "strace may not look into the process"
+        time.sleep(0.005)
+    os.kill(process, signal.SIGCONT)
+    return tracer
+
+
+@cache
+def starter() -> "subprocess.Popen[str]":
+    """The process that all others are forked from, until this one ends."""
+    settings = {
+        "PATH": os.environ["PATH"],
+        "PYTHONPATH": str(CHECKOUT),
+        "PYTHONHASHSEED": "0",
+        "PYTHONUTF8": "1",
+        **{name: value for name, value in os.environ.items() if name.startswith(("COVERAGE_", "PYTHONPYCACHE"))},
+    }
+    command = [sys.executable, "-P", str(FORKING)]
+    return subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, env=settings)
 
 
 def can_trace() -> bool:

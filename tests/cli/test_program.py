@@ -1,20 +1,28 @@
 """The command tree: help with examples that run, and the exit codes that are documented."""
 
+import os
 import re
 import shlex
 import shutil
 from collections.abc import Iterator
+from hashlib import sha256
 from http.server import ThreadingHTTPServer
 from pathlib import Path
 
 import click
 import pytest
 
+from diagnose.casebook.report.report import Report
 from diagnose.cli import exits
 from diagnose.cli.program import program
 from diagnose.cli.shop import shelf
 from diagnose.handbook import building, placing
+from diagnose.handbook import site as handbook_site
 from diagnose.handbook.building import Drift
+from diagnose.handbook.site import site
+from diagnose.knowledge.model import Knowledge
+from diagnose.knowledge.shop import Shop
+from diagnose.pace import Far
 from tests.casebook.quay import lay_out
 from tests.cli.playing import PLAIN, play
 from tests.cli.rules.test_rule_new import DRAFT
@@ -68,6 +76,26 @@ def test_the_help_ends_with_examples(path: tuple[str, ...]) -> None:
     assert examples(path)
 
 
+LAY_OUT = "lay out "  # no call, but the folder of a shop with rules of its own
+DRAWN: dict[tuple[str, bool], dict[str, bytes]] = {}
+
+
+@pytest.fixture(scope="module")
+def laid(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Where what is laid out for examples is kept for the next ones."""
+    return tmp_path_factory.mktemp("laid")
+
+
+def _drawn_once(
+    knowledge: Knowledge, shop: Shop, changes: str, docs: dict[str, bytes], report: Report | None = None, *far: Far
+) -> dict[str, bytes]:
+    """The pages of the handbook, drawn once for all examples that build, show or compare them."""
+    key = (knowledge.version, report is None)
+    if key not in DRAWN:
+        DRAWN[key] = site(knowledge, shop, changes, docs, report, *far)
+    return DRAWN[key]
+
+
 ENDS_OTHERWISE = {  # without a terminal nobody is asked, no shop in here has this cause, and some jobs are to stop
     "diagnose": exits.NOT_UNDERSTOOD,
     "ready": exits.USAGE,
@@ -82,10 +110,11 @@ ENDS_OTHERWISE = {  # without a terminal nobody is asked, no shop in here has th
 
 
 @pytest.mark.parametrize("call", sorted({call for path in ALL for call in examples(path)}))
-def test_every_example_in_the_help_runs(call: str, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_every_example_in_the_help_runs(call: str, tmp_path: Path, laid: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     if call.startswith(("learn", "rules new", "rules promote", "rules share", "rules trials", "shop show")):
         monkeypatch.setenv(shelf.SHOP_VARIABLE, str(Path("my-shop").absolute()))
-    _lay_out_what_the_examples_speak_of(call)
+    _lay_out_what_the_examples_speak_of(call, tmp_path, laid)
+    monkeypatch.setattr(handbook_site, "site", _drawn_once)
     monkeypatch.setattr(building, "drift", lambda folder, files: Drift())
     monkeypatch.setattr(building, "write", lambda folder, files: Drift())
     monkeypatch.setattr(building, "build", lambda root, out, *pages, **settings: None)
@@ -96,29 +125,48 @@ def test_every_example_in_the_help_runs(call: str, monkeypatch: pytest.MonkeyPat
     assert code == ENDS_OTHERWISE.get(call, exits.GOOD), err
 
 
-def _lay_out_what_the_examples_speak_of(example: str) -> None:
-    for folder in ("my-shop-before", "stick"):
-        Path(folder).mkdir()
-    if not example.startswith(("shop new", "rules share")):
-        assert play(["shop", "new", "my-shop", "--name", "The harbour workshop"])[0] == exits.GOOD
+def _lay_out_what_the_examples_speak_of(example: str, here: Path, laid: Path) -> None:
+    """Lay it out in the test's folder; what the same calls have laid out before is copied."""
+    calls = tuple(_calls_before(example))
+    before = laid / sha256(f"{shelf.SHOP_VARIABLE in os.environ} {calls}".encode()).hexdigest()
+    if before.exists():
+        shutil.copytree(before, here, dirs_exist_ok=True)
+    else:
+        _called(calls)
+        shutil.copytree(here, before)
     if "--job" in example:
         Path("fete.yaml").write_text("item: 65/35 tea towel\npieces: 24\nrest-so: true\n", encoding="utf-8")
     if example.startswith("colour"):
         Path("measured.csv").write_text("name,L,a,b\nred proof,52,40,20\nred print,58,33,18\n", encoding="utf-8")
     if "--draft" in example:
         shutil.copy(DRAFT, "draft.yaml")
+
+
+def _calls_before(example: str) -> Iterator[str]:
+    if not example.startswith(("shop new", "rules share")):
+        yield "shop new my-shop --name 'The harbour workshop'"
     if example.startswith(("rules share", "rules take")):
-        lay_out(Path("my-shop" if "share" in example else "quay"))
-        Path("my-shop", "rules").mkdir(parents=True, exist_ok=True)
-    for call in (
-        *(["rules share --shop quay -o quay.zip"] if example.startswith("rules take") else []),
-        *(["rules take quay.zip --shop my-shop --yes"] if example.startswith("rules take --undo") else []),
-        "cases add --saw ghosting --cured-by peel-in-one-stroke",
-        "cases export --out their-cases.jsonl",
-        "cases backup monday.sqlite3",
-        *(["learn --apply"] if example == "learn --undo" else []),
-    ):
-        assert play(shlex.split(call))[0] == exits.GOOD
+        yield LAY_OUT + ("my-shop" if "share" in example else "quay")
+    if example.startswith("rules take"):
+        yield "rules share --shop quay -o quay.zip"
+    if example.startswith("rules take --undo"):
+        yield "rules take quay.zip --shop my-shop --yes"
+    yield "cases add --saw ghosting --cured-by peel-in-one-stroke"
+    yield "cases export --out their-cases.jsonl"
+    yield "cases backup monday.sqlite3"
+    if example == "learn --undo":
+        yield "learn --apply"
+
+
+def _called(calls: tuple[str, ...]) -> None:
+    for folder in ("my-shop-before", "stick"):
+        Path(folder).mkdir()
+    for call in calls:
+        if call.startswith(LAY_OUT):
+            lay_out(Path(call.removeprefix(LAY_OUT)))
+            Path("my-shop", "rules").mkdir(parents=True, exist_ok=True)
+        else:
+            assert play(shlex.split(call))[0] == exits.GOOD
 
 
 @pytest.mark.parametrize("path", ALL, ids=" ".join)

@@ -12,7 +12,7 @@ import pytest
 from diagnose.files import writing
 from diagnose.files.locks import LOCK_FILE, locked
 from diagnose.files.reading import read
-from diagnose.files.writing import replace_all, write_new, write_over
+from diagnose.files.writing import copy_folder, replace_all, write_new, write_over
 from diagnose.problems import PressloreError
 
 SPAWN = multiprocessing.get_context("fork")
@@ -320,3 +320,13 @@ def test_on_windows_it_is_given_up_after_a_while(tmp_path: Path, monkeypatch: py
     with pytest.raises(PressloreError, match="Access is denied"):
         write_over(tmp_path / "a", b"new")
     assert names(tmp_path) == []
+
+
+def test_a_copy_of_a_folder_leaves_out_what_is_being_written_there(tmp_path: Path) -> None:
+    (tmp_path / "rules" / "deep").mkdir(parents=True)
+    (tmp_path / "rules" / "deep" / "a.yaml").write_text("a")
+    (tmp_path / "rules" / ".presslore-858dabf6eb22835c.part").symlink_to("gone by the time it is copied")
+    copy_folder(tmp_path / "rules", tmp_path / "copy")
+    assert [path.relative_to(tmp_path / "copy").as_posix() for path in (tmp_path / "copy").rglob("*.*")] == [
+        "deep/a.yaml"
+    ]

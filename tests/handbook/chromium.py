@@ -24,7 +24,8 @@ from diagnose.handbook.pictures_in import picture_files
 from diagnose.knowledge.loading import shipped_folder
 
 MISSING = "no Chromium is found; on Debian: apt-get install chromium chromium-driver"
-ELSEWHERE = "shop.test"  # a name that leads to this machine and is none of its own, as a shop's web server has
+ELSEWHERE = "press.shop.test"  # a name that leads to this machine and is none of its own, as a shop's web server has
+PHONE = (390, 844)  # the pixels of a page, unless more are asked for
 ARGUMENTS = (  # the driver gives each window a fresh profile
     "--headless=new",
     "--no-sandbox",
@@ -36,6 +37,7 @@ ARGUMENTS = (  # the driver gives each window a fresh profile
     "--disable-sync",
     "--no-first-run",
     "--hide-scrollbars",
+    "--unsafely-treat-insecure-origin-as-secure=*.shop.test",  # it counts as encrypted, at every port
     f"--host-resolver-rules=MAP {ELSEWHERE} 127.0.0.1 , MAP * ~NOTFOUND , EXCLUDE 127.0.0.1 , EXCLUDE localhost",
 )
 SETTINGS = """\
@@ -54,9 +56,9 @@ def installed() -> tuple[str, str] | None:
 
 
 @contextmanager
-def chromium(width: int = 390, height: int = 844, dark: bool = False, trusted: str = "") -> Iterator[Any]:
+def chromium(width: int = PHONE[0], height: int = PHONE[1], dark: bool = False) -> Iterator[Any]:
     """A browser window of this size, from which nothing beyond this machine can be reached. Where there is none
-    to be had the test is skipped; with CI set, it fails. ``trusted``: an address that counts as encrypted."""
+    to be had the test is skipped; with CI set, it fails."""
     if (found := installed()) is None:
         (pytest.fail if os.environ.get("CI") else pytest.skip)(MISSING)
     driver, browser = found
@@ -65,8 +67,7 @@ def chromium(width: int = 390, height: int = 844, dark: bool = False, trusted: s
 
     options = webdriver.ChromeOptions()
     options.binary_location = browser
-    safe = (f"--unsafely-treat-insecure-origin-as-secure={trusted}",) if trusted else ()
-    for argument in (*ARGUMENTS, *safe, f"--window-size={width},{height}"):
+    for argument in (*ARGUMENTS, f"--window-size={width},{height}"):
         options.add_argument(argument)
     options.set_capability("goog:loggingPrefs", {"browser": "ALL", "performance": "ALL"})
     window = webdriver.Chrome(options=options, service=Service(driver))
@@ -77,6 +78,25 @@ def chromium(width: int = 390, height: int = 844, dark: bool = False, trusted: s
         yield window
     finally:
         window.quit()
+
+
+def as_new(window: Any, *addresses: str) -> Any:
+    """The same window as it was when it was opened, with nothing kept of files and of these addresses."""
+    window.set_page_load_timeout(300)
+    for address in ("file:///", *addresses):
+        forget(window, address, "all")
+    resize(window, *PHONE)
+    light(window, dark=False)
+    for log in ("browser", "performance"):
+        window.get_log(log)
+    return window
+
+
+def forget(window: Any, address: str, kinds: str = "local_storage") -> None:
+    """Leave the page, and have nothing kept of these kinds for where the address is."""
+    window.get("about:blank")
+    origin = "file:///" if address.startswith("file:") else address
+    window.execute_cdp_cmd("Storage.clearDataForOrigin", {"origin": origin, "storageTypes": kinds})
 
 
 def resize(window: Any, width: int, height: int, scale: int = 1) -> None:

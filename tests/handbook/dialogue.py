@@ -8,6 +8,7 @@ from typing import Any
 
 from diagnose.dialogue.session import Session
 from tests.dialogue.saved import from_json
+from tests.handbook.chromium import forget
 
 WAITING = "Getting the words ready …"
 SEE = """
@@ -65,8 +66,7 @@ class Person:
     def open(self, query: str = "", *, fresh: bool = True) -> None:
         """Open the page, with nothing kept from before unless ``fresh`` is false."""
         if fresh:
-            self.window.get(f"{self.address}/diagnose.html")
-            self.window.execute_script("localStorage.clear()")
+            forget(self.window, self.address)
         self.window.get(f"{self.address}/diagnose.html{query}")
 
     def see(self) -> dict[str, Any]:

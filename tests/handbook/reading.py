@@ -1,7 +1,9 @@
 """Reading built pages: their links, their ids, and the text a person sees."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
+from hashlib import sha256
 from html.parser import HTMLParser
 from pathlib import Path
 
@@ -60,3 +62,11 @@ def read(html: str) -> Read:
 def pages(site: Path) -> list[str]:
     """Every page of a built site, by path."""
     return sorted(path.relative_to(site).as_posix() for path in site.rglob("*.html"))
+
+
+def digest(files: Mapping[str, bytes]) -> str:
+    """Of the paths and contents of files, in their order."""
+    state = sha256()
+    for path, content in files.items():
+        state.update(f"{path} {len(content)} ".encode() + content)
+    return state.hexdigest()

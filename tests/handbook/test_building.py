@@ -114,8 +114,8 @@ def test_the_same_two_pages_build_the_same_site(two: Path, book: Handbook, tmp_p
 
 
 @pytest.mark.thorough
-def test_the_same_pages_build_the_same_site(whole: Path, files: dict[str, bytes], tmp_path: Path) -> None:
-    building.write(tmp_path / "pages", files)
+def test_the_same_pages_build_the_same_site(whole: Path, with_cases: dict[str, bytes], tmp_path: Path) -> None:
+    building.write(tmp_path / "pages", with_cases)
     building.build(shipped_folder(), tmp_path / "site", tmp_path / "pages")
     assert building.drift(tmp_path / "site", {**_read(whole)}) == Drift()
 

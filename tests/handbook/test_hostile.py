@@ -59,7 +59,7 @@ def test_every_kind_of_page_is_touched(touched: list[str]) -> None:
 
 def test_no_page_holds_more_markup_than_its_like(hostile: Path, whole: Path) -> None:
     known = {("tag", "bdi")}  # it sets words apart and does nothing else
-    for page in pages(whole):
+    for page in set(pages(whole)) - {"casebook.html"}:  # with charts that the shop in this folder has none of
         held = read((whole / page).read_text(encoding="utf-8"))
         known |= {("tag", tag) for tag in held.tags} | {("attribute", name) for name in held.attributes}
     for page in pages(hostile):

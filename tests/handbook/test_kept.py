@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 
 from diagnose.handbook.page import offline
-from tests.handbook.chromium import chromium, elsewhere, keep, served
+from tests.handbook.chromium import ELSEWHERE, as_new, elsewhere, keep, served
 from tests.handbook.dialogue import Person
 
 pytestmark = pytest.mark.slow
@@ -62,12 +62,11 @@ def lay(site: Path, word: str, patience: int = LONG) -> None:
 class Shop:
     """A shop's web server that can be stopped, and a visitor's browser."""
 
-    def __init__(self, folder: Path) -> None:
-        self.folder = folder
+    def __init__(self, folder: Path, window: Any) -> None:
+        self.folder, self.window = folder, window
         self.held, self.asked = dict[str, Event | int](), Counter[str]()
-        self._server, self._browser = ExitStack(), ExitStack()
+        self._server = ExitStack()
         self.address = elsewhere(self._server.enter_context(served(folder, held=self.held, asked=self.asked)))
-        self.window = self._browser.enter_context(chromium(trusted=self.address))
 
     @property
     def place(self) -> str:
@@ -106,33 +105,33 @@ class Shop:
         for event in self.held.values():
             if isinstance(event, Event):
                 event.set()
-        self._browser.close()
         self._server.close()
+        as_new(self.window, self.address)
 
 
 @pytest.fixture
-def shop(tmp_path: Path) -> Iterator[Shop]:
+def shop(tmp_path: Path, browser: Any) -> Iterator[Shop]:
     lay(tmp_path / "site", "first")
-    with closing(Shop(tmp_path / "site")) as found:
+    with closing(Shop(tmp_path / "site", browser)) as found:
         yield found
 
 
-def test_served_once_it_stays(two: Path) -> None:
+def test_served_once_it_stays(two: Path, browser: Any) -> None:
     with ExitStack() as going:
         address = elsewhere(going.enter_context(served(two)))
-        with chromium(trusted=address) as window:
-            person = Person(window, address)
-            person.open()
-            until(lambda: window.execute_async_script(KEPT), f"{address}/worker.js")
-            going.close()
-            person.open("?saw=banding&item=ceramic-tile")
-            assert person.press("Right, go on")["answers"]
-            person.open()
-            assert person.say("mug")["title"] == "What do you see?"
-            window.get(f"{address}/")
-            assert "Handbook" in window.title or "handbook" in window.title
-            pictures = "return fetch('pictures/ghosting.svg').then((found) => found.status)"
-            assert window.execute_script(pictures) == 200
+        person = Person(browser, address)
+        person.open()
+        until(lambda: browser.execute_async_script(KEPT), f"{address}/worker.js")
+        going.close()
+        person.open("?saw=banding&item=ceramic-tile")
+        assert person.press("Right, go on")["answers"]
+        person.open()
+        assert person.say("mug")["title"] == "What do you see?"
+        browser.get(f"{address}/")
+        assert "Handbook" in browser.title or "handbook" in browser.title
+        pictures = "return fetch('pictures/ghosting.svg').then((found) => found.status)"
+        assert browser.execute_script(pictures) == 200
+    as_new(browser, address)
 
 
 def test_what_changed_is_fetched_and_what_is_gone_is_dropped(shop: Shop) -> None:
@@ -244,7 +243,7 @@ def test_what_was_kept_under_the_shared_name_goes_and_anothers_stays(shop: Shop)
 
 @pytest.mark.parametrize("name", ["127.0.0.1", "localhost"])
 def test_nothing_is_kept_of_what_this_machine_serves_itself(name: str, shop: Shop) -> None:
-    local = shop.address.replace("shop.test", name)
+    local = shop.address.replace(ELSEWHERE, name)
     shop.window.get(f"{local}/")
     sleep(0.5)
     assert shop.found_by(REGISTERED) == 0

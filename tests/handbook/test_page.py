@@ -20,7 +20,7 @@ from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
 from diagnose.speech.saying import say
 from diagnose.speech.talk import summary, told, why_check, why_fix
-from tests.handbook.chromium import chromium, light, resize, served, two_pages
+from tests.handbook.chromium import PHONE, light, resize, served, two_pages
 from tests.handbook.dialogue import Person
 from tests.handbook.weights import FIRST_LOAD, VOCABULARY, weights
 
@@ -47,16 +47,16 @@ def knowledge() -> Knowledge:
     return load()
 
 
-@pytest.fixture(scope="module")
-def window() -> Iterator[Any]:
-    with chromium() as opened:
-        yield opened
+@pytest.fixture
+def window(browser: Any) -> Any:
+    resize(browser, *PHONE)
+    light(browser, dark=False)
+    return browser
 
 
 @pytest.fixture(params=["file", "served"])
 def person(request: pytest.FixtureRequest, two: Path, window: Any) -> Iterator[Person]:
     """Somebody at the page, from a folder and from a server. What the browser complains of is a failure."""
-    resize(window, 390, 844)
     if request.param == "file":
         yield from _quiet(Person(window, two.as_uri()))
     else:
@@ -67,7 +67,6 @@ def person(request: pytest.FixtureRequest, two: Path, window: Any) -> Iterator[P
 @pytest.fixture
 def at_hand(two: Path, window: Any) -> Iterator[Person]:
     """The same, from the folder alone."""
-    resize(window, 390, 844)
     yield from _quiet(Person(window, two.as_uri()))
 
 
@@ -422,7 +421,6 @@ def _in_shop(two: Path, folder: Path, shop: Shop) -> str:
 
 @pytest.fixture
 def at_two_presses(harbour: str, window: Any) -> Iterator[Person]:
-    resize(window, 390, 844)
     yield from _quiet(Person(window, harbour))
 
 
@@ -607,7 +605,7 @@ def _tour(person: Person) -> Iterator[dict[str, Any]]:
         *(pytest.param(*each, marks=pytest.mark.thorough) for each in ((320, False), (1280, True))),
     ],
 )
-def test_nothing_stands_in_anybodys_way(width: int, dark: bool, two: Path) -> None:
+def test_nothing_stands_in_anybodys_way(width: int, dark: bool, two: Path, window: Any) -> None:
     rules = next(Path(__file__).parent.rglob("axe.min.js"), None)
     if rules is None:
         pytest.skip("axe.min.js is not here")
@@ -615,12 +613,13 @@ def test_nothing_stands_in_anybodys_way(width: int, dark: bool, two: Path) -> No
         "const done = arguments[0]; axe.run('#presslore', {preload: false}).then((found) => done(found.violations"
         ".map((one) => `${one.impact} ${one.id}: ${one.nodes[0].html}`)))"
     )
-    with chromium(width, 800, dark) as window:
-        person = Person(window, two.as_uri())
-        person.open()
-        window.execute_script(rules.read_text(encoding="utf-8"))
-        for view in _tour(person):
-            assert window.execute_async_script(run) == [], view["title"]
+    resize(window, width, 800)
+    light(window, dark)
+    person = Person(window, two.as_uri())
+    person.open()
+    window.execute_script(rules.read_text(encoding="utf-8"))
+    for view in _tour(person):
+        assert window.execute_async_script(run) == [], view["title"]
 
 
 # --- speed, weight, and what stays when the server goes ---

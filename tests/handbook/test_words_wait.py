@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from pathlib import Path
 from shutil import copytree
-from threading import Event
+from threading import Event, Timer
 from typing import Any
 
 import pytest
@@ -47,6 +47,25 @@ def test_the_vocabulary_comes_after_the_first_paint(address: str, browser: Any) 
     painted, asked_for = browser.execute_async_script(WHEN)
     assert painted <= asked_for
     browser.execute_cdp_cmd("Page.removeScriptToEvaluateOnNewDocument", watch)
+
+
+BEHIND = """
+const [entry] = performance.getEntriesByType('navigation');
+const words = performance.getEntriesByType('resource').find((one) => one.name.endsWith('vocabulary.js'));
+return [entry.loadEventStart > 0, words.startTime - entry.loadEventStart];
+"""
+
+
+def test_the_vocabulary_does_not_hold_up_a_page_that_comes_slowly(two: Path, browser: Any) -> None:
+    """A browser shows that a page is loading until all has come that was asked for before."""
+    late = Event()
+    with served(two, held={"/assets/mark.svg": late}) as found:
+        Timer(2.0, late.set).start()
+        Person(browser, found).open()
+        browser.execute_async_script(WHEN)
+        loaded, behind = browser.execute_script(BEHIND)
+    assert loaded
+    assert behind >= 0
 
 
 @pytest.fixture

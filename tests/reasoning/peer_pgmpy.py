@@ -1,19 +1,25 @@
-"""The same networks in pgmpy, for a third opinion."""
+"""The same networks in pgmpy, for a third opinion. It takes seconds to load: whoever asks it does so, and not whoever
+collects the tests."""
 
 from collections.abc import Sequence
-
-from pgmpy.factors.discrete import NoisyORCPD, TabularCPD
-from pgmpy.inference import VariableElimination
-from pgmpy.models import DiscreteBayesianNetwork
+from typing import TYPE_CHECKING
 
 from diagnose.reasoning.evidence import Evidence
 from diagnose.reasoning.network import Network
+
+if TYPE_CHECKING:
+    from pgmpy.factors.discrete import TabularCPD
+    from pgmpy.inference import VariableElimination
 
 ALWAYS = "always there"
 
 
 def ask_pgmpy(net: Network, evidence: Evidence) -> list[float]:
     """Posteriors of all causes; the leak of a defect is a parent that is always there."""
+    from pgmpy.factors.discrete import NoisyORCPD
+    from pgmpy.inference import VariableElimination
+    from pgmpy.models import DiscreteBayesianNetwork
+
     edges = [(net.causes[i], name) for name, node in net.defects.items() for i in node.links]
     leaks = [(f"{ALWAYS} {name}", name) for name in net.defects]
     model = DiscreteBayesianNetwork(edges + leaks)
@@ -29,11 +35,13 @@ def ask_pgmpy(net: Network, evidence: Evidence) -> list[float]:
     return [_pgmpy_posterior(elimination, cause, given) for cause in net.causes]
 
 
-def _pgmpy_root(name: str, chance: float) -> TabularCPD:
+def _pgmpy_root(name: str, chance: float) -> "TabularCPD":
+    from pgmpy.factors.discrete import TabularCPD
+
     names: dict[str, Sequence[str]] = {name: ["True", "False"]}
     return TabularCPD(name, 2, [[chance], [1.0 - chance]], state_names=names)
 
 
-def _pgmpy_posterior(elimination: VariableElimination, cause: str, given: dict[str, str]) -> float:
+def _pgmpy_posterior(elimination: "VariableElimination", cause: str, given: dict[str, str]) -> float:
     factor = elimination.query([cause], evidence=given, show_progress=False)
     return float(factor.get_value(**{cause: "True"}))

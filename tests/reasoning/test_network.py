@@ -9,7 +9,9 @@ import pytest
 from diagnose.knowledge.conditions import Condition, Test
 from diagnose.knowledge.loading import load
 from diagnose.knowledge.model import Cause, Chance, Check, Defect, Fix, Knowledge, Outcome, Rule, Shape
+from diagnose.knowledge.shop import Known
 from diagnose.problems import Place
+from diagnose.reasoning import network as networking
 from diagnose.reasoning.network import LEAST_LEAK, MOST, FindingNode, Network, network, prior
 
 HERE = Place("tea-towels.yaml", 1, 1)
@@ -57,11 +59,11 @@ def outcome(name: str, otherwise: float = 0.0, shows: Mapping[str, float] | None
     return Outcome(id=name, looks="", shows=chances, otherwise=Chance(otherwise))
 
 
-Known = TypeVar("Known", Cause, Defect, Check, Fix)
+Entry = TypeVar("Entry", Cause, Defect, Check, Fix)
 
 
 def knowing(*entries: Cause | Defect | Check | Fix) -> Knowledge:
-    def of(kind: type[Known]) -> dict[str, Known]:
+    def of(kind: type[Entry]) -> dict[str, Entry]:
         return {entry.id: entry for entry in entries if isinstance(entry, kind)}
 
     return Knowledge(
@@ -164,3 +166,42 @@ def test_what_no_job_changes_is_made_once_for_a_knowledge() -> None:
     changed = replace(known, checks={})
     assert network(changed, {}).checks == {}
     assert network(known, {}) == one
+
+
+# --- what many jobs share ---
+
+
+def test_what_jobs_share_is_as_if_it_were_made_for_each() -> None:
+    shared = load()
+    jobs = [*(item.facts for item in shared.items.values()), {}]
+    for job in (*jobs, *reversed(jobs)):
+        assert network(shared, job) == network(replace(shared), job)  # a knowledge of its own shares nothing
+
+
+def test_a_defect_is_looked_up_anew_only_where_other_rules_of_it_may_hold() -> None:
+    known = load()
+    made = network(known, {"item.polyester": 100.0})
+    other = network(known, {"item.polyester": 99.5})
+    assert made is not other
+    assert all(other.defects[name] is node for name, node in made.defects.items())
+    assert network(known, {"item.polyester": 10.0}).defects != made.defects
+
+
+def test_what_is_kept_for_other_jobs_has_an_end(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(networking, "MOST_NODES", 60)
+    monkeypatch.setattr(networking, "MOST_NETWORKS", 7)
+    shared = load()
+    for job in (item.facts for item in shared.items.values()):
+        assert network(shared, job) == network(replace(shared), job)
+        assert len(networking._same(shared).defects) <= 60
+        assert len(networking._same(shared).networks) <= 7
+
+
+def test_alike_jobs_on_a_press_of_which_as_much_is_known_share_one() -> None:
+    shared, job = load(), {"item.polyester": 100.0, "press.age": 3.0}
+    known = Known(cause="platen-runs-cool", turns_up=Chance(0.7), note="reads low")
+    cool = network(shared, job, (known,))
+    assert network(shared, dict(reversed(job.items())), [known]) is cool
+    assert network(shared, job) is not cool
+    assert network(shared, job).priors != cool.priors
+    assert network(shared, job, (known,)) == network(replace(shared), job, (known,))

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from diagnose.casebook.answers import OtherAnswer, changes
 from diagnose.casebook.writing.yaml_edit import YamlFile
+from diagnose.files.writing import copy_folder
 from diagnose.knowledge.loading import SHOP_FILE, inspect, shipped_folder
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
@@ -45,7 +46,7 @@ def _copied(files: Iterable[YamlFile], shop_folder: Path, copy: Path) -> None:
     for part in ("kb", "rules"):
         (copy / part).mkdir(parents=True)
         if (shop_folder / part).is_dir():
-            shutil.copytree(shop_folder / part, copy / part, dirs_exist_ok=True)
+            copy_folder(shop_folder / part, copy / part)
     for name in (SHOP_FILE, RECORD):  # presses may be named by conditions; bundles are in force by the record
         if (shop_folder / name).is_file():
             shutil.copy(shop_folder / name, copy / name)

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from diagnose.files.writing import copy_folder
 from diagnose.knowledge.folders import PARTS, SHOP_FILE, digest, read_folders
 from diagnose.knowledge.loading import inspect
 from diagnose.knowledge.model import Knowledge
@@ -27,7 +28,7 @@ class ShopCopy:
             for part in PARTS:
                 (self.copy / part).mkdir(parents=True)
                 if (self.folder / part).is_dir():
-                    shutil.copytree(self.folder / part, self.copy / part, dirs_exist_ok=True)
+                    copy_folder(self.folder / part, self.copy / part)
             if (self.folder / SHOP_FILE).exists():
                 shutil.copyfile(self.folder / SHOP_FILE, self.copy / SHOP_FILE)
             (self.copy / RECORD).write_bytes(record.data())

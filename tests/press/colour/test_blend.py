@@ -4,7 +4,6 @@ from collections.abc import Iterable
 from itertools import pairwise
 
 import pytest
-from colour import models as science
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
@@ -103,6 +102,8 @@ def test_any_colour_a_surface_can_have_comes_back_and_any_other_is_told(lightnes
 
 def test_the_table_of_the_eye_against_another_library() -> None:
     """CIE 1931 observer and D65: the white that another library gives for them."""
+    from colour import models as science  # it takes seconds to load
+
     xy = (WHITE[0] / sum(WHITE), WHITE[1] / sum(WHITE))
     assert xy == pytest.approx((0.3127, 0.3290), abs=3e-4)
     colour = Lab(52, 40, 20)

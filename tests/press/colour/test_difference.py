@@ -4,7 +4,6 @@ import csv
 from pathlib import Path
 
 import pytest
-from colour import difference as colour_science
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from skimage import color as skimage_color
@@ -34,6 +33,8 @@ def test_the_authors_pairs(row: tuple[float, ...]) -> None:
 
 
 def test_two_other_libraries_agree() -> None:
+    from colour import difference as colour_science  # it takes seconds to load
+
     for row in SHARMA:
         if row[:5] == (50.0, -0.001, 2.49, 50.0, 0.001):
             continue  # on the branch of the hue: rounding decides

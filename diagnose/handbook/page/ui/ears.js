@@ -109,11 +109,14 @@ presslore.page = presslore.page || {};
   }
 
   /**
-   * Do something when the page stands on the screen and has nothing else to do.
+   * Do something when the page is loaded, stands on the screen and has nothing else to do: what is asked for sooner
+   * would have the browser show it as loading until that has come.
    * @param {() => void} act
    */
   function onceSeen(act) {
-    requestAnimationFrame(() => requestAnimationFrame(() => later(act)));
+    const painted = () => requestAnimationFrame(() => requestAnimationFrame(() => later(act)));
+    if (document.readyState === 'complete') painted();
+    else window.addEventListener('load', painted, { once: true });
   }
 
   /**
