@@ -1083,7 +1083,8 @@ interface Shared {
       | 'SOURCES'
       | 'SCORCHED'
       | 'SLIPPERY'
-      | 'REAL',
+      | 'REAL'
+      | 'LEFT',
       string
     > &
     Record<'LONGEST_GAP', Record<string, number>> &

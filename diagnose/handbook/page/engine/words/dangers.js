@@ -5,27 +5,26 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const shared = presslore.shared.dangers;
   const words = presslore.words;
-  const { CLASSES, PATTERNS, NEAR, FAR, LONGEST_GAP, SHORTEST_SLIP } = shared;
-  const DENYING = new Set(shared.DENYING.split(' '));
-  const CONDITIONS = new Set(shared.CONDITIONS);
-  const SUPPOSING = new Set(shared.SUPPOSING.split(' ').filter((word) => !CONDITIONS.has(word)));
-  const FEARING = new Set(shared.FEARING.split(' '));
-  const SUBJECTS = new Set(shared.SUBJECTS.split(' '));
-  const OPENING = new Set([...SUBJECTS, ...CLASSES.breaker.split(' ')]);
-  const SOURCES = new Set([CLASSES.m, CLASSES.elec, shared.SOURCES].flatMap((each) => each.split(' ')));
-  const SCORCHED = new Set([CLASSES.goods, shared.SCORCHED].flatMap((each) => each.split(' ')));
-  const FRIGHTS = new Set(shared.FRIGHTS);
-  const REAL = new Set(shared.REAL.split(' '));
-  const PRESENT = new Set(shared.PRESENT);
-  const FIGURATIVE = new Set(shared.FIGURATIVE);
-  const ARTWORK = new Set(shared.ARTWORK);
-  const SMELLS = new Set(shared.SMELLS);
-  const JOINING = new Set(shared.JOINING);
-  const VERBS = new Set(shared.VERBS);
-  const OWN = new Set(shared.OWN);
-  const LEFT = / (?:and|so|because|then|but|however|though) /;
+  const { CLASSES, PATTERNS, NEAR, FAR, LONGEST_GAP, SHORTEST_SLIP } = presslore.shared.dangers;
+  const DENYING = setOf(presslore.shared.dangers.DENYING);
+  const CONDITIONS = new Set(presslore.shared.dangers.CONDITIONS);
+  const SUPPOSING = new Set(presslore.shared.dangers.SUPPOSING.split(' ').filter((word) => !CONDITIONS.has(word)));
+  const FEARING = setOf(presslore.shared.dangers.FEARING);
+  const SUBJECTS = setOf(presslore.shared.dangers.SUBJECTS);
+  const OPENING = setOf(presslore.shared.dangers.SUBJECTS, CLASSES.breaker);
+  const SOURCES = setOf(CLASSES.m, CLASSES.elec, presslore.shared.dangers.SOURCES);
+  const SCORCHED = setOf(CLASSES.goods, presslore.shared.dangers.SCORCHED);
+  const FRIGHTS = new Set(presslore.shared.dangers.FRIGHTS);
+  const REAL = setOf(presslore.shared.dangers.REAL);
+  const PRESENT = new Set(presslore.shared.dangers.PRESENT);
+  const FIGURATIVE = new Set(presslore.shared.dangers.FIGURATIVE);
+  const ARTWORK = new Set(presslore.shared.dangers.ARTWORK);
+  const SMELLS = new Set(presslore.shared.dangers.SMELLS);
+  const JOINING = new Set(presslore.shared.dangers.JOINING);
+  const VERBS = new Set(presslore.shared.dangers.VERBS);
+  const OWN = new Set(presslore.shared.dangers.OWN);
+  const LEFT = new RegExp(presslore.shared.dangers.LEFT);
   /** @type {Map<string, RegExp>} */
   const expressions = new Map();
   /** @type {Map<string, string>} */
@@ -42,7 +41,7 @@ var presslore = presslore || {};
     const parts = whole.match(/[^.!?;\n]+[.!?;\n]*/g) || [];
     const said = parts.filter((part, at) => !answeredNo(part, parts[at + 1] || ''));
     const sentences = said.map(sentence);
-    const past = new RegExp(`\\b(?:${shared.CONSEQUENCE})\\b`).test(whole);
+    const past = new RegExp(`\\b(?:${presslore.shared.dangers.CONSEQUENCE})\\b`).test(whole);
     return Object.keys(PATTERNS).filter((danger) => sentences.some((one) => told(danger, one, past)));
   }
 
@@ -58,6 +57,14 @@ var presslore = presslore || {};
     return said.find((danger) => danger.said.some((one) => words.cut(one).join(' ') === typed)) || null;
   }
 
+  /**
+   * The words of some texts.
+   * @param {string[]} texts
+   */
+  function setOf(...texts) {
+    return new Set(texts.flatMap((text) => text.split(' ')));
+  }
+
   /** Made when it is first needed. */
   function tables() {
     if (read) return read;
@@ -68,8 +75,10 @@ var presslore = presslore || {};
         .replace(/_/g, ' ')
         .match(/[a-z0-9]+/g)
     );
-    const slippery = shared.SLIPPERY.split(' ').filter((word) => word.length >= SHORTEST_SLIP);
-    const pairs = shared.REWRITTEN.concat(shared.COMPOUNDS.map((one) => /** @type {[string, string]} */ ([one, '_'])));
+    const slippery = presslore.shared.dangers.SLIPPERY.split(' ').filter((word) => word.length >= SHORTEST_SLIP);
+    const pairs = presslore.shared.dangers.REWRITTEN.concat(
+      presslore.shared.dangers.COMPOUNDS.map((one) => /** @type {[string, string]} */ ([one, '_']))
+    );
     /** @type {Record<string, Set<string>[][]>} */
     const wanted = {};
     Object.entries(PATTERNS).forEach(([danger, patterns]) => {
@@ -98,7 +107,7 @@ var presslore = presslore || {};
   /** @param {string} danger @param {Sentence} one @param {boolean} past */
   function told(danger, one, past) {
     const said = split(one.read);
-    if ((shared.UNLESS[danger] || '').split(' ').some((word) => said.includes(word))) return false;
+    if ((presslore.shared.dangers.UNLESS[danger] || '').split(' ').some((word) => said.includes(word))) return false;
     return PATTERNS[danger].some((pattern, number) => {
       if (tables().wanted[danger][number].some((each) => !said.some((word) => each.has(word)))) return false;
       const fits = expression(pattern);
@@ -125,7 +134,7 @@ var presslore = presslore || {};
     const now = [...own, ...clause.slice(-2)].some((word) => PRESENT.has(word));
     const around = `${[...clause, ...own].join(' ')} ${after.split(' , ')[0]}`;
     if (!now && (past || longAgo(around) || longAgo(one.typed))) return false;
-    if (new RegExp(` (?:${shared.HEARSAY}) `).test(one.read.slice(0, last))) return false;
+    if (new RegExp(` (?:${presslore.shared.dangers.HEARSAY}) `).test(one.read.slice(0, last))) return false;
     if (own.slice(-2).join(' ') === 'on fire' && clause.slice(-4).some((word) => FIGURATIVE.has(word))) return false;
     const smells =
       (danger === 'electrical-fault' || danger === 'smoke') &&
@@ -175,8 +184,10 @@ var presslore = presslore || {};
    * @param {string} typed
    */
   function longAgo(typed) {
-    const rest = typed.replace(new RegExp(shared.SINCE_BOUGHT, 'g'), ' ');
-    const [over, on] = [shared.LONG_AGO, shared.JUST_NOW].map((said) => new RegExp(`\\b(?:${said})\\b`).test(rest));
+    const rest = typed.replace(new RegExp(presslore.shared.dangers.SINCE_BOUGHT, 'g'), ' ');
+    const [over, on] = [presslore.shared.dangers.LONG_AGO, presslore.shared.dangers.JUST_NOW].map((said) =>
+      new RegExp(`\\b(?:${said})\\b`).test(rest)
+    );
     return over && !on;
   }
 
