@@ -5,27 +5,26 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const shared = presslore.shared.dangers;
   const words = presslore.words;
-  const { CLASSES, PATTERNS, NEAR, FAR, LONGEST_GAP, SHORTEST_SLIP } = shared;
-  const DENYING = new Set(shared.DENYING.split(' '));
-  const CONDITIONS = new Set(shared.CONDITIONS);
-  const SUPPOSING = new Set(shared.SUPPOSING.split(' ').filter((word) => !CONDITIONS.has(word)));
-  const FEARING = new Set(shared.FEARING.split(' '));
-  const SUBJECTS = new Set(shared.SUBJECTS.split(' '));
-  const OPENING = new Set([...SUBJECTS, ...CLASSES.breaker.split(' ')]);
-  const SOURCES = new Set([CLASSES.m, CLASSES.elec, shared.SOURCES].flatMap((each) => each.split(' ')));
-  const SCORCHED = new Set([CLASSES.goods, shared.SCORCHED].flatMap((each) => each.split(' ')));
-  const FRIGHTS = new Set(shared.FRIGHTS);
-  const REAL = new Set(shared.REAL.split(' '));
-  const PRESENT = new Set(shared.PRESENT);
-  const FIGURATIVE = new Set(shared.FIGURATIVE);
-  const ARTWORK = new Set(shared.ARTWORK);
-  const SMELLS = new Set(shared.SMELLS);
-  const JOINING = new Set(shared.JOINING);
-  const VERBS = new Set(shared.VERBS);
-  const OWN = new Set(shared.OWN);
-  const LEFT = / (?:and|so|because|then|but|however|though) /;
+  const { CLASSES, PATTERNS, NEAR, FAR, LONGEST_GAP, SHORTEST_SLIP } = presslore.shared.dangers;
+  const DENYING = new Set(presslore.shared.dangers.DENYING.split(' '));
+  const CONDITIONS = new Set(presslore.shared.dangers.CONDITIONS);
+  const SUPPOSING = new Set(presslore.shared.dangers.SUPPOSING.split(' ').filter((word) => !CONDITIONS.has(word)));
+  const FEARING = new Set(presslore.shared.dangers.FEARING.split(' '));
+  const SUBJECTS = new Set(presslore.shared.dangers.SUBJECTS.split(' '));
+  const OPENING = union(presslore.shared.dangers.SUBJECTS, CLASSES.breaker);
+  const SOURCES = union(CLASSES.m, CLASSES.elec, presslore.shared.dangers.SOURCES);
+  const SCORCHED = union(CLASSES.goods, presslore.shared.dangers.SCORCHED);
+  const FRIGHTS = new Set(presslore.shared.dangers.FRIGHTS);
+  const REAL = new Set(presslore.shared.dangers.REAL.split(' '));
+  const PRESENT = new Set(presslore.shared.dangers.PRESENT);
+  const FIGURATIVE = new Set(presslore.shared.dangers.FIGURATIVE);
+  const ARTWORK = new Set(presslore.shared.dangers.ARTWORK);
+  const SIGNS = new Set(presslore.shared.dangers.SIGNS);
+  const SMELLS = new Set(presslore.shared.dangers.SMELLS);
+  const JOINING = new Set(presslore.shared.dangers.JOINING);
+  const VERBS = new Set(presslore.shared.dangers.VERBS);
+  const OWN = new Set(presslore.shared.dangers.OWN);
   /** @type {Map<string, RegExp>} */
   const expressions = new Map();
   /** @type {Map<string, string>} */
@@ -38,11 +37,11 @@ var presslore = presslore || {};
    * @type {Words['dangers']}
    */
   function dangers(text) {
-    const whole = words.fold(words.taken(text));
+    const whole = words.fold(words.taken(text)).replace(new RegExp(presslore.shared.dangers.CORRECTED, 'g'), ',');
     const parts = whole.match(/[^.!?;\n]+[.!?;\n]*/g) || [];
     const said = parts.filter((part, at) => !answeredNo(part, parts[at + 1] || ''));
     const sentences = said.map(sentence);
-    const past = new RegExp(`\\b(?:${shared.CONSEQUENCE})\\b`).test(whole);
+    const past = new RegExp(`\\b(?:${presslore.shared.dangers.CONSEQUENCE})\\b`).test(whole);
     return Object.keys(PATTERNS).filter((danger) => sentences.some((one) => told(danger, one, past)));
   }
 
@@ -58,6 +57,11 @@ var presslore = presslore || {};
     return said.find((danger) => danger.said.some((one) => words.cut(one).join(' ') === typed)) || null;
   }
 
+  /** @param {string[]} lists */
+  function union(...lists) {
+    return new Set(lists.join(' ').split(' '));
+  }
+
   /** Made when it is first needed. */
   function tables() {
     if (read) return read;
@@ -68,8 +72,9 @@ var presslore = presslore || {};
         .replace(/_/g, ' ')
         .match(/[a-z0-9]+/g)
     );
-    const slippery = shared.SLIPPERY.split(' ').filter((word) => word.length >= SHORTEST_SLIP);
-    const pairs = shared.REWRITTEN.concat(shared.COMPOUNDS.map((one) => /** @type {[string, string]} */ ([one, '_'])));
+    const slippery = presslore.shared.dangers.SLIPPERY.split(' ').filter((word) => word.length >= SHORTEST_SLIP);
+    const { REWRITTEN, COMPOUNDS } = presslore.shared.dangers;
+    const pairs = REWRITTEN.concat(COMPOUNDS.map((one) => /** @type {[string, string]} */ ([one, '_'])));
     /** @type {Record<string, Set<string>[][]>} */
     const wanted = {};
     Object.entries(PATTERNS).forEach(([danger, patterns]) => {
@@ -98,7 +103,7 @@ var presslore = presslore || {};
   /** @param {string} danger @param {Sentence} one @param {boolean} past */
   function told(danger, one, past) {
     const said = split(one.read);
-    if ((shared.UNLESS[danger] || '').split(' ').some((word) => said.includes(word))) return false;
+    if ((presslore.shared.dangers.UNLESS[danger] || '').split(' ').some((word) => said.includes(word))) return false;
     return PATTERNS[danger].some((pattern, number) => {
       if (tables().wanted[danger][number].some((each) => !said.some((word) => each.has(word)))) return false;
       const fits = expression(pattern);
@@ -125,13 +130,13 @@ var presslore = presslore || {};
     const now = [...own, ...clause.slice(-2)].some((word) => PRESENT.has(word));
     const around = `${[...clause, ...own].join(' ')} ${after.split(' , ')[0]}`;
     if (!now && (past || longAgo(around) || longAgo(one.typed))) return false;
-    if (new RegExp(` (?:${shared.HEARSAY}) `).test(one.read.slice(0, last))) return false;
+    if (new RegExp(` (?:${presslore.shared.dangers.HEARSAY}) `).test(one.read.slice(0, last))) return false;
     if (own.slice(-2).join(' ') === 'on fire' && clause.slice(-4).some((word) => FIGURATIVE.has(word))) return false;
     const smells =
       (danger === 'electrical-fault' || danger === 'smoke') &&
       [...clause.slice(-2), ...own.slice(0, 2)].some((word) => SMELLS.has(word));
     if (smells && ofScorching(own, split(one.read))) return false;
-    return own.some((word) => OWN.has(word)) || !ofArtwork(clause, own, split(after));
+    return own.some((word) => OWN.has(word)) || !ofArtwork(clause, own, split(after.split(',')[0]));
   }
 
   /**
@@ -149,7 +154,8 @@ var presslore = presslore || {};
 
   /** @param {string} before */
   function denied(before) {
-    const clause = `${before.slice(before.lastIndexOf(',') + 1)} `.split(LEFT).slice(-1)[0];
+    const left = new RegExp(presslore.shared.dangers.LEFT);
+    const clause = `${before.slice(before.lastIndexOf(',') + 1)} `.split(left).slice(-1)[0];
     return split(clause)
       .slice(-NEAR)
       .some((word) => DENYING.has(word));
@@ -175,17 +181,19 @@ var presslore = presslore || {};
    * @param {string} typed
    */
   function longAgo(typed) {
-    const rest = typed.replace(new RegExp(shared.SINCE_BOUGHT, 'g'), ' ');
-    const [over, on] = [shared.LONG_AGO, shared.JUST_NOW].map((said) => new RegExp(`\\b(?:${said})\\b`).test(rest));
+    const rest = typed.replace(new RegExp(presslore.shared.dangers.SINCE_BOUGHT, 'g'), ' ');
+    const { LONG_AGO, JUST_NOW } = presslore.shared.dangers;
+    const [over, on] = [LONG_AGO, JUST_NOW].map((said) => new RegExp(`\\b(?:${said})\\b`).test(rest));
     return over && !on;
   }
 
   /**
-   * Whether it is a picture that shows it.
+   * Whether it is a picture that shows it, or a sign that tells of it.
    * @param {string[]} clause @param {string[]} own @param {string[]} after
    */
   function ofArtwork(clause, own, after) {
     if (clause.slice(-4).some((word) => ARTWORK.has(word))) return true;
+    if ([...own.slice(1), ...after.slice(0, 2)].some((word) => SIGNS.has(word))) return true;
     const joined = JOINING.has(own[own.length - 1])
       ? after.slice(0, 6)
       : JOINING.has(after[0])
@@ -257,11 +265,26 @@ var presslore = presslore || {};
   function expression(pattern) {
     let found = expressions.get(pattern);
     if (!found) {
-      const all = pattern.split(' ').map(written).join('');
-      found = new RegExp(pattern.startsWith('^') ? all : ` ${all}`, 'g');
+      const all = orders(pattern.split(' & ')).map((order) => inOrder(order.join(' & ')));
+      found = new RegExp(all.join('|'), 'g');
       expressions.set(pattern, found);
     }
     return found;
+  }
+
+  /**
+   * @param {string[]} parts
+   * @returns {string[][]}
+   */
+  function orders(parts) {
+    if (parts.length < 2) return [parts];
+    return parts.flatMap((part, at) => orders(parts.filter((_, other) => other !== at)).map((rest) => [part, ...rest]));
+  }
+
+  /** @param {string} pattern */
+  function inOrder(pattern) {
+    const all = pattern.split(' ').map(written).join('');
+    return pattern.startsWith('^') ? all : ` ${all}`;
   }
 
   /** @param {string} element */
@@ -269,8 +292,8 @@ var presslore = presslore || {};
     if (element === '^') return '^ ';
     if (element in LONGEST_GAP) {
       const stops = [
-        ...shared.DENYING.split(' '),
-        ...shared.SUPPOSING.split(' '),
+        ...presslore.shared.dangers.DENYING.split(' '),
+        ...presslore.shared.dangers.SUPPOSING.split(' '),
         '!',
         ...(element === '..' ? [','] : [])
       ];
