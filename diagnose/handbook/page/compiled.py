@@ -67,17 +67,14 @@ ENGINE = (  # in the order the page loads them
     "telling",
     "speech",
 )
-WORDS = (  # what reads free words, after all of the above
-    "stems",
-    "spelling",
-    "slips",
+AT_ONCE = ("stems", "spelling", "slips", "dangers")  # of what reads free words: dangers are heard before all else
+WORDS = (  # what reads free words by the vocabulary, and comes with it
     "groups",
     "units",
     "index",
     "scoring",
     "parts",
     "denials",
-    "dangers",
     "lexicon",
     "outcomes",
     "shares",
@@ -95,15 +92,28 @@ OPEN_ENDS = ("{", "(", "[", ",", ";", "&&", "||", "=>", "?", ":")
 
 def engine_files() -> list[Path]:
     """The files of the engine, in the order the page loads them."""
-    folder = Path(__file__).with_name("engine")
-    return [*(folder / f"{name}.js" for name in ENGINE), *(folder / "words" / f"{name}.js" for name in WORDS)]
+    return [*_first(), *_of_words(WORDS)]
 
 
 def engine_script() -> str:
-    """The whole engine as one classic script, what it shares with this side first: of the sentences, those it says."""
-    code = joined(engine_files())
-    said = {name: sentences()[name] for name in sorted(set(SAID.findall(code)))}
-    return assigned("shared", {**shared(), "sentences": said}) + code
+    """The engine as one classic script, but for what comes with the vocabulary. What it shares with this side stands
+    first: of the sentences, those that the whole of it says."""
+    said = {name: sentences()[name] for name in sorted(set(SAID.findall(joined(engine_files()))))}
+    return assigned("shared", {**shared(), "sentences": said}) + joined(_first())
+
+
+def words_script() -> str:
+    """The rest of the engine, which reads free words by the vocabulary."""
+    return joined(_of_words(WORDS))
+
+
+def _first() -> list[Path]:
+    folder = Path(__file__).with_name("engine")
+    return [*(folder / f"{name}.js" for name in ENGINE), *_of_words(AT_ONCE)]
+
+
+def _of_words(names: Iterable[str]) -> list[Path]:
+    return [Path(__file__).with_name("engine") / "words" / f"{name}.js" for name in names]
 
 
 def joined(paths: list[Path]) -> str:

@@ -7,7 +7,7 @@ two, names with ``|`` between and defects with ``~``. Titles and looks stand in 
 from collections import Counter
 from collections.abc import Iterable, Sequence
 
-from diagnose.handbook.page.compiled import Packed, assigned
+from diagnose.handbook.page.compiled import Packed, assigned, words_script
 from diagnose.knowledge.model import Knowledge, Refused, WordGroup
 from diagnose.reasoning.words.lexicon import _names
 from diagnose.reasoning.words.spelling import cut_each
@@ -17,8 +17,9 @@ SIGNS = [chr(code) for code in range(33, 127) if chr(code) not in '"<\\|~']
 
 
 def vocabulary_script(knowledge: Knowledge) -> str:
-    """The vocabulary as a classic script, which no text in it can break out of."""
-    return assigned("vocabulary", vocabulary(knowledge))
+    """What reads free words, and the vocabulary that it reads them by: a classic script that no text in it can break
+    out of."""
+    return words_script() + assigned("vocabulary", vocabulary(knowledge))
 
 
 def vocabulary(knowledge: Knowledge) -> Packed:
