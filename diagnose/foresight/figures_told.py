@@ -180,7 +180,7 @@ TRULY = r"really|actual|actually|true|real|measured|measures?|in\s+truth"
 HEATS: tuple[tuple[str, str], ...] = ((PROBE, "probe"), (STRIP, "strip"), (DISPLAY, "set"), (TRULY, "probe"))
 TIMES: tuple[tuple[str, str], ...] = ((WATCH, "watch"), (r"set|clock|timer|dwell", "dwell"), (TRULY, "watch"))
 COVERS = (
-    r"over|on\s+top|between|cover\w*|butcher|parchment|protective|teflon|ptfe|baking|blow\w*|tissue|newsprint|"
+    r"over|on\s+top|between|cover\w*|butcher|parchment|protective|ptfe|baking|blow\w*|tissue|newsprint|"
     r"under\s+the\s+platen"
 )
 SHEETS = rf"(?P<sheets>{N})\s+(?:[a-z]+\s+)?(?:sheets?|layers?)\b"

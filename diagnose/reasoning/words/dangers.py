@@ -69,9 +69,9 @@ CLASSES: Mapping[str, str] = {
         "bag bags banner black blacks blank blanks border borders brown cap case cases cloth coaster coasters "
         "coating color colors colour colours corner corners cotton cushion edge edges fabric felt film flag "
         "fleece garment garments hardboard hat hoodie ink item items jersey lanyard leather mark marks mat mats "
-        "mdf mug mugs ornament panel paper papers parchment patch patches piece pieces pillow polyester print "
+        "mdf mug mugs ornament panel paper papers parchment patch patches piece pieces pillow polyester print ptfe "
         "prints puzzle seam seams sheet sheets shirt shirts slate sock socks spot spots sublimation tee tees "
-        "teflon tile tiles towel towels transfer transfers tshirt tshirts vest white wood"
+        "tile tiles towel towels transfer transfers tshirt tshirts vest white wood"
     ),
     "smoke": "dym fumee fumo humea humo qualm rauch rauchen raucht rook smok smoke",
     "smoking": "fuming smokes smokin smoking smoking_like smoldering smouldering smoulders",
@@ -469,7 +469,7 @@ PATTERNS: Mapping[str, Sequence[str]] = {
         "black|blacking|pass|passing out {then}",
         "breathing|breath difficult|difficulty|hard|problem|problems|trouble|difficulties|issues",
         "breathing|breathed|inhaled|inhaling .. cleaner|powder|dust|solvent|spray|coating|mist",
-        "breathing|breathe|breathed|inhaled|inhaling .. gas|fumes|vapour|smoke|vapours|ptfe|teflon",
+        "breathing|breathe|breathed|inhaled|inhaling .. gas|fumes|vapour|smoke|vapours|ptfe",
         "cant get|catch a|my|any|enough? breath|air",
         "cant|couldnt|dont be|stand|stay|remain in it|there|here",
         "cant|not|couldnt|barely|hardly breathing|breath|breathe|breeth",
