@@ -131,7 +131,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
     "items": {
         "reasoning.words.shares": "POLYESTER FAMILY",
         "reasoning.words.items": (
-            "LEAST_CLOSE CLOSE LONGEST_NAME LONG_STEM JOINING OF LIKE_BEFORE LIKE_AFTER MATERIAL_STEMS"
+            "LEAST_CLOSE CLOSE LONGEST_NAME WHOLE_NAME LONG_STEM JOINING OF LIKE_BEFORE LIKE_AFTER MATERIAL_STEMS"
         ),
     },
     "understand": {

@@ -1034,7 +1034,7 @@ interface Shared {
     Record<'USUAL_BLEND', number> &
     Record<'POLY_WORDS' | 'COTTON_WORDS' | 'OF_SHARES', string[]>;
   items: Record<'POLYESTER' | 'FAMILY', string> &
-    Record<'LEAST_CLOSE' | 'CLOSE' | 'LONGEST_NAME' | 'LONG_STEM', number> &
+    Record<'LEAST_CLOSE' | 'CLOSE' | 'LONGEST_NAME' | 'WHOLE_NAME' | 'LONG_STEM', number> &
     Record<'JOINING' | 'OF' | 'LIKE_BEFORE' | 'LIKE_AFTER' | 'MATERIAL_STEMS', string[]>;
   understand: Record<
     | 'CERTAIN'
