@@ -9,9 +9,9 @@ from diagnose.foresight.figures_told import ToldFigure, figures_told, without_fi
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Knowledge
 from diagnose.reasoning.words import THE_REST, ItemMatch, Lexicon, Understood, find_item, understand
+from diagnose.reasoning.words.shares import COLOUR
 from diagnose.reasoning.words.spelling import clauses, cut, is_cut, taken
 
-COLOUR = "item.colour"
 KEPT_IN_THE_TEXT = "thickness"  # a fact of the item as well
 SHORT = 4  # words of a correction that may name nothing but an item
 
@@ -114,8 +114,7 @@ def _without_ground(knowledge: Knowledge, lexicon: Lexicon, text: str) -> tuple[
     if fact is None or len(parts) < 2:
         return text, []
     named = {name: value for value in fact.one_of for name in (value, *fact.words.get(value, ()))}
-    defects = {name.lower() for defect in knowledge.defects.values() for name in (defect.title, *defect.said)}
-    said = [(part, word) for part in parts if (word := " ".join(cut(part))) in named and word not in defects]
+    said = [(part, word) for part in parts if (word := " ".join(cut(part))) in named and not lexicon.whole(word)]
     if len(said) != 1:
         return text, []
     part, word = said[0]

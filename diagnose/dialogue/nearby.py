@@ -1,16 +1,15 @@
 """What comes nearest to words that name nothing: a few defects or items to choose from."""
 
 from collections.abc import Iterable, Mapping
-from difflib import SequenceMatcher
 from math import log
 
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Item, Knowledge
 from diagnose.reasoning.words import Lexicon, rank_defects
+from diagnose.reasoning.words.slips import allowed, distance
 from diagnose.reasoning.words.spelling import cut, taken
 
 MOST = 3
-ALIKE = 0.75  # how much of two words must be the same for one to stand for the other
 LEAST_LETTERS = 3  # a shorter word names no goods
 LIKE: Mapping[str, tuple[str, FactValue]] = {  # what words say of goods that are on no list: a fact and its value
     **dict.fromkeys(("hard", "solid", "stiff", "rigid"), ("item.hard", True)),
@@ -70,11 +69,12 @@ def _shared(typed: list[str], words: frozenset[str], often: Mapping[str, int]) -
     for one in typed:
         likeness = [(_likeness(one, other), other) for other in words]
         best, other = max(likeness, key=lambda pair: (pair[0], pair[1]))
-        total += best * log((len(often) + 1) / often[other]) if best >= ALIKE else 0.0
+        total += best * log((len(often) + 1) / often[other])
     return round(total, 9)
 
 
 def _likeness(one: str, other: str) -> float:
-    if one == other:
-        return 1.0
-    return SequenceMatcher(None, one, other).ratio() if one[0] == other[0] else 0.0
+    """How much of two words is the same, where no more slips lie between them than are forgiven; else 0."""
+    longer = max(len(one), len(other))
+    slips = distance(one, other, allowed(longer))
+    return 1.0 - slips / longer if slips <= allowed(longer) else 0.0

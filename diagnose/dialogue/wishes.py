@@ -5,6 +5,7 @@ Only words that say this and nothing else are taken: beside anything more they a
 
 import re
 from collections.abc import Mapping
+from functools import lru_cache
 
 from diagnose.reasoning.words.spelling import LONGEST_TEXT, cut
 
@@ -67,7 +68,6 @@ WISHES: Mapping[str, tuple[str, ...]] = {
         r"thats (?:wrong|not it|not right)|not right|say it again",
     ),
 }
-_READ = {wish: re.compile(rf"{LEAD}(?:{'|'.join(ways)}){TAIL}") for wish, ways in WISHES.items()}
 LONGEST_WISH = 90  # letters; whoever says more says something else as well
 # How a test piece came out, by the numbers of the results offered.
 CURED, BETTER, UNCHANGED, OTHERWISE = 1, 2, 3, 4
@@ -102,7 +102,6 @@ RESULTS: Mapping[int, tuple[str, ...]] = {
     ),
     OTHERWISE: (r"something else(?: (?:shows|is wrong|happened|now))*|(?:another|a new) (?:fault|problem)",),
 }
-_CAME_OUT = {result: re.compile(rf"{LEAD}(?:{'|'.join(ways)}){TAIL}") for result, ways in RESULTS.items()}
 _ITS = r"(?:it\s?['’]?\s?s|it\s+is|it\s+was|they\s?['’]?\s?re|they\s+are|that\s?['’]?\s?s|this\s+is|make\s+that)\s+"
 CORRECTING = re.compile(
     rf"\s*(?:(?:no|nope|wrong)(?:\s*[,.:;!-]+\s*|\s+(?={_ITS}|i\s+mean))|"
@@ -125,13 +124,13 @@ ADDING = re.compile(
 def wish(text: str) -> str:
     """What the words want of the dialogue, "" where they say something else."""
     plain = _plain(text)
-    return next((each for each, pattern in _READ.items() if pattern.fullmatch(plain)), "") if plain else ""
+    return next((each for each in WISHES if _saying(WISHES[each]).fullmatch(plain)), "") if plain else ""
 
 
 def came_out(text: str) -> int:
     """The result of a test press that the words tell, and nothing besides: 0 where they tell none."""
     plain = _plain(text)
-    return next((each for each, pattern in _CAME_OUT.items() if pattern.fullmatch(plain)), 0) if plain else 0
+    return next((each for each in RESULTS if _saying(RESULTS[each]).fullmatch(plain)), 0) if plain else 0
 
 
 def gone_by(text: str) -> tuple[str, str]:
@@ -156,6 +155,12 @@ def corrected(text: str) -> str:
 def adds(text: str) -> bool:
     """Whether the words say that they come on top of what was said before."""
     return bool(ADDING.search(text[:LONGEST_TEXT]))
+
+
+@lru_cache
+def _saying(ways: tuple[str, ...]) -> re.Pattern[str]:
+    """Any of some ways of saying a thing, and nothing else; made when it is first wanted."""
+    return re.compile(rf"{LEAD}(?:{'|'.join(ways)}){TAIL}")
 
 
 def _plain(text: str) -> str:

@@ -39,6 +39,8 @@ def figures_told(text: str) -> list[ToldFigure]:
     """The figures that a text tells, in its order, one of each name. A figure told twice and otherwise is none, unless
     the words say which of them is in force."""
     plain = folded(text)
+    if not any(sign.isdecimal() for sign in plain) and not any(word in plain for word in COUNTING):
+        return []
     found = sorted(_all(plain), key=lambda one: one.first)
     by_name: dict[str, list[ToldFigure]] = {}
     for figure in found:
@@ -96,6 +98,7 @@ NUMBERS: Mapping[str, float] = {
     "ninety": 90,
     "half": 0.5,
 }
+COUNTING = (*NUMBERS, "hundred", "min")  # no figure is told without a digit or one of these: most texts tell none
 _WORD = rf"(?:{'|'.join(NUMBERS)}|hundred)"
 _ONES = r"(?:one|two|three|four|five|six|seven|eight|nine)"
 _TENS = rf"(?:ten|fifteen|(?:twenty|thirty|forty|fourty|fifty|sixty|seventy|eighty|ninety)(?:[\s-]+{_ONES})?)"
@@ -106,12 +109,13 @@ _SCALES = r"fahrenheit|farenheit|celsius|celcius|centigrade|[fc]\b"
 DEGREES = rf"(?:{_DEGREE}?\s*(?:{_SCALES})|{_DEGREE})"
 HEAT = rf"(?P<heat>{N})(?:{_DEGREE}?\s*(?P<scale>{_SCALES})|{_DEGREE})"
 MINUTES, SECONDS = r"(?:minutes?|mins?\b\.?|m\b)", r"(?:seconds?|secs?\b\.?|s\b)"
+ONE = r"\ba(?=\s+(?:min|sec))"  # in "a minute"; "I am" has no time in it
 LASTING = rf"\s*(?:{SECONDS}|{MINUTES})"
 UNIT = rf"(?:{DEGREES}|{LASTING})"
 TIME = (
     rf"(?:(?P<clock>\b\d{{1,2}}:[0-5]\d)(?:\s*{MINUTES})?(?!\d)|"
     rf"(?P<half>half\s+a\s+minute)|"
-    rf"(?P<minutes>{N}|\ba)\s*{MINUTES}"
+    rf"(?P<minutes>{N}|{ONE})\s*{MINUTES}"
     rf"(?:\s*(?:and\s+)?(?:(?P<ahalf>a\s+half)|(?P<rest>{N})(?:\s*{SECONDS}|(?!\s*(?:%|°|[fcx]\b|mm|cm|deg)))))?|"
     rf"(?P<seconds>{N})\s*{SECONDS})"
 )
@@ -164,11 +168,11 @@ NONE: tuple[str, ...] = (  # what is no figure of the press, the first that fits
     (
         rf"(?:cool(?:s|ed|ing)?|wait(?:s|ed|ing)?|warm(?:s|ed|ing)?(?:\s+up)?|heat(?:s|ed|ing)?\s+up|dr(?:y|ied|ies|ying)|"
         rf"rest(?:s|ed|ing)?|soak(?:s|ed|ing)?|pre-?\s?press(?:es|ed|ing)?|pre-?\s?heat(?:s|ed|ing)?|wash(?:es|ed|ing)?|"
-        rf"peel(?:s|ed|ing)?|stood|sat|stand(?:s|ing)?|lay|after|past)\b(?:[^,;.\d]{{0,24}}?)\s(?:{N}|\ba|half\s+a)"
+        rf"peel(?:s|ed|ing)?|stood|sat|stand(?:s|ing)?|lay|after|past)\b(?:[^,;.\d]{{0,24}}?)\s(?:{N}|{ONE}|half\s+a)"
         rf"{UNIT}"
         rf"(?:\s*(?:and\s+)?(?:a\s+half|{N}\s*{SECONDS}))?"
     ),
-    rf"(?:{N}|\ba|half\s+a)\s*(?:{SECONDS}|{MINUTES})\s+(?:of\s+)?(?:pre-?\s?(?:press|heat)|cool|warm|wait|dry|rest)\w*",
+    rf"(?:{N}|{ONE}|half\s+a)\s*(?:{SECONDS}|{MINUTES})\s+(?:of\s+)?(?:pre-?\s?(?:press|heat)|cool|warm|wait|dry|rest)\w*",
 )
 PROBE = (
     r"probe|pyrometer|thermo\s?couple|thermometer|ir\s+gun|infra\s?red|laser|heat\s+gun|temp(?:erature)?\s+gun|surface"
@@ -180,7 +184,7 @@ TRULY = r"really|actual|actually|true|real|measured|measures?|in\s+truth"
 HEATS: tuple[tuple[str, str], ...] = ((PROBE, "probe"), (STRIP, "strip"), (DISPLAY, "set"), (TRULY, "probe"))
 TIMES: tuple[tuple[str, str], ...] = ((WATCH, "watch"), (r"set|clock|timer|dwell", "dwell"), (TRULY, "watch"))
 COVERS = (
-    r"over|on\s+top|between|cover\w*|butcher|parchment|protective|teflon|ptfe|baking|blow\w*|tissue|newsprint|"
+    r"over|on\s+top|between|cover\w*|butcher|parchment|protective|ptfe|baking|blow\w*|tissue|newsprint|"
     r"under\s+the\s+platen"
 )
 SHEETS = rf"(?P<sheets>{N})\s+(?:[a-z]+\s+)?(?:sheets?|layers?)\b"

@@ -8,13 +8,13 @@ from diagnose.dialogue.taking import Telling
 from diagnose.foresight.figures import title
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Defect, Item, Knowledge
+from diagnose.reasoning.words.shares import COATED, COLOUR, FAMILY, POLYESTER
 from diagnose.speech.amounts import degrees
 from diagnose.speech.conditions import fact_words
 from diagnose.speech.saying import listed, say
 from diagnose.speech.titles import titled
 
-POLYESTER, COLOUR, FAMILY = "item.polyester", "item.colour", "item.family"
-COATED, HARD, SHAPE = "item.coated", "item.hard", "item.shape"
+HARD, SHAPE = "item.hard", "item.shape"
 GROUND = f"fact {COLOUR}"  # the word for the colour of the goods, among the words that carried what was heard
 
 

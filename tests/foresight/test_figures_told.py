@@ -76,6 +76,9 @@ def test_a_figure_is_taken_for_what_the_words_beside_it_say(text: str, figures: 
         "printed 20 sheets",
         "at 350F pale, at 400F scorched",
         "since Monday, only the first 3",
+        "I am pressing mugs and they are pale",
+        "Am I right, pale mug",
+        "at 7 am it was pale",
         "",
     ],
 )
@@ -103,6 +106,13 @@ def test_what_is_left_reads_on_without_the_words_that_led_to_a_figure() -> None:
 def test_a_figure_stands_where_its_words_stand() -> None:
     text = "Pressed at 385°F, 60s"
     assert [text[one.first : one.last] for one in figures_told(text)] == ["385°F", "60s"]
+
+
+@pytest.mark.parametrize(
+    ("text", "seconds"), [("for a minute", 60.0), ("half a minute", 30.0), ("a minute and ten", 70.0)]
+)
+def test_a_minute_is_one_without_a_number(text: str, seconds: float) -> None:
+    assert told(text) == {"dwell": seconds}
 
 
 def test_no_press_is_shut_for_longer_than_half_an_hour() -> None:

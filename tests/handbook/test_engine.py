@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import replace
 from functools import cache
+from pathlib import Path
 from random import Random
 from typing import Any
 
@@ -19,7 +20,7 @@ from diagnose.dialogue.moves import Move
 from diagnose.dialogue.rehearsal import rehearse
 from diagnose.dialogue.saving import to_json
 from diagnose.dialogue.session import Session
-from diagnose.handbook.page.compiled import engine_files, engine_script, script
+from diagnose.handbook.page.compiled import engine_files, engine_script, joined, script
 from diagnose.handbook.page.shared import OWNED, shared
 from diagnose.knowledge.conditions import ALWAYS, Condition, Test
 from diagnose.knowledge.model import SETTLED, TRIAL, Chance, Check, Fact, Knowledge, Shape, Spends
@@ -462,6 +463,15 @@ def test_what_is_shared_is_taken_by_name(script_name: str) -> None:
     for names in re.findall(rf"const {{([^}}]*)}} =\s+presslore\.shared\.{script_name};", code):
         taken |= {name.strip() for name in names.split(",")}
     assert taken == set(shared()[script_name])
+
+
+def test_joined_scripts_keep_what_they_say_and_lose_what_only_people_read(tmp_path: Path) -> None:
+    (tmp_path / "a.js").write_text(
+        "// what it does\nconst a = { b: 'x = {, y' }; // why\nif (a && b) {\n  c(`${a} = b`, 1 + -d);\n}\n"
+        "e = /a = b/;\nx = a - -b;\n"
+    )
+    tight = "const a={b:'x = {, y'};if(a&&b){c(`${a} = b`,1 + -d);}\ne = /a = b/;\nx=a - -b;"
+    assert joined([tmp_path / "a.js"]) == tight
 
 
 def test_engine_and_knowledge_stay_small() -> None:

@@ -170,7 +170,7 @@ def test_the_causes_of_the_readme(person: Person, knowledge: Knowledge) -> None:
     step = person.press("Right, go on")
     now = Consultation(knowledge, Shop(), person.session())
     assert set(now.session.evidence.seen) == {"faint-colour", "ghosting"}
-    assert step["title"] == "Pin the sheet and peel it in one stroke"
+    assert step["title"] == "How does a large solid area look from a hand's breadth away?"
     panel = spoken(" ".join(person.press("What I believe")["panel"]))
     for cause in told(now, 5):
         assert spoken(f"{cause.title}: {cause.chance}") in panel

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from diagnose.cli.asking.prompts import Left, Reply, ask, several
+from diagnose.cli.asking.prompts import Reply, ask, several
 from diagnose.cli.terminal.screen import Screen
 from diagnose.dialogue.hearing import Heard, hear_again
 from diagnose.dialogue.moves import DidNotSee, Move, Pressed, Saw
@@ -52,8 +52,6 @@ class Listener:
         for number, reading in enumerate(readings, 1):
             self.screen.hang(f"{number:>2}", reading, style="key")
         reply = ask(self.screen, numbers=len(readings), letters=tuple(NONE), names=NONE, unshown="us")
-        if reply.letter == "s":
-            raise Left
         return reply.number - 1, reply.words
 
     def line(self, moves: Sequence[Move]) -> str:
@@ -67,8 +65,6 @@ class Listener:
             self._show(told, not_understood)
             more = say("a-number-strikes-one-out")
             reply = ask(self.screen, numbers=len(told), letters=tuple(RIGHT), names=RIGHT, more=more, unshown="bs")
-            if reply.letter == "s":
-                raise Left
             if reply.letter:
                 return tuple(each.move for each in told) if reply.letter == "y" else ()
             if struck := several(reply, len(told)):

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from diagnose.cli.asking.echo import NONE, Listener
-from diagnose.cli.asking.prompts import ITEM_LETTERS, ITEM_QUESTION, Left, Reply, ask, ask_words, several
+from diagnose.cli.asking.prompts import ITEM_LETTERS, ITEM_QUESTION, Reply, ask, ask_words, several
 from diagnose.cli.terminal.screen import Screen
 from diagnose.dialogue.hearing import Heard
 from diagnose.dialogue.moves import DidNotSee, Move, Pressed, Saw
@@ -14,13 +14,13 @@ from diagnose.dialogue.taking import Telling, after, news
 from diagnose.knowledge.model import Entry, Knowledge
 from diagnose.knowledge.shop import Press
 from diagnose.reasoning.words import THE_REST, Lexicon, find_item, is_cut, nearest
+from diagnose.reasoning.words.items import WHOLE_NAME
 from diagnose.speech.heard import goods
 from diagnose.speech.saying import say
 from diagnose.speech.titles import not_ours, refusal
 
 SIGHT_LETTERS = {"l": "list", "b": "back to the item"}
 PRESS_LETTERS = {"u": "cannot say"}
-WHOLE_NAME = 100.0  # the score of words that are a name of an item and nothing else
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,8 +57,6 @@ class Opening:
         while True:
             reply = first or ask_words(self.screen, question, ITEM_LETTERS, unshown="us")
             first = None
-            if reply.letter == "s":
-                raise Left
             if reply.letter == "l":
                 return (self._item_from_list(),)
             if reply.letter or not reply.words:
@@ -100,8 +98,6 @@ class Opening:
         else:
             self.screen.line(say("item-not-known"))
         reply = ask_words(self.screen, say("cloth-or-hard"), ITEM_LETTERS, unshown="us")
-        if reply.letter == "s":
-            raise Left
         if reply.letter == "l":
             return (self._item_from_list(),)
         if facts := features(self.knowledge, reply.words):
@@ -115,8 +111,6 @@ class Opening:
         self._titles(list(self.presses.values()))
         while True:
             reply = ask(self.screen, numbers=len(ids), letters=tuple(PRESS_LETTERS), names=PRESS_LETTERS, unshown="s")
-            if reply.letter == "s":
-                raise Left
             if reply.number:
                 return ids[reply.number - 1]
             if reply.letter:
@@ -134,8 +128,6 @@ class Opening:
         items = sorted(self.knowledge.items.values(), key=lambda item: item.title.lower())
         self._titles(items)
         reply = ask(self.screen, numbers=len(items), letters=tuple(NONE), names=NONE, unshown="us")
-        if reply.letter == "s":
-            raise Left
         if reply.number:
             return self._item(Pressed(items[reply.number - 1].id))
         found = find_item(self.lexicon, reply.words) if reply.words else None
@@ -143,8 +135,6 @@ class Opening:
 
     def _ask_defects(self, session: Session) -> Session:
         reply = ask_words(self.screen, say("what-do-you-see-in-words"), SIGHT_LETTERS, unshown="us")
-        if reply.letter == "s":
-            raise Left
         if reply.letter == "b":
             others = Session(tuple(move for move in session.moves if not isinstance(move, Pressed)))
             while not (told := self._ask_item(Session())):
@@ -161,8 +151,6 @@ class Opening:
         more = "several numbers count as well"
         names = {"b": "back"}
         reply = ask(self.screen, numbers=len(defects), letters=("b",), names=names, more=more, unshown="us")
-        if reply.letter == "s":
-            raise Left
         if reply.letter:
             return session
         if picked := several(reply, len(defects)):

@@ -78,7 +78,8 @@ def ask(
 ) -> Reply:
     """Ask until something usable is typed. ``more`` says what else may be typed; ``unshown`` are letters that are taken
     as well, for those who say them in words. Unless ``alarmed`` is false, a danger that is typed is told
-    first, and the answer asked for anew. Raises EOFError or KeyboardInterrupt where the person leaves."""
+    first, and the answer asked for anew. Raises Left where ``s`` is unshown and the person wants to stop, EOFError or
+    KeyboardInterrupt where they leave otherwise."""
     screen.choices([*(f"{letter} {names[letter]}" for letter in letters), *([more] if more else [])])
     while True:
         typed = _typed(screen, alarmed)
@@ -86,7 +87,7 @@ def ask(
             typed, numbers=numbers, letters=_on_offer({letter: names[letter] for letter in letters}, unshown)
         )
         if reply is not None:
-            return reply
+            return _staying(reply, unshown)
         screen.line(_offer(numbers, letters, more))
 
 
@@ -99,7 +100,7 @@ def ask_words(
     screen.choices([f"{letter} {name}" for letter, name in letters.items()])
     typed = _typed(screen, alarmed).strip()
     if letter := _letter(typed, _on_offer(letters, unshown)):
-        return Reply(letter=letter)
+        return _staying(Reply(letter=letter), unshown)
     return Reply(words=typed)
 
 
@@ -125,6 +126,13 @@ def offered(text: str, numbers: int) -> int:
     """The number from 1 up to ``numbers`` that a text is; 0 where it is none of them, however many digits it has."""
     number = int(text) if text.isdecimal() and len(text) <= MOST_DIGITS else 0
     return number if number <= numbers else 0
+
+
+def _staying(reply: Reply, unshown: str) -> Reply:
+    """The reply of a person who goes on. Raises Left for one who wants to stop, where no letter for it is on offer."""
+    if reply.letter == "s" and "s" in unshown:
+        raise Left
+    return reply
 
 
 def _on_offer(letters: Mapping[str, str], unshown: str) -> Mapping[str, str]:

@@ -15,7 +15,7 @@ from diagnose.cli.terminal.screen import both_terminals, screen_for
 
 @click.command(
     epilog="\b\nExamples:\n  presslore diagnose\n"
-    '  presslore diagnose "mug came out pale, 350F for 40 seconds"\n'
+    '  presslore diagnose "the mug is pale, 350F for 40 seconds"\n'
     '  presslore diagnose --item "tea towel" --saw "pale and doubled"\n'
     "  presslore diagnose --saw ghosting --answer edges-under-magnifier=edges-doubled --json\n"
     "  presslore diagnose --item mug --saw pale --set 385F --dwell 3min --probe 371F"

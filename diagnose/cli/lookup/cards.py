@@ -8,8 +8,9 @@ from diagnose.dialogue.telling import care_note, what_to_tell
 from diagnose.dialogue.telling import cautions as step_cautions
 from diagnose.knowledge.cautions import in_brief
 from diagnose.knowledge.model import SHIPPED, Check, Entry, Fix, Knowledge, Spends
+from diagnose.reasoning.words.shares import COLOUR
 from diagnose.speech.amounts import minutes, used_up
-from diagnose.speech.heard import COLOUR, goods
+from diagnose.speech.heard import goods
 from diagnose.speech.saying import say
 from diagnose.speech.talk import caveat, reckoned, seen, summary, told, what_would_change, why_check, why_fix, why_step
 from diagnose.speech.titles import cause_titled, whose

@@ -87,6 +87,11 @@ WORDS = (  # what reads free words by the vocabulary, and comes with it
 )
 SAID = re.compile(r"\bsay\('([\w-]+)'")  # a sentence that a script says
 CAST = re.compile(r"/\*\* @[^*]*\*/ ?")  # a type that the checks are told within a line
+ASIDE = re.compile(r"(?<=[;,{}()\[\]]) // .*$")  # a comment behind code
+QUOTED = re.compile(r"""('(?:\\.|[^'\\])*'|"(?:\\.|[^"\\])*"|`(?:\\.|[^`\\])*`)""")
+ROUND_SIGNS = re.compile(r" ?(=>|[=!]==|&&|\|\||[=?:,{}()<>;*]|(?<![+-])(?<![+-] )[+-](?= ?[^ +-])) ?")
+BEFORE_CLOSING = re.compile(r"(?<=[;})])\n(?=[})])")
+OPEN_ENDS = ("{", "(", "[", ",", ";", "&&", "||", "=>", "?", ":")
 
 
 def engine_files() -> list[Path]:
@@ -116,16 +121,26 @@ def _of_words(names: Iterable[str]) -> list[Path]:
 
 
 def joined(paths: list[Path]) -> str:
-    """Scripts as one, without the comments, types and indents that only people and checks read."""
+    """Scripts as one, without the comments, types, indents and blanks that only people and checks read."""
     lines = (line.strip() for path in paths for line in path.read_text(encoding="utf-8").splitlines())
     kept, talking = [], False
     for line in lines:
         talking = talking or (line.startswith("/*") and not CAST.match(line))
-        bare = CAST.sub("", line)
+        bare = ASIDE.sub("", CAST.sub("", line))
         if bare and not talking and not bare.startswith("//"):
             kept.append(bare)
         talking = talking and not line.endswith("*/")
-    return "\n".join(kept) + "\n"
+    return BEFORE_CLOSING.sub("", "".join(map(_tightened, kept)))
+
+
+def _tightened(line: str) -> str:
+    """A line without the blanks round signs, and without its end where a sign there leaves the statement open. One
+    that may hold a template in a template, an expression of its own or a comment stays as it is."""
+    parts = QUOTED.split(line)
+    if line.count("`") > 2 or any("/" in part or "`" in part for part in parts[::2]):
+        return line + "\n"
+    tight = "".join(part if at % 2 else ROUND_SIGNS.sub(r"\1", part) for at, part in enumerate(parts))
+    return tight if tight.endswith(OPEN_ENDS) else tight + "\n"
 
 
 def script(knowledge: Knowledge, shop: Shop) -> str:

@@ -127,7 +127,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
         "reasoning.words.dangers": (
             "CLASSES PATTERNS UNLESS REWRITTEN COMPOUNDS DENYING SUPPOSING FEARING SUBJECTS CONDITIONS LONG_AGO NEAR "
             "FAR CONSEQUENCE SINCE_BOUGHT JUST_NOW PRESENT HEARSAY ARTWORK FIGURATIVE SMELLS OWN JOINING VERBS "
-            "SLIPPERY REAL SOURCES SCORCHED FRIGHTS LONGEST_GAP SHORTEST_SLIP LEFT"
+            "SLIPPERY REAL SOURCES SCORCHED FRIGHTS LONGEST_GAP SHORTEST_SLIP SIGNS CORRECTED LEFT"
         ),
     },
     "outcomes": {
@@ -142,7 +142,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
     "items": {
         "reasoning.words.shares": "POLYESTER FAMILY",
         "reasoning.words.items": (
-            "LEAST_CLOSE NEARLY CLOSE LONGEST_NAME LONG_STEM JOINING OF LIKE_BEFORE LIKE_AFTER MATERIAL_STEMS "
+            "LEAST_CLOSE NEARLY CLOSE LONGEST_NAME WHOLE_NAME LONG_STEM JOINING OF LIKE_BEFORE LIKE_AFTER MATERIAL_STEMS "
             "OF_THE_SHOP"
         ),
     },

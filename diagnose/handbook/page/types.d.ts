@@ -1101,7 +1101,7 @@ interface Shared {
     Record<'USUAL_BLEND', number> &
     Record<'POLY_WORDS' | 'COTTON_WORDS' | 'OF_SHARES', string[]>;
   items: Record<'POLYESTER' | 'FAMILY', string> &
-    Record<'LEAST_CLOSE' | 'NEARLY' | 'CLOSE' | 'LONGEST_NAME' | 'LONG_STEM', number> &
+    Record<'LEAST_CLOSE' | 'NEARLY' | 'CLOSE' | 'LONGEST_NAME' | 'WHOLE_NAME' | 'LONG_STEM', number> &
     Record<'JOINING' | 'OF' | 'LIKE_BEFORE' | 'LIKE_AFTER' | 'MATERIAL_STEMS' | 'OF_THE_SHOP', string[]>;
   understand: Record<
     | 'CERTAIN'
@@ -1135,6 +1135,7 @@ interface Shared {
       | 'PRESENT'
       | 'ARTWORK'
       | 'FIGURATIVE'
+      | 'SIGNS'
       | 'SMELLS'
       | 'OWN'
       | 'JOINING'
@@ -1151,6 +1152,8 @@ interface Shared {
       | 'SINCE_BOUGHT'
       | 'JUST_NOW'
       | 'HEARSAY'
+      | 'CORRECTED'
+      | 'LEFT'
       | 'SOURCES'
       | 'SCORCHED'
       | 'SLIPPERY'

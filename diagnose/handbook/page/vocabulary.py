@@ -17,7 +17,8 @@ TABLE = ("features", "rows", "words", "sights", "answers", "step")
 
 
 def vocabulary_script(knowledge: Knowledge) -> str:
-    """What reads free words, and what it reads them by: a classic script that no text in it can break out of."""
+    """What reads free words, and the vocabulary that it reads them by: a classic script that no text in it can break
+    out of."""
     return words_script() + assigned("vocabulary", vocabulary(knowledge))
 
 

@@ -10,799 +10,1002 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import permutations
 
 from diagnose.reasoning.words.slips import distance
 from diagnose.reasoning.words.spelling import fold, taken
 
 # In a pattern: ``a|b`` either word, ``{name}`` a class of words, ``?`` behind it where it may be lacking, ``..`` up to
-# three words between and ``...`` up to seven, none of which denies or supposes, ``^`` and ``$`` the ends of a sentence.
+# five words between and ``...`` up to eight, none of which denies or supposes, ``^`` and ``$`` the ends of a sentence.
+# What stands on both sides of ``&`` may come in either order, with as many words between as ``...``.
 # ``_`` within a word stands for a space.
 CLASSES: Mapping[str, str] = {
     "hand": (
-        "hand hands finger fingers thumb thumbs arm arms wrist wrists palm palms forearm forearms knuckle knuckles "
-        "fingertip fingertips elbow hend fingr pinky pinkie mano dedo finger_tip finger_tips"
+        "arm arms dedo elbow finger finger_tip finger_tips fingers fingertip fingertips fingr forearm forearms "
+        "hand hands hend knuckle knuckles mano palm palms pinkie pinky thumb thumbs wrist wrists"
     ),
     "body": (
-        "hand hands finger fingers thumb thumbs arm arms wrist wrists palm palms forearm forearms knuckle knuckles "
-        "fingertip fingertips elbow hend fingr pinky pinkie mano dedo foot feet leg legs toe toes knee ankle"
+        "ankle arm arms dedo elbow feet finger fingers fingertip fingertips fingr foot forearm forearms hand "
+        "hands hend knee knuckle knuckles leg legs mano palm palms pinkie pinky thumb thumbs toe toes wrist "
+        "wrists"
     ),
-    "soft": "face skin neck chest cheek lip lips nose ear stomach belly head hair scalp tongue mouth",
+    "soft": (
+        "beard belly cheek cheeks chest chin ear ears eyebrow eyebrows eyelid face forehead hair head jaw lap lip "
+        "lips mouth neck nose ribs scalp shin skin stomach thigh throat tongue"
+    ),
     "my": (
-        "my his her our their me apprentices colleagues somebodys someones customers childs daughters sons wifes "
-        "husbands kids girls boys friends bosss boss workers employees one both left right mine own lads coworkers "
-        "trainees"
+        "apprentices boss bosss both boys childs colleagues coworkers customers daughters employees friends girls "
+        "her his husbands kids lads left me mine my one our own right somebodys someones sons their trainees "
+        "wifes workers"
     ),
-    "one": "me myself himself herself themselves him them us somebody someone ourselves itselfs meself mysef myslef",
+    "one": "herself him himself itselfs me meself mysef myself myslef ourselves somebody someone them themselves us",
     "who": (
-        "i we he she they im ive hes shes theyre weve somebody someone colleague coworker worker employee apprentice "
-        "trainee boss wife husband son daughter kid child boy girl friend mum mom dad operator student intern partner"
-        " mate brother sister lad toddler baby guy man woman person girlfriend boyfriend assistant helper staff temp "
-        "lady bloke workmate everybody everyone both me"
+        "apprentice assistant baby bloke boss both boy boyfriend brother child colleague coworker dad daughter "
+        "employee everybody everyone friend girl girlfriend guy he helper hes husband i im intern ive kid lad "
+        "lady man mate me mom mum operator partner person she shes sister somebody someone son staff student temp "
+        "they theyre toddler trainee we weve wife woman worker workmate"
     ),
     "child": (
-        "child kid kids children toddler baby son daughter grandson granddaughter grandchild little_girl little_boy "
-        "nephew niece dog cat puppy"
+        "baby cat child children daughter dog grandchild granddaughter grandson kid kids little_boy little_girl "
+        "nephew niece puppy son toddler"
     ),
     "m": (
-        "press presses platen platens platten plattens plattern machine machines heater element elements controller "
-        "heatpress mugpress motor fan printer oven unit device transformer relay thermostat prensa presse maquina "
-        "hot_plate heat_plate heating_plate plate plates iron dryer compressor power_supply power_box control_box "
-        "display circuit_board heating lid calander calender computer laptop"
+        "calander calender circuit_board compressor computer control_box controller device display dryer element "
+        "elements fan heat_plate heater heating heating_plate heatpress hot_plate iron laptop lid machine "
+        "machines maquina motor mugpress oven plate platen platens plates platten plattens plattern power_box "
+        "power_supply prensa press presse presses printer relay thermostat transformer unit"
     ),
     "elec": (
-        "plug plugs socket sockets outlet outlets cable cables cord cords wire wires wiring lead leads switch "
-        "controller extension power_strip power_bar adapter adaptor fuse fusebox fuse_box electrics electronics "
-        "insulation mains control_box power_box power_supply transformer terminal terminals connector"
+        "adapter adaptor cable cables connector control_box controller cord cords electrics electronics extension "
+        "fuse fuse_box fusebox insulation lead leads mains outlet outlets plug plugs power_bar power_box "
+        "power_strip power_supply socket sockets switch terminal terminals transformer wire wires wiring"
     ),
-    "metal": "handle handles frame metal case casing housing chassis lever body platen press machine",
+    "metal": "body case casing chassis frame handle handles housing lever machine metal platen press",
     "it": (
-        "it its this that something everything thing stuff bin basket bench table shop workshop room building garage "
-        "pad foam silicone glove gloves sleeve sleeves hair apron rag rags cardboard tape"
+        "apron basket bench bin building cardboard everything foam garage glove gloves hair it its pad rag rags "
+        "room shop silicone sleeve sleeves something stuff table tape that thing this workshop"
     ),
     "goods": (
-        "shirt shirts tshirt tshirts tee tees fabric cloth polyester cotton paper papers sheet sheets transfer "
-        "transfers print prints mug mugs tile tiles towel towels blank blanks coating edge edges colour colours color"
-        " colors mark marks spot spots patch patches film banner flag cushion bag bags hoodie hat cap panel slate "
-        "piece pieces item items corner corners border borders white black blacks brown ink garment garments jersey "
-        "fleece vest lanyard puzzle sublimation teflon parchment felt wood mdf hardboard leather seam seams ornament "
-        "coaster coasters mat mats case cases pillow sock socks"
+        "bag bags banner black blacks blank blanks border borders brown cap case cases cloth coaster coasters "
+        "coating color colors colour colours corner corners cotton cushion edge edges fabric felt film flag "
+        "fleece garment garments hardboard hat hoodie ink item items jersey lanyard leather mark marks mat mats "
+        "mdf mug mugs ornament panel paper papers parchment patch patches piece pieces pillow polyester print ptfe "
+        "prints puzzle seam seams sheet sheets shirt shirts slate sock socks spot spots sublimation tee tees "
+        "tile tiles towel towels transfer transfers tshirt tshirts vest white wood"
     ),
-    "smoke": "smoke rauch humo fumo fumee rook smok",
-    "smoking": "smoking smouldering smoldering smokin smoking_like smokes smoulders fuming",
-    "fire": "fire flame flames fires flammes feuer fuego incendio feu",
-    "flames": "flame flames flammes feuer fuego incendio",
+    "smoke": "dym fumee fumo humea humo qualm rauch rauchen raucht rook smok smoke",
+    "smoking": "fuming smokes smokin smoking smoking_like smoldering smouldering smoulders",
+    "fire": "feu feuer fire fires flame flames flammes fuego incendio",
+    "flames": "feuer flame flames flammes fuego incendio",
     "out": (
-        "coming comes came come out pouring pours rising rises billowing escaping shooting shot from under underneath"
-        " inside between behind everywhere filling fills rolling spreading leaking"
+        "behind between billowing came come comes coming escaping everywhere filling fills from inside leaking "
+        "out pouring pours rises rising rolling shooting shot spreading under underneath"
     ),
-    "catch": "catch caught catches catching catched cought took takes taking cach cathed",
+    "catch": "cach catch catched catches catching cathed caught cought takes taking took",
     "be": (
-        "is are was were am im its hes shes theyre got gets get getting been keeps has had have be being became went "
-        "gone going still also just all now badly quite really very so bit a too starts started start starting begins"
-        " began totally completely half"
+        "a all also am are badly be became been began begins being bit completely get gets getting going gone got "
+        "had half has have hes im is its just keeps now quite really shes so start started starting starts still "
+        "theyre too totally very was went were"
     ),
     "burn": (
-        "burn burns burnt burned burning burnd burnded quemada quemadura brunt birnt bernt scald scalds scalded "
-        "scalding scorch scorched sear seared singe singed branded quemado verbrannt brule"
+        "bernt birnt branded brule brunt burn burnd burnded burned burning burns burnt quemada quemado quemadura "
+        "scald scalded scalding scalds scorch scorched sear seared singe singed verbrannt"
     ),
-    "burnt": "burn burnt burned burns burnd burnded brunt scalded scorched singed scald burning",
-    "blister": "blister blisters blistered blistering",
-    "steam": "steam water oil wax glue vapour vapor",
+    "burnt": "brunt burn burnd burnded burned burning burns burnt scald scalded scorched singed",
+    "blister": "blister blistered blistering blisters",
+    "steam": "glue oil steam vapor vapour water wax",
     "breaker": (
-        "breaker breakers rcd rcbo gfci gfi mcb fusebox fuse_box fuse fuses sicherung disjuncteur main_switch "
-        "safety_switch earth_leakage ground_fault circuit_braker braker breker differential"
+        "braker breaker breakers breker circuit_braker differential disjuncteur earth_leakage fuse fuse_box "
+        "fusebox fuses gfci gfi ground_fault main_switch mcb rcbo rcd safety_switch sicherung"
     ),
     "trip": (
-        "trip trips tripped tripping trippin triped triping blow blows blew blown blowing pop pops popped popping "
-        "jump jumps jumped jumping goes went kick kicks kicked flips flipped flipping flies flew falls fell"
+        "blew blow blowing blown blows falls fell flew flies flipped flipping flips goes jump jumped jumping "
+        "jumps kick kicked kicks pop popped popping pops trip triped triping tripped trippin tripping trips went"
     ),
-    "shock": "shock shocks schock jolt jolts electroshock shok chock",
-    "zap": "zap zaps zapped zapping zaped electrocute electrocuted electrocutes electrocuting electricuted",
+    "shock": "chock electroshock jolt jolts schock shock shocks shok",
+    "zap": "electricuted electrocute electrocuted electrocutes electrocuting zap zaped zapped zapping zaps",
     "get": (
-        "got get gets getting gave give gives giving given had have has having received receive feel feels felt "
-        "feeling take takes took taking suffered"
+        "feel feeling feels felt gave get gets getting give given gives giving got had has have having receive "
+        "received suffered take takes taking took"
     ),
-    "touch": "touch touches touched touching grab grabbed grabs hold holding held reach reached",
-    "smell": "smell smells smelling smelled smelt stink stinks stinking stench odour odor whiff reek reeks",
+    "touch": "grab grabbed grabs held hold holding reach reached touch touched touches touching",
+    "smell": "odor odour reek reeks smell smelled smelling smells smelt stench stink stinking stinks whiff",
     "fume": (
-        "fume fumes smell smells vapour vapours vapor vapors gas gases smoke stench odour odor stink air chemical "
-        "chemicals solvent cleaner spray bleach chlorine exhaust ventilation"
+        "air bleach chemical chemicals chlorine cleaner exhaust fume fumes gas gases odor odour smell smells "
+        "smoke solvent spray stench stink vapor vapors vapour vapours ventilation"
     ),
     "ill": (
-        "dizzy dizzyness dizziness dizy lightheaded light_headed faint fainting headache headaches head_ache "
-        "head_hurts head_spinning head_pounding nausea nauseous nauseated sick ill puke throw_up throwing_up vomit "
-        "vomiting vomited cough coughing coughs coughed wheeze wheezing wheezy choke choking chokes asthma unwell "
-        "queasy woozy poisoned migraine breathless passing_out pass_out"
+        "asthma breathless choke chokes choking cough coughed coughing coughs dizy dizziness dizzy dizzyness "
+        "faint fainting gagging head_ache head_hurts head_pounding head_spinning headache headaches ill "
+        "light_headed lightheaded migraine nausea nauseated nauseous pass_out passing_out poisoned puke puked "
+        "puking queasy retching sick threw_up throw_up throwing_up unwell vomit vomited vomiting wheeze wheezing "
+        "wheezy woozy"
     ),
-    "dizzy": "dizzy dizy lightheaded light_headed nauseous woozy queasy faint wheezing breathless nauseated vomiting",
-    "eyes": "eyes eye throat nose chest lungs lung head airways",
+    "dizzy": "breathless dizy dizzy faint light_headed lightheaded nauseated nauseous queasy vomiting wheezing woozy",
+    "eyes": "airways chest eye eyes head lung lungs nose throat",
     "sting": (
-        "burn burns burning burnt sting stings stinging smart smarting smarts hurt hurts hurting water watering itch "
-        "itching itchy sore streaming tearing tears raw irritated scratchy tight swollen red running dry painful ache"
-        " aches aching"
+        "ache aches aching burn burning burns burnt dry hurt hurting hurts irritated itch itching itchy painful "
+        "raw red running scratchy smart smarting smarts sore sting stinging stings streaming swollen tearing "
+        "tears tight water watering"
     ),
     "caught": (
-        "stuck trapped caught crushed squashed pinched jammed squeezed smashed mashed flattened squished smushed "
-        "clamped pinned wedged nipped traped chrushed squash crush crushing pinching"
+        "caught chrushed clamped crush crushed crushing flattened jammed mashed nipped pinched pinching pinned "
+        "smashed smushed squash squashed squeezed squished stuck traped trapped wedged"
     ),
     "crush": (
-        "crushed squashed trapped pinched jammed squeezed smashed mashed slammed shut closed nipped squished caught "
-        "stuck trap crush chrushed clamped fell dropped landed came_down flattened"
+        "came_down caught chrushed clamped closed crush crushed dropped fell flattened jammed landed mashed "
+        "nipped pinched shut slammed smashed squashed squeezed squished stuck trap trapped"
     ),
-    "in": "in under between inside underneath into beneath",
+    "in": "beneath between in inside into under underneath",
     "open": (
-        "open opens opening release releases releasing lift lifts unlock unlocks raise let_go come_up go_up come_off "
-        "rise"
+        "come_off come_up go_up let_go lift lifts open opening opens raise release releases releasing rise unlock "
+        "unlocks"
     ),
-    "shard": "shard shards splinter splinters glass sliver slivers chip chips fragment fragments",
+    "shard": "chip chips fragment fragments glass shard shards sliver slivers splinter splinters",
     "brittle": (
-        "glass mug tile slate ceramic cup plate bottle jar pane coaster ornament stein tumbler knife blade cutter "
-        "scalpel trimmer scissors guillotine shard shards"
+        "blade bottle ceramic coaster cup cutter glass guillotine jar knife mug ornament pane plate scalpel "
+        "scissors shard shards slate stein tile trimmer tumbler"
     ),
-    "cut": "cut cuts cutted sliced slashed gashed stabbed slit gash pierced lacerated",
-    "bleed": "bleeding bleed bleeds bled blood bleading",
+    "cut": "cut cuts cutted gash gashed lacerated pierced slashed sliced slit stabbed",
+    "bleed": "bleading bled bleed bleeding bleeds blood",
     "splash": (
-        "ink dye cleaner solvent bleach splash splashed chemical spray sprayed powder acid alcohol fluid liquid shard"
-        " shards splinter splinters glass squirted squirt coating glue acetone ipa dust chip something stuff drops "
-        "hot_ink"
+        "acetone acid alcohol bleach chemical chip cleaner coating drops dust dye fluid glass glue hot_ink ink "
+        "ipa isopropyl liquid powder shard shards solvent something splash splashed splinter splinters spray "
+        "sprayed squirt squirted stuff"
     ),
     "poison": (
-        "ink dye cleaner solvent bleach fluid chemical chemicals glue spray powder coating acetone ipa alcohol "
-        "thinner liquid inks cartridge silica"
+        "acetone alcohol bleach cartridge chemical chemicals cleaner coating dye fluid glue ink inks ipa "
+        "isopropyl liquid powder silica solvent spray thinner"
     ),
     "bleach": (
-        "bleach chlorine ammonia acid vinegar descaler toilet_cleaner drain_cleaner peroxide javel hypochlorite "
-        "limescale_remover ammoniac"
+        "acid ammonia ammoniac bleach chlorine descaler drain_cleaner hypochlorite javel limescale_remover "
+        "peroxide toilet_cleaner vinegar"
     ),
-    "wet": "water coffee tea cola drink liquid rain juice beer soda",
+    "wet": "beer coffee cola drink juice liquid rain soda tea water",
     "spill": (
-        "dropped spill spilled spilt spilling poured knocked dripping drips dripped leaking leaks leaked splashed ran"
-        " running pouring tipped"
+        "dripped dripping drips dropped knocked leaked leaking leaks poured pouring ran running spill spilled "
+        "spilling spilt splashed tipped"
     ),
     "theres": "theres therewas",
-    "presses": "press presses platen platens plattern platten heatpress mugpress machine prensa presse clamp",
-    "heats": "temp temperature heat heating platen press element machine display it",
-    "fill": "full filled filling fills covered choking_on cough_from black_with white_with thick_with",
+    "presses": "clamp heatpress machine mugpress platen platens platten plattern prensa press presse presses",
+    "heats": "display element heat heating it machine platen press temp temperature",
+    "fill": "black_with choking_on cough_from covered filled filling fills full thick_with white_with",
     "things": (
-        "curtain curtains roof ceiling wall carpet chair trousers pants clothes box boxes desk stool van wallpaper "
-        "lamp dust lint wrapping packaging bubblewrap cart rack shelf mattress sofa"
+        "bench box boxes bubblewrap carpet cart ceiling chair clothes curtain curtains desk dust lamp lint "
+        "mattress packaging pants rack roof shelf sofa stool table trousers van wall wallpaper worktop wrapping"
     ),
     "smart": (
-        "burn burns burning sting stings stinging smart smarting smarts watering water itch itching itchy streaming "
-        "tearing irritated swollen running tight"
+        "burn burning burns irritated itch itching itchy running smart smarting smarts sting stinging stings "
+        "streaming swollen tearing tight water watering"
     ),
     "number": "240 250 260 270 280 290 300 320 350 400 450 500 550 600",
-    "bare": "bare with_my with_bare with_his with_her hand hands finger fingers",
+    "bare": "bare finger fingers hand hands with_bare with_her with_his with_my",
     "bad": (
-        "bad badly really severely terribly quite seriously hard deep deeply again now today just help still slightly"
-        " little lightly"
+        "again bad badly deep deeply hard help just lightly little now quite really seriously severely slightly "
+        "still terribly today"
+    ),
+    "digit": "finger fingers fingertip fingertips hand knuckle knuckles pinky thumb thumbs toe toes wrist",
+    "heap": (
+        "bench board cable cardboard cloth cotton desk element felt foam insulation pad paper pressing_cloth rag "
+        "sponge table towel wood wooden workbench worktop wrap"
+    ),
+    "glow": "glow glowed glowing glows",
+    "smoulder": "smoldering smolders smouldered smouldering smoulders",
+    "kick": "belt bit bite bites buzz jolt kick kicked kicks prickle sting stings thump tickle wallop whack",
+    "strom": (
+        "calambrazo calambre choc choque corrente corriente courant elektrik elektrisch elettrica elettrico "
+        "kribbeln kribbelt prad scossa strom stroom tok"
+    ),
+    "shuts": "came_down clamped closed closes closing comes_down dropped drops shut shuts slammed slams",
+    "group": "both_of_us everybody everyone us we_all",
+    "smells": "pong pongs smelly stinky whiffs",
+    "pvc": "acrylic case foam nylon plastic plastisol pvc vinyl wallet",
+    "melted": "melt melted melting melts",
+    "thinner": (
+        "acetone alcohol benzine cleaner gasoline ipa isopropyl lacquer lighter_fluid meths methylated_spirit oil "
+        "petrol primer solvent spirit thinner thinners turps white_spirit"
+    ),
+    "can": (
+        "aerosol aerosols butane canister cylinder gas_bottle gas_canister gas_cylinder lighter propane spray_can "
+        "spraycan"
+    ),
+    "falls": (
+        "came dripped drips dropped falls fell flew landed poured ran rolled runs slid slipped slips spilled "
+        "spilt splashed tipped"
+    ),
+    "pain": (
+        "blister blistered blistering blisters cries crying hurt hurting hurts ouch pain painful screaming "
+        "screams sting stinging stings swelling throbbing throbs"
+    ),
+    "hotm": "element heater hot hot_plate iron mug oven plate platen platens plates press steam tile tumbler",
+    "screams": "cried cries crying howling screamed screaming screams sobbing",
+    "sleeve": "arm cuff glove sleeve sleeves",
+    "burst": (
+        "blew_apart blew_to blew_up blown_up burst bursted bursts came_apart explode exploded explodes exploding "
+        "flew_apart shattered shattering shatters went_off"
+    ),
+    "bits": "bits chips fragments piece pieces shard shards splinters",
+    "button": "button buttons controller display emergency_stop keypad panel screen switch timer",
+    "heats_on": (
+        "carries_on carries_on_heating ceaseless gets_hotter getting_hotter goes_on_heating heating_on heats_and "
+        "heats_on keeps_coming keeps_getting keeps_going keeps_heating keeps_on_heating stays_on still_getting "
+        "still_going_up still_heating still_heats still_on"
+    ),
+    "climbs": "climbing climbs goes_up going_higher going_up hotter rises rising",
+    "lever": "arm handle hinge latch lever pin rod spring_arm",
+    "blade": "blade cutter edge glass knife needle scalpel scissors scraper screwdriver shard splinter",
+    "through": "across in into through",
+    "top": "arm clamshell cover handle head jaw lever lid plate platen top upper",
+    "then": (
+        "! $ , after again and at bad badly because by every everywhere from help here i if in it just now off on "
+        "out so still the to what when while with"
     ),
 }
 # By danger, the most urgent first.
 PATTERNS: Mapping[str, Sequence[str]] = {
     "collapsed": (
-        "{who} .. collapsed|unconscious|unresponsive|passed_out|fainted|blacked_out|keeled_over",
-        "passed_out|unconscious|blacked_out",
-        "{who} .. isnt|not|stopped|hardly|barely breathing|moving|responding|conscious",
-        "not_breathing|no_pulse|stopped_breathing",
-        "{who} .. on|to the? floor|ground",
-        "{who} .. wont|doesnt|cant|isnt wake|waking|respond|answer",
-        "having|has|had a? seizure|fit|stroke|heart_attack",
+        "blacked_out|passed_out|unconscious",
         "cpr|defibrillator|resuscitate|resuscitation",
+        "has|had|having a? fit|heart_attack|seizure|stroke",
+        "no_pulse|not_breathing|stopped_breathing",
+        "{who} .. cant|wont|doesnt|isnt respond|waking|answer|wake",
+        "{who} .. collapsed|blacked_out|passed_out|unconscious|fainted|keeled_over|unresponsive",
+        "{who} .. foaming|convulsing|convulsions|cramps",
+        "{who} .. not|isnt|barely|hardly|stopped breathing|responding|conscious|moving",
+        "{who} .. not|isnt|stopped responding|reacting|waking|answering",
+        "{who} .. on|to the? floor|ground",
     ),
     "fire": (
-        "{catch} on|a|the? {fire}",
-        "{m}|{it}|{elec}|{goods}|{things}|{body}|{soft} .. on fire",
-        "im|hes|shes|he|she|apprentice|colleague|someone|somebody is|was|are? on fire",
+        ", the|is|a|there|big|its? {fire} $",
         "^ on fire",
-        ", on fire",
-        "set|sets|setting|lit|put .. on fire",
-        "{theres} .. on fire",
-        "brennt|feuer|incendio|fuego",
+        "^ the|is|a|there|big|have|its|we|small? {fire} in|inside|{fire}|now|here? {fire}? $",
+        "apprentice|colleague|im|he|she|somebody|hes|shes|someone is|are|was? on fire",
+        "arde|feu|fogo|fuoco|hori|ogien|pozar|vuur|yangin .. {m}|{then}|{in}",
+        "bin|basket|rag|rags|rubbish|trash|waste .. burning",
+        "brennt|feuer|fuego|incendio",
+        "burning|burn|burns|glowing in|inside|under there|here|underneath",
+        "ember|embers {then}",
+        "extinguisher is? now|where|empty|quick",
+        "flames .. everywhere|rising|coming|come|shooting|higher|licking|leaping",
+        "get|need|grab|where_is|wheres .. extinguisher",
+        "get|need|needs|call|ring|called|calling|phone|phoned .. firebrigade",
+        "glowing|glows hot|red|orange? inside|under|in_there .. {m}|$|there|{heap}",
+        "had the|a {fire}",
+        "had|made|started|start|caused|starting the|a|little|small? fire",
+        "ignited|ignites|igniting",
+        "is|are|still|was|something burning in|inside|under|underneath|beneath .. {m}|it|lid|pad",
+        "is|got|have|see|comes|seeing|{theres}|seen the|a|open|big|little|some|small|an|actual|real? {fire}",
         "on|in {flames}",
-        "set|sets|setting .. fire|alight|ablaze",
-        "{m}|{it}|{elec}|{goods} .. alight|ablaze|aflame",
-        "burst|bursts|bursting|went|goes|going|up .. flames",
-        "{flames} .. {out} .. {m}|{it}|{elec}|{goods}|there|back|bottom|top|sides|side|here|everywhere|$",
-        "flames .. coming|licking|shooting|leaping|rising|everywhere|come|higher",
+        "put|putting out .. {fire}",
+        "put|set|setting|sets|lit .. on fire",
+        "see|seeing .. it|edge|something|spot|pad|edges glowing|glows|glow",
+        "set|setting|sets .. fire|ablaze|alight",
+        "went|goes|going|up|burst|bursting|bursts .. flames",
+        "{catch} on|the|a? {fire}",
+        "{fire} ceaseless|getting|broke|started|starts|breaks|spreading|spreads",
         (
-            "{m}|{elec}|{it} .. make|makes|making|made|gives|throwing|spitting|shoots|has|have|got|had|start|started|"
-            "full_of .. {fire}"
+            "{fire} on|in|from|inside|under|at|near|around|behind|out_of .. {m}|{elec}|{it}|here|room|bucket|garage|"
+            "oven|corner|kitchen|store"
         ),
+        "{flames} .. {out} .. {m}|{elec}|{then}|{it}|{goods}",
+        "{glow} & {burn}|{smoke}|{smell}|{smoking}",
+        "{goods} .. is|all|are|was|started burning",
+        "{heap} .. burning|charring ..",
+        "{m}|{body}|{elec}|{soft}|{it}|{goods}|{things} .. on fire",
         "{m}|{elec} {fire}",
         (
-            "{fire} in|on|at|under|inside|near|behind|around|from|out_of .. {m}|{elec}|{it}|room|bucket|store|garage|"
-            "oven|corner|kitchen|here"
+            "{m}|{elec}|{it} .. got|has|have|had|made|makes|started|gives|make|making|start|throwing|shoots|spitting|"
+            "full_of .. {fire}"
         ),
-        (
-            "{theres}|see|seeing|got|have|seen|is|comes a|an|the|open|real|small|big|little|some|actual? {fire} $|in|"
-            "on|from|now|coming|under|at|here|everywhere|out|inside|near|and|,|behind|what"
-        ),
-        "^ a|the|big|small|its|there|we|have|is? {fire} now|here|inside|{fire}|in? {fire}? $",
-        ", a|the|big|is|its|there? {fire} $",
-        "had a|the {fire} just|now|again|here",
-        "{fire} broke|breaks|started|starts|spreads|spreading|ceaseless|getting",
-        "start|started|starting|made|caused|had a|the|small|little? fire",
-        "{m}|{elec}|{it}|bin burning $|now|up|down|inside|badly|and|,|with|like|everywhere|still",
-        "{m}|{elec}|{it} is|are|was|has|still|all burning $|now|up|down|inside|badly|and|,|with|everywhere|to",
-        "{m}|{elec}|{it} burns|burn !",
-        "bin|basket|waste|trash|rag|rags|rubbish .. burning $|now|and|!|,",
-        "{goods} .. is|are|was|started|all burning !|and|with|,|help|inside",
-        "call|called|calling|ring|phone|phoned|need|needs|get .. firebrigade",
-        "put|putting out .. {fire}",
-        "need|get|wheres|where_is|grab .. extinguisher",
+        "{m}|{elec}|{it} burn|burns !",
+        "{m}|{elec}|{it} is|all|are|has|still|was burning",
+        "{m}|{elec}|{it}|bin burning {then}",
+        "{m}|{elec}|{it}|{goods} .. ablaze|alight|aflame",
+        "{m}|{elec}|{it}|{goods}|{things} .. {catch} light {then}|inside|under",
+        "{m}|{elec}|{it}|{goods}|{things} ... caught $",
+        "{m}|{elec}|{things}|{heap} .. glowing|glows {then}|under|red|orange",
+        "{m}|{it}|{goods}|{things} .. blazing|flaming",
+        "{theres} .. on fire",
     ),
     "electric-shock": (
-        "{get} .. buzz|jolt|tickle|prickle|pulse|tingle .. touch|touched|touching|holding|hold|grab",
-        "{zap} {my}|{one}",
+        "and|hand|we|i|hands|he|she|they cant|couldnt let go",
+        "big|electric|current|electrical|nasty|elektric|mains|electrik|electro|eletric .. hit|{shock}|bite|jolt|kick",
+        "cant|couldnt let go of the? it|press|cable|handle|lever",
+        "electrocuted|descarga|electrocution|stromschlag",
+        "got|get|getting|gets shocked|shoked|schocked",
+        "heart .. pounding|fluttering|racing|skipping|stumbling & {touch}|current|{shock}|{zap}",
+        "is|was|be|im|am|been|were shocked|shoked off|from|by|through|touching .. {m}|{elec}|it|{metal}",
+        "it {kick} {one}",
+        (
+            "power|electric|electricity|current|voltage|volts|elec .. on|in|from|to|of|at|through .. hand|handle|"
+            "metal|arm|lever|body|case|casing|chassis|frame|handles|housing"
+        ),
+        "shocked|shocking|shocks {my}|{one}",
+        "stuck to .. {m}|cable|wire|handle .. power|electric|electricity|current",
+        (
+            "tingling|tingle|tingles|tingly|buzz|prickle|prickles|tickle|tickles|prickling|tickling ... {m}|{metal}|"
+            "touching|touch|arm|fingers|elbow"
+        ),
+        "{get} .. electric|electricity|current|voltage|volts",
+        "{get} .. tingle|buzz|jolt|prickle|tickle|pulse .. touched|touching|touch|grab|hold|holding",
+        "{get} .. {kick} off|from|by|out_of .. {m}|{elec}|it|{metal}",
+        "{get} .. {shock} {then}|by_the|of_the|to_my",
+        "{get}|{be} .. electrocuted|zapped|electricuted|electrified",
+        "{hand} .. dead|numb|tingling|tingles|tingly & {touch}|{shock}|{zap}",
+        "{m}|{elec}|it|{metal} shocked|shocking|shocks|zaps|jolts|shock {my}|{one}|you|people",
+        "{m}|{elec}|it|{metal} {get} {my}|{one} .. {kick}",
+        "{m}|{elec}|{metal} .. bit|kicked|stings|bite|kick|pricks|bites|kicks my|when|me|her|if|you|his|him|us",
+        "{m}|{elec}|{metal} .. zapped|zaps|zap|zaping|zapping",
+        "{m}|{metal} is|are|goes|still|was|must_be|seems live|electrified|energised|energized",
+        "{m}|{metal}|touching|touch .. tingling|tingle|tingles|tingly|prickles|tickles",
+        (
+            "{shock} .. on|off|from|by|at|when|touched|through|touching|touch|every .. {m}|{elec}|it|{metal}|touched|"
+            "touching|touch|i"
+        ),
+        "{strom} & {m}|{body}|{one}|{metal}|{touch}|hand|da|dans|dato",
+        "{touch} & flew|knocked|threw|flung|thrown off|over|against|across|back|backwards",
+        "{touch} & pricks|pricking & {metal}",
+        "{who} .. electrocuted|zapped|electricuted",
+        "{zap} .. on|off|from|by|at|when|through .. {m}|{elec}|it|{metal}",
         "{zap} .. {who} $",
-        "{get}|{be} .. zapped|electrocuted|electricuted|electrified",
-        "{who} .. zapped|electrocuted|electricuted",
-        "{zap} .. from|off|by|when|at|on|through .. {metal}|{m}|{elec}|it",
-        "{metal}|{m}|{elec} .. zaps|zap|zapped|zapping|zaping",
-        "got|get|gets|getting shocked|schocked|shoked",
-        "was|were|am|im|been|be|is shocked|shoked by|from|off|touching|through .. {m}|{elec}|{metal}|it",
-        (
-            "{get} .. {shock} $|from|off|on|by|at|through|when|every|in|now|,|and|if|touching|of_the|as|just|while|"
-            "again|each|with|to_my|here|again|of|out|through|by_the|standing|this|today|everytime|yesterday"
-        ),
-        ("electric|electrical|elektric|electro|current|mains|eletric|electrik|big|nasty .. {shock}|hit|kick|jolt|bite"),
-        (
-            "{shock} .. from|off|on|by|at|through|when|every|touch|touching|touched .. {m}|{elec}|{metal}|it|touch|"
-            "touching|touched|i"
-        ),
-        "{m}|{elec}|{metal}|it shocks|shocked|shocking|shock|zaps|jolts {one}|{my}|people|you",
-        "shocks|shocked|shocking {one}|{my}",
-        "{m}|{elec}|{metal} .. bit|bites|bite|kicks|kicked|kick|stings|pricks me|us|him|her|my|his|when|if|you",
-        (
-            "tingle|tingles|tingling|tingly|tickle|tickles|tickling|prickle|prickles|prickling|buzz ... {metal}|{m}|"
-            "touch|touching|elbow|arm|fingers"
-        ),
-        "{metal}|{m}|touch|touching .. tingle|tingles|tingling|tingly|tickles|prickles",
-        (
-            "current|voltage|electricity|electric|elec|power|volts .. in|on|through|from|of|at|to .. handle|handles|"
-            "frame|metal|case|casing|housing|chassis|lever|body|arm|hand"
-        ),
-        "{get} .. current|electricity|electric|voltage|volts $|in|on|from|through|when|off|,|of|if",
-        "{m} {get} {my}|{one} current|electricity|electric|volts",
-        (
-            "{m}|{metal} is|was|are|seems|still|must_be|goes live|electrified|energised|energized $|,|and|i|when|with"
-            "|at|electrically"
-        ),
-        "i|he|she|we|hand|hands|and|they cant|couldnt let go",
-        "cant|couldnt let go of the? handle|press|cable|lever|it",
-        "stuck to .. {m}|handle|cable|wire .. current|electricity|power|electric",
-        "stromschlag|descarga|electrocution|electrocuted",
+        "{zap} {my}|{one}",
     ),
     "caught-hand": (
-        "{hand}|foot|feet|leg|toe|toes .. {caught}",
-        "{my} head .. {caught}",
-        "{hand} is|got? broken|shut",
-        "{caught} .. {my} .. {body}|head",
-        "{crush} .. {body} .. $|in|under|between|with|by|on|and|,|the|badly|bad|now|when",
+        "bone|bones .. out|broken|crushed|showing|shows|visible|sticking|poking",
         (
-            "{body} .. {in} .. {m}|rollers|roller|hinge|jaws|clamp|gap stuck|and|,|$|closed|while|when|cant|wont|!|it"
-            "|now|its"
+            "broke|missing|lost|cut_off|fractured|severed|amputated|chopped|dislocated|took_off {my}|the|a|one|two "
+            ".. {body}|tip"
         ),
-        "{my} .. {body} is|are|was|still|got|went|goes .. {in} .. {m}|rollers|roller|it|there",
+        "cant stuck? {my} .. {body} out",
+        "fell|dropped|landed|falls .. {m}|tile|box|roll|stack .. on|onto {my} .. {body}",
+        "free {my} {body}",
         (
-            "{m}|lid|calander|calender|rollers|cutter .. {crush}|came|come|down|on|onto|closing|closes .. {my} .. "
-            "{body}|head"
+            "hair|lanyard|necklace|ring|scarf|sleeve|tie|apron|bracelet|cord ... stuck|pulled|caught|dragged|sucked|"
+            "wound .. rollers|roller|calander|calender|hinge|chain|gears|motor|fan|gear"
         ),
+        "hair|lanyard|necklace|scarf|sleeve|tie .. in .. rollers|roller|calander|calender",
         (
-            "it came|fell|closed|closes|slammed|landed|dropped|shut|crushed|crushes|squashed|comes down|shut|right? "
+            "it shut|fell|closed|came|comes|crushed|closes|dropped|landed|crushes|slammed|squashed down|shut|right? "
             "on|onto? {my} .. {body}|head"
         ),
-        "{m}|lid .. {crush}|came|closing|closes|closed .. {hand}|foot|toe|toes",
-        "{m}|lid .. closed|closes|shut|fell|falls|came_down|down on|over {one}|apprentice|somebody|colleague",
-        "{who} .. trapped|stuck|caught|crushed|pinned .. in|under|between|inside|by .. {m}|rollers|roller|it",
-        "stuck {my} {body} out",
-        "stuck {body} out",
-        "cant stuck? {my} .. {body} out",
+        "nail|fingernail|fingernails|nails .. fell|came|crushed|hanging|pulled|smashed|hangs|ripped|torn",
         (
-            "lost|severed|chopped|cut_off|took_off|amputated|missing|broke|fractured|dislocated {my}|a|two|one|the .."
-            " {body}|tip"
+            "nail|fingernail|fingernails|nails|thumbnail .. is|went|all|are|goes|gone|has|have|turned|turning|"
+            "already off|black|blue|purple"
         ),
-        "{body} .. cut_off|severed|off_completely|fractured",
-        "{hand} came_off|is_off",
-        (
-            "{my} .. sleeve|hair|tie|scarf|necklace|apron|glove|shirt|lanyard|cuff .. caught|pulled|stuck|dragged|"
-            "trapped .. in|into|under|between|by"
-        ),
-        "dropped|fell|falls|landed .. {m}|tile|stack|box|roll .. on|onto {my} .. {body}",
         "stuck {who} out .. {m}",
-        "free {my} {body}",
-        "trapped|stuck in the? press .. $",
+        "stuck|trapped in the? press .. $",
+        "tip|fingertip .. off|gone|crushed|missing",
+        "top|tip|part|end|half|piece of {my}|the|a? .. {digit} .. off|gone|crushed|hanging|missing|flat",
+        "{body} .. cut_off|fractured|severed|off_completely",
+        "{body} .. {in} .. {m}|rollers|roller|hinge|clamp|gap|jaws",
+        "{caught} .. {my} .. {body}|head",
+        "{crush} .. {body} ..",
+        "{digit} & black|white|blue|numb|purple & {m}|swollen|{crush}|bent|flat",
+        "{digit} .. swollen|swelling|bent|flat|purple|swelled|crooked|flattened",
+        "{digit} .. {in} .. {presses}|hinge|chain|gears|springs",
+        "{digit}|nail & throbbing|throbs",
+        "{hand} .. in {m}|it|there when|as|while",
+        "{hand} came_off|is_off",
+        "{hand} is|got? shut|broken",
+        "{hand}|foot|leg|toe|toes|feet .. {caught}",
+        "{hand}|{digit} {in} it|there|them",
+        (
+            "{my} .. hair|lanyard|necklace|scarf|sleeve|tie|apron|glove|shirt|cuff .. stuck|pulled|caught|trapped|"
+            "dragged .. in|into|by|under|between"
+        ),
+        "{my} .. {body} is|got|went|are|goes|still|was .. {in} .. {m}|it|there|rollers|roller",
+        "{my} head .. {caught}",
+        "{m}|it|lid .. {shuts} on|over|onto|with|while {my}|{one} {then}",
+        "{m}|lid .. closed|came|closes|{crush}|closing .. {hand}|foot|toe|toes",
+        "{m}|lid .. down|shut|fell|closed|closes|falls|came_down on|over {one}|apprentice|colleague|somebody",
+        (
+            "{m}|lid|rollers|calander|calender|cutter .. on|onto|down|came|come|closes|{crush}|closing .. {my} .. "
+            "{body}|head"
+        ),
+        "{shuts} .. with|while .. {hand} .. in|inside|under|there|still|between",
+        "{who} .. pulled|dragged|sucked in|into ..|the|$|by {m}",
+        "{who} .. stuck|crushed|caught|trapped|pinned .. in|inside|by|under|between .. {m}|it|rollers|roller",
+        "{who} .. {caught} with .. {body}",
     ),
     "swallowed": (
+        "^ drunk|drank|ingested|swallow|swallowed {my}|the|a|of|little|some|bit? the|of? {poison}",
+        "got .. {poison} .. in|into .. mouth",
+        "poison_center|poison_centre|poison_control|poisons_centre",
+        "{poison} .. in|into {my} mouth",
+        "{poison} .. on|in|all_over|around|round {my} lips|mouth|tongue",
+        "{who}|{child} .. drunk|drank|drinking & {poison}|cleaner|cleaning",
         (
-            "{who}|{child} .. drank|drunk|drinks|swallowed|swallow|swallows|ate|eaten|eats|ingested|licked|sipped|"
+            "{who}|{child} .. drunk|drank|ingested|sipped|swallow|swallowed|ate|drinks|eaten|eats|licked|swallows|"
             "tasted .. {poison}"
         ),
-        "^ swallowed|drank|ingested|drunk|swallow {my}|some|a|the|bit|little|of? of|the? {poison}",
-        "{poison} .. in|into {my} mouth",
-        "got .. {poison} .. in|into .. mouth",
-        "drank|drunk from .. bottle|cup|glass .. {poison}",
-        "poison_control|poisons_centre|poison_centre|poison_center",
     ),
     "mixed-cleaners": (
-        "mix|mixed|mixing|poured|pouring|put|used|combined|together|added|tipped .. {bleach} ... {bleach}",
-        "{bleach} .. {bleach} .. mixed|together|reacting|fizzing|gas|fumes|fuming",
-        "{bleach} gas|fumes|cloud|fume|vapour|vapours",
-        "breathed|breathing|breathe|inhaled|smell|smells|smelling .. {bleach} gas|fumes|strong|bad|lungs",
-        "{bleach} .. {ill}|eyes|breathe|lungs|throat",
+        "mixed|mixing .. chemicals|cleaners & gas|fumes|{bleach}|cough|foaming|stinks|foams|fizzes",
+        "pouring|tipped|put|mixed|mixing|together|added|combined|mix|poured|used .. {bleach} ... {bleach}",
+        "smell|breathing|smells|breathe|smelling|breathed|inhaled .. {bleach} gas|fumes|bad|lungs|strong",
+        "{bleach} & gas|{ill}|foaming|foams",
+        "{bleach} .. eyes|throat|{ill}|lungs|breathe",
+        "{bleach} .. {bleach} .. gas|fumes|fizzing|mixed|fuming|reacting|together",
+        "{bleach} gas|fumes|vapour|vapours|cloud|fume",
     ),
     "gas": (
-        "smell|smells|smelling|smelled|smelt .. gas $|leak|in|now|,|everywhere|from|near|here|strong|and",
-        "gas leak|leaking|leaks|escaping",
+        "gas ... leaking|hissing|escaping|hisses|leaks",
+        "gas leaking|escaping|leaks|leak",
         "leaking gas",
+        "smell|smells|smelling|smelled|smelt .. gas",
     ),
     "in-the-eye": (
-        "{splash} .. in|into|to|hit {my}|the|an|one|both|your? eye|eyes",
-        "{splash} .. in|into|hit {my} .. eye|eyes",
-        "splashed|squirted|sprayed|flew|got|went|shot .. in|into {my}|the|both? .. eye|eyes|face",
-        "{my} eye|eyes .. {splash}",
-        "eye|eyes full of {splash}",
-        "hit|hits|struck|got me|him|her|us in the|one|my|his|her? eye|eyes",
+        "all in|over|into {my} eyes|face & {poison}|powder",
         (
-            "cleaner|solvent|bleach|acid|chemical|acetone|ipa|descaler|caustic .. on {my} .. {body}|{soft}|skin .. "
-            "burns|burn|burning|stings|sting|hurts|red|itches|$"
+            "cleaner|solvent|acetone|acid|bleach|caustic|chemical|descaler|ipa .. on {my} .. {body}|{soft}|skin .. "
+            "burning|$|burn|burns|red|hurts|stings|itches|sting"
         ),
-        "{my} .. {body}|{soft} .. burns|burning|stings|stinging .. cleaner|solvent|bleach|acid|chemical|acetone",
+        "eyes|eye & {poison}|{shard}|powder|dust & {sting}|red|see|rinse|wash",
+        "eyes|eye full of {splash}",
+        "got|hit|hits|struck me|her|him|us in the|my|her|his|one? eyes|eye",
+        "got|went|flew|shot|splashed|sprayed|squirted .. in|into {my}|the|both? .. eyes|eye|face",
+        "{my} .. {body}|{soft} .. burning|burns|stings|stinging .. cleaner|solvent|acetone|acid|bleach|chemical",
+        "{my} eyes|eye .. {splash}",
+        "{poison}|{bleach} .. on|over|onto {my} .. {body}|{soft}|skin & {sting}|red",
+        "{splash} .. in|into|hit {my} .. eyes|eye",
+        "{splash} .. in|into|to|hit {my}|the|an|one|both|your? eyes|eye",
     ),
     "fumes": (
-        "^ bad|toxic|strong? fumes $|!",
-        "{who} feel|feels|feeling|felt ill|unwell|poorly|sick $|,|and|from|after|now|!|when|since",
-        "leave|left|evacuate|evacuated|outside .. because|from|cause|due .. {fume}",
-        "nose .. bleeding|bleeds|bleed",
-        "inhaled|inhaling|breathed|breathing .. spray|powder|coating|solvent|dust|cleaner|mist",
-        "fumes|smell|vapour|gas .. too|so|very|really strong|bad|much|thick $|i|we|,|and|here|to|!",
-        (
-            "{fume}|fuming|press|pressing|printer|workshop|room|ink|paper|shop .. mak|makes|making|made|make|give|"
-            "gives|giving|gave .. {my}|{one}|{who}|everyone|everybody|people|you .. {ill}|sleepy|tired|weak"
-        ),
-        "{fume} .. {ill}",
-        "{ill} .. from|off|because|since|with|by|when|of|after .. {fume}|pressing|press|printing",
-        (
-            "{who} .. feel|feels|feeling|felt|am|im|is|are|getting|got|get|gets|going|was|went|goes|so|very|all|bit "
-            "{dizzy}|dizziness|sick_from"
-        ),
-        "feel|feels|feeling|getting|felt|going so|very|really|a|bit|all|little|quite? {dizzy}|drunk_from",
-        "^ dizzy|dizziness|dizy|lightheaded|light_headed|nauseous|woozy|nausea .. $|and|,",
-        (
-            "{dizzy}|headache|headaches|nausea|cough|coughing|sick .. and|, .. {dizzy}|headache|nausea|cough|coughing"
-            "|sick|vomiting|throat|eyes"
-        ),
-        "{my} eyes|eye|throat|nose|chest|lungs|airways .. {smart}",
-        "{my} throat|nose|chest|lungs|airways .. {sting}",
-        (
-            "^ the|all|my|our? eyes|throat|chest|lungs and? throat|nose|eyes? is|are|keep|keeps|all|got|feel|feels|"
-            "starts|hurt? {sting}"
-        ),
         ", the|my|our? eyes|throat|chest|lungs is|are? {sting}",
-        "{sting} eyes|throat|nose|chest|lungs",
-        "{sting} {my} eyes|throat|nose|chest|lungs",
-        "eyes .. {sting} .. {fume}",
-        "{fume} .. {sting} .. {eyes}",
-        "{fume} .. {eyes} .. {sting}",
-        "{eyes} .. {sting} .. from|off|with .. press|pressing|{fume}",
-        "cant|hardly|barely|couldnt|not breath|breathe|breathing|breeth",
-        "cant catch|get my|any|a|enough? breath|air",
+        "^ bad|strong|toxic? fumes $|!",
+        "^ coughing|choking from|all|and|,|a_lot|here|lots|since|badly",
+        "^ nausea|dizziness|dizzy|dizy|light_headed|lightheaded|nauseous|woozy ..",
         (
-            "hard|trouble|difficult|difficulty|struggling|struggle|problem|problems|hurts|painful to|with|in? breathe"
-            "|breathing|breath"
+            "^ the|all|my|our? eyes|throat|chest|lungs and? eyes|throat|nose? is|got|all|are|hurt|keeps|feel|feels|"
+            "keep|starts? {sting}"
+        ),
+        "acrid|caustic|green|yellow gas|fumes|vapour|smoke",
+        "asthma is|and|has|bad|since|struggling|attack",
+        (
+            "bad|thick|heavy|choking|nasty|terrible|toxic|acrid|awful|overpowering|unbearable|horrible|poisonous gas|"
+            "fumes|vapour|vapours|gases|fume|vapor"
+        ),
+        "black|blacking|pass|passing out {then}",
+        "breathing|breath difficult|difficulty|hard|problem|problems|trouble|difficulties|issues",
+        "breathing|breathed|inhaled|inhaling .. cleaner|powder|dust|solvent|spray|coating|mist",
+        "breathing|breathe|breathed|inhaled|inhaling .. gas|fumes|vapour|smoke|vapours|ptfe",
+        "cant get|catch a|my|any|enough? breath|air",
+        "cant|couldnt|dont be|stand|stay|remain in it|there|here",
+        "cant|not|couldnt|barely|hardly breathing|breath|breathe|breeth",
+        "ceaseless coughing|choking|vomiting",
+        "chest pain|pains",
+        "eyes .. {sting} .. {fume}",
+        "feel|feels|feeling drunk|funny|strange .. press|{fume}|pressing",
+        "full of|with gas|fumes|vapour|vapours|gases",
+        (
+            "fumes|vapours|gases|vapors .. everywhere|thick|terrible|toxic|filled|awful|filling|overpowering|"
+            "unbearable|really_strong|so_bad|so_strong|too_much|very_strong"
+        ),
+        "gas|fumes|smell|vapour .. so|really|very|too bad|thick|much|strong",
+        "going|getting|feel|feels|feeling|felt a|all|little|bit|so|really|very|quite? {dizzy}|drunk_from",
+        "got|has|have|gets|made|makes|we|make|making {my}|{who}|{one}? .. coughing|cough|choke|gag",
+        "head|room|everything|world spinning|is_spinning|spins",
+        (
+            "hurts|struggling|difficult|difficulty|hard|painful|problem|problems|trouble|struggle in|to|with? "
+            "breathing|breath|breathe"
+        ),
+        "knocked_out|overcome|poisoned from|by|with .. {fume}",
+        "lips|tongue .. swollen|blue|swelling|numb|tingling",
+        "nose .. bleeding|bleeds|bleed",
+        "outside|left|evacuate|evacuated|leave .. from|because|cause|due .. {fume}",
+        (
+            "press|{fume}|pressing|room|shop|workshop|fuming|ink|paper|printer .. made|makes|gives|make|making|gave|"
+            "giving|give|mak .. {my}|{who}|{one}|you|everyone|people|everybody .. {ill}|sleepy|tired|weak"
         ),
         "shortness of breath",
-        "{who} .. short|out of breath",
-        "asthma attack",
-        "breathing|breath problem|problems|trouble|difficulty|difficulties|difficult|hard|issues",
-        "{fume} ... {dizzy}|headache|headaches|head_spinning|head_hurts|nausea|vomiting",
-        "feel|feels|feeling funny|drunk|strange .. {fume}|press|pressing",
+        "stinks|stinking|{smells} & {ill}|{dizzy}|headache",
+        "thick|full|foggy|hazy from|of|with gas|fumes|vapour|vapours",
         (
-            "{who} ... coughing|choking|wheezing|vomiting|gagging|throwing_up|retching .. $|from|since|and|,|because|"
-            "when|in|with|all|a_lot|blood|now"
+            "{dizzy}|coughing|headache|nausea|cough|headaches|sick .. and|, .. eyes|throat|{dizzy}|coughing|headache|"
+            "nausea|cough|sick|vomiting"
         ),
-        "ceaseless coughing|vomiting|choking",
-        "^ coughing|choking a_lot|lots|badly|since|from|all|and|here|,",
-        "makes|making|make|made|has|have|got|gets|we {my}|{one}|{who}? .. cough|coughing|choke|gag",
+        "{eyes} .. {sting} .. off|from|with .. press|{fume}|pressing",
+        "{fume} .. {eyes} .. {sting}",
+        "{fume} .. {ill}",
+        "{fume} .. {sting} .. {eyes}",
+        "{fume} ... {dizzy}|headache|nausea|headaches|vomiting|head_hurts|head_spinning",
+        "{group} .. {ill}|{dizzy}|headache|headaches|gagging|retching",
+        "{ill} .. off|from|by|of|with|when|after|since|because .. press|{fume}|pressing|printing",
+        "{my} chest .. burns|hurts|heavy|rattles|whistles",
+        "{my} eyes|eye|throat|chest|lungs|nose|airways .. {smart}",
+        "{my} lips|tongue .. swollen|metal|numb|tingling|tingle|tingles|metallic|tastes",
+        "{my} throat|chest|airways .. closed|swollen|swelling|closes|closing|tight|tightening|tightens",
+        "{my} throat|chest|lungs|nose|airways .. {sting}",
+        "{my} vision .. black|blurred|blurry|double|narrow|swimming|swims",
+        "{my}|head|head_is exploding|pounding|spinning|killing|splitting ..",
+        "{pvc} & burning|pressing|smoke|{melted} & {ill}|{dizzy}|headache",
+        "{sting} eyes|throat|chest|lungs|nose",
+        "{sting} throats",
+        "{sting} {my} eyes|throat|chest|lungs|nose",
+        "{who} & gagging|retching|wheezing",
         (
-            "{who} .. have|has|got|get|gets|getting .. headache|headaches|nausea|migraine .. since|from|every|when|"
-            "after|in .. press|pressing|shop|workshop|room|smell|fumes|printing"
+            "{who} .. got|has|get|getting|have|gets .. headache|nausea|headaches|migraine .. in|from|when|after|"
+            "since|every .. fumes|press|smell|pressing|room|shop|workshop|printing"
         ),
         (
-            "toxic|poisonous|choking|unbearable|overpowering|nasty|terrible|heavy|thick|acrid|horrible|awful|bad fume"
-            "|fumes|vapour|vapours|vapor|gas|gases"
+            "{who} .. is|got|went|all|are|goes|going|get|was|getting|gets|bit|feel|feels|so|feeling|felt|im|very|am "
+            "{dizzy}|dizziness|sick_from"
         ),
-        (
-            "fumes|vapours|vapors|gases .. everywhere|unbearable|overpowering|terrible|toxic|filling|filled|thick|"
-            "awful|so_bad|too_much|very_strong|really_strong|so_strong"
-        ),
-        "full of|with fumes|vapour|gas|vapours|gases",
-        "breathed|breathing|inhaled|inhaling|breathe .. fumes|gas|vapour|vapours|teflon|ptfe|smoke",
-        "overcome|poisoned|knocked_out by|with|from .. {fume}",
+        "{who} .. out|short of breath",
+        "{who} .. puked|puking|threw_up|thrown_up|vomited",
+        "{who} .. white|blue|grey|pale & lips|clammy|shaking|sweating|sweaty|trembling",
+        "{who} ... coughing|choking|vomiting|gagging|retching|wheezing|throwing_up .. {then}|a_lot",
+        "{who} feel|feels|feeling|felt sick|ill|poorly|unwell",
+        "{who}|head .. going|have|need|heavy|want to? be_sick|faint|pass_out|throw_up|vomit",
     ),
     "smoke": (
-        "{m}|{it}|{elec}|{goods} .. {smoking}",
-        (
-            "{m}|{elec}|it .. {smoke} $|and|,|now|from|a_lot|out|when|everywhere|!|very|much|like|in|inside|at|comes|"
-            "coming|black|white|badly|heavy|again"
-        ),
-        "smoked smoked",
-        "{m}|{elec} is|are|was|just|has|have|started|be? smoked $|and|,|now|out|badly|when",
-        "smoking|smouldering|smoldering {m}|{elec}|{goods}",
-        (
-            "{smoke} .. {out} .. {m}|{it}|{elec}|{goods}|there|everywhere|back|bottom|top|sides|side|here|vents|hole|"
-            "holes|$"
-        ),
-        (
-            "{smoke} .. {in}|from|out|off|of|at|on|near|around|behind|through|all .. {m}|{elec}|room|shop|workshop|"
-            "air|place|ceiling|building|studio|garage|over|back|vents"
-        ),
-        "{smoke} {out}",
-        "{smoke} is|are|was|keeps|starts|started|still {out}",
-        (
-            "come|comes|coming|came|give|gives|giving|gave|gives_off|make|makes|making|made|blow|blows|blowing|"
-            "throwing|puffing|producing|produces|emitting|let|pouring|letting|out|goes|go|puffs .. {smoke} $|from|out"
-            "|and|,|when|now|everywhere|at|in|off|coming|under|again|if|every|by|of|to|into|there|here"
-        ),
-        (
-            "theres|see|seeing|saw|smell|smells|smelling|smelled|smelt|smelled_of|lot|lots|much|full|filled|filling|"
-            "thick|black|white|heavy|dark|some|little|puff|wisp|wisps|cloud|clouds|plume|plumes|is|big|a_bit|bit|have"
-            "|got|so_much|strong|acrid of|a|the|some|lots|with|too|white|black|thick|grey|blue|bit|lot|much|light|"
-            "like|lots_of|little|heavy|and? of? {smoke} $|from|out|and|,|when|now|everywhere|at|in|off|coming|under|"
-            "again|if|every|by|to|into|there|here|comes|rising|behind|inside|is|what|where|on|near|all|over|the|but|"
-            "should|after|as"
-        ),
-        "^ a|the|its|is|only|white|black|much|big|there|so? {smoke} now|here|inside|everywhere|{smoke}? $",
-        "^ a|the|its|is|only|white|black|much|big|there|so? {smoke} everywhere|and|,|!|help",
-        ", {smoke} $",
-        "firealarm .. going|goes|went|gone|ringing|screaming|beeping|sounding|blaring|off|on|triggered",
-        "{fill} .. {smoke}",
-        "{smoke} ceaseless|getting|thick|everywhere|filled|fills",
+        "^ smoking|smokes {then}|a_lot",
+        "^ the|is|a|there|big|black|white|its|much|so|only? {smoke} inside|everywhere|{smoke}|now|here? $",
+        "^ the|is|a|there|big|black|white|its|much|so|only? {smoke} everywhere|and|,|!|help",
         "ceaseless smoking",
-        "smouldering|smoldering $|and|in|inside|,",
-        "up in smoke",
+        "firealarm .. on|off|went|goes|going|gone|triggered|beeping|blaring|ringing|screaming|sounding",
+        (
+            "is|got|big|black|have|smell|little|see|some|white|smells|thick|bit|dark|heavy|much|lots|seeing|full|"
+            "smelling|strong|acrid|filled|lot|a_bit|cloud|filling|saw|smelled|smelt|so_much|clouds|plume|plumes|puff|"
+            "smelled_of|theres|wisp|wisps the|a|of|and|with|black|little|some|white|thick|bit|blue|heavy|much|lots|"
+            "light|lot|grey|too|like|lots_of? of? {smoke} {then}"
+        ),
         "it smoked",
-        "^ smokes|smoking a_lot|lots|badly|bad|when|like|and|heavily|$",
+        (
+            "out|goes|go|came|coming|come|comes|made|makes|gives|make|making|pouring|gave|let|blow|giving|throwing|"
+            "blowing|blows|give|puffing|emitting|gives_off|letting|produces|producing|puffs .. {smoke}"
+        ),
+        "smoking|smoldering|smouldering {m}|{elec}|{goods}",
+        "up in smoke",
+        "{fill} .. {smoke}",
+        "{m}|{elec} is|are|has|was|have|just|be|started? smoked {then}",
+        "{m}|{elec}|it .. {smoke} {then}|a_lot",
+        "{m}|{elec}|{it}|{goods} .. {smoking}",
+        (
+            "{smoke} .. on|off|from|out|of|all|at|through|near|around|{in}|behind .. {m}|{elec}|over|room|shop|"
+            "workshop|air|back|building|garage|place|vents|ceiling|studio"
+        ),
+        (
+            "{smoke} .. {out} .. {m}|{elec}|$|everywhere|there|{it}|{goods}|here|top|back|side|vents|bottom|hole|"
+            "holes|sides"
+        ),
+        "{smoke} everywhere|ceaseless|getting|thick|filled|fills",
         "{smoke} like_a_chimney|like_chimney",
+        "{smoulder}",
     ),
     "electrical-fault": (
-        "crackling|hissing|sizzling|fizzing|popping|sparking .. from|in|inside|at|behind|near .. {m}|{elec}",
-        "bang ... lights|power|dark|smoke|smell|sparks|electricity",
-        "everything|shop|house|room|workshop|place .. went|goes|gone|is dark|black when|,|and|as|if|suddenly",
-        "{elec} smells|stinks|smell|stink $|bad|badly|funny|weird|hot|strange|horrible|!|,|and",
+        "^ its? arcing|sparking .. $",
+        "^ sparks !",
+        "all|entire|whole room|shop|workshop|house|building .. dark|lost_power|no_power|without_power",
+        "bang ... power|smell|electricity|sparks|dark|smoke|lights",
+        "big|loud|huge bang|pop|explosion",
         (
-            "{breaker} .. {trip}|gone|fliegt|raus|springt|go|off|out|triggers|triggered|released|releases|went_off|"
-            "cuts_out|cuts|kicked_out"
+            "burning|burn|burnt|melting|burned|electric|electrical|scorched|wiring|fishy|hot_plastic smell|smells|"
+            "stink|odour|stench|odor {then}"
+        ),
+        (
+            "burns|burnt|burned|blew|dropped|popped|blow|blowing|blows|kills|threw|throws|blown|drops|flipped|flips|"
+            "killed|pops {my}|the|a|out|my|main|another? the|circuit|main? {breaker}|circuit|socket"
+        ),
+        "burn|black|brown|melt|scorch spot|mark|marks|spots on|at|around .. {elec}",
+        "copper .. bare|exposed|showing|shows|visible|sticking",
+        "cortocircuito|kurzschluss|short_circuit|short_circuited|short_circuiting|shortcircuit|shorted_out",
+        "crackling|fizzing|hissing|sparking|popping|sizzling .. in|from|inside|at|near|behind .. {m}|{elec}",
+        "flooded|flood|puddle ... {m}|{elec}",
+        (
+            "got|of|big|little|see|some|blue|come|comes|flying|had|makes|gives|make|making|seeing|{theres}|shooting|"
+            "throwing|saw|seen|spitting|throws|heard|throw the|a|big|little|some|blue? sparks|spark"
+        ),
+        "ground|earth cable|wire|lead .. off|broken|hanging|missing|loose|disconnected",
+        (
+            "hot|burning|burn|burnt|melting|burned electric|cable|wire|electrical|electrics|wires|wiring|insulation|"
+            "plastic|rubber smell|smells|stink|odour|stench"
+        ),
+        (
+            "hot|burnt|melting|burned|glowing|melted|bare|arcing|chewed|crackling|exposed|scorched|buzzing|soaked|"
+            "charred|damp|frayed|wet {elec}"
+        ),
+        (
+            "knocked|cuts|took|kills|knock|knocking|knocks|takes|taking out? the|out|all .. power|electricity|"
+            "electrics|lights"
+        ),
+        "losing|lost|lose|loses power|electricity ..",
+        "open|bare|exposed|live|loose|naked cable|wire|copper|wires|conductor|conductors|core|cores|terminals",
+        "platen|cable|wire|element|plug .. glowing|glows|glow red|orange|bright",
+        "plug|socket & cant|stuck|wont get|come|pull & hot|{burn}|melting|melted|brown",
+        (
+            "power|electric|electricity|lights|light .. is|went|goes|going|gone|go|cut|cuts off|out|dark|away .. "
+            "when|as|every|if|each|once ... {m}|on|switch|turn|plug"
+        ),
+        "room|shop|workshop|everything|house|place .. is|went|goes|gone black|dark {then}",
+        "see|seeing|showing|shows|visible .. copper",
+        "something is|was|smells|started|smelling|starts? burning|melting|overheating|frying",
+        "sparks|spark inside|out|everywhere|came|coming|flew|come|flying|shooting|fly",
+        "sparks|spark when|as|if its|we|i|you? press|switch|touch|turn|plug|turned|start|flip|plugged|plugging",
+        (
+            "sparks|spark|arcing|sparking|arc|blue_flash|flash_of_light .. on|in|off|from|inside|by|out|under|at|"
+            "when|near|behind|between|where .. {m}|{elec}|switch|back|wall"
+        ),
+        "stand|standing|stands|stood in .. water",
+        (
+            "tripped|trip|triped|triping|trippin|tripping|trips .. power|electric|electricity|current|shop|electrics|"
+            "lights|{breaker}|circuit|house|board|mains"
+        ),
+        (
+            "when|as|every|if|each|once ... {m}|on|switch|turn|plug|turned .. power|electric|electricity|lights|"
+            "everything is|went|goes|gone|go off|out|dark|dead|away"
+        ),
+        "{breaker} .. cant|wont|doesnt|not|isnt stays|hold|holding|stay|reset|staying",
+        (
+            "{breaker} .. off|out|gone|go|cuts|triggered|cuts_out|fliegt|kicked_out|raus|released|releases|springt|"
+            "triggers|went_off|{trip}"
         ),
         "{breaker} ceaseless",
-        "{breaker} .. wont|doesnt|cant|not|isnt stay|stays|staying|hold|holding|reset",
         (
-            "trip|trips|tripped|tripping|trippin|triped|triping .. {breaker}|electrics|electric|electricity|power|"
-            "mains|circuit|lights|current|house|shop|board"
+            "{elec} .. hot|burning|burn|burns|burnt|melting|burned|glowing|melted|bare|arcing|chewed|crackling|glows|"
+            "exposed|fizzing|scorched|buzzing|melt|sizzling|soaked|charred|crackles|damp|frayed|humming|melts|wet|"
+            "cooked|fried|loose_wire|warm_to"
         ),
-        (
-            "{m} .. trip|trips|tripped|tripping|trippin|triped|triping $|when|every|as|,|and|again|if|after|the|"
-            "everything|it"
-        ),
-        (
-            "blow|blows|blew|blown|blowing|popped|pops|burns|burnt|burned|kills|killed|flips|flipped|throws|threw|"
-            "drops|dropped {my}|the|a|another|main|my|out? main|circuit|the? {breaker}|circuit|socket"
-        ),
-        (
-            "knock|knocks|knocked|knocking|takes|took|taking|cuts|kills out? out|the|all .. power|lights|electrics|"
-            "electricity"
-        ),
-        (
-            "lights|light|electricity|electric|power .. go|goes|went|going|gone|cut|cuts|is out|off|dark|away .. when"
-            "|every|if|as|each|once ... {m}|switch|plug|turn|on"
-        ),
-        (
-            "when|every|if|as|each|once ... {m}|switch|plug|turn|turned|on .. lights|electricity|electric|power|"
-            "everything go|goes|went|is|gone out|off|dark|away|dead"
-        ),
-        "lost|lose|loses|losing power|electricity .. when|as|every|if",
-        "whole|all|entire shop|house|room|building|workshop .. dark|no_power|without_power|lost_power",
-        "{m}|{elec}|it|handle|button|timer .. spark|sparks|sparking|sparked|arcing|arced|arcs|sparkin",
-        (
-            "spark|sparks|sparking|arcing|blue_flash|flash_of_light|arc .. from|out|at|in|on|inside|under|behind|when"
-            "|near|by|between|off|where .. {m}|{elec}|wall|back|switch"
-        ),
-        (
-            "see|seeing|saw|{theres}|heard|making|makes|make|gives|throwing|throws|throw|shooting|flying|spitting|had"
-            "|got|seen|comes|come|some|big|little|blue|of a|some|little|big|blue|the? spark|sparks $|from|in|and|,|"
-            "flying|coming|at|inside|everywhere|out|on|near|under|now|by|fly"
-        ),
-        "spark|sparks flying|fly|flew|everywhere|coming|come|came|out|shooting|inside",
-        "^ its? sparking|arcing .. $",
-        "^ sparks !",
-        "spark|sparks when|if|as i|you|we|its? plug|plugging|switch|turn|touch|start|press|flip|plugged|turned",
-        "{m}|{elec} .. exploded|explode|explodes|blew_up|banged",
-        "{m}|{elec} popped $|and|,|!",
-        "{m}|{elec} .. went|goes|made|makes|go a? loud|big? bang|pop|popping",
-        "loud|big|huge bang|pop|explosion",
-        "bang .. smell|smoke|dark|sparks",
-        (
-            "{smell} ... wire|wires|wiring|electric|electrical|electrics|insulation|cable|cables|motor|transformer|"
-            "circuit|plug|socket|ozone|electronics|controller|elektric"
-        ),
-        (
-            "{smell} .. burnt|burning|burned|burn|hot|melting|melted|melt|burned_out|singed plastic|rubber|plastics|"
-            "dust|wire|machine|press"
-        ),
-        (
-            "{smell} .. burning|burn|melting $|from|coming|in|when|at|behind|around|,|and|near|inside|under|here|"
-            "somewhere|strong|off|by|!|now|every"
-        ),
+        "{elec} .. is|went|are|goes|gone|turned|turning all|dark|a_bit|completely? black|brown",
+        "{elec} .. live",
+        "{elec} smell|smells|stink|stinks {then}",
+        "{m} .. buzzing|humming and|, .. hot|smell|smells|sparks|smoke|spark|crackling|flicker|flickering",
+        "{m} .. crackling|fizzing|sizzling|crackles",
+        "{m} .. tripped|trip|triped|triping|trippin|tripping|trips {then}",
+        "{m}|{elec} .. exploded|explode|explodes|banged|blew_up",
+        "{m}|{elec} .. soaked|flooded|gets_wet|got_wet|in_a_puddle|in_water|standing_in_water|under_water",
+        "{m}|{elec} .. went|goes|go|made|makes a? big|loud? bang|popping|pop",
+        "{m}|{elec} popped {then}",
+        "{m}|{elec} {smell} .. hot|burning|burn|burnt|melting|burned|electrical|scorched|fishy",
+        "{m}|{elec}|it|handle|button|timer .. sparks|spark|arcing|sparking|arced|arcs|sparked|sparkin",
+        "{smell} .. burning|burn|melting {then}",
         "{smell} .. burnt|burned from|coming|behind|around|near|inside|under|here|somewhere|!|every",
         (
-            "burning|burnt|burned|burn|electrical|electric|wiring|scorched|hot_plastic|fishy|melting smell|smells|"
-            "stink|stench|odour|odor $|from|coming|in|when|at|behind|around|,|and|near|inside|under|here|somewhere|"
-            "off|by|but|now|every|comes"
+            "{smell} .. hot|burning|burn|burnt|melting|burned|melted|melt|burned_out|singed press|wire|dust|machine|"
+            "plastic|rubber|plastics"
         ),
         (
-            "burnt|burning|burned|melting|hot|burn plastic|rubber|wire|wires|wiring|electric|electrical|electrics|"
-            "insulation|cable smell|smells|stink|stench|odour"
+            "{smell} ... electric|cable|wire|plug|electrical|electrics|circuit|socket|wires|wiring|electronics|"
+            "elektric|insulation|motor|cables|controller|ozone|transformer"
         ),
-        "{m}|{elec} {smell} .. burning|burnt|burned|burn|hot|melting|electrical|scorched|fishy",
+        "{spill} .. mug|{wet}|cup|drink .. on|in|over|inside|into|onto|down .. {m}|{elec}",
         (
-            "something is|smells|smelling|was|starts|started? burning|melting|overheating|frying $|and|,|in|inside|at"
-            "|somewhere|behind|near|!|here|when"
+            "{wet} .. got|went|goes|going|coming|pouring|dripping|{spill}|run|drip|flowing|flows .. on|in|over|"
+            "inside|into|onto|down|through .. {m}|{elec}|electrics"
         ),
         (
-            "{elec} .. hot|melted|melting|melts|melt|burnt|burned|burning|burn|burns|glowing|glows|scorched|charred|"
-            "buzzing|humming|crackling|crackles|fizzing|wet|damp|soaked|bare|exposed|frayed|sizzling|arcing|warm_to|"
-            "cooked|fried|loose_wire|chewed"
+            "{wet} .. on|in|over|inside|into|onto|by|at|through|near|all_over|around|reached .. {elec}|electronics|"
+            "control_box|control_panel|display"
         ),
-        "{elec} .. turned|gone|went|goes|is|are|turning all|dark|completely|a_bit? black|brown",
+    ),
+    "keep-away": (
         (
-            "hot|melted|melting|burnt|burned|glowing|scorched|charred|wet|damp|soaked|frayed|exposed|bare|arcing|"
-            "crackling|buzzing|chewed {elec}"
+            "battery|batteries|lipo|lithium|power_bank|powerbank & hot|{burn}|melting|burst|swollen|exploded|leaking|"
+            "swelling|blew|smoking|hissing|popped|bulging|popping|swelled|hisses|puffing|swells|bloated|bulged|"
+            "bulges|expanding|fat|puffed|puffy|venting"
         ),
-        "burn|scorch|black|brown|melt marks|mark|spots|spot on|at|around .. {elec}",
         (
-            "{wet} .. in|into|on|onto|over|inside|near|by|reached|through|at|all_over|around .. {elec}|display|"
-            "control_box|electronics|control_panel"
+            "hose|air_line|airline|hoses & burst|flying|flies|beating|flailing|jumped_off|jumping|lashes|lashing|"
+            "snaking|thrashing|whip|whipping|whips"
         ),
-        "{spill} .. {wet}|mug|cup|drink .. in|into|on|onto|over|inside|down .. {m}|{elec}",
+        "hose|air_line|airline|hoses .. went|goes|going|gone|flies everywhere|around|round|crazy|mad|nuts|wild",
         (
-            "{wet} .. {spill}|dripping|pouring|coming|going|goes|went|got|run|drip|flows|flowing .. in|into|on|onto|"
-            "over|through|inside|down .. {m}|{elec}|electrics"
+            "hose|air_line|airline|hoses|tube .. came|burst|flew|broke|blew|popped|slipped|snapped|jumped|tore off|"
+            "and|open|apart|loose"
         ),
-        "{m}|{elec} .. soaked|flooded|in_water|under_water|standing_in_water|got_wet|in_a_puddle|gets_wet",
-        "puddle|flood|flooded ... {m}|{elec}",
-        "{m} .. crackling|crackles|sizzling|fizzing",
-        "{m} .. buzzing|humming and|, .. hot|smell|smells|smoke|spark|sparks|crackling|flicker|flickering",
-        "platen|element|cable|plug|wire .. glowing|glows|glow red|orange|bright",
-        "short_circuit|shortcircuit|kurzschluss|cortocircuito|shorted_out|short_circuited|short_circuiting",
+        "valve|boiler|compressor|cylinder|tank .. burst|exploded|blew|bulging|about_to|going_to",
+        "{can} & burst|exploded|leaking|swelling|bang|blew|hissing|bulging",
+        "{can} .. on|in|under|against|next_to .. hot {m}",
+        "{m} & came|coming|comes|hanging|pulled|sliding|slipping off|out|away .. shelf|stand|bench|table|edge|wall",
+        "{m}|it {shuts} by|all_by|on_its itself|alone|own",
+        "{m}|it|glass|{can}|battery going|about|gonna to? burst|explode|tip|blow|catch|collapse|fall",
+        "{m}|leg|shelf|stand|bench|table is|just? gives|gave|giving way",
+        "{m}|shelf|stand|bench|table fell|tipped|slipped|sliding|slid|slides|tips|topples off|over|down|forward",
+        (
+            "{m}|shelf|stand|bench|table|ladder|desk|rack is|are|has|was|just|about_to|going_to .. tipped|collapsed|"
+            "collapsing|falling|tipping|toppled|toppling {then}|over|under|down|apart|forward"
+        ),
+        "{m}|{elec} & fell|dropped in|into .. bucket|water|sink",
+        "{thinner} & splashed|{spill}|split & {m}|hot|heat|heater|plate|warm",
+        "{thinner} .. all|bottle|can|canister over|fell|leaking|tipped ... {m}|hot|heater",
+        "{thinner} .. on|over|onto the? hot {m}",
     ),
     "child-at-the-press": (
         (
-            "{child} .. touched|grabbed|touching|reaching|reached|grabs|touches|reaches|playing|pulled|climbing|"
-            "climbed|near|alone|next_to|at|crawling .. hot|at|with|to|for|on|near|next|onto|behind? .. {presses}|"
-            "platen|heat_press|hot_plate"
+            "{child} .. at|climbing|touched|touching|near|pulled|touches|grabbed|next_to|alone|climbed|grabs|reached|"
+            "crawling|playing|reaches|reaching .. on|hot|onto|to|with|at|near|behind|for|next? .. {presses}|platen|"
+            "hot_plate|heat_press"
         ),
-        "{child} .. on|under|in|at|by|near|behind|next_to|left_alone_with the|a|hot {presses}",
+        "{child} .. on|in|by|under|at|near|behind|next_to|left_alone_with the|hot|a {presses}",
     ),
     "burn": (
-        "{burn} ... , {my} .. {body}|{soft}",
-        "melted|fused|stuck|glued to|onto|into|on {my} .. {body}|skin .. $|,|and|hot|burning|when|!",
-        "{burn} .. {hand}|foot|feet|leg|legs|toe|toes|knee|ankle",
-        "{hand}|foot|leg|toe .. {burn}",
-        "{my} .. {hand}|foot|leg|{soft} .. {burnt}|blistering|blistered|{blister}",
-        "{burn} {my} .. {body}|{soft}",
-        "{burn} .. on|to|across|over {my} .. {body}|{soft}|eye|eyes",
+        "^ got|get|getting|just {burnt} on|off|from|by|with|while|{bad} .. {m}|hot|$|steam",
+        "boiling_water|hot_water|boiling|hot_oil|{steam} .. on|in|got|over|into|onto|hit {my} .. {body}|{soft}|eyes",
+        "boiling_water|hot_water|hot_oil|{steam} on|got|over|onto|hit {one}",
+        "burn|burns|scald hurt|hurts|blistering|cream|gel|ointment|dressing|victim",
+        "fell|bumped|stumbled|tripped|leaned|leant on|into|onto|against the|a hot {m}",
+        "first_aid|cool|cream|gel|ointment|soothe|treat|treating|treatment .. burn|burns|blister|scald",
         (
-            "{burn} {one} $|on|with|by|at|from|off|,|and|badly|bad|really|quite|again|just|when|while|very|hard|today"
-            "|now|pretty|!|in|the|through|taking|opening|this"
+            "grab|grabbed|grabs|picked_up .. {m}|mug|tile|slate|metal|bottle|pan|sheet|tray|tumbler .. no|without "
+            "gloves|mitts|protection"
         ),
-        (
-            "{burn} .. apprentice|myself|himself|herself|themselves|colleague|coworker|customer|trainee|employee|"
-            "daughter|son|kid|child|worker|wife|husband"
-        ),
-        "^ got|get|getting|just {burnt} on|by|off|from|with|while|{bad} .. {m}|hot|steam|$",
-        "{who} {be} .. {burnt} $|{bad}|on|by|off|from|!|,|and .. {m}|hot|steam|bad|badly|$|!|,|now|and|by",
-        (
-            "{who} {be} .. a|some|bad|nasty|steam|big|small|little|terrible|large|second|third|degree|serious|severe "
-            "burn|burns|blister|blisters|scald $|on|from|off|,|and|by|now|!|what|how|at|it|when|with|here"
-        ),
-        (
-            "{who} .. {burnt} on|off|from|with|by|against the|hot|a|my|some? hot|upper|lower|heated? {m}|steam|iron|"
-            "element|tile|mug"
-        ),
-        "{m}|{steam}|steam|it|tile|mug {burn} {one} $|,|and|!|badly|bad|on|when|now|really|through|a|in",
-        "{blister} .. on|in|across|all_over {my}|the .. {body}|{soft}",
+        "hot ... {falls} .. on|over|into|onto|down|against .. {my}|bare .. {body}|{soft}",
+        "me burn|burns|burnt|burned",
+        "ouch & {body}|hot|{burn}|{touch}|steam",
+        "ouch & {m}|mug|tile|plate & hot|bare|gloves",
+        "second|third|2nd|3rd|first degree .. $|burn|burns",
+        "skin .. hanging|blistered|came_off|peeling|raw|bubbling|bubbled & {m}|{my}|touched",
+        "skin .. stuck|burnt|burned|melted|peeled|left .. {m}",
+        "skin .. {my} .. {body} .. came|red|coming|white|blistering|blistered|peeled|peeling|raw",
+        "steam & {my} & {sleeve} & hot|hurt|hurts|{pain}",
+        "stuck|melted|fused|glued on|into|onto|to {my} .. {body}|skin ..",
+        "{blister} .. on|in|all_over|across {my}|the .. {body}|{soft}",
         "{blister} on|in {hand}",
-        "{body} .. {blister}|swelling_up|swollen",
+        "{body} .. on|onto|touched|against|touch|touches .. hot {m}",
         (
-            "{my} .. skin .. peel|peels|peeling|peeled|came|coming|comes|red|raw|white|bubbling|off|{blister}|stuck|"
-            "melted|hanging"
+            "{body} .. on|onto|to|hit|touched|against|touch|touches|hits .. the|hot|top|upper|lower|heated? .. "
+            "platen|element|heater|hot_plate|heat_plate|heating_element|heating_plate|hot_press|hot_metal|press_plate"
         ),
-        ", the|my? skin is|came|comes|all? .. peeling|off|raw|blistered|blistering|gone",
-        "skin .. {my} .. {body} .. peeling|peeled|blistered|blistering|raw|coming|came|red|white",
-        "skin .. stuck|melted|peeled|left|burnt|burned .. {m}",
-        ("{steam}|hot_water|boiling|boiling_water|hot_oil .. in|on|onto|over|got|hit|into {my} .. {body}|{soft}|eyes"),
-        "{steam}|hot_water|boiling_water|hot_oil on|onto|over|got|hit {one} $|,|and|!",
+        "{body} .. swollen|{blister}|swelling_up",
+        "{body}|{soft} & {pain} & {hotm}",
         (
-            "{touch} .. hot {m}|mug|tile|slate|metal|part|blank|side .. {my}|with|bare|hand|and|,|by|$|now|accident|"
-            "accidentally|mistake|!"
+            "{burn} .. apprentice|colleague|child|coworker|customer|daughter|employee|herself|himself|husband|kid|"
+            "myself|son|themselves|trainee|wife|worker"
         ),
+        "{burn} .. on|over|to|across {my} .. {body}|{soft}|eyes|eye",
         (
-            "{who} .. touched|grabbed|touch|leaned|brushed|fell|bumped|put .. the|on|a|my|onto|against? hot|heated|"
-            "upper|lower|top? platen|hot_plate|heat_plate|heating_plate|element|heater|heating_element {bare}|$|,|now"
-            "|!|and|by|accidentally|with_my"
+            "{burn} .. skin|hurt|hurts|first_aid|blistering|ouch|ambulance|blister|blisters|doctor|hospital|pain|"
+            "painful|ow"
         ),
+        "{burn} .. {hand}|foot|leg|toe|toes|feet|knee|legs|ankle",
+        "{burn} ... , {my} .. {body}|{soft}",
         (
-            "{body} .. on|onto|against|touched|touches|touch|to|hit|hits .. hot|heated|upper|lower|top|the? .. platen"
-            "|hot_plate|heat_plate|heating_plate|element|heater|press_plate|heating_element|hot_metal|hot_press"
+            "{burn} on|off|from|by|with the|hot|a|some|boiling? steam|boiling_water|hot_water|hot_press|hot_glue|"
+            "hot_platen|wax"
         ),
-        "{body} .. on|onto|against|touched|touches|touch .. hot {m}",
-        "fell|leaned|leant|stumbled|bumped|tripped against|on|onto|into the|a hot {m}",
-        "second|third|2nd|3rd|first degree .. burn|burns|$",
-        "treat|soothe|cool|treating|treatment|cream|ointment|gel|first_aid .. burn|burns|scald|blister",
-        "burn|burns|scald cream|ointment|gel|dressing|hurts|hurt|blistering|victim",
+        "{burn} on|to|at|across {body}|{soft} off|from|by|with|, .. {m}|steam|{pain}",
+        "{burn} {my} .. {body}|{soft}",
+        "{burn} {one} {then}",
+        "{hand}|foot|leg|toe .. {burn}",
         (
-            "{burn} .. hurts|hurt|ouch|ow|pain|painful|hospital|ambulance|doctor|first_aid|skin|blistering|blister|"
-            "blisters"
+            "{my} .. skin .. off|stuck|came|red|coming|white|melted|comes|hanging|{blister}|peeled|peeling|raw|"
+            "bubbling|peel|peels"
         ),
         (
-            "{burn} by|from|with|on|off hot|the|a|some|boiling? steam|hot_water|boiling_water|wax|hot_glue|hot_platen"
-            "|hot_press"
+            "{my} .. {body}|{soft} .. red|hurt|hurts|swollen|white|throbbing|hurting|sore .. on|from|touched|"
+            "touching|after|since .. {m}|touched|touching"
         ),
-        "me burn|burnt|burned|burns",
+        "{my} .. {soft} .. on|hit|touched|touching|against|caught|touches|brushed .. {m}",
+        "{my} .. {soft}|{hand}|foot|leg .. {blister}|blistering|{burnt}|blistered",
+        "{my}|the .. hair|beard|eyebrows|eyelashes .. {burn} & {m}|hot|touched|steam|flame",
+        "{screams} & {child} & hot|{presses}|plate",
+        "{screams} & {who}|{child} & {body}|{touch}",
+        "{soft} .. touched|touching|touches .. hot|top|upper|lower {m}",
+        "{soft}|{hand} & {hotm} & red skin|now|spot|mark|line|patch|stripe",
+        "{touch} .. hot {m}|mug|tile|slate|metal|part|side|blank .. {my}|{then}",
         (
-            "{my} .. {body}|{soft} .. red|swollen|white|hurts|hurting|hurt|throbbing|sore .. after|from|on|touching|"
-            "touched|since .. {m}|touching|touched"
+            "{touch}|took|lifted|picked .. {m}|mug|tile|slate|metal|bottle|iron|pan|sheet|tray|tumbler .. no|without|"
+            "forgot gloves|mitts|protection & hot|ouch|{pain}"
         ),
+        "{who} .. got|has|get|have|gets .. {blister} ..",
+        (
+            "{who} .. touched|fell|touch|put|bumped|grabbed|brushed|leaned .. on|the|a|onto|my|against? hot|top|"
+            "upper|lower|heated? platen|element|heater|hot_plate|heat_plate|heating_element|heating_plate $|by|and|,|"
+            "now|!|accidentally|with_my|{bare}"
+        ),
+        (
+            "{who} .. {burnt} on|off|from|by|with|against the|hot|a|my|some? hot|upper|lower|heated? {m}|mug|tile|"
+            "steam|element|iron"
+        ),
+        (
+            "{who} {be} .. a|big|bad|little|some|steam|nasty|small|terrible|degree|second|serious|third|large|severe "
+            "burn|burns|blister|scald|blisters"
+        ),
+        "{who} {be} .. {burnt} on|off|from|$|by|and|,|!|{bad} .. {m}|{then}",
     ),
     "cut": (
-        "{cut} on|across|in|to {my} .. {body}|{soft}|forehead",
-        "stepped|fell|sat|landed|kneeled .. on|in|onto|into .. glass|shards|shard|splinters",
-        "{cut} {one} $|{body}|on|with|,|and|badly|bad|deep|by|!|open|really",
-        "{cut} {my} .. {body}|{soft}",
-        "{cut} {my}|the|a|two|into|through|in|of|open|off .. {body}|wrist|wrists|vein|artery",
-        "{my} .. {body}|{soft} .. {cut}|{bleed}",
-        (
-            "{hand}|foot|leg|toe .. {bleed}|cut_open|cut_badly|cut_bad|cut_deep|cut_on|is_cut|got_cut|cut_by|cut_with"
-            "|cut_from|sliced"
-        ),
-        "{hand} cut $|on|by|from|bad|badly|deep|,|and|open|with|glass",
-        "{cut} {hand}",
-        "{bleed} .. {hand}|foot|leg|finger|everywhere|head|nose",
-        (
-            "{who} .. bleeding|bleeds|bled|bleading $|badly|bad|heavily|lots|a_lot|from|now|everywhere|,|and|!|so|"
-            "very|all|much|like|over|on|help|lot|still|quite"
-        ),
-        "ceaseless bleeding|bleed|blood",
-        "bleeding|bleed|blood ceaseless",
         "^ bleeding badly|and|from|bad|!|a_lot",
-        "bleeding heavily|badly|profusely|lots|everywhere|bad|a_lot|ceaseless|heavy",
-        "{theres} blood $|!|everywhere|,|and",
-        ("blood everywhere|coming|dripping|all_over|pouring|on_my|on_the|from|ceaseless|running|gushing|spurting|loss"),
-        "lot|lots|so_much|much|losing|lost of? blood",
-        "^ got? cut by .. glass|shard|shards|mug|tile|slate",
+        "^ got? cut by .. mug|tile|slate|glass|shards|shard",
         "^ got? cut on broken",
-        ("deep|bad|nasty|big|open|gaping cut|gash|wound|laceration $|in|on|from|to|,|and|!|bleeding|need|across|hand"),
-        "{shard} .. in|into|under|stuck|through {my} .. {body}|{soft}|skin",
-        "{shard} .. in|into|under {my}|the|a? {hand}|foot|toe",
-        "shard|shards|splinters|glass|slivers .. everywhere|all_over|flying|on_the_floor|on_floor|hit_me",
-        "{shard} flew .. face|eye|eyes|me|everywhere",
+        "bleeding everywhere|ceaseless|bad|a_lot|heavy|lots|badly|heavily|profusely",
+        "bleeds and|,? bleeds",
+        "blood from|everywhere|ceaseless|coming|all_over|pouring|running|dripping|gushing|spurting|on_the|loss|on_my",
+        "blood|bleeding|bleed ceaseless",
         (
-            "{brittle} .. exploded|shattered|burst|bursted|explode|explodes|explodes_in|broke|smashed|blew_up .. face"
-            "|hand|hands|{my}|fingers|everywhere|flew|shards|me|eyes|floor|pieces|bits"
+            "broken|smashed|shattered mug|tile|slate|glass|ceramic .. {my}|everywhere|blood|cut|face|hand|all_over|"
+            "flying|floor|in_the_press|inside_the_press"
         ),
-        (
-            "{brittle} .. exploded|exploding|explodes|explode .. in|on|under|inside|when .. press|oven|platen|"
-            "pressing|hot"
-        ),
-        "exploded|shattered|burst .. {brittle} .. press|everywhere|face|hand|{my}",
-        (
-            "shattered|smashed|broken glass|tile|ceramic|mug|slate .. everywhere|all_over|floor|face|hand|{my}|flying"
-            "|cut|inside_the_press|in_the_press|blood"
-        ),
+        "burst|exploded|shattered .. {brittle} .. {my}|everywhere|press|face|hand",
+        "ceaseless blood|bleeding|bleed",
+        "ceaseless the? blood|bleeding",
+        "edge|{blade} .. sliced|opened|slit {my} .. {body}",
+        "fell|landed|kneeled|sat|stepped .. on|in|into|onto .. glass|shards|shard|splinters",
+        "glass|shards|shard|splinters|slivers .. everywhere|all_over|flying|on_the_floor|hit_me|on_floor",
+        "gushing|losing|spurting|squirting blood",
+        "impaled|needle_in|stabbed .. {body}|{one}",
+        "much|lots|losing|lost|lot|so_much of? blood",
         "need|needs stitches|tourniquet",
-        "stabbed|impaled|needle_in .. {body}|{one}",
+        "open|big|bad|nasty|deep|gaping cut|wound|gash|laceration {then}",
+        "to|see|down_to the bone",
+        "went|gone|cut|cuts|sliced right|straight? through .. skin|nail|gloves|shoe|glove|boot",
+        "{bits} & {burst} & {my} .. {body}|{soft}",
+        "{bits} .. hit|flew|flying|fly .. {my}|$|{one}|everywhere|face|around|past",
+        "{bits}|splinter .. stuck|lodged|stuck_in in|into {my} .. {body}|{soft}",
+        "{bits}|{shard} .. went|hit|flew|shot|jumped .. {my} .. {body}|{soft}|shoe",
+        "{blade} .. in|out|out_of {my} .. {body}|{soft}",
+        "{blade} .. {through} {my} .. {body}|{soft}|shoe",
+        "{bleed} .. pouring|running|dripping|gushing|spurting|on_the_floor|drips",
+        "{bleed} .. {hand}|everywhere|foot|head|leg|nose|finger",
+        "{brittle} & {burst} & everywhere|all_over|{bits}|{bleed}",
+        (
+            "{brittle} .. burst|exploded|broke|explode|smashed|explodes|shattered|blew_up|bursted|explodes_in .. "
+            "{my}|eyes|everywhere|flew|face|hand|me|shards|fingers|floor|hands|bits|pieces"
+        ),
+        (
+            "{brittle} .. exploded|explode|explodes|exploding .. on|in|inside|under|when .. hot|press|platen|"
+            "pressing|oven"
+        ),
+        "{brittle} .. {burst} on|in|inside|under|when|as|while ... press|platen|hand|took|opened",
+        "{brittle}|board & bang|{burst} & {body}|{bits}",
+        "{cut} on|in|to|across {my} .. {body}|{soft}|forehead",
+        "{cut} {hand}",
+        "{cut} {my} .. {body}|{soft}",
+        "{cut} {my}|in|the|off|a|into|of|open|through|two .. {body}|artery|vein|wrist|wrists",
+        "{cut} {one} {body}|{then}",
+        "{hand} cut {then}",
+        (
+            "{hand}|foot|leg|toe .. {bleed}|sliced|cut_bad|cut_badly|cut_by|cut_deep|cut_from|cut_on|cut_open|"
+            "cut_with|got_cut|is_cut"
+        ),
+        "{my} .. {body}|{soft} .. {cut}|{bleed}",
+        "{shard} .. in|into|under {my}|the|a? {hand}|foot|toe",
+        "{shard} .. in|stuck|into|under|through {my} .. {body}|{soft}|skin",
+        "{shard} .. under .. nail",
+        "{shard} flew .. eyes|everywhere|eye|face|me",
+        "{theres} blood {then}",
+        "{who} .. bleeding|bleeds|bleading|bled {then}|a_lot",
     ),
     "press-will-not-open": (
-        "{presses} is|got|has|gets|are|just|now|all? stuck|jammed|locked|seized|stucked $|!|help",
-        "cant|couldnt open|lift|raise|release|unlock it $|anymore|now|!|,|and|any",
-        "handle|lever|arm .. wont|doesnt|cant|not lift|open|raise|unlock|come_up|go_up|release",
-        "{heats} .. up_and_up|higher_and_higher|hotter_and_hotter",
+        "^ it|this? cant|wont|doesnt open|unlock $|and|,|up|!|anymore",
+        "^ it|this|thing? cant|wont|doesnt|cannot shut|power|switch|turn itself? off|down",
+        "^ stuck closed|shut|down $|,|!",
+        "burning|melting|cooking .. in|inside|under it|{presses}|there & cant|stuck|wont|locked",
+        (
+            "button|buttons|controls|keys|panel .. doesnt|dont|does|did|do|doing nothing|respond|work|anything|react "
+            "& hot|burning|heating|heat|{heats_on}|heats|hotter|{climbs}"
+        ),
+        "cant .. open & hot|burning|heating|melting|smoking|melts",
+        "cant|couldnt open|lift|unlock|raise|release it",
+        (
+            "cant|couldnt|cannot|unable shut|power|switch|turn the|it|{presses}|heating|my|heat|this? {presses}|"
+            "heating|heat|element? off|down"
+        ),
+        (
+            "cant|couldnt|unable .. open|lift|unlock|raise|release the|it|my|up|heat|this? .. {presses}|lid|platen|"
+            "clamshell"
+        ),
+        "cant|nothing .. shut|switch|turn|shuts|stops|switches|turns it|press|the_press off",
+        (
+            "cant|wont|not|couldnt|no|cannot|unable|impossible {open} the|it|my|up|this|again? {presses}|lid|platen|"
+            "clamshell|upper"
+        ),
+        "ceaseless heating|climbing|rising|getting_hotter|to_heat|to_rise|getting_hot",
+        "handle|arm|lever .. cant|wont|doesnt|not open|lift|unlock|raise|release|come_up|go_up",
+        "heating|heat goes|keeps|carries on|coming",
         "heats_and_heats",
-        "{number} .. and|still rising|climbing|going_up",
+        "it|{presses}|timer .. cant|wont|doesnt|not lift|release|come_up|go_up|rise",
         (
-            "{presses}|lid|clamshell|top|swinger .. wont|doesnt|cant|isnt|not|never|wouldnt|refuses|dont|didnt|no|"
-            "couldnt be|to|want|let|me|even|come|go|anymore|really? to|be|me? {open}|opening|opened|up|back_up $|,|up"
-            "|and|now|anymore|any|after|with|at|when|what|how|again|itself|automatically|by|because|i|even|help|is|"
-            "all|mug|shirt|from|the|its|my|without|on|still"
+            "mug|{goods} .. stuck|locked|jammed|trapped in|inside .. {presses} .. hot|cant|burning|heating|and|wont|"
+            "shut|open|closed|locked"
         ),
+        "off .. {heats_on}",
+        "off|unplug|unplugged & still|getting|keeps heating|climbing|rising|going_up|hotter",
         (
-            "cant|couldnt|wont|unable|cannot|not|no|impossible {open} the|my|up|this|it|again? {presses}|lid|"
-            "clamshell|platen|upper"
+            "on|off|power|stop|main|emergency switch|button .. stuck|wont|doesnt|not|isnt|broken|does_nothing .. hot|"
+            "off|heating|stop|work|working .. on|hot|{presses}|heating|heats"
         ),
-        (
-            "cant|couldnt|unable .. open|raise|lift|release|unlock the|my|it|this|up|heat? .. {presses}|lid|clamshell"
-            "|platen"
-        ),
-        (
-            "{presses}|lid|clamshell|platen .. stuck|jammed|locked|blocked|seized|frozen|stays|stayed|remains|jam|"
-            "stucked .. shut|closed|down|close|at_the_bottom|locked|on_the"
-        ),
-        (
-            "{presses}|lid|clamshell|platen is|got|has|gets|are|just|now? stuck|jammed|locked|blocked|seized closed|"
-            "shut|down|with|on|,|and|hot|while|!|heating"
-        ),
+        "press|heat|temp|temperature running|ran|runs away",
+        "relay_stuck|thermal_runaway|thermostat_stuck",
+        "still|stays|remains|stayed on .. with|when|after|even .. off",
+        "stop & {heats_on}|carries_on",
+        "stuck .. in|inside|shut|closed .. {presses} .. hot|cant|burning|heating|wont|open",
         "stuck the|my|this? {presses}|lid to? open|up",
-        "^ stuck closed|shut|down $|,|and|!",
-        "{presses}|lid|clamshell .. locked_up|seized_up|jammed_up",
-        "{heats} ... still rising|climbing|getting_hotter|going_up",
-        "stuck .. shut|closed|inside|in .. {presses} .. hot|burning|heating|cant|wont|open",
+        "stuck the|my|this? {top} off|open|up|apart",
+        "wont|doesnt|not|isnt|never cool|cooling & {climbs}",
+        "{button} .. stuck|broken|jammed|dead|frozen|nothing|froze & {heats_on}",
+        "{button} .. stuck|jammed|welded on",
+        "{button} .. wont|doesnt|not|isnt|does nothing|respond|responding|work|react|working|help & {heats_on}",
+        "{heats_on} .. off",
+        "{heats} & {number} & {climbs}",
+        "{heats} .. climbing|rising .. and|ceaseless climbing|rising",
+        "{heats} .. heating|climbing|rising .. , ceaseless",
+        "{heats} .. heating|climbing|rising .. ceaseless",
+        "{heats} .. higher_and_higher|hotter_and_hotter|up_and_up",
         (
-            "{goods}|mug .. stuck|trapped|locked|jammed in|inside .. {presses} .. and|cant|wont|open|closed|locked|"
-            "heating|hot|burning|shut"
+            "{heats} .. is|still|just|keeps|keep|kept|continues on|heating|climbing|going|rising|getting|increasing "
+            "over|$|heating|,|climbing|rising|up|without|past|above|beyond|higher|hotter|nonstop|uncontrollably"
+        ),
+        "{heats} .. out_of_control|runaway|running_away|uncontrollable|uncontrolled",
+        (
+            "{heats} .. went|goes|go|gets|shot|shoots|climbs|rises up? over|without|past|above|beyond .. stop|"
+            "{number}|set|limit|max|control|stopping"
+        ),
+        "{heats} ... still climbing|rising|going_up|getting_hotter",
+        (
+            "{heats}|degrees|numbers|reading .. went|goes|gone|running|shot|jumped|climbed|creeping|crept over|past|"
+            "above|beyond .. {number}|set|setting|limit|max|maximum"
         ),
         (
-            "{m}|heat|temp|temperature|heating|it ceaseless heating|rising|climbing|getting|going|up|increasing|"
-            "to_heat|heats|warming|to_rise|hot"
+            "{heats}|degrees|numbers|reading is|are|still|just|keeps|keep climbing|going|rising|shooting|creeping "
+            "and|up|higher"
         ),
-        "ceaseless heating|rising|climbing|to_heat|to_rise|getting_hotter|getting_hot",
+        "{heats}|heater .. still|keeps|stays|remains|stayed on|heating .. when|after|even|although|though",
+        "{lever} & broken|broke|snapped|bent|came_off|fell_off|sheared & hot|inside|down|shut|closed",
+        "{m} .. keeps|keep|kept on? heating ..",
+        "{m}|it ignores|ignoring .. stop|{button}",
         (
-            "{heats} .. keeps|keep|kept|still|just|is|continues rising|climbing|going|getting|increasing|heating|on "
-            "hotter|higher|up|past|over|above|beyond|without|uncontrollably|nonstop|,|$|heating|rising|climbing"
+            "{m}|it|heating|heat|temp|temperature ceaseless hot|heating|climbing|going|rising|up|getting|heats|"
+            "increasing|to_heat|to_rise|warming"
+        ),
+        "{number} .. and|still climbing|rising|going_up",
+        "{presses} is|got|all|are|has|gets|just|now? stuck|locked|jammed|seized|stucked $|!|help",
+        (
+            "{presses}|heating|platen|heat|element|heater|machine .. cant|wont|doesnt|not|isnt|cannot|dont|never|"
+            "refuses|wouldnt to|shut|power|go|switch|turn|be|turning|switching? to|shut|switch|turn|turned|itself|"
+            "switched? off|down"
+        ),
+        "{presses}|lid|clamshell .. jammed_up|locked_up|seized_up",
+        (
+            "{presses}|lid|clamshell|top|swinger .. cant|wont|doesnt|not|couldnt|isnt|no|dont|never|refuses|wouldnt|"
+            "didnt to|go|come|me|be|even|let|anymore|really|want? to|me|be? up|opened|{open}|back_up|opening {then}|"
+            "is|all|my|up|mug|its|without|even|itself|anymore|any|shirt|automatically|how"
+        ),
+        "{presses}|lid|its is? stuck|locked|jammed|dead|clamped down|shut|closed",
+        (
+            "{presses}|lid|platen|clamshell .. stuck|locked|jammed|stays|frozen|seized|remains|stayed|blocked|"
+            "stucked|jam .. down|shut|closed|locked|on_the|at_the_bottom|close"
         ),
         (
-            "{heats} .. goes|go|climbs|rises|went|gets|shoots|shot up? past|over|above|beyond|without .. stop|"
-            "stopping|set|control|limit|max|{number}"
-        ),
-        "{m} .. keeps|keep|kept on? heating .. $|up|past|over|without|after|even|on|and|,|!|when|uncontrollably",
-        "{heats} .. rising|climbing .. ceaseless|and rising|climbing",
-        "{heats} .. rising|climbing|heating .. , ceaseless",
-        "{heats} .. rising|climbing|heating .. ceaseless",
-        "{heats} .. runaway|running_away|out_of_control|uncontrolled|uncontrollable",
-        "thermal_runaway|thermostat_stuck|relay_stuck",
-        (
-            "{presses}|heat|heater|heating|platen|element|machine .. wont|doesnt|cant|isnt|not|never|dont|cannot|"
-            "wouldnt|refuses switch|turn|turning|shut|go|power|be|to|switching? to|turn|switch|switched|turned|shut|"
-            "itself? off|down"
+            "{presses}|lid|platen|clamshell is|got|are|has|gets|just|now? stuck|locked|jammed|seized|blocked {then}|"
+            "closed|shut|down|hot|heating"
         ),
         (
-            "cant|couldnt|unable|cannot turn|switch|shut|power the|it|my|heat|heating|this|{presses}? {presses}|heat|"
-            "heating|element? off|down"
+            "{top} cant|wont|doesnt|not|couldnt|isnt|never|refuses to? lift|unlock|raise|come_up|go_up|free|rise|"
+            "budge|budging|come_back|go_back|let_go|move"
         ),
-        (
-            "cant|couldnt|unable turn|switch|shut|power off|down the|it|my|heat|this? {presses}|heat|heating|element|"
-            "it|$"
-        ),
-        "^ it|this|thing? wont|doesnt|cant|cannot turn|shut|switch|power itself? off|down",
-        ", it|this wont|doesnt|cant turn|shut|switch|power itself? off|down",
-        "it|this wont|doesnt turn|shut|switch|power off|down",
-        "^ it|this? wont|doesnt|cant open|unlock $|anymore|and|,|!|up",
-        (
-            "power|off|emergency|stop|main|on button|switch .. doesnt|wont|isnt|not|does_nothing|broken|stuck .. "
-            "heating|hot|off|stop|work|working .. heating|hot|heats|on|{presses}"
-        ),
+        "{top} is|got|are|has|stays? stuck|locked|jammed|frozen|seized",
     ),
     "somebody-hurt": (
-        "^ my|his|her hand|hands|finger|fingers|arm|thumb|eye|eyes|leg|foot !|$",
-        "call|called|calling|need|needs|get|ring|phone|phoned|send .. ambulance|paramedic|paramedics|medic",
+        "^ fell|slipped|stumbled on|off|over|onto|down .. {m}|ladder|stairs",
+        "^ first_aid|ambulance {then}",
+        "^ hurt|injured {my}|{one} .. {body}|{then}|{soft}",
+        "^ my|her|his eyes|eye|foot|leg|hand|arm|fingers|hands|finger|thumb $|!",
+        "get|need|needs|call|ring|called|calling|phone|phoned|send .. ambulance|medic|paramedic|paramedics",
+        "going_to_die|hes_dying|shes_dying",
         (
-            "need|needs|get|got_to|go|going|call|see .. doctor|hospital|first_aid|medical|first_aider|a_and_e|"
-            "emergency_room"
+            "going|get|go|see|need|needs|call|got_to .. first_aid|doctor|hospital|a_and_e|emergency_room|first_aider|"
+            "medical"
         ),
-        "wheres|where_is|need|get|got .. first_aid",
+        "got|get|need|where_is|wheres .. first_aid",
         (
-            "{who} .. hurt|injured|wounded|injuried $|badly|bad|,|and|at|by|on|in|from|now|!|my|his|her|themselves|"
-            "himself|herself|myself|himself|really"
+            "hit|knocked|bumped|smacked|whacked|banged {my} .. {soft}|head|face|nose|teeth|elbow|knee|chin .. {m}|"
+            "{then}|{lever}"
         ),
-        "{who} hurts|hurt|injured {my}|{one}",
-        "^ hurt|injured {my}|{one} .. $|{body}|{soft}|badly|bad|on|with|,|back|in",
-        "an|had|bad|terrible|serious|{theres}|there accident .. $|at|in|with|on|just|happened|press|here|now",
+        "there|bad|had|{theres}|terrible|an|serious accident .. $|at|in|with|on|just|happened|press|here|now",
+        "{my} .. {body} .. broken|hurt|hurts|swollen|numb|throbbing|hurting .. {then}|a_lot",
         (
-            "{my} .. {body} .. hurts|hurting|hurt|swollen|numb|broken|throbbing .. $|bad|badly|like|so|a_lot|really|"
-            "much|lot|hell|after|,|and|since"
+            "{m}|lid|shelf|hose|{lever}|box|spring|bar ... hit|smacked|struck|whacked|came_down_on|fell_on|landed_on "
+            "{one}"
         ),
-        "^ ambulance|first_aid $|!|now|,|fast",
-        "hes_dying|shes_dying|going_to_die",
+        (
+            "{m}|lid|shelf|hose|{lever}|box|spring|bar|gas_spring ... hit|knocked|landed|smashed|hits|smacked|struck|"
+            "whacked|slapped .. {my} .. {body}|{soft}|teeth"
+        ),
+        "{m}|lid|{lever}|spring .. flew|shot|snapped|kicked|sprang|swung .. {my} .. {body}|{soft}|teeth|lip|ribs",
+        "{who} .. fell|slipped|stumbled .. off|over|onto|down|against .. {m}|ladder|stairs",
+        "{who} .. hurt|injured|injuried|wounded",
+        "{who} hurt|hurts|injured {my}|{one}",
     ),
 }
 # Where one of these words stands in the same sentence, it is something else that is told.
@@ -810,7 +1013,7 @@ UNLESS: Mapping[str, str] = {
     "electric-shock": "price prices bill invoice cost costs quote postage expensive tax refund",
     "press-will-not-open": (
         "file files software app driver drivers program window windows settings bottle pdf door packet tin jar "
-        "website page email enough fully wide light lights lamp beep beeper beeping alarm sound mirror printer screen"
+        "website page email enough fully wide light lights lamp beep beeper beeping alarm sound mirror printer"
         " notifications folder drawer cartridge envelope sachet lid_of parcel unevenly slowly"
     ),
     "fumes": (
@@ -847,6 +1050,12 @@ REWRITTEN: Sequence[tuple[str, str]] = (
         ),
         r"\1 at",
     ),
+    (
+        "(?:ow+|ouch|aua|autsch|aah*|ah+|argh+|aie)(?: (?:ow+|ouch|aua|autsch|aah*|ah+|argh+|aie))*",
+        "ouch ,",
+    ),
+    ("were(?= (?:all|both|coughing|choking|feeling|getting|dizzy|sick|trapped|stuck) )", "we"),
+    ("light in (?:the|my) head", "lightheaded"),
     ("(?:nearly|almost) (?:fainted|passed out|collapsed|threw up)", "dizzy"),
     (
         (
@@ -877,7 +1086,7 @@ REWRITTEN: Sequence[tuple[str, str]] = (
     (r"(?:what|why) the (?:hell|heck|f\w+)", ","),
     (
         (
-            "please|pls|plz|omg|omfg|oh my god|oh god|oh no|no no no|no no|help|help help|help me|help us|aah+|argh+|"
+            "please|pls|plz|omg|omfg|oh my god|oh god|oh no|no no no|no no|help|help help|help me|help us|"
             "quick|quickly|urgent|emergency|sos|hello|hi|hey|hilfe|ayuda|socorro|aiuto|god|damn|shit|fuck|fucking|"
             "bloody hell|hurry|wtf|sorry|asap"
         ),
@@ -1032,7 +1241,8 @@ COMPOUNDS: Sequence[str] = (
         "software|job|order) (?:gives?|giving|gave) (?:me |us )?(?:a )?headaches?"
     ),
     (
-        "(?:faint|sick|funny|ill|red|dry|raw|tight) (?:colou?rs?|lines?|prints?|image|marks?|design|shadow|copy|ghost"
+        "(?:faint|sick|funny|ill|red|dry|raw|tight) (?:colou?rs?|lines?|prints?|image|"
+        "marks?(?! (?:on (?:my|his|her)|now)|,| $)|design|shadow|copy|ghost"
         "|outline|grey|pattern)"
     ),
     "(?:eye|eyes) (?:catching|catcher|level|mask|colou?r|sore|watering price|opener|ball|let|lets|drops)",
@@ -1084,7 +1294,8 @@ LONG_AGO = (
     r"october|november|december)\w*|yesterday|(?:days?|weeks?|months?|years?|yrs?|decades?|ages|long time|while) "
     r"(?:ago|back|since)|(?:19|20)\d\d|used to|back (?:when|then|in)|when i was|in the past|previous(?:ly)?|"
     "formerly|(?:for|many|some|few|several|of) years|once|one time|other day|at (?:school|college|my old)|old "
-    "(?:shop|job|workshop|burn|scar|place|house|workplace)|history|remember|remembered|since then|ever since|"
+    "(?:unit|flat|building|premises|shop|job|workshop|burn|scar|place|house|workplace)|history|remember|"
+    "remembered|since then|ever since|"
     "thats why|that is why|lesson|learned|learnt|scars?|healed|long since|once upon|as a kid|ago that|before the|"
     "apprenticeship|in those days|first (?:press|shop|year|job) (?:i|we|was|had)"
 )
@@ -1118,6 +1329,9 @@ ARTWORK = frozenset(
         "portrait poster print prints proof quote rgb rocket scene shade skull sky slogan song steamtrain sunset "
         "tattoo texture train volcano wallpaper"
     ).split()
+)
+SIGNS = frozenset(
+    "design designs logo logos sign signs poster posters artwork illustration motif emblem symbol".split()
 )
 FIGURATIVE = frozenset(
     (
@@ -1156,7 +1370,7 @@ REAL = (
     "waring whist wiling wining wiping wrest wriest wring wrists writs zapper zipped"
 )
 NEAR, FAR = 5, 7  # words before a danger in which it is denied or supposed, or feared
-LONGEST_GAP = {"..": 3, "...": 7}
+LONGEST_GAP = {"..": 5, "...": 8, "&": 8}
 SHORTEST_SLIP = 5  # letters of a word that may be misspelt
 SOURCES = "electrical electric electrics electronics elektric rubber plastic room shop workshop"
 SCORCHED = "apron linen sleeve tan beige patch biscuit brown yellow yellowed golden canvas wool collar customer tinge"
@@ -1168,6 +1382,7 @@ CONDITIONS = frozenset("if unless whether".split())
 OWN = frozenset("my me i im myself".split())
 JOINING = frozenset("in at of on for from behind with".split())
 VERBS = frozenset("burn cut catch get break set smoke burst blow trip zap shock drink swallow mix open touch".split())
+CORRECTED = re.compile(r"[.?!]+(?= [^.?!]*\bi mean)", re.ASCII)
 SENTENCES = re.compile(r"[^.!?;\n]+[.!?;\n]*")
 NO = re.compile(r" *(?:no|nope|not|nah)\b", re.ASCII)
 PIECES = re.compile(r"[a-z0-9]+|[,:()–—]")
@@ -1184,7 +1399,7 @@ class Sentence:
 
 def dangers(text: str) -> tuple[str, ...]:
     """The ids of the dangers that are told of as happening now, the most urgent first; () for nearly every text."""
-    whole = fold(taken(text))
+    whole = CORRECTED.sub(",", fold(taken(text)))
     parts = SENTENCES.findall(whole)
     pairs = zip(parts, [*parts[1:], ""], strict=False)
     sentences = [_sentence(part) for part, after in pairs if not _answered_no(part, after)]
@@ -1236,7 +1451,7 @@ def _live(danger: str, found: tuple[int, int], sentence: Sentence, past: bool) -
         and _of_scorching(own, sentence.read.split())
     ):
         return False
-    return not OWN.isdisjoint(own) or not _of_artwork(clause, own, after.split())
+    return not OWN.isdisjoint(own) or not _of_artwork(clause, own, after.split(",", 1)[0].split())
 
 
 def _denied(before: str) -> bool:
@@ -1276,8 +1491,8 @@ def _of_scorching(own: Sequence[str], words: Sequence[str]) -> bool:
 
 
 def _of_artwork(clause: Sequence[str], own: Sequence[str], after: Sequence[str]) -> bool:
-    """Whether it is a picture that shows it."""
-    if not ARTWORK.isdisjoint(clause[-4:]):
+    """Whether it is a picture that shows it, or a sign that tells of it."""
+    if not ARTWORK.isdisjoint(clause[-4:]) or not SIGNS.isdisjoint([*own[1:], *after[:2]]):
         return True
     joined = after[:6] if own[-1] in JOINING else after[1:6] if after and after[0] in JOINING else ()
     return not ARTWORK.isdisjoint(joined)
@@ -1350,9 +1565,13 @@ def _words(element: str) -> list[str]:
 
 @lru_cache(maxsize=1000)
 def _expression(danger: str, number: int) -> re.Pattern[str]:
-    pattern = PATTERNS[danger][number]
+    orders = permutations(PATTERNS[danger][number].split(" & "))
+    return re.compile("|".join(_in_order(" & ".join(order)) for order in orders))
+
+
+def _in_order(pattern: str) -> str:
     written = "".join(_written(element) for element in pattern.split())
-    return re.compile(written if pattern.startswith("^") else f" {written}")
+    return written if pattern.startswith("^") else f" {written}"
 
 
 def _written(element: str) -> str:

@@ -25,6 +25,7 @@ LEAST_CLOSE = 0.45  # how much of a name must be there when an item was asked fo
 NEARLY = 0.8  # of the most that a name covers, from which the share of polyester decides between names in passing
 CLOSE = 0.79  # and in any case, or when it is named in passing
 LONGEST_NAME = 40
+WHOLE_NAME = 100.0  # the score of words that are a name of an item and nothing else
 LONG_STEM = 5
 BLENDED = "blend"
 JOINING = frozenset("for with without from of in on at by to that which where when as".split())
@@ -76,7 +77,7 @@ def find_item(lexicon: Lexicon, text: str) -> ItemMatch | None:
     known = lexicon.knowledge.items
     name = text if text in known else lexicon.item_names.get(whole_key(text), "")
     if item := name or _mistyped(lexicon, text):
-        whole = _Candidate(item, (), 100.0, 1.0, 1.0, 0.0)
+        whole = _Candidate(item, (), WHOLE_NAME, 1.0, 1.0, 0.0)
         match = _with_facts(lexicon, text, words, whole, (0, len(words)))
         return replace(match, facts=_without_share(match.facts)) if name else match
     if stuffs := [lexicon.refused(words[place].text) for place in _refused(lexicon, words, asked=True)]:

@@ -29,6 +29,12 @@ LIVE = {
     "mixed bleach and vinegar to clean the tray": "mixed-cleaners",
     "we need an ambulance": "somebody-hurt",
     "i smell gas": "gas",
+    "the battery is hissing and hot": "keep-away",
+    "hot thinner? I spilled thinner next to the hot press": "keep-away",
+    "ouch I touched the hot tile": "burn",
+    "the tile, touched it hot, ouch": "burn",
+    "thumb is flat and blue": "caught-hand",
+    "were all coughing": "fumes",
 }
 SAME_WORDS = (  # a danger, and what only its grammar tells from it
     ("the press is smoking", "the press is not smoking"),
@@ -49,6 +55,9 @@ SAME_WORDS = (  # a danger, and what only its grammar tells from it
     ("my apprentice burnt her arm", "my apprentice burnt the cover sheet"),
     ("glass in my finger", "glass in the photo"),
     ("the breaker trips", "the breaker never trips"),
+    ("the press won't open? my hand is in it", "won't open? my file I mean"),
+    ("high voltage in the handle", "high voltage sign on the handle"),
+    ("smoke in the press, black in colour", "smoke in the photo, black in colour"),
     ("we had a fire just now", "we had a fire in 2019"),
 )
 
@@ -79,6 +88,23 @@ def test_every_cry_is_heard() -> None:
 def test_nothing_harmless_is_taken_for_a_danger() -> None:
     assert {text: dangers(text) for text in said()["harmless"] if dangers(text)} == {}
     assert len(said()["harmless"]) > 1000
+
+
+# Of 60 dangers at least so many are heard, of 250 harmless texts at most so many are taken for one: as measured.
+MEASURED = {
+    "first half, patterns mended by it": (slice(60), 60, slice(250), 0),
+    "second half": (slice(60, 120), 51, slice(250, 500), 2),
+}
+
+
+@pytest.mark.parametrize("half", MEASURED)
+def test_what_strangers_cry_out_is_heard(half: str) -> None:
+    """Totals only: whoever reads the second half has nothing left to measure with."""
+    unseen = yaml.safe_load((shipped_folder() / "tests" / "words" / "dangers-unseen.yaml").read_text(encoding="utf-8"))
+    assert (len(unseen["dangers"]), len(unseen["harmless"])) == (120, 500)
+    cries, heard, harmless, taken = MEASURED[half]
+    assert sum(bool(dangers(text)) for text in unseen["dangers"][cries]) >= heard
+    assert sum(bool(dangers(text)) for text in unseen["harmless"][harmless]) <= taken
 
 
 @pytest.mark.parametrize("danger", PATTERNS)

@@ -7,24 +7,24 @@ var presslore = presslore || {};
 
   const words = presslore.words;
   const { CLASSES, PATTERNS, NEAR, FAR, LONGEST_GAP, SHORTEST_SLIP } = presslore.shared.dangers;
-  const DENYING = setOf(presslore.shared.dangers.DENYING);
+  const DENYING = new Set(presslore.shared.dangers.DENYING.split(' '));
   const CONDITIONS = new Set(presslore.shared.dangers.CONDITIONS);
   const SUPPOSING = new Set(presslore.shared.dangers.SUPPOSING.split(' ').filter((word) => !CONDITIONS.has(word)));
-  const FEARING = setOf(presslore.shared.dangers.FEARING);
-  const SUBJECTS = setOf(presslore.shared.dangers.SUBJECTS);
-  const OPENING = setOf(presslore.shared.dangers.SUBJECTS, CLASSES.breaker);
-  const SOURCES = setOf(CLASSES.m, CLASSES.elec, presslore.shared.dangers.SOURCES);
-  const SCORCHED = setOf(CLASSES.goods, presslore.shared.dangers.SCORCHED);
+  const FEARING = new Set(presslore.shared.dangers.FEARING.split(' '));
+  const SUBJECTS = new Set(presslore.shared.dangers.SUBJECTS.split(' '));
+  const OPENING = union(presslore.shared.dangers.SUBJECTS, CLASSES.breaker);
+  const SOURCES = union(CLASSES.m, CLASSES.elec, presslore.shared.dangers.SOURCES);
+  const SCORCHED = union(CLASSES.goods, presslore.shared.dangers.SCORCHED);
   const FRIGHTS = new Set(presslore.shared.dangers.FRIGHTS);
-  const REAL = setOf(presslore.shared.dangers.REAL);
+  const REAL = new Set(presslore.shared.dangers.REAL.split(' '));
   const PRESENT = new Set(presslore.shared.dangers.PRESENT);
   const FIGURATIVE = new Set(presslore.shared.dangers.FIGURATIVE);
   const ARTWORK = new Set(presslore.shared.dangers.ARTWORK);
+  const SIGNS = new Set(presslore.shared.dangers.SIGNS);
   const SMELLS = new Set(presslore.shared.dangers.SMELLS);
   const JOINING = new Set(presslore.shared.dangers.JOINING);
   const VERBS = new Set(presslore.shared.dangers.VERBS);
   const OWN = new Set(presslore.shared.dangers.OWN);
-  const LEFT = new RegExp(presslore.shared.dangers.LEFT);
   /** @type {Map<string, RegExp>} */
   const expressions = new Map();
   /** @type {Map<string, string>} */
@@ -37,7 +37,7 @@ var presslore = presslore || {};
    * @type {Words['dangers']}
    */
   function dangers(text) {
-    const whole = words.fold(words.taken(text));
+    const whole = words.fold(words.taken(text)).replace(new RegExp(presslore.shared.dangers.CORRECTED, 'g'), ',');
     const parts = whole.match(/[^.!?;\n]+[.!?;\n]*/g) || [];
     const said = parts.filter((part, at) => !answeredNo(part, parts[at + 1] || ''));
     const sentences = said.map(sentence);
@@ -57,12 +57,9 @@ var presslore = presslore || {};
     return said.find((danger) => danger.said.some((one) => words.cut(one).join(' ') === typed)) || null;
   }
 
-  /**
-   * The words of some texts.
-   * @param {string[]} texts
-   */
-  function setOf(...texts) {
-    return new Set(texts.flatMap((text) => text.split(' ')));
+  /** @param {string[]} lists */
+  function union(...lists) {
+    return new Set(lists.join(' ').split(' '));
   }
 
   /** Made when it is first needed. */
@@ -76,9 +73,8 @@ var presslore = presslore || {};
         .match(/[a-z0-9]+/g)
     );
     const slippery = presslore.shared.dangers.SLIPPERY.split(' ').filter((word) => word.length >= SHORTEST_SLIP);
-    const pairs = presslore.shared.dangers.REWRITTEN.concat(
-      presslore.shared.dangers.COMPOUNDS.map((one) => /** @type {[string, string]} */ ([one, '_']))
-    );
+    const { REWRITTEN, COMPOUNDS } = presslore.shared.dangers;
+    const pairs = REWRITTEN.concat(COMPOUNDS.map((one) => /** @type {[string, string]} */ ([one, '_'])));
     /** @type {Record<string, Set<string>[][]>} */
     const wanted = {};
     Object.entries(PATTERNS).forEach(([danger, patterns]) => {
@@ -140,7 +136,7 @@ var presslore = presslore || {};
       (danger === 'electrical-fault' || danger === 'smoke') &&
       [...clause.slice(-2), ...own.slice(0, 2)].some((word) => SMELLS.has(word));
     if (smells && ofScorching(own, split(one.read))) return false;
-    return own.some((word) => OWN.has(word)) || !ofArtwork(clause, own, split(after));
+    return own.some((word) => OWN.has(word)) || !ofArtwork(clause, own, split(after.split(',')[0]));
   }
 
   /**
@@ -158,7 +154,8 @@ var presslore = presslore || {};
 
   /** @param {string} before */
   function denied(before) {
-    const clause = `${before.slice(before.lastIndexOf(',') + 1)} `.split(LEFT).slice(-1)[0];
+    const left = new RegExp(presslore.shared.dangers.LEFT);
+    const clause = `${before.slice(before.lastIndexOf(',') + 1)} `.split(left).slice(-1)[0];
     return split(clause)
       .slice(-NEAR)
       .some((word) => DENYING.has(word));
@@ -185,18 +182,18 @@ var presslore = presslore || {};
    */
   function longAgo(typed) {
     const rest = typed.replace(new RegExp(presslore.shared.dangers.SINCE_BOUGHT, 'g'), ' ');
-    const [over, on] = [presslore.shared.dangers.LONG_AGO, presslore.shared.dangers.JUST_NOW].map((said) =>
-      new RegExp(`\\b(?:${said})\\b`).test(rest)
-    );
+    const { LONG_AGO, JUST_NOW } = presslore.shared.dangers;
+    const [over, on] = [LONG_AGO, JUST_NOW].map((said) => new RegExp(`\\b(?:${said})\\b`).test(rest));
     return over && !on;
   }
 
   /**
-   * Whether it is a picture that shows it.
+   * Whether it is a picture that shows it, or a sign that tells of it.
    * @param {string[]} clause @param {string[]} own @param {string[]} after
    */
   function ofArtwork(clause, own, after) {
     if (clause.slice(-4).some((word) => ARTWORK.has(word))) return true;
+    if ([...own.slice(1), ...after.slice(0, 2)].some((word) => SIGNS.has(word))) return true;
     const joined = JOINING.has(own[own.length - 1])
       ? after.slice(0, 6)
       : JOINING.has(after[0])
@@ -268,11 +265,26 @@ var presslore = presslore || {};
   function expression(pattern) {
     let found = expressions.get(pattern);
     if (!found) {
-      const all = pattern.split(' ').map(written).join('');
-      found = new RegExp(pattern.startsWith('^') ? all : ` ${all}`, 'g');
+      const all = orders(pattern.split(' & ')).map((order) => inOrder(order.join(' & ')));
+      found = new RegExp(all.join('|'), 'g');
       expressions.set(pattern, found);
     }
     return found;
+  }
+
+  /**
+   * @param {string[]} parts
+   * @returns {string[][]}
+   */
+  function orders(parts) {
+    if (parts.length < 2) return [parts];
+    return parts.flatMap((part, at) => orders(parts.filter((_, other) => other !== at)).map((rest) => [part, ...rest]));
+  }
+
+  /** @param {string} pattern */
+  function inOrder(pattern) {
+    const all = pattern.split(' ').map(written).join('');
+    return pattern.startsWith('^') ? all : ` ${all}`;
   }
 
   /** @param {string} element */

@@ -6,7 +6,7 @@ var presslore = presslore || {};
 
   /** @typedef {{ item: string, covered: number, share: number, off: number, units: number[], rank: Key }} Candidate */
 
-  const { POLYESTER, FAMILY, LEAST_CLOSE, NEARLY, CLOSE, LONGEST_NAME, LONG_STEM } = presslore.shared.items;
+  const { POLYESTER, FAMILY, LEAST_CLOSE, NEARLY, CLOSE, LONGEST_NAME, WHOLE_NAME, LONG_STEM } = presslore.shared.items;
   const JOINING = new Set(presslore.shared.items.JOINING);
   const OF_THE_SHOP = new Set(presslore.shared.items.OF_THE_SHOP);
   const MATERIAL_STEMS = new Set(presslore.shared.items.MATERIAL_STEMS);
@@ -28,7 +28,7 @@ var presslore = presslore || {};
     const name = lexicon.knowledge.items.has(text) ? text : lexicon.wholeItems.get(words.wholeKey(text));
     const id = name || mistyped(lexicon, text);
     if (id) {
-      const found = withFacts(lexicon, text, typed, { item: id, covered: 100 }, [0, typed.length]);
+      const found = withFacts(lexicon, text, typed, { item: id, covered: WHOLE_NAME }, [0, typed.length]);
       if (name) [POLYESTER, FAMILY].forEach((fact) => found.facts.delete(fact)); // a name says them of every such item
       return found;
     }
