@@ -20,6 +20,7 @@ IDLE = "-"
 MARKED, BETWEEN, DENIED = 1.5, 0.7, 0.5  # weights beside a way of saying, which weighs 1
 OTHER_LAYER = 0.1  # what tells something else, as idle talk among sights
 SIGHT_AS_IDLE = 0.15  # and a sight among answers: its words often tell an answer too
+CHANCE_TOLD = 1.0  # what is added to how often a check was answered
 OFTEN = 3  # a word used less is no word that a slip may be mended to
 
 Example = tuple[Sequence[Token], str, float]
@@ -45,7 +46,18 @@ def material(knowledge: Knowledge) -> Material:
     groups = Groups.of(group for name, group in knowledge.words.items() if name not in knowledge.defects)
     reader, speller = Reader(groups), Speller.of(groups.words.union(known))
     examples = [(own_tokens(reader, speller, text), told, weight) for text, told, weight in said]
-    return Material([*_sights(examples)], [*_answers(examples)], known, stamp(), _common(knowledge))
+    common = {**_common(knowledge), **_volunteered(knowledge)}
+    return Material([*_sights(examples)], [*_answers(examples)], known, stamp(), common)
+
+
+def _volunteered(knowledge: Knowledge) -> dict[str, float]:
+    """How often each check is answered unasked in the marked messages: of every outcome of it, the same."""
+    told = Counter(each.partition(" ")[0] for message in messages() for span in message for each in span.told)
+    return {
+        f"{check.id} {outcome.id}": (told[check.id] + CHANCE_TOLD) / len(check.outcomes)
+        for check in knowledge.checks.values()
+        for outcome in check.outcomes
+    }
 
 
 def _common(knowledge: Knowledge) -> dict[str, float]:

@@ -23,8 +23,8 @@ OF_PRIOR = 0.5  # the share of how often a defect comes up in what speaks for it
 BALANCE = 0.5  # a class with four times the examples weighs twice as much in all
 ONCE, SELDOM = 2, 3  # a word, and a pair of words, found less often is left out
 STEP = 0.5
-LEAST = (0.7, 1.2)  # of each layer: what a weight must exceed what the feature says of every class by
-LEAST_OF_ALL = 0.25  # and what it must say for the class in all
+LEAST = (0.4, 1.0)  # of each layer: what a weight must exceed what the feature says of every class by
+LEAST_OF_ALL = 0.1  # and what it must say for the class in all
 
 Array = np.ndarray[Any, np.dtype[np.float32]]
 
@@ -41,8 +41,8 @@ class Weights:
 
 def table_of(material: Material, seed: int = 0) -> dict[str, Any]:
     """The table as plain values, as ``words.table.from_plain`` takes it."""
-    sights, answers = (weights_of(examples, seed) for examples in (material.sights, material.answers))
-    return written(material, (replace(sights, bias=sights.bias + _prior(sights, material.common)), answers))
+    layers = [weights_of(examples, seed) for examples in (material.sights, material.answers)]
+    return written(material, [replace(each, bias=each.bias + _prior(each, material.common)) for each in layers])
 
 
 def written(material: Material, layers: Sequence[Weights]) -> dict[str, Any]:

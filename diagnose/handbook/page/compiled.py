@@ -78,6 +78,7 @@ WORDS = (  # what reads free words by the vocabulary, and comes with it
     "table",
     "names",
     "runs",
+    "division",
     "denials",
     "lexicon",
     "outcomes",

@@ -115,12 +115,13 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
     },
     "runs": {
         "reasoning.words.runs": (
-            "INSIDE MUCH ONE_MORE REACH STOPS MOST_BETWEEN LEADS_ON OR NOTHING DENIERS RID STILL_THERE WEAK "
+            "INSIDE REST MENDED REACH STOPS MOST_BETWEEN LEADS_ON OR NOTHING DENIERS RID STILL_THERE WEAK "
             "LACK_ALONE ANSWERS TELLS_BY_LACK"
         ),
     },
+    "division": {"reasoning.words.division": "IDLE"},
     "denials": {
-        "reasoning.words.denials": "LEAST FEARS TELLING SAYINGS HEAD",
+        "reasoning.words.denials": "LEAST FEARS TELLING SAYINGS HEAD CLEARLY",
         "reasoning.words.runs": "OR WEAK",
     },
     "dangers": {
@@ -142,13 +143,13 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
     "items": {
         "reasoning.words.shares": "POLYESTER FAMILY",
         "reasoning.words.items": (
-            "LEAST_CLOSE NEARLY CLOSE LONGEST_NAME WHOLE_NAME LONG_STEM JOINING OF LIKE_BEFORE LIKE_AFTER MATERIAL_STEMS "
-            "OF_THE_SHOP"
+            "LEAST_CLOSE NEARLY CLOSE LONGEST_NAME WHOLE_NAME LONG_STEM JOINING OF LIKE_BEFORE LIKE_AFTER "
+            "MATERIAL_STEMS OF_THE_SHOP"
         ),
     },
     "understand": {
         "reasoning.words.understand": (
-            "CERTAIN LEAST_FIRST LEAST_FURTHER SHARE_OF_FIRST LEAST_ANSWER LEAST_CAUSE A_CLAUSE BESIDE_A_NAME "
+            "CERTAIN LEAST_FIRST FURTHER SHARE_OF_FIRST LEAST_ANSWER LEAST_CAUSE A_CLAUSE BESIDE_A_NAME "
             "A_NAME LONGER_NAME "
             "SURELY NEAR MOST_NEAR LEAST_TOKENS LONGEST_ITEM MOST_LEFT LEAST_LEFT THE_REST"
         ),

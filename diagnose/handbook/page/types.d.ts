@@ -607,6 +607,7 @@ interface TextToken {
   features: string[];
   clause: number;
   word: number;
+  mended: boolean;
 }
 
 /** What a feature says of every class alike, and beyond that of some, by their numbers. */
@@ -648,6 +649,22 @@ interface Run {
   last: number;
 }
 
+/** What the tokens of a text say for one class, as in reasoning/words/runs. */
+interface Said {
+  begin: number[];
+  on: number[];
+  end: number[];
+  begins: number;
+  ends: number;
+}
+
+/** A run that has come up to (without) the token `last`: what all is worth with it, and where it began. */
+interface OpenRun {
+  worth: number;
+  first: number;
+  last: number;
+}
+
 /** The token that denies, the first that is denied, and the one after the last. */
 type Denial = [place: number, first: number, last: number];
 
@@ -664,7 +681,9 @@ interface Spoken {
   byLack(told: number, first: number): boolean;
   narrow(denial: Denial, last: number): void;
   ranked(least: number): Run[];
-  divided(least: number, taken: Set<number>, named: Run[]): Run[];
+  told(): number[];
+  most(told: number): number;
+  said(told: number, free: boolean[], denied?: boolean): Said;
   gain(told: number, first: number, last: number): number;
 }
 
@@ -983,6 +1002,8 @@ interface Words {
   keys(name: TextToken[]): string;
   withOwn(layer: Layer, named: Named[]): Layer;
   Spoken: new (layer: Layer, tokens: TextToken[]) => Spoken;
+  divided(spoken: Spoken, first: number, further: number, taken: Set<number>, named: Run[]): Run[];
+  runOrder(run: Run): number[];
   denied(spoken: Spoken): Run[];
   onlyThoughtOf(tokens: TextToken[], run: Run): boolean;
   typedIds(known: Map<string, Defect>, text: string, typed: TypedWord[], units: Unit[]): Ids;
@@ -1075,12 +1096,13 @@ interface Shared {
   table: Record<'BETWEEN' | 'DIGITS' | 'WEIGHTS', string>;
   names: Record<'LONGEST' | 'OF_CHANCE' | 'EVERYWHERE' | 'RARE' | 'MOST' | 'OWN_BIAS', number>;
   runs: Record<
-    'INSIDE' | 'MUCH' | 'ONE_MORE' | 'REACH' | 'MOST_BETWEEN' | 'LEADS_ON' | 'LACK_ALONE' | 'ANSWERS' | 'TELLS_BY_LACK',
+    'INSIDE' | 'REST' | 'MENDED' | 'REACH' | 'MOST_BETWEEN' | 'LEADS_ON' | 'LACK_ALONE' | 'ANSWERS' | 'TELLS_BY_LACK',
     number
   > &
     Record<'OR' | 'NOTHING', string> &
     Record<'STOPS' | 'DENIERS' | 'RID' | 'STILL_THERE' | 'WEAK', string[]>;
-  denials: Record<'LEAST' | 'HEAD', number> &
+  division: Record<'IDLE', number>;
+  denials: Record<'LEAST' | 'HEAD' | 'CLEARLY', number> &
     Record<'OR', string> &
     Record<'FEARS' | 'TELLING' | 'SAYINGS' | 'WEAK', string[]>;
   outcomes: Record<'LEAST' | 'CLEARLY', number>;
@@ -1106,7 +1128,7 @@ interface Shared {
   understand: Record<
     | 'CERTAIN'
     | 'LEAST_FIRST'
-    | 'LEAST_FURTHER'
+    | 'FURTHER'
     | 'SHARE_OF_FIRST'
     | 'LEAST_ANSWER'
     | 'LEAST_CAUSE'

@@ -1,6 +1,6 @@
-"""Which runs of words tell what: the strongest telling takes its words first, and what it has used no other uses."""
+"""What the words of a text say for each thing that can be told, and the run of words that says most."""
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from diagnose.reasoning.words.groups import CONTRAST, NOT
@@ -9,6 +9,8 @@ from diagnose.reasoning.words.table import Layer
 from diagnose.reasoning.words.tokens import Token, pair
 
 INSIDE = 0.3  # what it costs a run to begin or end within a clause
+REST = 0.5  # the share of what the rest of that clause says for the same
+MENDED = 0.6  # the share of a word's weight where it was taken for a typing error
 REACH = 4  # tokens that a "not" reaches over
 STOPS = frozenset(map(stem, CONTRAST))
 MOST_BETWEEN = 2  # articles and their like between two words of one thing, and one
@@ -35,10 +37,7 @@ WEAK = frozenset(
     )
 )
 LACK_ALONE = 3.0  # the same for a "not" alone ("nothing", "lacks any")
-MUCH, ONE_MORE = (
-    8.0,
-    8.0,
-)  # what something else must come to within a run, and what two tellings must be better by than one
+ALL = float("inf")
 ANSWERS = 1  # the number of that layer
 TELLS_BY_LACK = 0.5  # from which "not" and a word are together a way of telling something ("not sharp")
 
@@ -53,6 +52,19 @@ class Run:
     last: int
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Said:
+    """What the tokens of a text say for one class. ``begin``: with a run that begins at each; ``on``: with one that
+    goes on over each; ``end``: besides, with one that ends before each. ``begins``, ``ends``: beyond them nothing speaks
+    for it."""
+
+    begin: Sequence[float]
+    on: Sequence[float]
+    end: Sequence[float]
+    begins: int
+    ends: int
+
+
 @dataclass(slots=True)
 class Spoken:
     """What the tokens of a text say by one layer. ``alike``, ``alike_paired``: of every class; ``own``, ``paired``: by
@@ -65,49 +77,70 @@ class Spoken:
     own: dict[int, dict[int, float]] = field(default_factory=dict)
     paired: dict[int, dict[int, float]] = field(default_factory=dict)
     denials: list[tuple[int, int, int]] = field(default_factory=list)
+    bounds: tuple[list[int], list[int]] = field(default_factory=lambda: ([], []))
 
     def __post_init__(self) -> None:
+        said = set[tuple[int, str]]()  # what a clause says again counts once
         for place, token in enumerate(self.tokens):
-            self.alike.append(self._add(self.own, place, token.features))
             beside = pair(self.tokens[place - 1], token) if place else ""
-            self.alike_paired.append(self._add(self.paired, place, (beside,) if beside else ()))
+            each = [feature for feature in token.features if (token.clause, feature) not in said]
+            both = [beside] if beside and (token.clause, beside) not in said else []
+            said.update((token.clause, feature) for feature in (*each, *both))
+            self.alike.append(self._add(self.own, place, each, MENDED if token.mended else 1.0))
+            self.alike_paired.append(self._add(self.paired, place, both, 1.0))
         self.denials = list(_denials(self.tokens))
+        self.bounds = _bounds(self.tokens)
 
-    def _add(self, weights: dict[int, dict[int, float]], place: int, features: Sequence[str]) -> float:
+    def _add(self, weights: dict[int, dict[int, float]], place: int, features: Sequence[str], worth: float) -> float:
         alike = 0.0
         for feature in features:
             common, own = self.layer.row(feature)
-            alike += common
+            alike += worth * common
             for told, weight in own.items():
                 by = weights.setdefault(told, {})
-                by[place] = by.get(place, 0.0) + weight
+                by[place] = by.get(place, 0.0) + worth * weight
         return alike
 
-    def best(self, told: int, free: Sequence[bool], *, denied: bool = False) -> Run | None:
-        """The run of free tokens that speaks most for a class; None where there is none. ``denied``: of what
-        is denied, from which a "not" takes nothing and which it sets apart."""
+    def said(self, told: int, free: Sequence[bool], *, denied: bool = False) -> "Said":
+        """What the tokens say for a class. ``denied``: of what is denied, from which a "not" takes nothing and which it
+        sets apart from the rest of its clause."""
         own, paired, tokens = self.own.get(told, {}), self.paired.get(told, {}), self.tokens
-        unsaid, inside = (set[int](), 0.0) if denied else (self._unsaid(told), INSIDE)
+        unsaid = set[int]() if denied else self._unsaid(told)
+        here, on, before = list[float](), list[float](), [0.0]
+        for place in range(len(tokens)):
+            alone = self.alike[place] + own.get(place, 0.0)
+            both = self.alike_paired[place] + paired.get(place, 0.0)
+            most = 0.0 if place in unsaid else ALL
+            here.append(min(alone, most))
+            on.append(here[place] + min(both, most))
+            before.append(before[place] + (on[place] if free[place] else 0.0))
+        bias, rest = self.layer.bias[told], (lambda first, last: 0.0) if denied else self._rest(before)
+        starts, stops = self.bounds
+        begin = [bias + here[place] + rest(starts[place], place) for place in range(len(tokens))]
+        places = [*own, *paired, *(place - 1 for place in paired)]
+        return Said(
+            begin=begin,
+            on=on,
+            end=[rest(place, stops[place]) for place in range(len(tokens) + 1)],
+            begins=min(places, default=0),
+            ends=max(places, default=-1) + 1,
+        )
+
+    def best(self, told: int, free: Sequence[bool], *, denied: bool = False) -> Run | None:
+        """The run of free tokens that speaks most for a class; None where there is none. ``denied``: as in ``said``."""
+        said = self.said(told, free, denied=denied)
         found: Run | None = None
-        gain, first, total = 0.0, -1, len(tokens)
-        places = (*own, *paired, *(place - 1 for place in paired))
-        for place in range(min(places, default=0), max(places, default=-1) + 1):
+        gain, first = 0.0, -1
+        for place in range(said.begins, said.ends):
             if not free[place]:
                 first = -1
                 continue
-            here = self.alike[place] + own.get(place, 0.0)
-            both = self.alike_paired[place] + paired.get(place, 0.0)
-            if place in unsaid:
-                here, both = min(here, 0.0), min(both, 0.0)
-            within = bool(place) and tokens[place].clause == tokens[place - 1].clause
-            begun = -inside if within else 0.0
-            on = gain + both
-            if first < 0 or begun > on:
-                gain, first = begun + here, place
+            on = gain + said.on[place]
+            if first < 0 or said.begin[place] > on:
+                gain, first = said.begin[place], place
             else:
-                gain = on + here
-            ends_within = place + 1 < total and tokens[place + 1].clause == tokens[place].clause
-            whole = gain + self.layer.bias[told] - (inside if ends_within else 0.0)
+                gain = on
+            whole = gain + said.end[place + 1]
             if found is None or whole > found.gain:
                 found = Run(told, whole, first, place + 1)
         return found
@@ -122,38 +155,7 @@ class Spoken:
         """The best run of each class that comes to ``least``, the strongest first."""
         free = [True] * len(self.tokens)
         runs = [self.best(told, free) for told in sorted(self.own) if self.most(told) >= least]
-        return sorted((run for run in runs if run and run.gain >= least), key=_order)
-
-    def divided(self, least: float, taken: Collection[int] = (), named: Sequence[Run] = ()) -> list[Run]:
-        """The division of the text: the strongest run first, each class once. ``taken``: tokens told already;
-        ``named``: runs that are worth more than their words say."""
-        free = [place not in taken for place in range(len(self.tokens))]
-        spoken = [self.best(told, free) for told in sorted(self.own) if self.most(told) >= least]
-        runs = [run for run in spoken if run and run.gain >= least]
-        names = [run for run in named if run.gain >= least and all(free[run.first : run.last])]
-        kept = list[Run]()
-        while runs or names:
-            top = self._without_others(min((*runs, *names), key=_order), (*names, *runs), free, least)
-            kept.append(top)
-            free[top.first : top.last] = [False] * (top.last - top.first)
-            names = [run for run in names if run.told != top.told and _apart(run, top)]
-            rest = [run for run in runs if run.told != top.told]
-            again = [run if _apart(run, top) else self.best(run.told, free) for run in rest]
-            runs = [run for run in again if run and run.gain >= least]
-        return kept
-
-    def _without_others(self, run: Run, others: Sequence[Run], free: Sequence[bool], least: float) -> Run:
-        """A run without clauses that tell something else, where the two together tell more: "it is pale" before "there is
-        a second copy" is no part of that."""
-        for other in sorted(others, key=_order):
-            if other.told == run.told or other.gain < MUCH or other.first < run.first or other.last > run.last:
-                continue
-            clauses = {self.tokens[other.first].clause, self.tokens[other.last - 1].clause}
-            apart = [each and token.clause not in clauses for each, token in zip(free, self.tokens, strict=True)]
-            rest = self.best(run.told, apart)
-            if rest and rest.gain >= least and rest.gain + other.gain - ONE_MORE >= run.gain:
-                run = rest
-        return run
+        return sorted((run for run in runs if run and run.gain >= least), key=order)
 
     def gain(self, told: int, first: int, last: int) -> float:
         """What the tokens from first up to last say for a class."""
@@ -174,11 +176,26 @@ class Spoken:
         tells = both >= TELLS_BY_LACK and (both > word or self.layer.number == ANSWERS)
         return tells or (alone >= LACK_ALONE and alone >= word)
 
+    def _rest(self, before: Sequence[float]) -> Callable[[int, int], float]:
+        """What leaving out the tokens from first up to last of its clause costs a run. ``before``: sums."""
+        return lambda first, last: REST * (before[last] - before[first]) - INSIDE if last > first else 0.0
+
     def _unsaid(self, told: int) -> set[int]:
         """The tokens that a "not" takes out of what is said for a class."""
         return {
             place for _, first, last in self.denials if not self.by_lack(told, first) for place in range(first, last)
         }
+
+
+def _bounds(tokens: Sequence[Token]) -> tuple[list[int], list[int]]:
+    """Where the clause of each token begins, and where that of the token before each ends."""
+    total, starts, stops = len(tokens), list[int](), list(range(len(tokens) + 1))
+    for place, token in enumerate(tokens):
+        goes_on = place and tokens[place - 1].clause == token.clause
+        starts.append(starts[-1] if goes_on else place)
+    for place in range(total - 1, 0, -1):
+        stops[place] = stops[place + 1] if tokens[place - 1].clause == tokens[place].clause else place
+    return starts, stops
 
 
 def _denials(tokens: Sequence[Token]) -> Iterator[tuple[int, int, int]]:
@@ -215,9 +232,6 @@ def _is_there(tokens: Sequence[Token], place: int) -> bool:
     return bool(twice and before and tokens[place].word > before.word + 1)
 
 
-def _order(run: Run) -> tuple[float, int, int]:
+def order(run: Run) -> tuple[float, int, int]:
+    """The strongest first."""
     return (-run.gain, run.first, run.told)
-
-
-def _apart(one: Run, other: Run) -> bool:
-    return one.first >= other.last or one.last <= other.first

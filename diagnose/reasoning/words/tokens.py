@@ -19,12 +19,13 @@ A_FIGURE = "0"
 class Token:
     """One word. ``key``: its stem as it was meant; ``NOT`` for a word that denies, ``A_FIGURE`` for a number.
     ``groups``: the groups of words that mean the same, and the set phrases, that begin with it. ``word``: its place
-    among the words of the text."""
+    among the words of the text. ``mended``: whether it was taken for a typing error."""
 
     key: str
     groups: tuple[str, ...]
     clause: int
     word: int
+    mended: bool = False
 
     @property
     def features(self) -> tuple[str, ...]:
@@ -43,7 +44,7 @@ def tokens(words: Sequence[Word], units: Sequence[Unit], speller: Speller) -> li
             stems = [each for each in plain if not (each.startswith(GROUP) or " " in each)]
             mended.update({first: stems[0]} if stems else {})
     return [
-        Token(mended.get(place) or key_of(word.text), tuple(groups.get(place, ())), word.clause, place)
+        Token(mended.get(place) or key_of(word.text), tuple(groups.get(place, ())), word.clause, place, place in mended)
         for place, word in enumerate(words)
         if groups.get(place) or word.text not in ARTICLES
     ]

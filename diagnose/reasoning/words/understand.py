@@ -5,6 +5,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
 from diagnose.reasoning.words.denials import denied, only_thought_of
+from diagnose.reasoning.words.division import divided
 from diagnose.reasoning.words.exact import TypedIds, typed_ids
 from diagnose.reasoning.words.items import ItemMatch, item_among
 from diagnose.reasoning.words.lexicon import Lexicon
@@ -17,7 +18,7 @@ from diagnose.reasoning.words.tokens import Token
 
 CERTAIN = 100.0  # the score of an id that was typed as such, and of a text that is a name and nothing else
 LEAST_FIRST = 3.0  # from which the strongest telling of a defect counts
-LEAST_FURTHER, SHARE_OF_FIRST = 8.0, 0.5  # the same for any further one: as such, and of the strongest
+FURTHER, SHARE_OF_FIRST = 8.0, 0.3  # the same for any further one: as such, and of the strongest
 LEAST_ANSWER = 4.0
 LEAST_CAUSE = 8.0
 LEAST_ELSEWHERE = 3.0
@@ -94,12 +95,12 @@ def _understood(lexicon: Lexicon, text: str) -> Understood:
     aside = {
         place for place, token in enumerate(read.tokens) if token.word in taken_by_item or token.word in read.ids.words
     }
-    answers = _told(lexicon, Spoken(lexicon.answers, read.tokens), aside, LEAST_ANSWER)
-    sights = _told(lexicon, Spoken(lexicon.sights, read.tokens), aside, LEAST_FIRST)
+    answers = _told(lexicon, Spoken(lexicon.answers, read.tokens), aside, LEAST_ANSWER, LEAST_ANSWER)
+    sights = _told(lexicon, Spoken(lexicon.sights, read.tokens), aside, LEAST_FIRST, FURTHER)
     sights = _not_otherwise(lexicon, sights, answers)
     known = lexicon.knowledge
     seen = [run for run in sights.runs if sights.name(run) in known.defects]
-    kept = [run for n, run in enumerate(seen) if not n or run.gain >= max(LEAST_FURTHER, SHARE_OF_FIRST * seen[0].gain)]
+    kept = [run for n, run in enumerate(seen) if not n or run.gain >= SHARE_OF_FIRST * seen[0].gain]
     matches = [_match(sights, run, read, known.defects) for run in kept if sights.name(run) not in read.ids.denied]
     defects = _with_ids(read.ids.told, matches)
     named = {match.id for match in defects}
@@ -123,7 +124,7 @@ def rank_defects(lexicon: Lexicon, text: str) -> list[Match]:
     """Every defect that anything in the text speaks for, the best first, ties by id; without what is denied."""
     text = taken(text)
     read = _read(lexicon, text)
-    told = _told(lexicon, Spoken(lexicon.sights, read.tokens), (), -CERTAIN)
+    told = _told(lexicon, Spoken(lexicon.sights, read.tokens), (), LEAST_FIRST, FURTHER)
     known = lexicon.knowledge.defects
     runs = [
         run
@@ -169,11 +170,11 @@ def _read(lexicon: Lexicon, text: str) -> _Text:
     return _Text(words, lexicon.tokens(words, units), ids)
 
 
-def _told(lexicon: Lexicon, spoken: Spoken, aside: Collection[int], least: float) -> _Told:
+def _told(lexicon: Lexicon, spoken: Spoken, aside: Collection[int], first: float, further: float) -> _Told:
     sights = spoken.layer is lexicon.sights
     no = {spoken.layer.classes[run.told]: run for run in denied(spoken) if run.last - 1 not in aside} if sights else {}
     free = {*aside} | {place for run in no.values() for place in range(run.first, run.last)}
-    runs = spoken.divided(least, free, _names(lexicon, spoken))
+    runs = divided(spoken, first, further, free, _names(lexicon, spoken))
     names = spoken.layer.classes
     kept = (run for run in runs if names[run.told] not in no or run.gain > no[names[run.told]].gain)
     return _Told(spoken, [run for run in kept if not only_thought_of(spoken.tokens, run)], no)

@@ -1,10 +1,10 @@
-// Which runs of words tell what: the strongest telling takes its words first, and what it has used no other uses.
+// What the words of a text say for each thing that can be told, and the run of words that says most.
 var presslore = presslore || {};
 
 (function () {
   'use strict';
 
-  const { INSIDE, MUCH, ONE_MORE, REACH, MOST_BETWEEN, LEADS_ON, OR, NOTHING, LACK_ALONE, ANSWERS, TELLS_BY_LACK } =
+  const { INSIDE, REST, MENDED, REACH, MOST_BETWEEN, LEADS_ON, OR, NOTHING, LACK_ALONE, ANSWERS, TELLS_BY_LACK } =
     presslore.shared.runs;
   const STOPS = new Set(presslore.shared.runs.STOPS);
   const DENIERS = new Set(presslore.shared.runs.DENIERS);
@@ -29,27 +29,45 @@ var presslore = presslore || {};
       this.own = new Map();
       /** @type {WeightsOfClasses} */
       this.paired = new Map();
-      this.alike = tokens.map((token, place) => this.add(this.own, place, token.features));
-      this.alikePaired = tokens.map((token, place) => {
-        const beside = place ? words.pair(tokens[place - 1], token) : '';
-        return this.add(this.paired, place, beside ? [beside] : []);
-      });
+      /** @type {number[]} */
+      this.alike = [];
+      /** @type {number[]} */
+      this.alikePaired = [];
+      this.weigh();
       this.denials = denialsIn(tokens);
+      const [starts, stops] = boundsOf(tokens);
+      this.starts = starts;
+      this.stops = stops;
     }
 
-    /** @param {WeightsOfClasses} weights @param {number} place @param {string[]} features */
-    add(weights, place, features) {
+    /** What a clause says again counts once. */
+    weigh() {
+      /** @type {Set<string>} */
+      let said = new Set();
+      this.tokens.forEach((token, place) => {
+        if (place && this.tokens[place - 1].clause !== token.clause) said = new Set();
+        const beside = place ? words.pair(this.tokens[place - 1], token) : '';
+        const each = token.features.filter((feature) => !said.has(feature));
+        const both = beside && !said.has(beside) ? [beside] : [];
+        [...each, ...both].forEach((feature) => said.add(feature));
+        this.alike.push(this.add(this.own, place, each, token.mended ? MENDED : 1));
+        this.alikePaired.push(this.add(this.paired, place, both, 1));
+      });
+    }
+
+    /** @param {WeightsOfClasses} weights @param {number} place @param {string[]} features @param {number} worth */
+    add(weights, place, features, worth) {
       let alike = 0;
       features.forEach((feature) => {
         const row = this.layer.row(feature);
-        alike += row.alike;
+        alike += worth * row.alike;
         row.own.forEach((weight, told) => {
           let by = weights.get(told);
           if (!by) {
             by = new Map();
             weights.set(told, by);
           }
-          by.set(place, (by.get(place) || 0) + weight);
+          by.set(place, (by.get(place) || 0) + worth * weight);
         });
       });
       return alike;
@@ -61,35 +79,60 @@ var presslore = presslore || {};
     }
 
     /**
-     * The run {told, gain, first, last} of free tokens that speaks most for a class; null where there is none. `denied`: of
-     * what is denied, from which a "not" takes nothing and which it sets apart.
+     * What the tokens say for a class. `denied`: of what is denied, from which a "not" takes nothing and which it sets
+     * apart from the rest of its clause.
      * @param {number} told @param {boolean[]} free @param {boolean} [denied]
+     * @returns {Said}
      */
-    best(told, free, denied) {
+    said(told, free, denied) {
       const own = this.own.get(told) || EMPTY;
       const paired = this.paired.get(told) || EMPTY;
       const unsaid = denied ? EMPTY : this.unsaid(told);
-      const inside = denied ? 0 : INSIDE;
-      const [start, end] = this.reach(told);
+      /** @type {number[]} */
+      const here = [];
+      /** @type {number[]} */
+      const on = [];
+      const before = [0];
+      this.tokens.forEach((_, place) => {
+        const most = unsaid.has(place) ? 0 : Infinity;
+        here.push(Math.min(this.alike[place] + (own.get(place) || 0), most));
+        on.push(here[place] + Math.min(this.alikePaired[place] + (paired.get(place) || 0), most));
+        before.push(before[place] + (free[place] ? on[place] : 0));
+      });
+      /** @param {number} first @param {number} last */
+      const rest = (first, last) => (last > first && !denied ? REST * (before[last] - before[first]) - INSIDE : 0);
+      const [begins, ends] = this.reach(told);
+      return {
+        begin: here.map((each, place) => this.layer.bias[told] + each + rest(this.starts[place], place)),
+        on,
+        end: this.stops.map((stop, place) => rest(place, stop)),
+        begins,
+        ends
+      };
+    }
+
+    /**
+     * The run {told, gain, first, last} of free tokens that speaks most for a class; null where there is none. `denied`: as
+     * in `said`.
+     * @param {number} told @param {boolean[]} free @param {boolean} [denied]
+     */
+    best(told, free, denied) {
+      const said = this.said(told, free, denied);
       /** @type {Run | null} */
       let found = null;
       let gain = 0;
       let first = -1;
-      for (let place = start; place < end; place++) {
+      for (let place = said.begins; place < said.ends; place++) {
         if (!free[place]) {
           first = -1;
           continue;
         }
-        const most = unsaid.has(place) ? 0 : Infinity;
-        const here = Math.min(this.alike[place] + (own.get(place) || 0), most);
-        const both = Math.min(this.alikePaired[place] + (paired.get(place) || 0), most);
-        const begun = this.oneClause(place) ? -inside : 0;
-        const on = gain + both;
-        if (first < 0 || begun > on) {
-          gain = begun + here;
+        const on = gain + said.on[place];
+        if (first < 0 || said.begin[place] > on) {
+          gain = said.begin[place];
           first = place;
-        } else gain = on + here;
-        const whole = gain + this.layer.bias[told] - (this.oneClause(place + 1) ? inside : 0);
+        } else gain = on;
+        const whole = gain + said.end[place + 1];
         if (!found || whole > found.gain) found = { told, gain: whole, first, last: place + 1 };
       }
       return found;
@@ -107,14 +150,6 @@ var presslore = presslore || {};
     }
 
     /**
-     * Whether a token stands in the clause of the one before it.
-     * @param {number} place
-     */
-    oneClause(place) {
-      return place > 0 && place < this.tokens.length && this.tokens[place].clause === this.tokens[place - 1].clause;
-    }
-
-    /**
      * No run speaks more for a class than this.
      * @param {number} told
      */
@@ -126,71 +161,18 @@ var presslore = presslore || {};
     }
 
     /**
-     * The best run of each class that comes to `least`.
-     * @param {number} least @param {boolean[]} free
-     */
-    each(least, free) {
-      const likely = this.told().filter((told) => this.most(told) >= least);
-      return reaching(
-        likely.map((told) => this.best(told, free)),
-        least
-      );
-    }
-
-    /**
-     * The same, the strongest first.
+     * The best run of each class that comes to `least`, the strongest first.
      * @param {number} least
      */
     ranked(least) {
-      return numbers.sorted(
-        this.each(
-          least,
-          this.tokens.map(() => true)
-        ),
-        order
-      );
-    }
-
-    /**
-     * The division of the text: the strongest run first, each class once. `taken`: tokens told already; `named`: runs that
-     * are worth more than their words say.
-     * @param {number} least @param {Set<number>} taken @param {Run[]} named
-     */
-    divided(least, taken, named) {
-      const free = this.tokens.map((_, place) => !taken.has(place));
-      let runs = this.each(least, free);
-      let names = named.filter((run) => run.gain >= least && free.slice(run.first, run.last).every(Boolean));
+      const free = this.tokens.map(() => true);
       /** @type {Run[]} */
       const kept = [];
-      for (;;) {
-        const strongest = numbers.least([...runs, ...names], order);
-        if (!strongest) return kept;
-        const top = this.withoutOthers(strongest, [...names, ...runs], free, least);
-        kept.push(top);
-        free.fill(false, top.first, top.last);
-        names = names.filter((run) => run.told !== top.told && apart(run, top));
-        const rest = runs.filter((run) => run.told !== top.told);
-        runs = reaching(
-          rest.map((run) => (apart(run, top) ? run : this.best(run.told, free))),
-          least
-        );
-      }
-    }
-
-    /**
-     * A run without clauses that tell something else, where the two together tell more: "it is pale" before "there is a
-     * second copy" is no part of that.
-     * @param {Run} run @param {Run[]} others @param {boolean[]} free @param {number} least
-     */
-    withoutOthers(run, others, free, least) {
-      numbers.sorted(others, order).forEach((other) => {
-        if (other.told === run.told || other.gain < MUCH || other.first < run.first || other.last > run.last) return;
-        const clauses = [this.tokens[other.first].clause, this.tokens[other.last - 1].clause];
-        const apart = free.map((each, place) => each && clauses.indexOf(this.tokens[place].clause) < 0);
-        const rest = this.best(run.told, apart);
-        if (rest && rest.gain >= least && rest.gain + other.gain - ONE_MORE >= run.gain) run = rest;
+      this.told().forEach((told) => {
+        const run = this.most(told) >= least ? this.best(told, free) : null;
+        if (run && run.gain >= least) kept.push(run);
       });
-      return run;
+      return numbers.sorted(kept, runOrder);
     }
 
     /**
@@ -246,6 +228,22 @@ var presslore = presslore || {};
   }
 
   /**
+   * Where the clause of each token begins, and where that of the token before each ends.
+   * @param {TextToken[]} tokens
+   * @returns {[starts: number[], stops: number[]]}
+   */
+  function boundsOf(tokens) {
+    /** @param {number} place */
+    const goesOn = (place) => place > 0 && tokens[place - 1].clause === tokens[place].clause;
+    /** @type {number[]} */
+    const starts = [];
+    tokens.forEach((_, place) => starts.push(goesOn(place) ? starts[place - 1] : place));
+    const stops = [...tokens.keys(), tokens.length];
+    for (let place = tokens.length - 1; place > 0; place--) if (goesOn(place)) stops[place] = stops[place + 1];
+    return [starts, stops];
+  }
+
+  /**
    * Where each "not" stands, and the tokens of its clause that it reaches over.
    * @param {TextToken[]} tokens
    */
@@ -256,7 +254,7 @@ var presslore = presslore || {};
       if (!denies(tokens, place)) return;
       let last = place + 1;
       let reach = token.key === NOTHING ? 1 : REACH; // "nothing melted"
-      while (last < tokens.length && reach && goesOn(tokens, place, last)) {
+      while (last < tokens.length && reach && reachesOn(tokens, place, last)) {
         if (tokens[last].key === OR) reach = REACH;
         else if (!WEAK.has(tokens[last].key)) reach -= 1;
         last++;
@@ -270,7 +268,7 @@ var presslore = presslore || {};
    * Whether a "not" that reaches a token reaches the next: not where something is named anew.
    * @param {TextToken[]} tokens @param {number} place @param {number} next
    */
-  function goesOn(tokens, place, next) {
+  function reachesOn(tokens, place, next) {
     const token = tokens[next];
     const anew = next - 1 !== place && token.word - tokens[next - 1].word > MOST_BETWEEN;
     return token.clause === tokens[place].clause && token.key !== words.NOT && !STOPS.has(token.key) && !anew;
@@ -294,25 +292,13 @@ var presslore = presslore || {};
     return Boolean(before && before.key === words.NOT && before.clause === clause && word > before.word + 1);
   }
 
-  /** @param {(Run | null)[]} runs @param {number} least */
-  function reaching(runs, least) {
-    /** @type {Run[]} */
-    const kept = [];
-    runs.forEach((run) => {
-      if (run && run.gain >= least) kept.push(run);
-    });
-    return kept;
-  }
-
-  /** @param {Run} run */
-  function order(run) {
+  /**
+   * The strongest first.
+   * @type {Words['runOrder']}
+   */
+  function runOrder(run) {
     return [-run.gain, run.first, run.told];
   }
 
-  /** @param {Run} one @param {Run} other */
-  function apart(one, other) {
-    return one.first >= other.last || one.last <= other.first;
-  }
-
-  words.Spoken = Spoken;
+  Object.assign(words, { Spoken, runOrder });
 })();

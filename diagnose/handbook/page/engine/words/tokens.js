@@ -32,7 +32,8 @@ var presslore = presslore || {};
       const own = groups.get(place) || [];
       if (!own.length && ARTICLES.has(word.text)) return;
       const key = mended.get(place) || keyOfWord(word.text);
-      result.push({ key, features: key === A_FIGURE ? own : [key, ...own], clause: word.clause, word: place });
+      const features = key === A_FIGURE ? own : [key, ...own];
+      result.push({ key, features, clause: word.clause, word: place, mended: mended.has(place) });
     });
     return result;
   }

@@ -7,7 +7,7 @@ var presslore = presslore || {};
   const {
     CERTAIN,
     LEAST_FIRST,
-    LEAST_FURTHER,
+    FURTHER,
     SHARE_OF_FIRST,
     LEAST_ANSWER,
     LEAST_CAUSE,
@@ -51,12 +51,12 @@ var presslore = presslore || {};
     const whole = lexicon.whole(text);
     if (whole) return { ...nothing(), item, defects: [certain(whole, read.typed)] };
     const aside = asideOf(lexicon, item, read);
-    const answers = toldOf(lexicon, new words.Spoken(lexicon.answers, read.tokens), aside, LEAST_ANSWER);
-    const sights = toldOf(lexicon, new words.Spoken(lexicon.sights, read.tokens), aside, LEAST_FIRST);
+    const answers = toldOf(lexicon, new words.Spoken(lexicon.answers, read.tokens), aside, LEAST_ANSWER, LEAST_ANSWER);
+    const sights = toldOf(lexicon, new words.Spoken(lexicon.sights, read.tokens), aside, LEAST_FIRST, FURTHER);
     sights.denied = notOtherwise(lexicon, sights, answers);
     const known = lexicon.knowledge.defects;
     const seen = sights.runs.filter((run) => known.has(nameOf(sights, run)));
-    const least = seen.length ? Math.max(LEAST_FURTHER, SHARE_OF_FIRST * seen[0].gain) : 0;
+    const least = seen.length ? SHARE_OF_FIRST * seen[0].gain : 0;
     const kept = seen.filter((run, number) => !number || run.gain >= least);
     const counted = kept.filter((run) => read.ids.denied.indexOf(nameOf(sights, run)) < 0);
     const defects = withIds(
@@ -105,7 +105,7 @@ var presslore = presslore || {};
   function rankDefects(lexicon, text) {
     text = words.taken(text);
     const read = readOf(lexicon, text);
-    const told = toldOf(lexicon, new words.Spoken(lexicon.sights, read.tokens), new Set(), -CERTAIN);
+    const told = toldOf(lexicon, new words.Spoken(lexicon.sights, read.tokens), new Set(), LEAST_FIRST, FURTHER);
     const without = new Set([...told.denied.keys(), ...read.ids.denied]);
     const ranked = rankedOf(told).filter((run) => {
       const name = nameOf(told, run);
@@ -146,10 +146,11 @@ var presslore = presslore || {};
 
   /**
    * What one layer hears: the division, what is denied by name, and all that was spoken.
-   * @param {Lexicon} lexicon @param {Spoken} spoken @param {Set<number>} aside @param {number} least
+   * @param {Lexicon} lexicon @param {Spoken} spoken @param {Set<number>} aside @param {number} first
+   * @param {number} further
    * @returns {TextTold}
    */
-  function toldOf(lexicon, spoken, aside, least) {
+  function toldOf(lexicon, spoken, aside, first, further) {
     /** @type {Map<string, Run>} */
     const no = new Map();
     const denials = spoken.layer === lexicon.sights ? words.denied(spoken) : [];
@@ -158,7 +159,7 @@ var presslore = presslore || {};
     });
     const taken = new Set(aside);
     no.forEach((run) => words.addSpan(taken, spanOf(run)));
-    const runs = spoken.divided(least, taken, namesIn(lexicon, spoken)).filter((run) => {
+    const runs = words.divided(spoken, first, further, taken, namesIn(lexicon, spoken)).filter((run) => {
       const other = no.get(spoken.layer.classes[run.told]);
       return !other || run.gain > other.gain;
     });
