@@ -121,7 +121,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
     },
     "division": {"reasoning.words.division": "IDLE"},
     "denials": {
-        "reasoning.words.denials": "LEAST FEARS TELLING SAYINGS HEAD CLEARLY",
+        "reasoning.words.denials": "LEAST FEARS TELLING SAYINGS HEAD ELSEWHERE",
         "reasoning.words.runs": "OR WEAK",
     },
     "dangers": {

@@ -698,6 +698,7 @@ interface TextTold {
   spoken: Spoken;
   runs: Run[];
   denied: Map<string, Run>;
+  named: Run[];
 }
 
 /** An answer or a cause that the words tell: check and outcome, or cause. */
@@ -1096,14 +1097,15 @@ interface Shared {
   table: Record<'BETWEEN' | 'DIGITS' | 'WEIGHTS', string>;
   names: Record<'LONGEST' | 'OF_CHANCE' | 'EVERYWHERE' | 'RARE' | 'MOST' | 'OWN_BIAS', number>;
   runs: Record<
-    'INSIDE' | 'REST' | 'MENDED' | 'REACH' | 'MOST_BETWEEN' | 'LEADS_ON' | 'LACK_ALONE' | 'ANSWERS' | 'TELLS_BY_LACK',
+    'INSIDE' | 'MENDED' | 'REACH' | 'MOST_BETWEEN' | 'LEADS_ON' | 'LACK_ALONE' | 'ANSWERS' | 'TELLS_BY_LACK',
     number
   > &
     Record<'OR' | 'NOTHING', string> &
+    Record<'REST', number[]> &
     Record<'STOPS' | 'DENIERS' | 'RID' | 'STILL_THERE' | 'WEAK', string[]>;
   division: Record<'IDLE', number>;
-  denials: Record<'LEAST' | 'HEAD' | 'CLEARLY', number> &
-    Record<'OR', string> &
+  denials: Record<'LEAST' | 'HEAD', number> &
+    Record<'OR' | 'ELSEWHERE', string> &
     Record<'FEARS' | 'TELLING' | 'SAYINGS' | 'WEAK', string[]>;
   outcomes: Record<'LEAST' | 'CLEARLY', number>;
   shares: Record<

@@ -12,7 +12,7 @@ LEAST = 2.0  # what must speak for a thing that is denied
 FEARS = frozenset(map(stem, "afraid scared worried worry fear avoid prevent risk".split()))
 TELLING = frozenset({"tell", stem("blame")})  # "don't tell me it is pale" denies nothing
 SAYINGS = frozenset(map(stem, "tell say blame call".split()))
-CLEARLY = 4.0  # how much more a "not" must tell with what follows than it denies
+ELSEWHERE = "elsewhere "  # what is no sight: that the goods are "not vinyl" denies nothing
 HEAD = 5  # tokens before a telling among which such a word counts
 
 
@@ -35,7 +35,7 @@ def _after(spoken: Spoken, denial: tuple[int, int, int]) -> Iterator[Run]:
     found = 0
     for first, end in _parts(spoken.tokens, start, last):
         run = _inside(spoken, first, end, start)
-        if run is not None and not _tells(spoken, place, end, start, run.gain):
+        if run is not None:
             yield Run(run.told, run.gain, found or place, run.last)
             found = run.last
     if found:
@@ -53,16 +53,10 @@ def _inside(spoken: Spoken, first: int, last: int, lack: int = -1) -> Run | None
     """What the tokens from first up to last would tell most, but for what is told by its lack with the "not" before
     ``lack``; None where that is next to nothing."""
     free = [first <= number < last for number in range(len(spoken.tokens))]
-    spoken_for = (told for told in spoken.own if lack < 0 or not spoken.by_lack(told, lack))
+    sights = (told for told in spoken.own if not spoken.layer.classes[told].startswith(ELSEWHERE))
+    spoken_for = (told for told in sights if lack < 0 or not spoken.by_lack(told, lack))
     runs = [run for told in spoken_for if (run := spoken.best(told, free, denied=True)) and run.gain >= LEAST]
     return min(runs, key=lambda run: (-run.gain, run.told), default=None)
-
-
-def _tells(spoken: Spoken, first: int, last: int, start: int, denied: float) -> bool:
-    """Whether a "not" and what follows tell something, and clearly more than they deny ("nothing transferred")."""
-    free = [first <= number < last for number in range(len(spoken.tokens))]
-    lacks = (spoken.best(told, free) for told in spoken.own if spoken.by_lack(told, start))
-    return any(run is not None and run.first == first and run.gain > denied + CLEARLY for run in lacks)
 
 
 def only_thought_of(tokens: Sequence[Token], run: Run) -> bool:

@@ -9,7 +9,7 @@ from diagnose.reasoning.words.table import Layer
 from diagnose.reasoning.words.tokens import Token, pair
 
 INSIDE = 0.3  # what it costs a run to begin or end within a clause
-REST = 0.5  # the share of what the rest of that clause says for the same
+REST = (0.5, 0.0)  # by layer: the share that counts of what the rest of that clause says for the same
 MENDED = 0.6  # the share of a word's weight where it was taken for a typing error
 REACH = 4  # tokens that a "not" reaches over
 STOPS = frozenset(map(stem, CONTRAST))
@@ -54,9 +54,8 @@ class Run:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Said:
-    """What the tokens of a text say for one class. ``begin``: with a run that begins at each; ``on``: with one that
-    goes on over each; ``end``: besides, with one that ends before each. ``begins``, ``ends``: beyond them nothing speaks
-    for it."""
+    """What tokens say for one class. ``begin``: with a run that begins at each; ``on``: with one that goes on over
+    each; ``end``: besides, with one that ends before each. ``begins``, ``ends``: beyond them nothing speaks for it."""
 
     begin: Sequence[float]
     on: Sequence[float]
@@ -178,7 +177,8 @@ class Spoken:
 
     def _rest(self, before: Sequence[float]) -> Callable[[int, int], float]:
         """What leaving out the tokens from first up to last of its clause costs a run. ``before``: sums."""
-        return lambda first, last: REST * (before[last] - before[first]) - INSIDE if last > first else 0.0
+        share = REST[self.layer.number]
+        return lambda first, last: share * (before[last] - before[first]) - INSIDE if last > first else 0.0
 
     def _unsaid(self, told: int) -> set[int]:
         """The tokens that a "not" takes out of what is said for a class."""

@@ -18,12 +18,12 @@ from diagnose.reasoning.words.tokens import Token
 
 CERTAIN = 100.0  # the score of an id that was typed as such, and of a text that is a name and nothing else
 LEAST_FIRST = 3.0  # from which the strongest telling of a defect counts
-FURTHER, SHARE_OF_FIRST = 8.0, 0.3  # the same for any further one: as such, and of the strongest
+FURTHER, SHARE_OF_FIRST = 7.0, 0.3  # the same for any further one: as such, and of the strongest
 LEAST_ANSWER = 4.0
 LEAST_CAUSE = 8.0
 LEAST_ELSEWHERE = 3.0
-A_CLAUSE, BESIDE_A_NAME = 5.0, 3  # more where a clause holds nothing else but so many tokens
-A_NAME, LONGER_NAME = 4.0, 2.0  # what a name that stands word for word is worth, and each further word of it
+A_CLAUSE, BESIDE_A_NAME = 3.0, 3  # more where a clause holds nothing else but so many tokens
+A_NAME, LONGER_NAME = 2.0, 4.0  # what a name that stands word for word is worth, and each further word of it
 SURELY, NEAR, MOST_NEAR = (
     10.0,
     4.0,
@@ -124,14 +124,12 @@ def rank_defects(lexicon: Lexicon, text: str) -> list[Match]:
     """Every defect that anything in the text speaks for, the best first, ties by id; without what is denied."""
     text = taken(text)
     read = _read(lexicon, text)
-    told = _told(lexicon, Spoken(lexicon.sights, read.tokens), (), LEAST_FIRST, FURTHER)
-    known = lexicon.knowledge.defects
-    runs = [
-        run
-        for run in _ranked(told)
-        if told.name(run) in known and told.name(run) not in {*told.denied, *read.ids.denied}
-    ]
-    matches = [replace(_match(told, run, read, known), near=()) for run in runs]
+    spoken = Spoken(lexicon.sights, read.tokens)
+    names, known = spoken.layer.classes, lexicon.knowledge.defects
+    without = {*read.ids.denied, *(names[run.told] for run in denied(spoken))}
+    runs = [run for run in spoken.ranked(-CERTAIN) if names[run.told] in known and names[run.told] not in without]
+    runs = sorted(runs, key=lambda run: (-run.gain, names[run.told]))
+    matches = [Match(names[run.told], round(run.gain, 6), (read.typed(run),)) for run in runs]
     if whole := lexicon.whole(text):
         return [_certain(whole, read.words), *(match for match in matches if match.id != whole)]
     return _with_ids(read.ids.told, matches)
@@ -153,11 +151,13 @@ class _Text:
 
 @dataclass(frozen=True, slots=True)
 class _Told:
-    """What one layer hears: the division, what is denied by name, and all that was spoken."""
+    """What one layer hears: the division, what is denied by name, the names that stand word for word, and all that was
+    spoken."""
 
     spoken: Spoken
     runs: Sequence[Run]
     denied: dict[str, Run]
+    named: Sequence[Run]
 
     def name(self, run: Run) -> str:
         return self.spoken.layer.classes[run.told]
@@ -174,10 +174,11 @@ def _told(lexicon: Lexicon, spoken: Spoken, aside: Collection[int], first: float
     sights = spoken.layer is lexicon.sights
     no = {spoken.layer.classes[run.told]: run for run in denied(spoken) if run.last - 1 not in aside} if sights else {}
     free = {*aside} | {place for run in no.values() for place in range(run.first, run.last)}
-    runs = divided(spoken, first, further, free, _names(lexicon, spoken))
+    named = _names(lexicon, spoken, free)
+    runs = divided(spoken, first, further, free, named)
     names = spoken.layer.classes
     kept = (run for run in runs if names[run.told] not in no or run.gain > no[names[run.told]].gain)
-    return _Told(spoken, [run for run in kept if not only_thought_of(spoken.tokens, run)], no)
+    return _Told(spoken, [run for run in kept if not only_thought_of(spoken.tokens, run)], no, named)
 
 
 def _not_otherwise(lexicon: Lexicon, sights: _Told, answers: _Told) -> _Told:
@@ -189,15 +190,15 @@ def _not_otherwise(lexicon: Lexicon, sights: _Told, answers: _Told) -> _Told:
         if any(name in lexicon.said.get(token.key, ()) for token in tokens[run.first : run.last])
         or not any(each.first <= run.first < each.last - 1 and each.gain > run.gain for each in answers.runs)
     }
-    return _Told(sights.spoken, sights.runs, kept)
+    return replace(sights, denied=kept)
 
 
-def _names(lexicon: Lexicon, spoken: Spoken) -> list[Run]:
+def _names(lexicon: Lexicon, spoken: Spoken, aside: Collection[int]) -> list[Run]:
     """Names that stand word for word among the tokens, each worth more than what its words say."""
     numbers = {told: number for number, told in enumerate(spoken.layer.classes)}
     least = 1 if spoken.layer is lexicon.sights else LEAST_TOKENS
     unsaid = {place for _, first, last in spoken.denials for place in range(first, last)}
-    sizes = Counter(token.clause for token in spoken.tokens)
+    sizes = Counter(token.clause for place, token in enumerate(spoken.tokens) if place not in aside)
     found = []
     for first in range(len(spoken.tokens)):
         for last in range(first + least, min(first + LONGEST, len(spoken.tokens)) + 1):
@@ -236,7 +237,8 @@ def _causes(lexicon: Lexicon, told: _Told, read: _Text) -> list[Telling]:
 
 
 def _match(told: _Told, run: Run, read: _Text, known: Collection[str]) -> Match:
-    near = _near(told, run, known) if run.gain < SURELY else []
+    by_name = any(name.told == run.told and run.first <= name.first < run.last for name in told.named)
+    near = [] if by_name or run.gain >= SURELY else _near(told, run, known)
     return Match(told.name(run), round(run.gain, 6), (read.typed(run),), tuple(near))
 
 
@@ -244,15 +246,6 @@ def _near(told: _Told, run: Run, known: Collection[str]) -> list[str]:
     """What else may be meant: the defects that as much speaks for, or nearly, wherever it stands."""
     others = [told.name(other) for other in told.spoken.ranked(max(0.0, run.gain - NEAR)) if other.told != run.told]
     return [name for name in others if name in known and name not in told.denied][: MOST_NEAR - 1]
-
-
-def _ranked(told: _Told) -> list[Run]:
-    """The best run of each class, named or not, the strongest first."""
-    best: dict[int, Run] = {}
-    for run in (*told.spoken.ranked(-CERTAIN), *told.runs):
-        if run.told not in best or run.gain > best[run.told].gain:
-            best[run.told] = run
-    return sorted(best.values(), key=lambda run: (-run.gain, told.name(run)))
 
 
 def _certain(whole: str, words: Sequence[Word]) -> Match:

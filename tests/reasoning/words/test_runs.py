@@ -38,7 +38,7 @@ def gained(spoken: Spoken, free: Sequence[bool], told_class: int, first: int, la
     before = [place for place in range(first) if clauses[place] == clauses[first]]
     after = [place for place in range(last, len(clauses)) if clauses[place] == clauses[last - 1]]
     rest = sum(said_here[place] for place in (*before, *after) if free[place])
-    return spoken.gain(told_class, first, last) + REST * rest - INSIDE * (bool(before) + bool(after))
+    return spoken.gain(told_class, first, last) + REST[0] * rest - INSIDE * (bool(before) + bool(after))
 
 
 def test_no_run_comes_to_more_than_the_most() -> None:

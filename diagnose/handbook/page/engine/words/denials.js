@@ -4,7 +4,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const { LEAST, HEAD, CLEARLY, OR } = presslore.shared.denials;
+  const { LEAST, HEAD, ELSEWHERE, OR } = presslore.shared.denials;
   const FEARS = new Set(presslore.shared.denials.FEARS);
   const TELLING = new Set(presslore.shared.denials.TELLING);
   const SAYINGS = new Set(presslore.shared.denials.SAYINGS);
@@ -39,7 +39,7 @@ var presslore = presslore || {};
     let first = place;
     parts(spoken.tokens, start, last).forEach((span) => {
       const run = inside(spoken, span, start);
-      if (!run || tells(spoken, [place, span[1]], start, run.gain)) return;
+      if (!run) return;
       found.push({ ...run, first });
       first = run.last;
     });
@@ -72,22 +72,11 @@ var presslore = presslore || {};
     /** @type {Run[]} */
     const runs = [];
     spoken.own.forEach((_, told) => {
+      if (spoken.layer.classes[told].startsWith(ELSEWHERE)) return;
       const run = lack >= 0 && spoken.byLack(told, lack) ? null : spoken.best(told, free, true);
       if (run && run.gain >= LEAST) runs.push(run);
     });
     return presslore.numbers.least(runs, (run) => [-run.gain, run.told]) || null;
-  }
-
-  /**
-   * Whether a "not" and what follows tell something themselves, and more than what they deny ("nothing transferred").
-   * @param {Spoken} spoken @param {Span} span @param {number} start @param {number} denied
-   */
-  function tells(spoken, [first, last], start, denied) {
-    const free = spoken.tokens.map((_, number) => first <= number && number < last);
-    return spoken.told().some((told) => {
-      const run = spoken.byLack(told, start) ? spoken.best(told, free) : null;
-      return Boolean(run && run.first === first && run.gain > denied + CLEARLY);
-    });
   }
 
   /**

@@ -100,7 +100,8 @@ var presslore = presslore || {};
         before.push(before[place] + (free[place] ? on[place] : 0));
       });
       /** @param {number} first @param {number} last */
-      const rest = (first, last) => (last > first && !denied ? REST * (before[last] - before[first]) - INSIDE : 0);
+      const rest = (first, last) =>
+        last > first && !denied ? REST[this.layer.table.number] * (before[last] - before[first]) - INSIDE : 0;
       const [begins, ends] = this.reach(told);
       return {
         begin: here.map((each, place) => this.layer.bias[told] + each + rest(this.starts[place], place)),

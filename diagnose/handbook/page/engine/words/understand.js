@@ -61,7 +61,7 @@ var presslore = presslore || {};
     const counted = kept.filter((run) => read.ids.denied.indexOf(nameOf(sights, run)) < 0);
     const defects = withIds(
       read.ids.told,
-      counted.map((run) => match(sights, run, read, nearTo(sights, run, known)))
+      counted.map((run) => match(nameOf(sights, run), run, read, nearTo(sights, run, known)))
     );
     const named = new Set(defects.map((one) => one.id));
     const without = new Set([
@@ -105,13 +105,14 @@ var presslore = presslore || {};
   function rankDefects(lexicon, text) {
     text = words.taken(text);
     const read = readOf(lexicon, text);
-    const told = toldOf(lexicon, new words.Spoken(lexicon.sights, read.tokens), new Set(), LEAST_FIRST, FURTHER);
-    const without = new Set([...told.denied.keys(), ...read.ids.denied]);
-    const ranked = rankedOf(told).filter((run) => {
-      const name = nameOf(told, run);
-      return lexicon.knowledge.defects.has(name) && !without.has(name);
+    const spoken = new words.Spoken(lexicon.sights, read.tokens);
+    const names = spoken.layer.classes;
+    const without = new Set([...read.ids.denied, ...words.denied(spoken).map((run) => names[run.told])]);
+    const runs = spoken.ranked(-CERTAIN).filter((run) => {
+      return lexicon.knowledge.defects.has(names[run.told]) && !without.has(names[run.told]);
     });
-    const matches = ranked.map((run) => match(told, run, read, []));
+    const ranked = numbers.sorted(runs, (run) => [-run.gain, names[run.told]]);
+    const matches = ranked.map((run) => match(names[run.told], run, read, []));
     const whole = lexicon.whole(text);
     if (whole) return [certain(whole, read.typed), ...matches.filter((one) => one.id !== whole)];
     return withIds(read.ids.told, matches);
@@ -145,7 +146,7 @@ var presslore = presslore || {};
   }
 
   /**
-   * What one layer hears: the division, what is denied by name, and all that was spoken.
+   * What one layer hears: the division, what is denied by name, the names word for word, and all that was spoken.
    * @param {Lexicon} lexicon @param {Spoken} spoken @param {Set<number>} aside @param {number} first
    * @param {number} further
    * @returns {TextTold}
@@ -159,11 +160,12 @@ var presslore = presslore || {};
     });
     const taken = new Set(aside);
     no.forEach((run) => words.addSpan(taken, spanOf(run)));
-    const runs = words.divided(spoken, first, further, taken, namesIn(lexicon, spoken)).filter((run) => {
+    const named = namesIn(lexicon, spoken, taken);
+    const runs = words.divided(spoken, first, further, taken, named).filter((run) => {
       const other = no.get(spoken.layer.classes[run.told]);
       return !other || run.gain > other.gain;
     });
-    return { spoken, runs: runs.filter((run) => !words.onlyThoughtOf(spoken.tokens, run)), denied: no };
+    return { spoken, runs: runs.filter((run) => !words.onlyThoughtOf(spoken.tokens, run)), denied: no, named };
   }
 
   /**
@@ -184,15 +186,17 @@ var presslore = presslore || {};
 
   /**
    * Names that stand word for word among the tokens, each worth more than what its words say.
-   * @param {Lexicon} lexicon @param {Spoken} spoken
+   * @param {Lexicon} lexicon @param {Spoken} spoken @param {Set<number>} aside
    */
-  function namesIn(lexicon, spoken) {
+  function namesIn(lexicon, spoken, aside) {
     const { tokens, layer } = spoken;
     const least = layer === lexicon.sights ? 1 : LEAST_TOKENS;
     const own = new Map(layer.classes.map((told, number) => [told, number]));
     /** @type {Map<number, number>} */
     const sizes = new Map();
-    tokens.forEach((token) => sizes.set(token.clause, (sizes.get(token.clause) || 0) + 1));
+    tokens.forEach(({ clause }, place) => {
+      if (!aside.has(place)) sizes.set(clause, (sizes.get(clause) || 0) + 1);
+    });
     /** @type {Set<number>} */
     const unsaid = new Set();
     spoken.denials.forEach(([, first, last]) => words.addSpan(unsaid, [first, last]));
@@ -204,7 +208,7 @@ var presslore = presslore || {};
         (lexicon.said.get(words.keys(tokens.slice(first, last))) || []).forEach((name) => {
           const told = own.get(name);
           if (told === undefined) return;
-          const alone = presslore.known(sizes, tokens[first].clause) <= last - first + BESIDE_A_NAME;
+          const alone = (sizes.get(tokens[first].clause) || 0) <= last - first + BESIDE_A_NAME;
           const worth = A_NAME + LONGER_NAME * (last - first - 1) + (alone ? A_CLAUSE : 0);
           found.push({ told, gain: Math.max(0, spoken.gain(told, first, last)) + worth, first, last });
         });
@@ -253,12 +257,12 @@ var presslore = presslore || {};
 
   /**
    * A defect, how strongly the words speak for it, and the words that do.
-   * @param {TextTold} told @param {Run} run @param {ReadText} read @param {string[]} near
+   * @param {string} id @param {Run} run @param {ReadText} read @param {string[]} near
    * @returns {Match}
    */
-  function match(told, run, read, near) {
+  function match(id, run, read, near) {
     const because = [wordsOf(read, run.first, run.last)];
-    return { id: nameOf(told, run), score: numbers.rounded(run.gain, 6), because, near };
+    return { id, score: numbers.rounded(run.gain, 6), because, near };
   }
 
   /**
@@ -267,24 +271,13 @@ var presslore = presslore || {};
    * @param {TextTold} told @param {Run} run @param {Map<string, Defect>} known
    */
   function nearTo(told, run, known) {
-    if (run.gain >= SURELY) return [];
+    const byName = told.named.some(
+      (each) => each.told === run.told && run.first <= each.first && each.first < run.last
+    );
+    if (byName || run.gain >= SURELY) return [];
     const others = told.spoken.ranked(Math.max(0, run.gain - NEAR)).filter((other) => other.told !== run.told);
     const names = others.map((other) => nameOf(told, other));
     return names.filter((name) => known.has(name) && !told.denied.has(name)).slice(0, MOST_NEAR - 1);
-  }
-
-  /**
-   * The best run of each class, named or not, the strongest first.
-   * @param {TextTold} told
-   */
-  function rankedOf(told) {
-    /** @type {Map<number, Run>} */
-    const best = new Map();
-    [...told.spoken.ranked(-CERTAIN), ...told.runs].forEach((run) => {
-      const before = best.get(run.told);
-      if (!before || run.gain > before.gain) best.set(run.told, run);
-    });
-    return numbers.sorted(Array.from(best.values()), (run) => [-run.gain, nameOf(told, run)]);
   }
 
   /** @param {TextTold} told @param {Run} run */
