@@ -56,8 +56,9 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
     "measures": {
         "foresight.figures": "AXES WINDOWS ROUNDING",
         "foresight.measures": "LEAST_QUOTIENT",
-        "foresight.likelihood": "MOST DECIMALS",
-        "foresight.readings": "PLATEN STACK",
+        "foresight.dosing": "LEAST_MOVE",
+        "foresight.likelihood": "MOST DECIMALS SCALE FAR",
+        "foresight.readings": "PLATEN STACK DOSING",
         "press.colour.difference": "NEUTRAL",
     },
     "session": {

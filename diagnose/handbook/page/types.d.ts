@@ -185,13 +185,14 @@ interface Caution {
   text: string;
 }
 
-type Hump = [mean: number, spread: number, share: number];
+type Band = [there: number, otherwise: number];
+type Speaks = [cause: number, way: number, edges: number[], bands: Band[], joint?: number];
 
 interface Measure {
   id: string;
   error: number;
   settles: string[];
-  speaks: [cause: number, there: Hump[], otherwise: Hump[]][];
+  speaks: Speaks[];
 }
 
 type PackedOutcome = Lean<Outcome, 'said' | 'shows' | 'otherwise'>;
@@ -820,7 +821,7 @@ interface Measures {
   sensible(name: string, value: number): boolean;
   readings(told: ToldFigures[], item: Item | null, knowledge: Knowledge): Reading[];
   askedBy(check: string, item: Item | null, knowledge: Knowledge): string;
-  ratio(value: number, there: Hump[], otherwise: Hump[], error: number): number;
+  ratio(value: number, says: Speaks, error: number): number;
 }
 
 interface Sessions {
@@ -984,8 +985,12 @@ interface Shared {
   >;
   measures: Record<'AXES', string[]> &
     Record<'WINDOWS', Record<string, Span>> &
-    Record<'ROUNDING' | 'LEAST_QUOTIENT' | 'MOST' | 'DECIMALS' | 'NEUTRAL', number> &
-    Record<'PLATEN' | 'STACK', string>;
+    Record<
+      'ROUNDING' | 'LEAST_QUOTIENT' | 'LEAST_MOVE' | 'MOST' | 'DECIMALS' | 'SCALE' | 'FAR' | 'NEUTRAL',
+      number
+    > &
+    Record<'PLATEN' | 'STACK', string> &
+    Record<'DOSING', string[]>;
   session: Record<'FORMAT' | 'PRESS_NAME', string> & Record<'VERSION', number>;
   telling: Record<'REASONS_EACH' | 'FAINTEST' | 'WORTH_NAMING' | 'WORTH_SPARING', number>;
   speech: Record<'SIDES', [least: number, strength: string][]>;
