@@ -7,8 +7,10 @@ from typing import TypeAlias
 from diagnose.foresight.likelihood import MOST
 from diagnose.foresight.measures import TakenMeasure
 from diagnose.foresight.readings import IdleFigure, Reading
+from diagnose.foresight.setting_right import SetRight
+from diagnose.knowledge.model import Settings
 from diagnose.press.pressing import Result
-from diagnose.speech.amounts import degrees, step
+from diagnose.speech.amounts import degrees, degrees_between, step
 from diagnose.speech.saying import say
 
 Words: TypeAlias = Callable[[TakenMeasure, str], str]
@@ -33,6 +35,34 @@ def reckoned(result: Result, unit: str) -> str:
         least=least * 100,
         most=most * 100,
     )
+
+
+def put(right: SetRight, unit: str, settings: Settings | None) -> str:
+    """What to set by a figure: ``It stands 12 °C (22 °F) low: set 212 °C (414 °F), and wait ten minutes.``"""
+    taken, to = right.taken, right.to
+    figures, value = taken.figures, taken.value
+    match taken.measure:
+        case "platen-gap":
+            return say("put-platen", side=_side(value), step=step(value, unit), to=degrees(to, unit))
+        case "clock-gap":
+            dwell, off = figures["dwell"], abs(figures["dwell"] - figures["watch"])
+            return say("put-clock", side=_side(value, 0.0), off=off, dwell=dwell, to=to)
+        case "layers-dose":
+            return say("put-layers", sheets=round(figures["sheets"]), usual=round(to))
+    if settings is None:
+        raise ValueError("the item has no window")
+    window = window_of(taken.measure, settings, unit)
+    if taken.measure == "dwell-gap":
+        return say("put-dwell", dwell=figures["dwell"], window=window, to=to)
+    return say("put-set", set=degrees(figures["set"], unit), window=window, to=degrees(to, unit))
+
+
+def window_of(measure: str, settings: Settings, unit: str) -> str:
+    """The window of an item that a figure is held against: ``193–200 °C (379–392 °F)``, ``50–60 s``."""
+    if measure == "set-gap":
+        return degrees_between(settings.temperature, unit)
+    least, most = settings.dwell
+    return say("exactly", least=least, unit="s") if least == most else say("between", least=least, most=most, unit="s")
 
 
 def weighed(reading: Reading, cause: str) -> str:

@@ -16,7 +16,7 @@ var presslore = presslore || {};
    * @property {(figures: Figures, at: Laid) => number} work called only where it serves
    */
 
-  const { AXES, ROUNDING, LEAST_QUOTIENT, LEAST_MOVE, MOST, DECIMALS, SCALE, FAR, PLATEN, STACK, DOSING, NEUTRAL } = presslore.shared.measures;
+  const { AXES, ROUNDING, LEAST_QUOTIENT, LEAST_MOVE, MOST, DECIMALS, SCALE, FAR, PLATEN, STACK, DOSING, OFF, LEAST_OFF, MOST_OFFSET, NEUTRAL } = presslore.shared.measures;
   const numbers = presslore.numbers;
 
   /** What makes sense, least and most, by the name of a figure. */
@@ -298,6 +298,50 @@ var presslore = presslore || {};
     return measure ? presslore.known(FORMULAS, measure.id).own : '';
   }
 
+  // --- what to set by what was measured ---
+
+  /**
+   * What a fix should set by the figures; null where it goes by none, where its measure was not taken or is as it should
+   * be, or where a fix tried since may have changed it.
+   * @type {Measures['setRight']}
+   */
+  function setRight(fix, consultation) {
+    const reading = consultation.readings.find((one) => one.measure.id === fix.byFigure);
+    if (!reading || Math.abs(reading.value) < (OFF[reading.measure.id] || LEAST_OFF)) return null;
+    const spoken = reading.measure.speaks.map((said) => said[0]);
+    const fixes = consultation.knowledge.fixes;
+    const since = consultation.evidence.tried.slice(reading.period).map((one) => fixes.get(one.fix));
+    if (since.some((one) => one && one.cures.some((cure) => spoken.indexOf(cure[0]) >= 0))) return null;
+    const to = presslore.known(TO, reading.measure.id)(reading, consultation.item);
+    return to === null ? null : { reading, to };
+  }
+
+  /** @type {Map<string, (reading: Reading, item: Item | null) => number | null>} */
+  const TO = new Map([
+    [PLATEN, display],
+    ['set-gap', (_, item) => middleOf(item, 0)],
+    ['dwell-gap', (_, item) => middleOf(item, 1)],
+    ['clock-gap', (reading) => 2 * reading.figures.dwell - reading.figures.dwell * Math.exp(reading.value)],
+    ['layers-dose', (_, item) => (item && item.usual ? item.usual.sheets : null)]
+  ]);
+
+  /**
+   * The display's figure at which the platen stands where it should.
+   * @param {Reading} reading @param {Item | null} item
+   */
+  function display(reading, item) {
+    if (Math.abs(reading.value) > MOST_OFFSET) return null;
+    const window = item && item.windows && item.windows[0];
+    const set = reading.figures.set;
+    return (window && beyond(set, window) ? (window[0] + window[1]) / 2 : set) - reading.value;
+  }
+
+  /** @param {Item | null} item @param {0 | 1} which */
+  function middleOf(item, which) {
+    const window = item && item.windows && item.windows[which];
+    return window ? (window[0] + window[1]) / 2 : null;
+  }
+
   // --- likelihood ---
 
   /**
@@ -325,5 +369,5 @@ var presslore = presslore || {};
     return 1 / (1 + Math.exp(-Math.max(-FAR, Math.min(FAR, steps))));
   }
 
-  presslore.measures = { WINDOWS, sensible, readings, askedBy, ratio, MOST };
+  presslore.measures = { WINDOWS, sensible, readings, setRight, askedBy, ratio, MOST };
 })();
