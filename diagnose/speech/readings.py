@@ -155,12 +155,13 @@ WORDS: Mapping[str, Words] = {
 AXES: Mapping[str, str] = {"lightness": "L*", "chroma": "C*", "hue": "H*", "yellowness": "b*"}
 
 
-def amount(measure: str, value: float, unit: str) -> str:
-    """A value of a measure by itself: ``8 °C (14 °F) short``, ``64 % of what is meant``, ``6.0 L*``."""
+def amount(measure: str, value: float, unit: str, *, either: bool = False) -> str:
+    """A value of a measure by itself: ``8 °C (14 °F) short``, ``64 % of what is meant``, ``6.0 L*``; a gap that counts
+    ``either`` way without its side."""
     if measure in AXES:
         return say("colour-steps", steps=value, axis=AXES[measure])
     if measure in ("platen-gap", "set-gap", "stack-gap"):
-        return _gap(value, unit)
+        return say("gap-either-way", step=step(value, unit)) if either and value else _gap(value, unit)
     if measure == "layers":
         return say("sheets", count=round(value))
     return say("of-what-is-meant", share=exp(value) * 100)

@@ -6,6 +6,7 @@ from itertools import pairwise
 from diagnose.foresight.likelihood import ratio
 from diagnose.handbook import phrases
 from diagnose.handbook.book import Handbook
+from diagnose.handbook.curves import curves
 from diagnose.handbook.leaf import Leaf, section
 from diagnose.handbook.links import Links
 from diagnose.handbook.text import listed, plain
@@ -33,6 +34,7 @@ def _measure(book: Handbook, links: Links, measure: Measure) -> Iterator[str]:
     checks = [links.entry("checks", check, book.title("checks", check)) for check in measure.settles]
     if checks:
         yield from (say("it-answers", checks=", ".join(checks)), "")
+    yield from (*curves(book, measure), "")
     for cause in measure.speaks:
         yield f"- {links.entry('causes', cause, book.title('causes', cause))}: {_said(book, measure, cause)}"
     yield from ("", say("basis", basis=phrases.basis(book, links, measure.basis)), "{ .source }", "")
@@ -43,7 +45,8 @@ def _said(book: Handbook, measure: Measure, cause: str) -> str:
     parts = []
     for written in _between(measure.speaks[cause]):
         value = held(measure.id, written)
-        what, much = plain(amount(measure.id, value, book.shop.temperature)), ratio(value, measure, cause)
+        unit, either = book.shop.temperature, bool(measure.speaks[cause].either)
+        what, much = plain(amount(measure.id, value, unit, either=either)), ratio(value, measure, cause)
         if 1 / NEAR < much < NEAR:
             parts.append(f"{what} is as common either way")
         else:
