@@ -1007,7 +1007,8 @@ interface Shared {
     Record<'DOSING', string[]> &
     Record<'OFF', Record<string, number>>;
   session: Record<'FORMAT' | 'PRESS_NAME', string> & Record<'VERSION', number>;
-  telling: Record<'REASONS_EACH' | 'FAINTEST' | 'WORTH_NAMING' | 'WORTH_SPARING', number> & Record<'WINDOWED', string[]>;
+  telling: Record<'REASONS_EACH' | 'FAINTEST' | 'WORTH_NAMING' | 'WORTH_SPARING', number> &
+    Record<'WINDOWED', string[]>;
   speech: Record<'SIDES', [least: number, strength: string][]>;
   wording: Record<'NEAR' | 'LEVEL', number>;
   consultation: Record<'TURNING_CHECKS' | 'NAMED_RATIO', number> & Record<'NAMED', string>;

@@ -16,7 +16,23 @@ var presslore = presslore || {};
    * @property {(figures: Figures, at: Laid) => number} work called only where it serves
    */
 
-  const { AXES, ROUNDING, LEAST_QUOTIENT, LEAST_MOVE, MOST, DECIMALS, SCALE, FAR, PLATEN, STACK, DOSING, OFF, LEAST_OFF, MOST_OFFSET, NEUTRAL } = presslore.shared.measures;
+  const {
+    AXES,
+    ROUNDING,
+    LEAST_QUOTIENT,
+    LEAST_MOVE,
+    MOST,
+    DECIMALS,
+    SCALE,
+    FAR,
+    PLATEN,
+    STACK,
+    DOSING,
+    OFF,
+    LEAST_OFF,
+    MOST_OFFSET,
+    NEUTRAL
+  } = presslore.shared.measures;
   const numbers = presslore.numbers;
 
   /** What makes sense, least and most, by the name of a figure. */
