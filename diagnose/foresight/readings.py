@@ -20,12 +20,14 @@ DOSED = frozenset({*LITTLE.values(), *MUCH.values()})
 @dataclass(frozen=True, slots=True)
 class Reading:
     """A measure that was taken, and what it says: for each cause how many times as often such a figure shows where
-    the cause is there. ``settles``: the checks that need no answer any more."""
+    the cause is there. ``settles``: the checks that need no answer any more. ``counts``: how many times as far off it
+    counts, with all that is told, for the causes of its part in the dose."""
 
     taken: TakenMeasure
     measure: Measure
     ratios: Mapping[str, float]
     settles: tuple[str, ...]
+    counts: float = 1.0
 
     @property
     def id(self) -> str:
@@ -37,7 +39,7 @@ def readings(told: Told, item: Item | None, knowledge: Knowledge) -> tuple[Readi
     nothing."""
     found = {each.measure: each for each in taken(told, item, knowledge)}
     return tuple(
-        Reading(found[measure.id], measure, _ratios(found, measure, knowledge, told, item), measure.settles)
+        _reading(found, measure, knowledge, _together(measure.id, told, item, knowledge))
         for measure in knowledge.readings.values()
         if measure.id in found
     )
@@ -145,19 +147,17 @@ def _together(measure: str, told: Told, item: Item | None, knowledge: Knowledge)
     return together(item, knowledge, stood)
 
 
-def _ratios(
-    found: Mapping[str, TakenMeasure], measure: Measure, knowledge: Knowledge, told: Told, item: Item | None
-) -> dict[str, float]:
+def _reading(found: Mapping[str, TakenMeasure], measure: Measure, knowledge: Knowledge, all_told: Together) -> Reading:
     """A figure that has a part in the dose counts as far off as all figures together bring the dose off. A strip in
     the stack is held against a platen as the probe found it, where there was one: it then has nothing more to say of
     what the probe speaks of."""
     platen = knowledge.readings.get(PLATEN) if measure.id == STACK and PLATEN in found else None
     probed = platen.speaks if platen else {}
     value = found[measure.id].value
-    all_told = _together(measure.id, told, item, knowledge)
-    joint = value * (all_told.short if value < 0.0 else all_told.over)
-    return {
-        cause: ratio(joint if dosed(measure.id, cause) else value, measure, cause)
+    counts = all_told.short if value < 0.0 else all_told.over
+    ratios = {
+        cause: ratio(value * counts if dosed(measure.id, cause) else value, measure, cause)
         for cause in measure.speaks
         if cause not in probed and cause in knowledge.causes
     }
+    return Reading(found[measure.id], measure, ratios, measure.settles, counts if value else 1.0)

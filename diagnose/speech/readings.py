@@ -6,7 +6,7 @@ from typing import TypeAlias
 
 from diagnose.foresight.likelihood import MOST
 from diagnose.foresight.measures import TakenMeasure
-from diagnose.foresight.readings import IdleFigure, Reading
+from diagnose.foresight.readings import IdleFigure, Reading, dosed
 from diagnose.foresight.setting_right import SetRight
 from diagnose.knowledge.model import Settings
 from diagnose.press.pressing import Result
@@ -66,9 +66,11 @@ def window_of(measure: str, settings: Settings, unit: str) -> str:
 
 
 def weighed(reading: Reading, cause: str) -> str:
-    """How such a figure speaks of one cause: ``such a gap shows 9 times as often with this cause as without it``."""
+    """How such a figure speaks of one cause: ``such a gap shows 9 times as often with this cause as without it``. Where
+    others add to it or make up for it, that is said."""
     ratio = reading.ratios[cause]
-    what = "gap" if reading.id.endswith("-gap") else "figure"
+    apart = 1 / NEAR < reading.counts < NEAR or not dosed(reading.id, cause)
+    what = ("gap" if reading.id.endswith("-gap") else "figure") if apart else "all"
     if 1 / NEAR < ratio < NEAR:
         return say("speaks-neither-way", what=what)
     if ratio >= 1:

@@ -61,6 +61,18 @@ def test_a_cool_platen_in_fahrenheit() -> None:
     assert weighed(reading, "platen-runs-cool") == "such a gap shows 8 times as often with this cause as without it"
 
 
+def test_what_others_add_to_a_figure_or_make_up_for_is_said() -> None:
+    """Ten degrees under the window, and time enough to make up for it: the gap is told, and that it is not alone."""
+    alone = read({"set": 183.0})["set-gap"]
+    made_up = read({"set": 183.0, "dwell": 150.0})["set-gap"]
+    assert alone.counts == 1.0
+    assert weighed(alone, "set-temp-low").startswith("such a gap shows ")
+    assert made_up.ratios["set-temp-low"] < 1 < alone.ratios["set-temp-low"]
+    assert weighed(made_up, "set-temp-low").startswith("such a figure, taken together with the others, shows ")
+    assert made_up.ratios["degrees-mixed-up"] == alone.ratios["degrees-mixed-up"]
+    assert weighed(made_up, "degrees-mixed-up").startswith("such a gap shows ")
+
+
 def test_a_figure_alone_says_nothing_until_the_one_beside_it_is_told() -> None:
     assert read({"probe": F371}) == {}
     assert read({"probe": F371}, {"set": F385})["platen-gap"].taken.value == pytest.approx(-14 / 1.8)

@@ -488,6 +488,7 @@ interface Reading extends ToldFigures {
   measure: Measure;
   value: number;
   ratios: Map<number, number>;
+  counts: number;
 }
 
 type Move =
@@ -1150,7 +1151,7 @@ interface Engine {
     told(reading: Reading, unit: string): string;
     put(right: { reading: Reading; to: number }, unit: string, item: Item | null): string;
     windowOf(measure: string, item: Item | null, unit: string): string;
-    weighed(reading: Reading, ratio: number): string;
+    weighed(reading: Reading, ratio: number, cause: number): string;
   };
   session: Sessions;
   Consultation: new (knowledge: Knowledge, session: Session, nets?: Map<string, Network>) => Consultation;

@@ -286,14 +286,22 @@ var presslore = presslore || {};
       const made = presslore.known(FORMULAS, measure.id);
       const force = inForce(made, told);
       if (force && made.serves(at))
-        found.push({ measure, value: made.work(force.figures, /** @type {Laid} */ (at)), ratios: new Map(), ...force });
+        found.push({
+          measure,
+          value: made.work(force.figures, /** @type {Laid} */ (at)),
+          ratios: new Map(),
+          counts: 1,
+          ...force
+        });
     });
     const platen = found.find((one) => one.measure.id === PLATEN);
     found.forEach((one) => {
       const probed = one.measure.id === STACK && platen ? platen.measure.speaks.map((said) => said[0]) : [];
       const spoken = one.measure.speaks.filter((said) => probed.indexOf(said[0]) < 0);
       const all = together(one.measure.id, at, told);
-      const joint = one.value * (one.value < 0 ? all.short : all.over);
+      const counts = one.value < 0 ? all.short : all.over;
+      const joint = one.value * counts;
+      one.counts = one.value ? counts : 1;
       one.ratios = new Map(
         spoken.map((said) => [said[0], ratio(said[4] ? joint : one.value, said, one.measure.error)])
       );

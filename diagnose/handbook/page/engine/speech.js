@@ -98,8 +98,8 @@ var presslore = presslore || {};
     if (!reading) throw new RangeError(`not measured: ${measure}`);
     const what = presslore.wording.told(reading, consultation.knowledge.unit);
     const ratio = cause === undefined ? undefined : reading.ratios.get(cause);
-    if (ratio === undefined) return what;
-    return say('reading-speaks', { reading: what, speaks: presslore.wording.weighed(reading, ratio) });
+    if (cause === undefined || ratio === undefined) return what;
+    return say('reading-speaks', { reading: what, speaks: presslore.wording.weighed(reading, ratio, cause) });
   }
 
   /**

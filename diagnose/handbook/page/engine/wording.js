@@ -105,8 +105,10 @@ var presslore = presslore || {};
    * How such a figure speaks of one cause.
    * @type {Engine['wording']['weighed']}
    */
-  function weighed(reading, ratio) {
-    const what = reading.measure.id.endsWith('-gap') ? 'gap' : 'figure';
+  function weighed(reading, ratio, cause) {
+    const said = reading.measure.speaks.find((one) => one[0] === cause);
+    const apart = (1 / NEAR < reading.counts && reading.counts < NEAR) || !(said && said[4]);
+    const what = !apart ? 'all' : reading.measure.id.endsWith('-gap') ? 'gap' : 'figure';
     if (1 / NEAR < ratio && ratio < NEAR) return say('speaks-neither-way', { what });
     if (ratio >= 1) return say('speaks-for', { what, times: times(ratio) });
     return say('speaks-against', { what, times: times(1 / ratio) });
