@@ -106,7 +106,7 @@ def readiness(job: Job, knowledge: Knowledge, rates: Rates) -> Readiness:
     changes = tuple(_changes(_Case(job, knowledge, net, chances, whole, rates)))
     return Readiness(
         job=job,
-        verdict=_verdict(now.spoilt, usual.spoilt, changes),
+        verdict=_verdict(job, knowledge, now.spoilt, usual.spoilt, changes),
         spoilt=now.spoilt,
         usual=usual.spoilt,
         loss=now.spoilt * whole,
@@ -225,10 +225,12 @@ def _changes(case: _Case) -> list[Remedy]:
     return sorted(worth, key=lambda change: (-round(change.spoils, 9), change.causes))
 
 
-def _verdict(spoilt: float, usual: float, changes: tuple[Remedy, ...]) -> str:
-    """Stop where a piece is as likely spoilt as not: on average each press then costs more than it brings. Care where a
-    piece is twice as likely spoilt as usual, or where a change saves more than it costs."""
-    if spoilt >= EVEN:
+def _verdict(job: Job, knowledge: Knowledge, spoilt: float, usual: float, changes: tuple[Remedy, ...]) -> str:
+    """Stop where the goods are not pressed at all, or a piece is as likely spoilt as not: on average each press then
+    costs more than it brings. Care where a piece is twice as likely spoilt as usual, or where a change saves more than
+    it costs."""
+    barred = any(sure == 1.0 and statement.bars for statement, sure in doubted(job, knowledge))
+    if barred or spoilt >= EVEN:
         return STOP
     if spoilt > 2.0 * usual or any(change.pays for change in changes):
         return CARE

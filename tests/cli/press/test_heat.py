@@ -70,10 +70,9 @@ def test_what_polyester_does_not_bear_is_warned_of() -> None:
 
 
 def test_what_takes_no_dye_gets_no_settings() -> None:
-    out = heat("tea-towel-cotton")
-    assert "no heat and no time mend that" in out
-    assert "is just right" not in out
-    assert "Colour:" not in out
+    code, out, err = play(["heat", "tea-towel-cotton"])
+    assert (code, out) == (exits.PROBLEMS, "")
+    assert "Do not press it." in err
 
 
 def test_a_blend_is_told_what_full_means() -> None:

@@ -183,7 +183,7 @@ def test_three_questions_and_enter_is_the_usual_answer() -> None:
 
 
 def test_numbers_say_what_is_not_so_and_what_nobody_is_sure_of() -> None:
-    _, out, _ = play(["ready"], ["apron", "u", "?", "1 8? 40", "nonsense", "1 8?"], somebody=True)
+    _, out, _ = play(["ready"], ["apron", "u", "?", "1 11? 40", "nonsense", "1 11?"], somebody=True)
     assert out.count("Type numbers from the list") == 2
     assert "1 Mirrored: not so." in out
     assert "2 Dry: not sure." in out
