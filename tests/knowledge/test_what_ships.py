@@ -60,6 +60,34 @@ def test_tape_is_heatproof_to_more_than_any_platen(knowledge: Knowledge) -> None
     assert max(item.settings.temperature[1] for item in knowledge.items.values() if item.settings) < 230.0
 
 
+def test_the_water_in_cotton_is_what_it_takes_from_the_air(knowledge: Knowledge) -> None:
+    """Morton and Hearle: 7 to 8 % at 65 % and 20 °C. 8.5 % is a commercial regain, set by convention (ASTM D1909)."""
+    told = [each for each, text in texts(knowledge) if "7 to 8 " in text]
+    assert {"damp-item", "faint-colour", "blotches", "poor-uptake", "colour-cast", "weigh-the-cloth"} <= set(told)
+    assert {each for each, text in texts(knowledge) if "8.5" in text} == {"moisture-regain", "astm-d1909"}
+    assert all(rule.basis != ("astm-d1909",) for defect in knowledge.defects.values() for rule in defect.rules)
+
+
+def test_migration_rests_on_what_lies_at_the_surface(knowledge: Knowledge) -> None:
+    """Dye-bath diffusion at 100 to 120 °C says nothing of a shelf: finish, soft coat and surplus dye move."""
+    rules = {rule.cause: rule for rule in knowledge.defects["migration"].rules}
+    assert all("sen-i-gakkaishi-1972" not in rule.basis for rule in rules.values())
+    assert rules["stored-warm"].basis == ("common practice",)
+    assert all(rules[cause].brings.value >= 0.25 for cause in ("cloth-finish", "poor-coating", "ink-load-high"))
+
+
+def test_a_blend_pales_within_the_first_few_washes(knowledge: Knowledge) -> None:
+    said = [text for each, text in texts(knowledge) if each in knowledge.care and "Expect a softer" in text]
+    assert len(said) == 3
+    assert all("after the first few washes" in text for text in said)
+
+
+def test_the_paper_on_blends_can_be_found(knowledge: Knowledge) -> None:
+    paper = knowledge.sources["heywood-lambert-1977"]
+    assert paper.title == "Dye-transfer Printing Systems Relying on the Use of Substrate Pre-treatment"
+    assert "doi 10.1111/j.1478-4408.1977.tb03343.x" in paper.says
+
+
 def texts(knowledge: Knowledge) -> Iterator[tuple[str, str]]:
     """All that a person may read, each with the id of what says it."""
     for cause in knowledge.causes.values():
