@@ -35,13 +35,13 @@ def test_the_more_cotton_the_longer_the_pre_press(knowledge: Knowledge) -> None:
 
 
 def test_an_item_keeps_its_own_words(knowledge: Knowledge) -> None:
-    item = knowledge.items["glass-cutting-board"]
+    item = knowledge.items["flag"]
     found = recipe(item, knowledge)
     assert found is not None
-    line = found.line("artwork")
+    line = found.line("cover")
     assert line is not None
     assert item.settings is not None
-    assert line.text == item.settings.handling["artwork"]
+    assert line.text == item.settings.handling["cover"]
 
 
 def test_what_is_told_of_the_goods_picks_the_line(knowledge: Knowledge) -> None:

@@ -41,7 +41,7 @@ def rows(shelf: Shelf, recipe: Recipe) -> Iterator[tuple[str, str]]:
     """Heat, time and pressure, then each part of the work and what is done."""
     settings = recipe.settings
     yield "Heat", degrees_between(settings.temperature, shelf.shop.temperature)
-    yield "Time", seconds_between(settings.dwell)
+    yield "Time", say("time-by-heat", time=seconds_between(settings.dwell))
     yield "Pressure", f"{settings.pressure}: contact everywhere, no crushing"
     for part in ("artwork", "pre-press", "face", "held", "cover", "pad"):
         if line := recipe.line(part):

@@ -69,7 +69,7 @@ def _settings(book: Handbook, item: Item) -> Iterator[str]:
     if found is not None:
         settings = found.settings
         yield f"- Temperature: **{degrees_between(settings.temperature, book.shop.temperature)}**"
-        yield f"- Dwell: **{seconds_between(settings.dwell)}**"
+        yield f"- Dwell: **{say('time-by-heat', time=seconds_between(settings.dwell))}**"
         yield f"- Pressure: **{plain(settings.pressure)}**"
         yield from (_part(line) for part in WORK if (line := found.line(part)))
         yield f"- Peel: **{plain(settings.peel)}**, after {settings.settle:g} s{_peel(found)}"

@@ -105,8 +105,12 @@ def talk(*typed: str, flags: tuple[str, ...] = ()) -> str:
 
 @cache
 def session_at(check: str) -> Session:
+    return session_with((), check)
+
+
+def session_with(more: Sequence[Move], check: str) -> Session:
     """A session in which this check is asked: whatever else was advised can neither be told nor done."""
-    session, knowledge = Session((Pressed("cushion-cover"), Saw(("faint-colour",)))), load()
+    session, knowledge = Session((Pressed("cushion-cover"), Saw(("faint-colour",)), *more)), load()
     while (advice := Consultation(knowledge, Shop(), session).advice).id != check:
         session = session.make(CannotTell(advice.id) if advice.kind == "check" else CannotDo(advice.id))
     return session
@@ -114,7 +118,7 @@ def session_at(check: str) -> Session:
 
 def asked(check: str, *typed: str, more: Sequence[Move] = ()) -> str:
     """A dialogue gone on with where this check is asked."""
-    session = Session((*session_at(check).moves, *more))
+    session = session_with(more, check) if more else session_at(check)
     Path("session.json").write_text(to_json(session, load().version))
     return talk(*typed, "s", flags=("--resume", "session.json", "--save", "after.json", "--force"))
 

@@ -103,7 +103,7 @@ def as_told(*args: str) -> dict[str, Any]:
 
 def test_as_json() -> None:
     told = as_told("mug")
-    assert told["temperature_c"] == [180.0, 200.0]
+    assert told["temperature_c"] == [185.0, 195.0]
     assert told["parts"][0]["part"] == "pre-press"
     assert all(part["basis"] for part in told["parts"])
 
