@@ -76,7 +76,7 @@ def test_the_share_of_polyester_is_a_fact_of_the_job() -> None:
 @pytest.mark.parametrize(
     ("flags", "wrong"),
     [
-        (["--set", "385"], "'--set': '385' has no unit: is it 385F or 385C?"),
+        (["--set", "196"], "'--set': '196' has no unit: is it 196F or 196C?"),
         (["--probe", "900F"], "'--probe': '900F' makes no sense as a temperature"),
         (["--dwell", "45F"], "is not a unit of dwell"),
         (["--sheets", "many"], "not a number of sheets"),
@@ -143,7 +143,7 @@ def test_the_figure_beside_it_is_asked_for_once() -> None:
     ("typed", "wrong"),
     [
         (["371F", ""], "'' is not a temperature"),
-        (["371 against 385"], "'371' has no unit"),
+        (["188 against 196"], "'188' has no unit"),
         (["188C against 9999C"], "makes no sense"),
     ],
 )
