@@ -27,9 +27,8 @@ class Handling(Entry):
 class Statement(Entry):
     """What should be so before the platen closes. ``not_so`` gives, by cause, the chance that it is there where the
     statement is not so; ``do`` puts it right, in ``minutes`` and with ``paper`` sheets. ``refuted``: facts of the job
-    that settle it, so that nobody is asked (no tests: none do). ``bars``: where it is not so, the goods are not pressed at
-    all. ``watched``: what it is held against where the person
-    gives a figure, "" where only the person can tell."""
+    that settle it, so that nobody is asked (no tests: none do). ``bars``: where it is not so, the goods are not pressed
+    at all. ``watched``: what it is held against where the person gives a figure, "" where only the person can tell."""
 
     holds: str
     condition: Condition = ALWAYS

@@ -12,8 +12,8 @@ from diagnose.speech.saying import say
 
 
 class Quantity(click.ParamType[Any]):
-    """A value with its unit, read by one of ``diagnose.press.quantities``. Of a bare number whose unit was guessed, by its
-    ``kind``, it is said on standard error what it was taken for."""
+    """A value with its unit, read by one of ``diagnose.press.quantities``. Of a bare number whose unit was guessed, by
+    its ``kind``, it is said on standard error what it was taken for."""
 
     def __init__(self, name: str, read: Callable[[str], Any], kind: quantities.QuantityKind | None = None) -> None:
         self.name = name
