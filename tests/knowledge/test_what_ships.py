@@ -6,7 +6,7 @@ from collections.abc import Iterator
 import pytest
 
 from diagnose.knowledge.loading import load
-from diagnose.knowledge.model import Knowledge
+from diagnose.knowledge.model import Check, Fix, Knowledge
 
 
 @pytest.fixture(scope="module")
@@ -42,7 +42,7 @@ def test_a_burn_is_cooled_for_twenty_minutes_without_ice(knowledge: Knowledge) -
 def test_a_caution_stands_where_it_is_needed(
     knowledge: Knowledge, caution: str, items: list[str], steps: list[str]
 ) -> None:
-    known = {**knowledge.fixes, **knowledge.checks}
+    known: dict[str, Check | Fix] = {**knowledge.fixes, **knowledge.checks}
     assert all(caution in knowledge.items[item].cautions for item in items)
     assert all(caution in known[step].cautions for step in steps)
 
