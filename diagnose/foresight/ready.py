@@ -110,7 +110,7 @@ def readiness(job: Job, knowledge: Knowledge, rates: Rates) -> Readiness:
     changes = tuple(_changes(_Case(job, knowledge, net, chances, whole, rates)))
     return Readiness(
         job=job,
-        verdict=_verdict(now.spoilt, usual.spoilt, changes, said),
+        verdict=STOP if _barred(job, knowledge) else _verdict(now.spoilt, usual.spoilt, changes, said),
         spoilt=now.spoilt,
         usual=usual.spoilt,
         loss=now.spoilt * whole,
@@ -235,6 +235,11 @@ def _changes(case: _Case) -> list[Remedy]:
     found += [case.change(None, (cause,)) for cause in case.chances if cause not in spoken]
     worth = [change for change in found if change.spoils >= SHOWN]
     return sorted(worth, key=lambda change: (-round(change.spoils, 9), change.causes))
+
+
+def _barred(job: Job, knowledge: Knowledge) -> bool:
+    """Whether the goods are not pressed at all, by what is known of them."""
+    return any(sure == 1.0 and statement.bars for statement, sure in doubted(job, knowledge))
 
 
 def _verdict(spoilt: float, usual: float, changes: tuple[Remedy, ...], said: Mapping[str, float]) -> str:

@@ -229,22 +229,26 @@ class Elsewhere(Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CareStatement:
-    """One thing the customer is told. ``kind`` is one of the kinds in ``diagnose.knowledge.care``."""
+    """One thing the customer is told. ``kind`` is one of the kinds in ``diagnose.knowledge.care``; ``only_for``: the
+    items of the note that it fits, by id (none: all of them)."""
 
     kind: str
     text: str
+    only_for: tuple[str, ...] = field(default=(), metadata=stands("only-for"))
     basis: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CareNote(Entry):
     """How the customer looks after some items. ``tell``: what to say to one who brings such a piece back with one
-    of the note's defects. The statements stand in the order of the care-labelling standards, each on its own basis."""
+    of the note's defects; ``short``: the note in a message ("" for none). The statements stand in the order of the
+    care-labelling standards, each on its own basis."""
 
     basis: tuple[str, ...] = field(default=(), init=False)
     items: tuple[ItemId, ...]
     defects: tuple[DefectId, ...]
     tell: str
+    short: str = ""
     statements: tuple[CareStatement, ...]
 
 
