@@ -5,12 +5,12 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from diagnose.dialogue.session import Session
-from diagnose.knowledge.conditions import FactValue
+from diagnose.knowledge.conditions import FactValue, Job, Usual, learnt
 from diagnose.knowledge.model import Item, Knowledge
 from diagnose.knowledge.shop import PRESS_NAME, Known, Press, Shop
 from diagnose.reasoning.beliefs import Beliefs, believe
 from diagnose.reasoning.evidence import Evidence
-from diagnose.reasoning.network import Network, network, prior
+from diagnose.reasoning.network import Network, Read, network, read
 from diagnose.reasoning.planning import Advice, Desk, advise
 from diagnose.reasoning.ranking import Suspect, suspects
 from diagnose.reasoning.reasons import Finding, Reason, Turn, decibans, heaviest_first, reasons, turns
@@ -51,15 +51,26 @@ class Consultation:
         return self.press.known if self.press else ()
 
     @cached_property
-    def job(self) -> dict[str, FactValue]:
-        """The item's facts and the press's, with what the person said laid over them."""
-        told = {**(self.item.facts if self.item else {}), **(self.press.facts if self.press else {})}
+    def job(self) -> Job:
+        """What is known of the job: as is usual for the item and as the press is, with what the person said laid over
+        that, and what answers tell of it."""
+        return learnt(self._said_job, [facts for _, facts in self.read])
+
+    @cached_property
+    def _said_job(self) -> dict[str, FactValue | Usual]:
+        usual = {**(self.item.job if self.item else {}), **(self.press.facts if self.press else {})}
         named = {PRESS_NAME: self.press.id} if self.press else {}
-        return {**told, **self.session.facts, **named}
+        return {**usual, **self.session.facts, **named}
+
+    @cached_property
+    def read(self) -> tuple[Read, ...]:
+        """What the answers tell of the job."""
+        answers = self.session.evidence.answers.items()
+        return read(self.knowledge, self._said_job, {check: outcome for check, (outcome, _) in answers})
 
     @cached_property
     def net(self) -> Network:
-        return network(self.knowledge, self.job, self.known)
+        return network(self.knowledge, self._said_job, self.known, self.read)
 
     @cached_property
     def evidence(self) -> Evidence:
@@ -141,9 +152,10 @@ class Consultation:
     def reasons(self) -> dict[int, list[Reason]]:
         """By cause index, for the causes that come up."""
         found = reasons(self.net, self.evidence, self.beliefs, [suspect.index for suspect in self.suspects])
+        plain = network(self.knowledge, self._said_job, (), self.read) if self.known else self.net
         for each in self.known:
             index = self.net.index.get(each.cause, -1)
-            usual = prior(self.knowledge.causes[each.cause], self.job) if index in found else 0.0
+            usual = plain.priors[index] if index in found else 0.0
             if usual:  # the odds before any finding carry over to the odds after them all
                 weight = decibans(self.net.priors[index]) - decibans(usual)
                 found[index] = heaviest_first([*found[index], Reason(Finding("press", each.cause, each.told), weight)])

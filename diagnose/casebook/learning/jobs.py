@@ -69,7 +69,7 @@ class Jobs:
     knowledge: Knowledge
     parameters: Parameters
     shop: Shop = NO_SHOP
-    _made: dict[tuple[tuple[str, FactValue], ...], Wiring] = field(default_factory=dict)
+    _made: dict[tuple[object, ...], Wiring] = field(default_factory=dict)
     _alike: dict[tuple[object, ...], Wiring] = field(default_factory=dict)
 
     @classmethod

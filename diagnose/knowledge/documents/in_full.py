@@ -2,8 +2,9 @@
 
 In any file ``usual-basis`` is the basis of each entry that names none. In a rule file a rule may say
 ``by: {CAUSE: CHANCE}`` for ``cause`` and ``brings``, look-alikes may stand by the other defect's id, and a worked case
-that names nothing seen saw the file's defect. In a kb file an item's family is one of its facts. Each value that is
-written out keeps the place of what it comes from.
+that names nothing seen saw the file's defect. In a kb file an item's family is one of its facts, and what is in
+``usual-may-be`` may be instead of a fact of each item that says nothing of that fact itself. Each value that is written
+out keeps the place of what it comes from.
 """
 
 from dataclasses import dataclass, replace
@@ -12,6 +13,7 @@ from typing import Final
 from diagnose.knowledge.documents.document import Document, KeyPath, Plain
 
 USUAL: Final = "usual-basis"
+USUAL_MAY_BE: Final = "usual-may-be"
 FAMILY: Final = "item.family"
 RESTING: Final = (  # the kinds of kb entries that say on whose word they stand
     "causes", "checks", "fixes", "items", "cautions", "glossary", "refused", "dangers", "elsewhere", "handling",
@@ -52,12 +54,13 @@ class _Copy:
         return whole
 
     def kb_file(self, value: dict[str, Plain]) -> dict[str, Plain]:
-        whole = {**value}
+        whole = {key: each for key, each in value.items() if key != USUAL_MAY_BE}
         for kind in RESTING if USUAL in value else ():
             if isinstance(entries := value.get(kind), dict):
                 whole[kind] = {name: self._resting(entry, (kind, name), value) for name, entry in entries.items()}
         if isinstance(items := whole.get("items"), dict):
-            whole["items"] = {name: self._item(entry, ("items", name)) for name, entry in items.items()}
+            usual = value.get(USUAL_MAY_BE, {})
+            whole["items"] = {name: self._item(entry, ("items", name), usual) for name, entry in items.items()}
         return whole
 
     def _rule(self, entry: Plain, path: KeyPath, file: dict[str, Plain]) -> Plain:
@@ -71,12 +74,31 @@ class _Copy:
     def _resting(self, entry: Plain, path: KeyPath, file: dict[str, Plain]) -> Plain:
         return self._with(entry, path, "basis", file[USUAL], (USUAL,)) if USUAL in file else entry
 
-    def _item(self, entry: Plain, path: KeyPath) -> Plain:
-        if not isinstance(entry, dict) or not isinstance(facts := entry.get("facts"), dict) or "family" not in entry:
+    def _item(self, entry: Plain, path: KeyPath, usual: Plain) -> Plain:
+        if not isinstance(entry, dict) or not isinstance(facts := entry.get("facts"), dict):
+            return entry
+        entry = self._may_be(entry, facts, path, usual) if isinstance(usual, dict) else entry
+        if "family" not in entry:
             return entry
         below = (*path, "facts", FAMILY)
         self._stands(below, (*path, "family"), self.values.get((*path, "family")), kept=FAMILY in facts)
         return {**entry, "facts": {FAMILY: entry["family"], **facts}}
+
+    def _may_be(
+        self, entry: dict[str, Plain], facts: dict[str, Plain], path: KeyPath, usual: dict[str, Plain]
+    ) -> dict[str, Plain]:
+        """The item with what a fact of it may be by the whole file, but for what it is anyway."""
+        own = entry.get("may-be", {})
+        if not isinstance(own, dict):
+            return entry
+        added: dict[str, Plain] = {}
+        for fact, others in usual.items():
+            told = fact in own or (USUAL_MAY_BE, fact) in self.broken
+            if told or fact not in facts or not isinstance(others, list):
+                continue
+            added[fact] = [each for each in others if not isinstance(each, dict) or each.get("is") != facts[fact]]
+            self._stands((*path, "may-be", fact), (USUAL_MAY_BE, fact), self.values.get((USUAL_MAY_BE, fact)))
+        return {**entry, "may-be": {**added, **own}} if added else entry
 
     def _alike(self, defect: str, tell: Plain, number: int) -> Plain:
         was, path = ("look-alikes", defect), ("look-alikes", number)

@@ -58,12 +58,23 @@ var presslore = presslore || {};
     }
 
     /**
-     * The item's facts and the press's, with what the person said laid over them.
+     * What is known of the job: as is usual for the item and as the press is, with what the person said laid over that,
+     * and what answers tell of it.
      * @returns {Job}
      */
     get job() {
-      return this.once('job', () => {
-        const job = new Map([...(this.item ? this.item.facts : []), ...(this.press ? this.press.facts : [])]);
+      return this.once('job', () =>
+        presslore.conditions.learnt(
+          this.saidJob,
+          this.read.map((each) => each.facts)
+        )
+      );
+    }
+
+    /** @returns {Job} */
+    get saidJob() {
+      return this.once('saidJob', () => {
+        const job = new Map([...(this.item ? this.item.job : []), ...(this.press ? this.press.facts : [])]);
         this.session.facts().forEach((value, fact) => {
           job.set(fact, value);
         });
@@ -72,13 +83,26 @@ var presslore = presslore || {};
       });
     }
 
+    /** @returns {Read[]} */
+    get read() {
+      return this.once('read', () => presslore.read(this.knowledge, this.saidJob, this.session.evidence().answers));
+    }
+
     /** @returns {Network} */
     get net() {
-      return this.once('net', () => {
-        const key = JSON.stringify(presslore.numbers.sorted(Array.from(this.job), (pair) => [pair[0]]));
-        if (!this.nets.has(key)) this.nets.set(key, presslore.network(this.knowledge, this.job, knownOf(this.press)));
-        return presslore.known(this.nets, key);
-      });
+      return this.once('net', () => this.netOn(knownOf(this.press)));
+    }
+
+    /**
+     * The network of the job, with what is known of the press.
+     * @param {KnownOfPress[]} known
+     * @returns {Network}
+     */
+    netOn(known) {
+      const job = presslore.numbers.sorted(Array.from(this.saidJob), (pair) => [pair[0]]);
+      const key = JSON.stringify([job, this.read, known.length]);
+      if (!this.nets.has(key)) this.nets.set(key, presslore.network(this.knowledge, this.saidJob, known, this.read));
+      return presslore.known(this.nets, key);
     }
 
     /**
@@ -203,7 +227,7 @@ var presslore = presslore || {};
    */
   function ofPress(talk, each) {
     const cause = talk.net.causes[each.cause];
-    const usual = presslore.prior(presslore.known(talk.knowledge.causes, cause), talk.job);
+    const usual = talk.netOn([]).priors[each.cause];
     if (!usual) return null;
     const { decibans } = presslore.reasons;
     const weight = decibans(talk.net.priors[each.cause]) - decibans(usual);

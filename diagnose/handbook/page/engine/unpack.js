@@ -73,7 +73,7 @@ var presslore = presslore || {};
 
   /** @param {PackedOutcome} entry */
   function outcome(entry) {
-    return { said: NOTHING, shows: NOTHING, otherwise: 0, ...entry };
+    return { said: NOTHING, facts: NOTHING, shows: NOTHING, otherwise: 0, ...entry };
   }
 
   /** @param {Packed['fixes'][number]} entry */
@@ -95,12 +95,27 @@ var presslore = presslore || {};
   /** @param {Packed['items'][number]} entry */
   function item(entry) {
     /** @type {Item} */
-    const filled = { facts: NOTHING, said: NOTHING, cautions: NOTHING, ...entry };
+    const filled = { facts: NOTHING, job: usualJob(entry), said: NOTHING, cautions: NOTHING, ...entry };
     if (entry.windows && entry.pressure !== undefined) {
       const [temperature, dwell] = entry.windows.map((window) => (window[0] + window[1]) / 2);
       filled.usual = { temperature, dwell, pressure: entry.pressure, sheets: entry.sheets || 0, offset: 0 };
     }
     return filled;
+  }
+
+  /**
+   * What is known of a job with such an item as long as nobody has told.
+   * @param {Packed['items'][number]} entry
+   * @returns {[fact: string, value: Value | Usual][]}
+   */
+  function usualJob(entry) {
+    const mayBe = new Map(entry.mayBe || NOTHING);
+    return (entry.facts || NOTHING).map(([fact, value]) => {
+      const others = mayBe.get(fact);
+      if (!others) return [fact, value];
+      const share = 1 - presslore.numbers.sum(others.map((other) => other[1]));
+      return [fact, { shares: [[value, share], ...others] }];
+    });
   }
 
   /** @param {PackedPress} entry */
