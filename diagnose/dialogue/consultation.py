@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from diagnose.dialogue.asking_first import asking_first, never_to_be_met
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.conditions import FactValue, Job, Usual, learnt
 from diagnose.knowledge.model import Item, Knowledge
@@ -42,8 +43,10 @@ class Consultation:
 
     @cached_property
     def press(self) -> Press | None:
-        """The shop's press: the one that was named, or the only one there is."""
-        return self.shop.presses.get(self.session.press) if self.session.press else self.shop.only_press
+        """The shop's press: the one that was named, or the only one there is for such an item."""
+        if self.session.press:
+            return self.shop.presses.get(self.session.press)
+        return self.shop.press_for(self.item.job if self.item else {})
 
     @cached_property
     def known(self) -> tuple[Known, ...]:
@@ -140,13 +143,11 @@ class Consultation:
 
     @cached_property
     def advice(self) -> Advice:
-        desk = Desk(
-            knowledge=self.knowledge,
-            rates=self.shop.rates,
-            item=self.item,
-            closed=self.session.closed | self.session.set_aside | set(self.settled) | self.said,
-        )
-        return advise(self.net, self.beliefs, self.evidence, desk)
+        closed = self.session.closed | self.session.set_aside | set(self.settled) | self.said
+        waiting = never_to_be_met(self.knowledge, self.job, closed)
+        desk = Desk(knowledge=self.knowledge, rates=self.shop.rates, item=self.item, closed=closed | waiting)
+        found = advise(self.net, self.beliefs, self.evidence, desk)
+        return asking_first(found, self.knowledge, self.job, closed)
 
     @cached_property
     def reasons(self) -> dict[int, list[Reason]]:

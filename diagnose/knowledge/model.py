@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, fields
 from typing import Any, Final, NamedTuple, get_args
 
-from diagnose.knowledge.conditions import ALWAYS, Condition, FactValue, Usual
+from diagnose.knowledge.conditions import ALWAYS, Condition, FactValue, Usual, facts_asked
 from diagnose.knowledge.entry import SETTLED as SETTLED
 from diagnose.knowledge.entry import SHIPPED as SHIPPED
 from diagnose.knowledge.entry import THIS_SHOP as THIS_SHOP
@@ -82,6 +82,14 @@ class Check(Entry):
     cautions: tuple[CautionId, ...] = ()
     status: str = SETTLED
     confirmed_by: tuple[str, ...] = ()
+
+    @property
+    def asks_for(self) -> frozenset[str]:
+        """The facts of the job that it is there to ask for: those that each of its outcomes tells of, and nothing of a
+        cause."""
+        if not self.outcomes or any(not outcome.facts.tests or outcome.shows for outcome in self.outcomes):
+            return frozenset()
+        return frozenset.intersection(*[frozenset(facts_asked([outcome.facts])) for outcome in self.outcomes])
 
     def outcome(self, outcome_id: str) -> Outcome:
         """The outcome with this id; KeyError where the check has none such."""

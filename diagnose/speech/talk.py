@@ -138,6 +138,8 @@ def why_step(consultation: Consultation) -> str:
 
 def why_check(consultation: Consultation, check_id: str) -> str:
     """Which of the causes that come up this check speaks of, and what asking it first saves."""
+    if consultation.knowledge.checks[check_id].asks_for:
+        return say("tells-what-fits")
     titles = [cause_titled(consultation, suspect.cause) for suspect in spoken_of(consultation, check_id)]
     tells = say("tells-whether", causes="; ".join(titles)) if titles else say("narrows-down")
     saved = spared(consultation, check_id)

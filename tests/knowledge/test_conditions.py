@@ -5,6 +5,7 @@ from diagnose.knowledge.conditions import (
     MOST_WORLDS,
     Condition,
     FactValue,
+    Job,
     Test,
     Usual,
     facts_asked,
@@ -87,7 +88,7 @@ def test_what_is_usual_decides_only_where_all_that_may_be_agrees(asked: str, hel
 
 
 def test_the_worlds_of_a_job_are_each_as_likely_as_its_facts_together() -> None:
-    job = {"item.polyester": SHIRT, "item.colour": Usual((("white", 0.9), ("dark", 0.1))), "item.hard": False}
+    job: Job = {"item.polyester": SHIRT, "item.colour": Usual((("white", 0.9), ("dark", 0.1))), "item.hard": False}
     found = worlds(job, ["item.colour", "item.polyester", "item.hard", "press.kind"])
     assert {(world["item.polyester"], world["item.colour"]): chance for world, chance in found} == pytest.approx(
         {(100, "white"): 0.63, (65, "white"): 0.18, (0, "white"): 0.09, (100, "dark"): 0.07, (65, "dark"): 0.02}

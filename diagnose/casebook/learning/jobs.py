@@ -124,7 +124,7 @@ def job_of(case: Case, knowledge: Knowledge, shop: Shop = NO_SHOP) -> dict[str, 
     what the person said, then which press it was."""
     item, session = knowledge.items.get(case.session.item), case.session
     named = case.press or session.press
-    press = shop.presses.get(named) if named else shop.only_press
+    press = shop.presses.get(named) if named else shop.press_for(item.job if item else {})
     told = {**(item.facts if item else {}), **(press.facts if press else {}), **session.facts}
     return {**told, **({PRESS: press.id} if press else {})}
 

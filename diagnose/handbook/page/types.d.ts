@@ -100,6 +100,7 @@ interface Check extends Work {
   needs?: string[];
   presses?: boolean;
   outcomes: Outcome[];
+  asksFor: string[];
 }
 
 interface Fix extends Work {
@@ -207,7 +208,10 @@ interface Measure {
 }
 
 type PackedOutcome = Lean<Outcome, 'said' | 'facts' | 'shows' | 'otherwise'>;
-type PackedCheck = Lean<Omit<Check, 'outcomes'>, 'how' | 'spends' | 'if' | 'cautions' | 'origin' | 'trial'> & {
+type PackedCheck = Lean<
+  Omit<Check, 'outcomes' | 'asksFor'>,
+  'how' | 'spends' | 'if' | 'cautions' | 'origin' | 'trial'
+> & {
   outcomes: PackedOutcome[];
 };
 type PackedDefect = Lean<Omit<Defect, 'rules'>, 'said' | 'otherwise' | 'tells'> & {

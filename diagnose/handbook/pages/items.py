@@ -93,7 +93,7 @@ def _facts(book: Handbook, item: Item) -> list[str]:
 
 
 def _likely(book: Handbook, links: Links, item: Item) -> Iterator[str]:
-    net = book.net(item.facts)
+    net = book.net(item.job)
     often = sorted(((seen(net, defect), defect) for defect in net.defects), key=lambda p: (-round(p[0], 9), p[1]))
     for _, defect in often[:LIKELY_SHOWN]:
         yield f"- {links.entry('defects', defect, book.title('defects', defect))}"

@@ -198,6 +198,7 @@ var presslore = presslore || {};
    * @type {Speech['whyCheck']}
    */
   function whyCheck(consultation, id) {
+    if (known(consultation.knowledge.checks, id).asksFor.length) return say('tells-what-fits', {});
     const titles = telling.spokenOf(consultation, id).map((suspect) => titled(consultation, suspect.cause));
     const tells = titles.length ? say('tells-whether', { causes: titles.join('; ') }) : say('narrows-down', {});
     const saved = telling.spared(consultation, id);

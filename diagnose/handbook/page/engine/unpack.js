@@ -68,7 +68,19 @@ var presslore = presslore || {};
       if: NOTHING,
       cautions: NOTHING
     };
-    return { ...usual, ...entry, outcomes: entry.outcomes.map(outcome) };
+    const outcomes = entry.outcomes.map(outcome);
+    return { ...usual, ...entry, outcomes, asksFor: askedFor(outcomes) };
+  }
+
+  /**
+   * The facts of the job that a check is there to ask for: those that each of its outcomes tells of, and nothing of a
+   * cause.
+   * @param {Outcome[]} outcomes
+   */
+  function askedFor(outcomes) {
+    if (!outcomes.length || outcomes.some((one) => !one.facts.length || one.shows.length)) return NOTHING;
+    const told = outcomes.map((one) => presslore.conditions.factsAsked([one.facts]));
+    return told[0].filter((fact) => told.every((facts) => facts.includes(fact)));
   }
 
   /** @param {PackedOutcome} entry */
