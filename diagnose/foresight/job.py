@@ -34,8 +34,9 @@ class Job:
 
     @property
     def all_facts(self) -> dict[str, FactValue | Usual]:
-        """What is usual for the item, with what was told of the job over it."""
-        return {**(self.item.job if self.item else {}), **self.facts}
+        """The facts of the item with those told of the job over them. The goods are taken as they are listed: whether
+        these are so is asked by statements. Which kind of press it is stays open."""
+        return {**(self.item.listed if self.item else {}), **self.facts}
 
 
 def fitting(job: Job, knowledge: Knowledge) -> list[Statement]:

@@ -27,6 +27,7 @@ from diagnose.knowledge.preparing import ITEMS_PARTS, Handling, Statement
 from diagnose.problems import Place
 
 NEVER = Chance(0.0)
+OF_PRESS = "press."  # what the ids of facts of the press begin with
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -211,6 +212,11 @@ class Item(Entry):
     def job(self) -> dict[str, FactValue | Usual]:
         """What is known of a job with such an item as long as nobody has told."""
         return {fact: self._usual(value, self.may_be.get(fact, ())) for fact, value in self.facts.items()}
+
+    @property
+    def listed(self) -> dict[str, FactValue | Usual]:
+        """The goods taken as they are listed; the kind of press stays open."""
+        return {**self.job, **{fact: value for fact, value in self.facts.items() if not fact.startswith(OF_PRESS)}}
 
     @staticmethod
     def _usual(value: FactValue, instead: tuple[Instead, ...]) -> FactValue | Usual:

@@ -89,7 +89,7 @@ def _part(line: SettingLine) -> str:
 
 
 def _facts(book: Handbook, item: Item) -> list[str]:
-    return [f"- {phrases.fact_words(book, fact, value)}" for fact, value in item.facts.items()]
+    return [f"- {phrases.fact_words(book, fact, value)}" for fact, value in item.job.items()]
 
 
 def _likely(book: Handbook, links: Links, item: Item) -> Iterator[str]:
