@@ -11,7 +11,8 @@ from diagnose.dialogue.session import Session
 from diagnose.knowledge.loading import load
 from diagnose.knowledge.model import Chance, Check, Fix
 from diagnose.knowledge.shop import Press, Shop
-from diagnose.speech.talk import why_step
+from diagnose.speech.conditions import fact_words
+from diagnose.speech.talk import summary, why_step
 
 KNOWN = load()
 
@@ -146,3 +147,19 @@ def test_a_question_without_a_fitting_answer_is_not_asked() -> None:
     told = Pressed("velour-cushion", {"item.shape": "curved"}), Saw(("faint-colour",))
     asked = [turn.consultation.advice.id for turn in rehearse(consultation(*told), frozenset({"stack-too-thick"}))]
     assert "which-press-for-round-goods" not in asked
+
+
+def test_a_summary_says_what_is_usual_and_not_checked() -> None:
+    pale = Pressed("t-shirt-polyester"), Saw(("faint-colour",))
+    usual = next(line for line in summary(consultation(*pale)) if line.startswith("Usual for this item, not checked"))
+    assert "Polyester share: 100 %" in usual
+    assert "Ground colour: white" in usual
+    read = summary(consultation(*pale, Answered("read-the-fibre-label", "blend")))
+    assert not any("Polyester share: 100 %" in line for line in read)
+    white = summary(consultation(*pale, Answered("compare-ground-with-paper", "as-white")))
+    assert any(line.startswith("Known of it") and "Ground colour: white" in line for line in white)
+
+
+def test_an_item_s_page_says_what_its_facts_may_be() -> None:
+    words = fact_words("item.polyester", KNOWN.items["t-shirt-polyester"].job["item.polyester"], KNOWN.facts)
+    assert words == "Polyester share: 100 % (usual; may be 65 % or 0 %)"
