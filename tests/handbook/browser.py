@@ -15,6 +15,7 @@ from diagnose.foresight.readings import Reading, asked_by
 from diagnose.handbook.page.compiled import engine_script, script
 from diagnose.handbook.page.vocabulary import vocabulary_script
 from diagnose.knowledge.cautions import in_brief
+from diagnose.knowledge.conditions import FactValue, Usual
 from diagnose.knowledge.loading import load, shipped_folder
 from diagnose.knowledge.model import Check, Fix, Knowledge
 from diagnose.knowledge.shop import Shop
@@ -154,7 +155,7 @@ def by_command(now: Consultation) -> dict[str, Any]:
     """The same of a session on this side."""
     advice = now.advice
     return {
-        "facts": [list(pair) for pair in now.job.items()],
+        "facts": [[fact, _known(value)] for fact, value in now.job.items()],
         "beliefs": beliefs_here(now.beliefs),
         "suspects": [[one.cause, one.index, one.present, one.behind] for one in now.suspects],
         "advice": [advice.kind, advice.id, advice.cost, advice.minutes],
@@ -177,6 +178,10 @@ def by_command(now: Consultation) -> dict[str, Any]:
         "summary": summary(now),
         "over": now.session.over is not None,
     }
+
+
+def _known(value: FactValue | Usual) -> Any:
+    return {"shares": [list(share) for share in value.shares]} if isinstance(value, Usual) else value
 
 
 def beliefs_here(beliefs: Beliefs) -> dict[str, Any]:

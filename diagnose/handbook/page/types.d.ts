@@ -3,7 +3,11 @@
 
 type Value = string | number | boolean;
 type Facts = Record<string, Value>;
-type Job = Map<string, Value>;
+interface Usual {
+  shares: [value: Value, chance: number][]; // the usual value first
+}
+type ToldFacts = Map<string, Value>;
+type Job = Map<string, Value | Usual>;
 type Key = readonly (string | number)[]; // what things are put in order by
 type Chance = [cause: number, chance: number];
 type Span = [first: number, last: number];
@@ -67,8 +71,15 @@ interface Outcome {
   id: string;
   looks: string;
   said: string[];
+  facts: Test[];
   shows: Chance[];
   otherwise: number;
+}
+
+/** A check that was answered, and what the answer tells of the job. */
+interface Read {
+  check: string;
+  facts: Test[];
 }
 
 /** What a check and a fix have in common. */
@@ -89,6 +100,7 @@ interface Check extends Work {
   needs?: string[];
   presses?: boolean;
   outcomes: Outcome[];
+  asksFor: string[];
 }
 
 interface Fix extends Work {
@@ -137,6 +149,7 @@ interface Item {
   title: string;
   family: string;
   facts: [fact: string, value: Value][];
+  job: [fact: string, value: Value | Usual][];
   blankPrice: number;
   testMinutes: number;
   cautions: string[];
@@ -196,8 +209,11 @@ interface Measure {
   speaks: Speaks[];
 }
 
-type PackedOutcome = Lean<Outcome, 'said' | 'shows' | 'otherwise'>;
-type PackedCheck = Lean<Omit<Check, 'outcomes'>, 'how' | 'spends' | 'if' | 'cautions' | 'origin' | 'trial'> & {
+type PackedOutcome = Lean<Outcome, 'said' | 'facts' | 'shows' | 'otherwise'>;
+type PackedCheck = Lean<
+  Omit<Check, 'outcomes' | 'asksFor'>,
+  'how' | 'spends' | 'if' | 'cautions' | 'origin' | 'trial'
+> & {
   outcomes: PackedOutcome[];
 };
 type PackedDefect = Lean<Omit<Defect, 'rules'>, 'said' | 'otherwise' | 'tells'> & {
@@ -219,7 +235,9 @@ interface Packed {
   checks: PackedCheck[];
   fixes: Lean<Fix, 'origin' | 'trial' | 'spends' | 'if' | 'cures' | 'cautions'>[];
   defects: PackedDefect[];
-  items: Lean<Item, 'facts' | 'cautions' | 'said'>[];
+  items: (Lean<Omit<Item, 'job'>, 'facts' | 'cautions' | 'said'> & {
+    mayBe?: [fact: string, others: [value: Value, chance: number][]][];
+  })[];
   dangers: Lean<Danger, 'said'>[];
   cautions: Caution[];
   beforePress: string[];
@@ -512,7 +530,7 @@ interface Session {
   make(move: Made): Session;
   item(): string;
   press(): string;
-  facts(): Job;
+  facts(): ToldFacts;
   evidence(): Known;
   closed(): Set<string>;
   figures(): ToldFigures[];
@@ -526,6 +544,7 @@ interface Consultation {
   readonly item: Item | null;
   readonly press: ShopPress | null;
   readonly job: Job;
+  readonly read: Read[];
   readonly net: Network;
   readonly evidence: Known;
   readonly readings: Reading[];
@@ -659,7 +678,7 @@ interface ToldOutcome {
 
 interface FoundItem {
   id: string;
-  facts: Job;
+  facts: ToldFacts;
   score: number;
   words: Span;
   refused: string;
@@ -754,6 +773,9 @@ interface Numbers {
 interface Conditions {
   holds(tests: Test[], job: Job): boolean | null;
   mayHold(tests: Test[], job: Job): boolean;
+  factsAsked(conditions: Test[][]): string[];
+  worlds(job: Job, facts: string[]): [world: Job, chance: number][];
+  learnt(job: Job, told: Test[][]): Job;
 }
 
 interface EvidenceParts {
@@ -928,7 +950,7 @@ interface Words {
   POLY_WORDS: Set<string>;
   polyesterShare(plain: string): number | null;
   materialShare(said: string[]): number | null;
-  factsBeside(text: string, said: string[], near: Span, facts: Map<string, Fact>): { facts: Job; near: Span };
+  factsBeside(text: string, said: string[], near: Span, facts: Map<string, Fact>): { facts: ToldFacts; near: Span };
   findItem(lexicon: Lexicon, text: string): FoundItem | null;
   itemAmong(lexicon: Lexicon, text: string): FoundItem | null;
   understand(lexicon: Lexicon, text: string): Understood;
@@ -940,6 +962,7 @@ interface Words {
 
 /** What stands on the command line's side, compiled: see `shared.py`. */
 interface Shared {
+  conditions: Record<'MOST_WORLDS', number>;
   network: Record<'MOST' | 'LEAST_LEAK', number>;
   factors: Record<'ALIVE' | 'IMPROVES' | 'FANCIED' | 'FADED', number>;
   sweep: Record<'A_SWEEP' | 'A_STEP' | 'A_FOLD', number>;
@@ -1125,8 +1148,8 @@ interface Engine {
   conditions: Conditions;
   unpack(packed: Packed): Knowledge;
   outcomeOf(check: Check, id: string): Outcome | undefined;
-  network(knowledge: Knowledge, job: Job, known: KnownOfPress[]): Network;
-  prior(cause: Cause, job: Job): number;
+  network(knowledge: Knowledge, job: Job, known: KnownOfPress[], told: Read[]): Network;
+  read(knowledge: Knowledge, job: Job, answers: Map<string, Answer>): Read[];
   evidence: EvidenceParts;
   factors(net: Network, evidence: Known): Given;
   logOf(value: number): number;
