@@ -35,7 +35,7 @@ def test_there_are_enough_of_each_kind(half: str) -> None:
     assert len(messages) >= 400
     assert sum(len(message.seen) > 1 for message in messages) >= 100
     assert sum(message.outside for message in messages) >= len(messages) / 12
-    assert {defect for message in messages for defect in message.seen} == KNOWLEDGE.defects.keys()
+    assert {defect for message in messages for defect in message.seen} == KNOWLEDGE.defects.keys() - LATER
     assert min(Counter(message.writer for message in messages).values()) >= 80
 
 

@@ -85,14 +85,11 @@ interface Work {
 
 interface Check extends Work {
   asks: string;
-  how: string[];
-  needs?: string[];
   presses?: boolean;
   outcomes: Outcome[];
 }
 
 interface Fix extends Work {
-  steps: string[];
   away?: boolean;
   cures: Chance[];
 }
@@ -195,7 +192,7 @@ interface Measure {
 }
 
 type PackedOutcome = Lean<Outcome, 'said' | 'shows' | 'otherwise'>;
-type PackedCheck = Lean<Omit<Check, 'outcomes'>, 'how' | 'spends' | 'if' | 'cautions' | 'origin' | 'trial'> & {
+type PackedCheck = Lean<Omit<Check, 'outcomes'>, 'spends' | 'if' | 'cautions' | 'origin' | 'trial'> & {
   outcomes: PackedOutcome[];
 };
 type PackedDefect = Lean<Omit<Defect, 'rules'>, 'said' | 'otherwise' | 'tells'> & {
@@ -1191,9 +1188,18 @@ interface CareNote {
   title: string;
 }
 
-interface Ears {
+/** What comes after the first paint. */
+interface Fetched {
   ready(): boolean;
-  wait(ready: (why: NoWords | '') => void, not: (why: NoWords) => void): void;
+  wait(ready: (why: Missing | '') => void, not: (why: Missing) => void): void;
+}
+
+interface Doing {
+  check(app: App, id: string): HTMLElement[];
+  fix(app: App, id: string, last: string): HTMLElement[];
+}
+
+interface Ears extends Fetched {
   names(): string[];
   refusal(id: string): string;
   elsewhere(id: string): string;
@@ -1201,7 +1207,7 @@ interface Ears {
   sights(text: string): Sights;
 }
 
-type NoWords = 'missing' | 'renewed';
+type Missing = 'missing' | 'renewed';
 
 interface App {
   root: HTMLElement;
@@ -1211,6 +1217,7 @@ interface App {
   kinds: Map<string, string>;
   pictures: Map<string, { src: string; alt: string }>;
   ears: Ears;
+  doing: Doing;
   keys: Keys;
   state: State;
   consultation: Consultation;
@@ -1314,7 +1321,9 @@ interface Page {
   flow: Flow;
   keep: Keep;
   parts: Parts;
+  fetching(name: 'vocabulary' | 'doing', version: string, address: string, came?: () => void): Fetched;
   ears(knowledge: Knowledge, address: string): Ears;
+  doing(knowledge: Knowledge, address: string): Doing;
   later(act: () => void): void;
   alarm: { sounded(app: App, words: string): boolean; view(app: App, danger: Danger): View };
   asking: { form(app: App, asked: Asked): { node: HTMLElement; said: (event: Event) => void } };
@@ -1330,6 +1339,7 @@ interface Page {
 interface Presslore extends Engine {
   knowledge: Packed;
   vocabulary?: Vocabulary;
+  doing?: { version: string; checks: string[][]; needs: string[][]; fixes: string[][] };
   more?: { care?: CareNote[]; kinds?: string };
   page: Page;
 }
