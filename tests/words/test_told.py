@@ -12,6 +12,10 @@ from tests.words.told import Message, locked_away, to_tune_by
 
 KNOWLEDGE = load(shipped_folder())
 DANGERS = {"", "fire", "shock", "burn", "fumes", "crush", "glass", "stuck"}
+LATER = {  # defects that are known since the messages were written
+    *("white-when-stretched", "white-at-folds", "overlap-lines", "film-peels", "film-cracks", "stiff-hand"),
+    *("starved-solids", "wrap-join", "bowed-image", "pale-hollow", "sleeve-marks"),
+}
 HALVES: dict[str, Callable[[], list[Message]]] = {"tuning": to_tune_by, "locked": locked_away}
 
 
