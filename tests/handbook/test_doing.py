@@ -91,7 +91,9 @@ def test_a_step_is_shown_at_once_and_how_it_is_done_when_that_comes(slow: tuple[
     event.set()
     view = person.see()
     assert COMING not in view["hints"]
-    assert person.window.execute_script("return document.querySelectorAll('.panel .steps li, .stage > .steps li').length")
+    assert person.window.execute_script(
+        "return document.querySelectorAll('.panel .steps li, .stage > .steps li').length"
+    )
 
 
 @pytest.mark.slow

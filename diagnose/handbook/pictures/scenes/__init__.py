@@ -1,7 +1,7 @@
 """All scenes, by the id of the defect they show."""
 
 from diagnose.handbook.pictures.scene import Scene
-from diagnose.handbook.pictures.scenes import cloth, depth, hard, hue, later, outline, paper, round, strewn, worn
+from diagnose.handbook.pictures.scenes import cloth, curved, depth, hard, hue, later, outline, paper, strewn, worn
 
 SCENES: dict[str, Scene] = {
     **depth.SCENES,
@@ -13,5 +13,5 @@ SCENES: dict[str, Scene] = {
     **hard.SCENES,
     **later.SCENES,
     **worn.SCENES,
-    **round.SCENES,
+    **curved.SCENES,
 }

@@ -204,8 +204,8 @@ SCENES = {
         under_good="one piece",
         under_bad="pressed in steps",
         alternative=(
-            "A dark strip with hard edges runs down the bad piece, and the picture beyond it is a little lower than the "
-            "one before."
+            "A dark strip with hard edges runs down the bad piece, and the picture beyond it is a little lower than "
+            "the one before."
         ),
     ),
 }

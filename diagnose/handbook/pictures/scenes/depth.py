@@ -192,8 +192,8 @@ SCENES = {
         under_good="even to the end",
         under_bad="thins as it goes",
         alternative=(
-            "The long solid on the bad sheet fades from full blue at its top to pale streaks at its foot; the short one "
-            "below it is full again."
+            "The long solid on the bad sheet fades from full blue at its top to pale streaks at its foot; the short "
+            "one below it is full again."
         ),
     ),
 }

@@ -48,7 +48,9 @@ def _folds(bench: Canvas) -> str:
         "M84 30L98 70 88 92 84 84ZM228 30L215 70 224 92 228 84Z",
         LINEN,
     )
-    tucks = line("M132 116L90 98M178 114L222 98M116 160L88 154M198 178L224 170M98 70L85 30M215 70L227 30", "#4c5661", 2.4)
+    tucks = line(
+        "M132 116L90 98M178 114L222 98M116 160L88 154M198 178L224 170M98 70L85 30M215 70L227 30", "#4c5661", 2.4
+    )
     return _shirt(bench, cloth_poster(bench), wedges, tucks)
 
 
@@ -78,8 +80,8 @@ def _lifts(bench: Canvas) -> str:
 def _cracks(bench: Canvas) -> str:
     course = (
         "M96 104L118 112 130 98 152 110 176 102 196 112 216 104M96 138L114 132 134 144 156 134 178 146 198 136 216 142"
-        "M96 168L116 162 138 174 160 164 184 172 216 164M112 84L118 112 114 132 116 162 108 188M150 84L152 110 156 134 160 "
-        "164 152 188M190 84L196 112 198 136 184 172 192 188M134 144L138 174M178 146L176 102"
+        "M96 168L116 162 138 174 160 164 184 172 216 164M112 84L118 112 114 132 116 162 108 188M150 84L152 110 156 134 "
+        "160 164 152 188M190 84L196 112 198 136 184 172 192 188M134 144L138 174M178 146L176 102"
     )
     islands = shape("M134 144l20-8 4 26-20 10ZM178 146l18-8-10 32Z", COTTON)
     return _on_cotton(bench, _film(bench), islands, line(course, COTTON, 3.4))
@@ -108,8 +110,8 @@ SCENES = {
         under_good="full when pulled",
         under_bad="white when pulled",
         alternative=(
-            "Both cloths are pulled from the sides. In the bad one white lines open between the coloured threads, most of "
-            "all in the middle."
+            "Both cloths are pulled from the sides. In the bad one white lines open between the coloured threads, most "
+            "of all in the middle."
         ),
     ),
     "white-at-folds": Scene(
@@ -137,7 +139,9 @@ SCENES = {
         good=_holds,
         under_good="film is whole",
         under_bad="film is cracked",
-        alternative="The film on the bad shirt is broken into islands by a net of cracks, and dark cotton shows between them.",
+        alternative=(
+            "The film on the bad shirt is broken into islands by a net of cracks, and dark cotton shows between them."
+        ),
     ),
     "stiff-hand": Scene(
         bad=_stands_out,

@@ -99,7 +99,8 @@ SCENES = {
         under_good="even all round",
         under_bad="seam and wrinkles",
         alternative=(
-            "A dark line with a pale border runs down the picture of the bad mug, and wrinkles cross it near rim and foot."
+            "A dark line with a pale border runs down the picture of the bad mug, "
+            "and wrinkles cross it near rim and foot."
         ),
     ),
     "bowed-image": Scene(
@@ -108,8 +109,8 @@ SCENES = {
         under_good="lines run level",
         under_bad="lines bend",
         alternative=(
-            "On the bad tapered mug horizon, borders and words hang through in the middle and climb at both sides, like a "
-            "smile."
+            "On the bad tapered mug horizon, borders and words hang through in the middle and climb at both sides, "
+            "like a smile."
         ),
     ),
     "pale-hollow": Scene(
