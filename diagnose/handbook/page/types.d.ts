@@ -96,15 +96,12 @@ interface Work {
 
 interface Check extends Work {
   asks: string;
-  how: string[];
-  needs?: string[];
   presses?: boolean;
   outcomes: Outcome[];
   asksFor: string[];
 }
 
 interface Fix extends Work {
-  steps: string[];
   byFigure?: string;
   away?: boolean;
   cures: Chance[];
@@ -210,10 +207,7 @@ interface Measure {
 }
 
 type PackedOutcome = Lean<Outcome, 'said' | 'facts' | 'shows' | 'otherwise'>;
-type PackedCheck = Lean<
-  Omit<Check, 'outcomes' | 'asksFor'>,
-  'how' | 'spends' | 'if' | 'cautions' | 'origin' | 'trial'
-> & {
+type PackedCheck = Lean<Omit<Check, 'outcomes' | 'asksFor'>, 'spends' | 'if' | 'cautions' | 'origin' | 'trial'> & {
   outcomes: PackedOutcome[];
 };
 type PackedDefect = Lean<Omit<Defect, 'rules'>, 'said' | 'otherwise' | 'tells'> & {
@@ -903,7 +897,7 @@ interface Speech {
   whyStep(consultation: Consultation): string;
   whyCheck(consultation: Consultation, id: string): string;
   whyFix(consultation: Consultation, id: string): string;
-  stepsOf(consultation: Consultation, fix: Fix): string[];
+  stepsOf(consultation: Consultation, fix: Fix, steps: string[]): string[];
   window(consultation: Consultation, id: string): string;
   factWords(consultation: Pick<Consultation, 'knowledge' | 'job'>, id: string): string;
   valueWords(value: Value, unit: string): string;
@@ -1241,9 +1235,18 @@ interface CareNote {
   title: string;
 }
 
-interface Ears {
+/** What comes after the first paint. */
+interface Fetched {
   ready(): boolean;
-  wait(ready: (why: NoWords | '') => void, not: (why: NoWords) => void): void;
+  wait(ready: (why: Missing | '') => void, not: (why: Missing) => void): void;
+}
+
+interface Doing {
+  check(app: App, id: string): HTMLElement[];
+  fix(app: App, id: string, done: (steps: string[]) => string[]): HTMLElement[];
+}
+
+interface Ears extends Fetched {
   names(): string[];
   refusal(id: string): string;
   elsewhere(id: string): string;
@@ -1251,7 +1254,7 @@ interface Ears {
   sights(text: string): Sights;
 }
 
-type NoWords = 'missing' | 'renewed';
+type Missing = 'missing' | 'renewed';
 
 interface App {
   root: HTMLElement;
@@ -1261,6 +1264,7 @@ interface App {
   kinds: Map<string, string>;
   pictures: Map<string, { src: string; alt: string }>;
   ears: Ears;
+  doing: Doing;
   keys: Keys;
   state: State;
   consultation: Consultation;
@@ -1364,7 +1368,9 @@ interface Page {
   flow: Flow;
   keep: Keep;
   parts: Parts;
+  fetching(name: 'vocabulary' | 'doing', version: string, address: string, came?: () => void): Fetched;
   ears(knowledge: Knowledge, address: string): Ears;
+  doing(knowledge: Knowledge, address: string): Doing;
   later(act: () => void): void;
   alarm: { sounded(app: App, words: string): boolean; view(app: App, danger: Danger): View };
   asking: { form(app: App, asked: Asked): { node: HTMLElement; said: (event: Event) => void } };
@@ -1380,6 +1386,7 @@ interface Page {
 interface Presslore extends Engine {
   knowledge: Packed;
   vocabulary?: Vocabulary;
+  doing?: { version: string; checks: string[][]; needs: string[][]; fixes: string[][] };
   more?: { care?: CareNote[]; kinds?: string };
   page: Page;
 }

@@ -183,14 +183,14 @@ var presslore = presslore || {};
   // --- how a step is done ---
 
   /**
-   * What is done: where a figure says what to set, that in place of reading it again.
+   * What is done, of the `steps` of a fix: where a figure says what to set, that in place of reading it again.
    * @type {Speech['stepsOf']}
    */
-  function stepsOf(consultation, fix) {
+  function stepsOf(consultation, fix, steps) {
     const right = presslore.measures.setRight(fix, consultation);
-    if (!right) return fix.steps;
+    if (!right) return steps;
     const said = presslore.wording.put(right, consultation.knowledge.unit, consultation.item);
-    return [said, fix.steps[fix.steps.length - 1]];
+    return [said, steps[steps.length - 1]];
   }
 
   /**
