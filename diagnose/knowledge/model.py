@@ -102,10 +102,12 @@ class Check(Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fix(Entry):
-    """What is done about one or more causes. ``cures``: the chance that each is gone afterwards. ``status`` and
+    """What is done about one or more causes. ``cures``: the chance that each is gone afterwards. ``by_figure``: the
+    measure that says what to set, in place of all steps but the last, where it was taken. ``status`` and
     ``confirmed_by`` as of a check."""
 
     steps: tuple[str, ...]
+    by_figure: str = ""
     minutes: float
     spends: Spends = Spends()
     condition: Condition = ALWAYS
@@ -256,22 +258,26 @@ class Elsewhere(Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CareStatement:
-    """One thing the customer is told. ``kind`` is one of the kinds in ``diagnose.knowledge.care``."""
+    """One thing the customer is told. ``kind`` is one of the kinds in ``diagnose.knowledge.care``; ``only_for``: the
+    items of the note that it fits, by id (none: all of them)."""
 
     kind: str
     text: str
+    only_for: tuple[str, ...] = field(default=(), metadata=stands("only-for"))
     basis: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CareNote(Entry):
     """How the customer looks after some items. ``tell``: what to say to one who brings such a piece back with one
-    of the note's defects. The statements stand in the order of the care-labelling standards, each on its own basis."""
+    of the note's defects; ``short``: the note in a message ("" for none). The statements stand in the order of the
+    care-labelling standards, each on its own basis."""
 
     basis: tuple[str, ...] = field(default=(), init=False)
     items: tuple[ItemId, ...]
     defects: tuple[DefectId, ...]
     tell: str
+    short: str = ""
     statements: tuple[CareStatement, ...]
 
 

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from diagnose.cli.lookup import cards
 from diagnose.cli.shop.shelf import Shelf
 from diagnose.cli.terminal.screen import Screen
+from diagnose.foresight.settings import barred
 from diagnose.knowledge.care import note_on, notes_touching
 from diagnose.knowledge.cautions import at_a_press, before, in_brief
 from diagnose.knowledge.conditions import Condition
@@ -118,7 +119,10 @@ def item_page(screen: Screen, shelf: Shelf, item_id: str) -> None:
     cards.cautions(screen, knowledge, at_a_press(knowledge.cautions, item))
     for fact, value in item.job.items():
         screen.hang("-", fact_words(fact, value, knowledge.facts))
-    if item.settings:
+    against = barred(knowledge, item.facts)
+    for statement in against:
+        screen.hang("!", say("not-pressed", why=statement.why, do=statement.do), style="bad")
+    if item.settings and not against:
         _section(screen, say("how-it-is-pressed"))
         screen.hang("-", degrees_between(item.settings.temperature, shelf.shop.temperature))
         screen.hang("-", f"{item.settings.dwell[0]:g}–{item.settings.dwell[1]:g} s, {item.settings.pressure} pressure")

@@ -27,7 +27,7 @@ def short_cautions(screen: Screen, shelf: Shelf, item: Item | None) -> None:
     """The cautions of pressing the item by their titles, and where they stand in full."""
     named = at_a_press(shelf.knowledge.cautions, item)
     cards.cautions(screen, shelf.knowledge, named, set(named))
-    if item:
+    if item and item.settings:
         screen.line(say("settings-in-full", item=item.id), "dim")
 
 

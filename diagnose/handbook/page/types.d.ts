@@ -96,15 +96,13 @@ interface Work {
 
 interface Check extends Work {
   asks: string;
-  how: string[];
-  needs?: string[];
   presses?: boolean;
   outcomes: Outcome[];
   asksFor: string[];
 }
 
 interface Fix extends Work {
-  steps: string[];
+  byFigure?: string;
   away?: boolean;
   cures: Chance[];
 }
@@ -198,20 +196,18 @@ interface Caution {
   text: string;
 }
 
-type Hump = [mean: number, spread: number, share: number];
+type Band = [there: number, otherwise: number];
+type Speaks = [cause: number, way: number, edges: number[], bands: Band[], joint?: number];
 
 interface Measure {
   id: string;
   error: number;
   settles: string[];
-  speaks: [cause: number, there: Hump[], otherwise: Hump[]][];
+  speaks: Speaks[];
 }
 
 type PackedOutcome = Lean<Outcome, 'said' | 'facts' | 'shows' | 'otherwise'>;
-type PackedCheck = Lean<
-  Omit<Check, 'outcomes' | 'asksFor'>,
-  'how' | 'spends' | 'if' | 'cautions' | 'origin' | 'trial'
-> & {
+type PackedCheck = Lean<Omit<Check, 'outcomes' | 'asksFor'>, 'spends' | 'if' | 'cautions' | 'origin' | 'trial'> & {
   outcomes: PackedOutcome[];
 };
 type PackedDefect = Lean<Omit<Defect, 'rules'>, 'said' | 'otherwise' | 'tells'> & {
@@ -504,6 +500,7 @@ interface Reading extends ToldFigures {
   measure: Measure;
   value: number;
   ratios: Map<number, number>;
+  counts: number;
 }
 
 type Move =
@@ -841,8 +838,9 @@ interface Measures {
   MOST: number;
   sensible(name: string, value: number): boolean;
   readings(told: ToldFigures[], item: Item | null, knowledge: Knowledge): Reading[];
+  setRight(fix: Fix, consultation: Consultation): { reading: Reading; to: number } | null;
   askedBy(check: string, item: Item | null, knowledge: Knowledge): string;
-  ratio(value: number, there: Hump[], otherwise: Hump[], error: number): number;
+  ratio(value: number, says: Speaks, error: number): number;
 }
 
 interface Sessions {
@@ -871,6 +869,7 @@ type Message = (string | Slot)[];
 type Places = Record<string, string | number>;
 
 interface Telling {
+  windowed(consultation: Consultation, id: string): string;
   rests(consultation: Consultation, id: string): boolean;
   weighty(consultation: Consultation, suspect: Suspect): Reason[];
   spokenOf(consultation: Consultation, id: string): Suspect[];
@@ -898,6 +897,8 @@ interface Speech {
   whyStep(consultation: Consultation): string;
   whyCheck(consultation: Consultation, id: string): string;
   whyFix(consultation: Consultation, id: string): string;
+  stepsOf(consultation: Consultation, fix: Fix, steps: string[]): string[];
+  window(consultation: Consultation, id: string): string;
   factWords(consultation: Pick<Consultation, 'knowledge' | 'job'>, id: string): string;
   valueWords(value: Value, unit: string): string;
   summary(consultation: Consultation): string[];
@@ -1007,10 +1008,25 @@ interface Shared {
   >;
   measures: Record<'AXES', string[]> &
     Record<'WINDOWS', Record<string, Span>> &
-    Record<'ROUNDING' | 'LEAST_QUOTIENT' | 'MOST' | 'DECIMALS' | 'NEUTRAL', number> &
-    Record<'PLATEN' | 'STACK', string>;
+    Record<
+      | 'ROUNDING'
+      | 'LEAST_QUOTIENT'
+      | 'LEAST_MOVE'
+      | 'MOST'
+      | 'DECIMALS'
+      | 'SCALE'
+      | 'FAR'
+      | 'NEUTRAL'
+      | 'LEAST_OFF'
+      | 'MOST_OFFSET',
+      number
+    > &
+    Record<'PLATEN' | 'STACK', string> &
+    Record<'DOSING', string[]> &
+    Record<'OFF', Record<string, number>>;
   session: Record<'FORMAT' | 'PRESS_NAME', string> & Record<'VERSION', number>;
-  telling: Record<'REASONS_EACH' | 'FAINTEST' | 'WORTH_NAMING' | 'WORTH_SPARING', number>;
+  telling: Record<'REASONS_EACH' | 'FAINTEST' | 'WORTH_NAMING' | 'WORTH_SPARING', number> &
+    Record<'WINDOWED', string[]>;
   speech: Record<'SIDES', [least: number, strength: string][]>;
   wording: Record<'NEAR' | 'LEVEL', number>;
   consultation: Record<'TURNING_CHECKS' | 'NAMED_RATIO', number> & Record<'NAMED', string>;
@@ -1148,7 +1164,12 @@ interface Engine {
   reasons: Reasons;
   heat: Heat;
   measures: Measures;
-  wording: { told(reading: Reading, unit: string): string; weighed(reading: Reading, ratio: number): string };
+  wording: {
+    told(reading: Reading, unit: string): string;
+    put(right: { reading: Reading; to: number }, unit: string, item: Item | null): string;
+    windowOf(measure: string, item: Item | null, unit: string): string;
+    weighed(reading: Reading, ratio: number, cause: number): string;
+  };
   session: Sessions;
   Consultation: new (knowledge: Knowledge, session: Session, nets?: Map<string, Network>) => Consultation;
   say(sentence: string, places: Places): string;
@@ -1214,9 +1235,18 @@ interface CareNote {
   title: string;
 }
 
-interface Ears {
+/** What comes after the first paint. */
+interface Fetched {
   ready(): boolean;
-  wait(ready: (why: NoWords | '') => void, not: (why: NoWords) => void): void;
+  wait(ready: (why: Missing | '') => void, not: (why: Missing) => void): void;
+}
+
+interface Doing {
+  check(app: App, id: string): HTMLElement[];
+  fix(app: App, id: string, done: (steps: string[]) => string[]): HTMLElement[];
+}
+
+interface Ears extends Fetched {
   names(): string[];
   refusal(id: string): string;
   elsewhere(id: string): string;
@@ -1224,7 +1254,7 @@ interface Ears {
   sights(text: string): Sights;
 }
 
-type NoWords = 'missing' | 'renewed';
+type Missing = 'missing' | 'renewed';
 
 interface App {
   root: HTMLElement;
@@ -1234,6 +1264,7 @@ interface App {
   kinds: Map<string, string>;
   pictures: Map<string, { src: string; alt: string }>;
   ears: Ears;
+  doing: Doing;
   keys: Keys;
   state: State;
   consultation: Consultation;
@@ -1337,7 +1368,9 @@ interface Page {
   flow: Flow;
   keep: Keep;
   parts: Parts;
+  fetching(name: 'vocabulary' | 'doing', version: string, address: string, came?: () => void): Fetched;
   ears(knowledge: Knowledge, address: string): Ears;
+  doing(knowledge: Knowledge, address: string): Doing;
   later(act: () => void): void;
   alarm: { sounded(app: App, words: string): boolean; view(app: App, danger: Danger): View };
   asking: { form(app: App, asked: Asked): { node: HTMLElement; said: (event: Event) => void } };
@@ -1353,6 +1386,7 @@ interface Page {
 interface Presslore extends Engine {
   knowledge: Packed;
   vocabulary?: Vocabulary;
+  doing?: { version: string; checks: string[][]; needs: string[][]; fixes: string[][] };
   more?: { care?: CareNote[]; kinds?: string };
   page: Page;
 }

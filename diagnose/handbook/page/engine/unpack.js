@@ -63,7 +63,6 @@ var presslore = presslore || {};
     const usual = {
       origin: '',
       trial: false,
-      how: NOTHING,
       spends: {},
       if: NOTHING,
       cautions: NOTHING
