@@ -86,8 +86,8 @@ class Consultation:
 
     @cached_property
     def reckoned(self) -> "Result | None":
-        """What the item got in the press by the figures, where they are enough to reckon with. It is no evidence of
-        its own: each figure has spoken for itself."""
+        """What the item got in the press by the figures, where they are enough to reckon with. It is evidence
+        once, with the readings, each of which counts as far off as all of them bring the dose off."""
         if not self.session.figures:
             return None
         from diagnose.foresight.measures import Bench, gone_through

@@ -90,10 +90,12 @@ class Check(Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fix(Entry):
-    """What is done about one or more causes. ``cures``: the chance that each is gone afterwards. ``status`` and
+    """What is done about one or more causes. ``cures``: the chance that each is gone afterwards. ``by_figure``: the
+    measure that says what to set, in place of all steps but the last, where it was taken. ``status`` and
     ``confirmed_by`` as of a check."""
 
     steps: tuple[str, ...]
+    by_figure: str = ""
     minutes: float
     spends: Spends = Spends()
     condition: Condition = ALWAYS

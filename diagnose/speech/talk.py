@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Cured
-from diagnose.dialogue.telling import aimed_at, spared, spoken_of, weighty
-from diagnose.knowledge.model import Knowledge
+from diagnose.dialogue.telling import aimed_at, spared, spoken_of, weighty, windowed
+from diagnose.knowledge.model import Fix, Knowledge
 from diagnose.knowledge.shop import PRESS_NAME
 from diagnose.reasoning.ranking import Suspect
 from diagnose.reasoning.reasons import Finding, Reason, findings
@@ -76,6 +76,32 @@ def reckoned(consultation: Consultation) -> str:
     from diagnose.speech.readings import reckoned
 
     return reckoned(consultation.reckoned, consultation.shop.temperature)
+
+
+def steps_of(fix: Fix, consultation: Consultation) -> tuple[str, ...]:
+    """What is done: where a figure says what to set, that in place of reading it again."""
+    if not (fix.by_figure and consultation.readings):
+        return fix.steps
+    from diagnose.foresight.setting_right import set_right
+    from diagnose.speech.readings import put
+
+    tried, item = consultation.evidence.tried, consultation.item
+    right = set_right(fix, consultation.readings, tried, item, consultation.knowledge)
+    if right is None:
+        return fix.steps
+    return put(right, consultation.shop.temperature, item.settings if item else None), fix.steps[-1]
+
+
+def window(check_id: str, consultation: Consultation) -> str:
+    """The item's window, where the answer to a check is a figure that lies within it or not; else ""."""
+    measure, item = windowed(consultation, check_id), consultation.item
+    if not (measure and item and item.settings):
+        return ""
+    from diagnose.speech.readings import window_of
+
+    return say(
+        "window-of-item", item=item.title, window=window_of(measure, item.settings, consultation.shop.temperature)
+    )
 
 
 def seen(defects: tuple[str, ...], knowledge: Knowledge) -> str:

@@ -22,7 +22,18 @@ from diagnose.reasoning.beliefs import Beliefs
 from diagnose.reasoning.planner import Option
 from diagnose.reasoning.reasons import Reason
 from diagnose.reasoning.trouble import PlannedQuestion
-from diagnose.speech.talk import caveat, spoken, summary, told, what_would_change, why_check, why_fix, why_step
+from diagnose.speech.talk import (
+    caveat,
+    spoken,
+    steps_of,
+    summary,
+    told,
+    what_would_change,
+    why_check,
+    why_fix,
+    why_step,
+    window,
+)
 from tests.cover.noted import noting
 
 LOOK = """
@@ -55,6 +66,8 @@ function look(text) {
     ]),
     figure: now.advice.kind === 'check' ? presslore.measures.askedBy(now.advice.id, now.item, known) : '',
     why: speech.whyStep(now),
+    steps: Array.from(known.fixes.values()).map((fix) => speech.stepsOf(now, fix)),
+    windows: Array.from(known.checks.keys()).map((check) => speech.window(now, check)),
     each: now.advice.options.filter((one) => one.step).map((one) =>
       one.step.likelihoods ? speech.whyCheck(now, one.step.id) : speech.whyFix(now, one.step.id)
     ),
@@ -154,6 +167,8 @@ def by_command(now: Consultation) -> dict[str, Any]:
         "readings": [_reading(now, reading) for reading in now.readings],
         "figure": _figure(now),
         "why": why_step(now),
+        "steps": [list(steps_of(fix, now)) for fix in now.knowledge.fixes.values()],
+        "windows": [window(check, now) for check in now.knowledge.checks],
         "each": [_why(now, option) for option in advice.options if option.step],
         "cautions": [
             *(_cautions(now, check) for check in now.knowledge.checks.values()),

@@ -286,6 +286,7 @@ def _fix(fix: Fix, knowledge: Knowledge, index: Index) -> Packed:
         "title": fix.title,
         "minutes": _number(fix.minutes),
         "steps": list(fix.steps),
+        **_lean(byFigure=fix.by_figure),
         **_lean(spends=_spends(fix.spends), if_=_condition(fix.condition), cautions=list(fix.cautions)),
         **_lean(away=is_away(knowledge.cautions, fix)),
         **_whose(fix),

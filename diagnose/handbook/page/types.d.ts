@@ -93,6 +93,7 @@ interface Check extends Work {
 
 interface Fix extends Work {
   steps: string[];
+  byFigure?: string;
   away?: boolean;
   cures: Chance[];
 }
@@ -185,13 +186,14 @@ interface Caution {
   text: string;
 }
 
-type Hump = [mean: number, spread: number, share: number];
+type Band = [there: number, otherwise: number];
+type Speaks = [cause: number, way: number, edges: number[], bands: Band[], joint?: number];
 
 interface Measure {
   id: string;
   error: number;
   settles: string[];
-  speaks: [cause: number, there: Hump[], otherwise: Hump[]][];
+  speaks: Speaks[];
 }
 
 type PackedOutcome = Lean<Outcome, 'said' | 'shows' | 'otherwise'>;
@@ -486,6 +488,7 @@ interface Reading extends ToldFigures {
   measure: Measure;
   value: number;
   ratios: Map<number, number>;
+  counts: number;
 }
 
 type Move =
@@ -819,8 +822,9 @@ interface Measures {
   MOST: number;
   sensible(name: string, value: number): boolean;
   readings(told: ToldFigures[], item: Item | null, knowledge: Knowledge): Reading[];
+  setRight(fix: Fix, consultation: Consultation): { reading: Reading; to: number } | null;
   askedBy(check: string, item: Item | null, knowledge: Knowledge): string;
-  ratio(value: number, there: Hump[], otherwise: Hump[], error: number): number;
+  ratio(value: number, says: Speaks, error: number): number;
 }
 
 interface Sessions {
@@ -849,6 +853,7 @@ type Message = (string | Slot)[];
 type Places = Record<string, string | number>;
 
 interface Telling {
+  windowed(consultation: Consultation, id: string): string;
   rests(consultation: Consultation, id: string): boolean;
   weighty(consultation: Consultation, suspect: Suspect): Reason[];
   spokenOf(consultation: Consultation, id: string): Suspect[];
@@ -876,6 +881,8 @@ interface Speech {
   whyStep(consultation: Consultation): string;
   whyCheck(consultation: Consultation, id: string): string;
   whyFix(consultation: Consultation, id: string): string;
+  stepsOf(consultation: Consultation, fix: Fix): string[];
+  window(consultation: Consultation, id: string): string;
   factWords(consultation: Pick<Consultation, 'knowledge' | 'job'>, id: string): string;
   valueWords(value: Value, unit: string): string;
   summary(consultation: Consultation): string[];
@@ -984,10 +991,25 @@ interface Shared {
   >;
   measures: Record<'AXES', string[]> &
     Record<'WINDOWS', Record<string, Span>> &
-    Record<'ROUNDING' | 'LEAST_QUOTIENT' | 'MOST' | 'DECIMALS' | 'NEUTRAL', number> &
-    Record<'PLATEN' | 'STACK', string>;
+    Record<
+      | 'ROUNDING'
+      | 'LEAST_QUOTIENT'
+      | 'LEAST_MOVE'
+      | 'MOST'
+      | 'DECIMALS'
+      | 'SCALE'
+      | 'FAR'
+      | 'NEUTRAL'
+      | 'LEAST_OFF'
+      | 'MOST_OFFSET',
+      number
+    > &
+    Record<'PLATEN' | 'STACK', string> &
+    Record<'DOSING', string[]> &
+    Record<'OFF', Record<string, number>>;
   session: Record<'FORMAT' | 'PRESS_NAME', string> & Record<'VERSION', number>;
-  telling: Record<'REASONS_EACH' | 'FAINTEST' | 'WORTH_NAMING' | 'WORTH_SPARING', number>;
+  telling: Record<'REASONS_EACH' | 'FAINTEST' | 'WORTH_NAMING' | 'WORTH_SPARING', number> &
+    Record<'WINDOWED', string[]>;
   speech: Record<'SIDES', [least: number, strength: string][]>;
   wording: Record<'NEAR' | 'LEVEL', number>;
   consultation: Record<'TURNING_CHECKS' | 'NAMED_RATIO', number> & Record<'NAMED', string>;
@@ -1125,7 +1147,12 @@ interface Engine {
   reasons: Reasons;
   heat: Heat;
   measures: Measures;
-  wording: { told(reading: Reading, unit: string): string; weighed(reading: Reading, ratio: number): string };
+  wording: {
+    told(reading: Reading, unit: string): string;
+    put(right: { reading: Reading; to: number }, unit: string, item: Item | null): string;
+    windowOf(measure: string, item: Item | null, unit: string): string;
+    weighed(reading: Reading, ratio: number, cause: number): string;
+  };
   session: Sessions;
   Consultation: new (knowledge: Knowledge, session: Session, nets?: Map<string, Network>) => Consultation;
   say(sentence: string, places: Places): string;

@@ -51,7 +51,7 @@ CHECKS: Final = (
     CrossCheck("chances-above-one", outcomes.chances_above_one, loose=True),
     CrossCheck("loud-quiet-outcome", outcomes.loud_quiet_outcomes, loose=True),
     CrossCheck("no-otherwise", outcomes.outcomes_without_otherwise, loose=True),
-    CrossCheck("shares-off-one", outcomes.shares_off_one, loose=True),
+    CrossCheck("reading-turns-back", outcomes.readings_that_turn_back, loose=True),
     CrossCheck("reading-tells-nothing", outcomes.readings_that_tell_nothing),
     CrossCheck("misnamed-file", rules.misnamed_files),
     CrossCheck("same-rule-twice", rules.rules_that_say_the_same, loose=True),

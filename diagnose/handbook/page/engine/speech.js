@@ -98,8 +98,8 @@ var presslore = presslore || {};
     if (!reading) throw new RangeError(`not measured: ${measure}`);
     const what = presslore.wording.told(reading, consultation.knowledge.unit);
     const ratio = cause === undefined ? undefined : reading.ratios.get(cause);
-    if (ratio === undefined) return what;
-    return say('reading-speaks', { reading: what, speaks: presslore.wording.weighed(reading, ratio) });
+    if (cause === undefined || ratio === undefined) return what;
+    return say('reading-speaks', { reading: what, speaks: presslore.wording.weighed(reading, ratio, cause) });
   }
 
   /**
@@ -178,6 +178,31 @@ var presslore = presslore || {};
    */
   function caveat(consultation) {
     return consultation.beliefs.exact ? '' : say('not-exact', {});
+  }
+
+  // --- how a step is done ---
+
+  /**
+   * What is done: where a figure says what to set, that in place of reading it again.
+   * @type {Speech['stepsOf']}
+   */
+  function stepsOf(consultation, fix) {
+    const right = presslore.measures.setRight(fix, consultation);
+    if (!right) return fix.steps;
+    const said = presslore.wording.put(right, consultation.knowledge.unit, consultation.item);
+    return [said, fix.steps[fix.steps.length - 1]];
+  }
+
+  /**
+   * The item's window, where the answer to a check is a figure that lies within it or not; else ''.
+   * @type {Speech['window']}
+   */
+  function window(consultation, id) {
+    const measure = telling.windowed(consultation, id);
+    const { item, knowledge } = consultation;
+    if (!measure || !item) return '';
+    const window = presslore.wording.windowOf(measure, item, knowledge.unit);
+    return say('window-of-item', { item: item.title, window });
   }
 
   // --- why the next step is the next step ---
@@ -306,6 +331,8 @@ var presslore = presslore || {};
     minutes,
     money,
     sentence,
+    stepsOf,
+    window,
     seen,
     titled,
     marked,
