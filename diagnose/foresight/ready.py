@@ -238,7 +238,7 @@ def _changes(case: _Case) -> list[Remedy]:
 
 
 def _barred(job: Job, knowledge: Knowledge) -> bool:
-    """Whether such goods are not pressed at all, whatever the chances."""
+    """Whether the goods are not pressed at all, by what is known of them."""
     return any(sure == 1.0 and statement.bars for statement, sure in doubted(job, knowledge))
 
 

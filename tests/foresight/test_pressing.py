@@ -19,6 +19,7 @@ PUBLISHED = {  # as the library ht names them: EN 12524 and the ASHRAE handbook
     "slate": "Stone, slate",
     "polyester-resin": "Plastics, polyester resin",
     "polycarbonate": "Plastics, polycarbonates",
+    "acrylic": "Plastics, polymethylmethacrylate (PMMA)",
     "ptfe": "Plastics, polytetrafluoroethylene (PTFE)",
     "silicone-foam": "Sealant, silicone foam",
     "fibreboard": "Wood, fibreboard, 800 kg/m^3",

@@ -12,7 +12,7 @@ from diagnose.knowledge.conditions import Condition
 from diagnose.knowledge.model import SHIPPED, Entry, Knowledge, Rule
 from diagnose.knowledge.trial import on_trial, rests_on_trial
 from diagnose.speech.amounts import degrees_between, in_words, minutes
-from diagnose.speech.conditions import condition_words, value_words
+from diagnose.speech.conditions import condition_words, fact_words
 from diagnose.speech.saying import say
 from diagnose.speech.titles import marked, titled
 from diagnose.speech.titles import whose as origin
@@ -117,9 +117,8 @@ def item_page(screen: Screen, shelf: Shelf, item_id: str) -> None:
     item = knowledge.items[item_id]
     _title(screen, item)
     cards.cautions(screen, knowledge, at_a_press(knowledge.cautions, item))
-    for fact, value in item.facts.items():
-        known = knowledge.facts[fact]
-        screen.hang("-", f"{known.title}: {value_words(value, known.unit)}")
+    for fact, value in item.job.items():
+        screen.hang("-", fact_words(fact, value, knowledge.facts))
     against = barred(knowledge, item.facts)
     for statement in against:
         screen.hang("!", say("not-pressed", why=statement.why, do=statement.do), style="bad")

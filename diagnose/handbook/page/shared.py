@@ -10,6 +10,9 @@ from importlib import import_module
 from typing import Any
 
 OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that takes them: their owners, and their names
+    "conditions": {
+        "knowledge.conditions": "MOST_WORLDS",
+    },
     "network": {
         "reasoning.network": "MOST LEAST_LEAK",
     },

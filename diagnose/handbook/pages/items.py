@@ -91,11 +91,11 @@ def _part(line: SettingLine) -> str:
 
 
 def _facts(book: Handbook, item: Item) -> list[str]:
-    return [f"- {phrases.fact_words(book, fact, value)}" for fact, value in item.facts.items()]
+    return [f"- {phrases.fact_words(book, fact, value)}" for fact, value in item.job.items()]
 
 
 def _likely(book: Handbook, links: Links, item: Item) -> Iterator[str]:
-    net = book.net(item.facts)
+    net = book.net(item.job)
     often = sorted(((seen(net, defect), defect) for defect in net.defects), key=lambda p: (-round(p[0], 9), p[1]))
     for _, defect in often[:LIKELY_SHOWN]:
         yield f"- {links.entry('defects', defect, book.title('defects', defect))}"

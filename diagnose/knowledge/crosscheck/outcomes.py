@@ -11,8 +11,9 @@ ROUNDING = 1e-9
 
 
 def checks_that_tell_nothing(layer: Layer) -> Iterator[Found]:
-    """No outcome shows anything, or all but the quiet one show exactly the same."""
-    for check in layer.checks.values():
+    """No outcome shows anything, or all but the quiet one show exactly the same; unless it asks for a fact of the
+    job."""
+    for check in (each for each in layer.checks.values() if not each.asks_for):
         later = check.outcomes[1:]
         place = layer.key_within(check.place, "outcomes")
         if not any(chance.value for outcome in later for chance in outcome.shows.values()):
@@ -64,8 +65,8 @@ def loud_quiet_outcomes(layer: Layer) -> Iterator[Found]:
 
 
 def outcomes_without_otherwise(layer: Layer) -> Iterator[Found]:
-    """Every outcome but the first must say how often it shows with none of the causes."""
-    for check in layer.checks.values():
+    """Every outcome but the first must say how often it shows with none of the causes, where there are any."""
+    for check in (each for each in layer.checks.values() if not each.asks_for):
         for outcome in check.outcomes[1:]:
             node = layer.nodes[check.place]
             if (*node.path, "outcomes", outcome.id, "otherwise") not in node.document.values:

@@ -36,6 +36,8 @@ CHECKS: Final = (
     CrossCheck("known-twice", items.causes_known_twice, loose=True),
     CrossCheck("reversed-window", items.reversed_windows),
     CrossCheck("two-families", items.families_that_differ),
+    CrossCheck("may-be-of-nothing", items.nothing_to_be_instead, loose=True),
+    CrossCheck("usual-is-none", items.usual_facts_that_are_none, loose=True),
     CrossCheck("item-without-handling", items.items_without_handling, Needs.EVERYTHING),
     CrossCheck("two-care-notes", care.items_in_two_notes),
     CrossCheck("care-out-of-order", care.statements_out_of_order),

@@ -74,11 +74,9 @@ presslore.page = presslore.page || {};
 
   /** @param {App} app @param {Check} check */
   function whyCheck(app, check) {
-    const needs = check.needs || [];
     return [
       line(presslore.speech.whyCheck(app.consultation, check.id)),
-      needs.length ? line(`You need: ${needs.join(', ')}.`) : null,
-      list('ol', check.how, 'steps'),
+      ...app.doing.check(app, check.id),
       make('p', { class: 'hint' }, presslore.page.parts.link(app, 'checks', check.id, 'More on this check'))
     ];
   }
@@ -113,7 +111,10 @@ presslore.page = presslore.page || {};
       body: [
         line(presslore.speech.whyFix(talk, fix.id), 'reason'),
         presslore.page.parts.cautions(app, ids, brief),
-        list('ol', [...presslore.speech.stepsOf(talk, fix), 'Press one test piece, and look.'], 'steps'),
+        ...app.doing.fix(app, fix.id, (steps) => [
+          ...presslore.speech.stepsOf(talk, fix, steps),
+          'Press one test piece, and look.'
+        ]),
         make('h3', {}, 'How is the test piece?'),
         presslore.page.parts.choices(keys, results, [cannot]),
         presslore.page.figures.form(app, null, read)
