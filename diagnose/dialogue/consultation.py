@@ -9,6 +9,7 @@ from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Item, Knowledge
 from diagnose.knowledge.shop import PRESS_NAME, Known, Press, Shop
 from diagnose.reasoning.beliefs import Beliefs, believe
+from diagnose.reasoning.doubt import doubted
 from diagnose.reasoning.evidence import Evidence
 from diagnose.reasoning.network import Network, network, prior
 from diagnose.reasoning.planning import Advice, Desk, advise
@@ -120,6 +121,13 @@ class Consultation:
         return frozenset(check for defect in left for check in defect.also_answers)
 
     @cached_property
+    def doubted(self) -> dict[str, str]:
+        """Answers that do not go with the rest, by check; those that were looked at again, or cannot be, are left out."""
+        found = doubted(self.net, self.evidence, self.beliefs)
+        stand = self.session.looked_again | self.said
+        return {check: outcome for check, outcome in found.items() if check not in stand}
+
+    @cached_property
     def beliefs(self) -> Beliefs:
         return believe(self.net, self.evidence)
 
@@ -134,6 +142,7 @@ class Consultation:
             rates=self.shop.rates,
             item=self.item,
             closed=self.session.closed | self.session.set_aside | set(self.settled) | self.said,
+            doubted=self.doubted,
         )
         return advise(self.net, self.beliefs, self.evidence, desk)
 

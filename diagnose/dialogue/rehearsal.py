@@ -37,7 +37,7 @@ def rehearse(start: Consultation, truth: frozenset[str]) -> Iterator[RehearsedTu
 def _reply(consultation: Consultation, left: set[str]) -> Move:
     advice, net = consultation.advice, consultation.net
     if advice.kind == "check":
-        return Answered(advice.id, true_outcome(net, advice.id, left))
+        return Answered(advice.id, true_outcome(net, advice.id, left), advice.id in consultation.doubted)
     if advice.kind == "call":
         return HandedOver()
     cured = {cause for cause in left if net.cures[advice.id].get(net.index[cause], 0.0) >= 0.5}

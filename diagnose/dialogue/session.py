@@ -69,6 +69,16 @@ class Session:
         return frozenset(check for check in told if check)
 
     @property
+    def looked_again(self) -> frozenset[str]:
+        """Checks that were looked at a second time, or could not be."""
+        once: set[str] = set()
+        twice: set[str] = set()
+        for move in self.moves:
+            if isinstance(move, Answered | CannotTell):
+                (twice if move.check in once else once).add(move.check)
+        return frozenset(twice)
+
+    @property
     def figures(self) -> tuple[tuple[int, Mapping[str, float]], ...]:
         """The figures measured, in the order told, each time with the number of fixes tried before."""
         told, tried = [], 0
@@ -97,8 +107,8 @@ def _learn(evidence: Evidence, move: Move) -> Evidence:
         case DidNotSee(defects):
             new = _less(defects, evidence.seen)
             return replace(evidence, not_seen=_joined(evidence.not_seen, new))
-        case Answered(check, outcome):
-            return evidence.with_answer(check, outcome)
+        case Answered(check, outcome, again):
+            return evidence.with_answer(check, outcome, looked_again=again)
         case Named(cause):
             return evidence.with_named(cause)
         case TriedFix(fix, change, gone):

@@ -26,6 +26,8 @@ from diagnose.knowledge.preparing import ITEMS_PARTS, Handling, Statement
 from diagnose.problems import Place
 
 NEVER = Chance(0.0)
+WRONG: Final = {"eye": 0.10, "instrument": 0.07, "memory": 0.13}  # judgement: nobody has counted it at a press
+RESTS_ON: Final = {"look": "eye", "try": "eye", "measure": "instrument", "ask": "memory"}  # by the kind of a check
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,10 +67,12 @@ class Spends:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Check(Entry):
     """A look, a question, a measurement or a small trial. ``outcomes``: the first is the quiet one,
-    and where two causes pull apart a later outcome outranks an earlier one. ``status``: ``trial`` where it came in a
+    and where two causes pull apart a later outcome outranks an earlier one. ``rests_on``: what the answer is taken
+    from, of ``WRONG``; "" where that goes by its kind. ``status``: ``trial`` where it came in a
     bundle and the shop has not settled it yet; ``confirmed_by`` names the shop's own cases that speak for it."""
 
     kind: str
+    rests_on: str = ""
     asks: str
     how: tuple[str, ...]
     needs: tuple[str, ...] = ()
@@ -79,6 +83,11 @@ class Check(Entry):
     cautions: tuple[CautionId, ...] = ()
     status: str = SETTLED
     confirmed_by: tuple[str, ...] = ()
+
+    @property
+    def wrong(self) -> float:
+        """How often its answer is another than what there is."""
+        return WRONG[self.rests_on or RESTS_ON[self.kind]]
 
     def outcome(self, outcome_id: str) -> Outcome:
         """The outcome with this id; KeyError where the check has none such."""

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Cured
 from diagnose.dialogue.telling import aimed_at, spared, spoken_of, weighty
-from diagnose.knowledge.model import Knowledge
+from diagnose.knowledge.model import Check, Knowledge
 from diagnose.knowledge.shop import PRESS_NAME
 from diagnose.reasoning.ranking import Suspect
 from diagnose.reasoning.reasons import Finding, Reason, findings
@@ -141,6 +141,12 @@ def why_check(consultation: Consultation, check_id: str) -> str:
     tells = say("tells-whether", causes="; ".join(titles)) if titles else say("narrows-down")
     saved = spared(consultation, check_id)
     return f"{tells} {say('asking-saves', minutes=minutes(saved))}" if saved else tells
+
+
+def look_again(consultation: Consultation, check: Check) -> str:
+    """What is said before a check that was answered already; "" where it is asked for the first time."""
+    outcome = consultation.doubted.get(check.id)
+    return say("look-again", looks=check.outcome(outcome).looks) if outcome else ""
 
 
 def why_fix(consultation: Consultation, fix_id: str) -> str:

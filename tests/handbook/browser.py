@@ -22,7 +22,7 @@ from diagnose.reasoning.beliefs import Beliefs
 from diagnose.reasoning.planner import Option
 from diagnose.reasoning.reasons import Reason
 from diagnose.reasoning.trouble import PlannedQuestion
-from diagnose.speech.talk import caveat, spoken, summary, told, what_would_change, why_check, why_fix, why_step
+from diagnose.speech.talk import caveat, look_again, spoken, summary, told, what_would_change, why_check, why_fix, why_step
 from tests.cover.noted import noting
 
 LOOK = """
@@ -54,6 +54,7 @@ function look(text) {
       one.measure.id, one.value, one.period, Array.from(one.ratios), presslore.wording.told(one, known.unit)
     ]),
     figure: now.advice.kind === 'check' ? presslore.measures.askedBy(now.advice.id, now.item, known) : '',
+    doubted: Array.from(now.doubted, ([id]) => speech.lookAgain(now, presslore.known(known.checks, id))),
     why: speech.whyStep(now),
     each: now.advice.options.filter((one) => one.step).map((one) =>
       one.step.likelihoods ? speech.whyCheck(now, one.step.id) : speech.whyFix(now, one.step.id)
@@ -153,6 +154,7 @@ def by_command(now: Consultation) -> dict[str, Any]:
         "caveat": caveat(now),
         "readings": [_reading(now, reading) for reading in now.readings],
         "figure": _figure(now),
+        "doubted": [look_again(now, now.knowledge.checks[check]) for check in now.doubted],
         "why": why_step(now),
         "each": [_why(now, option) for option in advice.options if option.step],
         "cautions": [

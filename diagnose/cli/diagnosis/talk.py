@@ -110,7 +110,7 @@ class Talk:
         while True:
             reply = ask(self.screen, numbers=len(check.outcomes), letters=tuple(LETTERS), more=hint, unshown="t")
             if reply.number:
-                return session.make(Answered(check.id, check.outcomes[reply.number - 1].id))
+                return session.make(self._answered(check, check.outcomes[reply.number - 1].id))
             if reply.letter == "u":
                 return session.make(CannotTell(check.id))
             if reply.letter == "t":
@@ -120,11 +120,15 @@ class Talk:
             elif told := self._reply(check, reply, hint) if reply.words else self._common(reply):
                 return told
 
+    def _answered(self, check: Check, outcome: str) -> Answered:
+        """The answer to the check that is asked: a second look, where it was answered before."""
+        return Answered(check.id, outcome, check.id in self.consultation.doubted)
+
     def _reply(self, check: Check, reply: Reply, hint: str) -> Session | None:
         """The session after some words typed at a check; None where they led to nothing, which has been said."""
         session, plain = self.consultation.session, reply.words.lower()
         if named := next((each for each in check.outcomes if plain in (each.id, each.looks.lower())), None):
-            return session.make(Answered(check.id, named.id))
+            return session.make(self._answered(check, named.id))
         unclear = ""
         if hint and any(letter.isdigit() for letter in reply.words):
             try:
@@ -153,9 +157,9 @@ class Talk:
             chosen, otherwise = listener.which([looks, listener.line([each.move for each in new])])
             if otherwise:
                 return self._told(otherwise, check)
-            moves = ((Answered(check.id, guess),) if check else (), tuple(n.move for n in new), ())[chosen]
+            moves = ((self._answered(check, guess),) if check else (), tuple(n.move for n in new), ())[chosen]
         elif guess and check and not new:
-            moves = (Answered(check.id, guess),) if self._meant(check, guess) else ()
+            moves = (self._answered(check, guess),) if self._meant(check, guess) else ()
         else:
             moves = listener.confirm([*([Telling(own)] if own else []), *new], heard.not_understood)
         if not (guess or new):

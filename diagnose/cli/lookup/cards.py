@@ -12,7 +12,7 @@ from diagnose.reasoning.words.shares import COLOUR
 from diagnose.speech.amounts import minutes, used_up
 from diagnose.speech.heard import goods
 from diagnose.speech.saying import say
-from diagnose.speech.talk import caveat, reckoned, seen, summary, told, what_would_change, why_check, why_fix, why_step
+from diagnose.speech.talk import caveat, look_again, reckoned, seen, summary, told, what_would_change, why_check, why_fix, why_step
 from diagnose.speech.titles import cause_titled, whose
 
 KINDS = {"look": "Look", "ask": "Say", "measure": "Measure", "try": say("try-out")}
@@ -56,6 +56,8 @@ def check_card(screen: Screen, consultation: Consultation, check: Check, warned:
     price = f"{minutes(check.minutes)}{spent(check.spends, consultation.shop.currency)}"
     screen.line(f"{KINDS[check.kind]} · {price}{own}", "dim")
     screen.line(check.asks, "title")
+    if words := look_again(consultation, check):
+        screen.line(words)
     _before(screen, consultation, check, warned)
     for number, outcome in enumerate(check.outcomes, 1):
         screen.hang(f"{number}", outcome.looks, style="key", indent=2)

@@ -29,6 +29,9 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
     "outlook": {
         "reasoning.outlook": "TINY",
     },
+    "doubt": {
+        "reasoning.doubt": "BEYOND_DOUBT DOUBTFUL MOST_DOUBTED",
+    },
     "planner": {
         "reasoning.planner": "EPSILON",
     },

@@ -134,6 +134,27 @@ var presslore = presslore || {};
       });
     }
 
+    /**
+     * Checks whose answer was told when a defect was named.
+     * @returns {Set<string>}
+     */
+    get said() {
+      const left = presslore.evidence.left(this.evidence);
+      return new Set(left.flatMap((defect) => presslore.known(this.knowledge.defects, defect).tells));
+    }
+
+    /**
+     * Answers that do not go with the rest, by check; those that were looked at again, or cannot be, are left out.
+     * @returns {Map<string, string>}
+     */
+    get doubted() {
+      return this.once('doubted', () => {
+        const found = presslore.doubt.doubted(this.net, this.evidence, this.beliefs);
+        const again = this.session.lookedAgain();
+        return new Map(Array.from(found).filter(([check]) => !again.has(check) && !this.said.has(check)));
+      });
+    }
+
     /** @returns {Beliefs} */
     get beliefs() {
       return this.once('beliefs', () => presslore.believe(this.net, this.evidence));
@@ -147,15 +168,12 @@ var presslore = presslore || {};
     /** @returns {Advice} */
     get advice() {
       return this.once('advice', () => {
-        const desk = { knowledge: this.knowledge, item: this.item, closed: this.session.closed() };
-        this.settled.forEach((_, check) => {
-          desk.closed.add(check);
-        });
-        presslore.evidence.left(this.evidence).forEach((defect) => {
-          presslore.known(this.knowledge.defects, defect).tells.forEach((check) => {
-            desk.closed.add(check);
-          });
-        });
+        const desk = {
+          knowledge: this.knowledge,
+          item: this.item,
+          closed: new Set([...this.session.closed(), ...this.settled.keys(), ...this.said]),
+          doubted: this.doubted
+        };
         return presslore.advise(this.net, this.beliefs, this.evidence, desk);
       });
     }

@@ -298,8 +298,18 @@ var presslore = presslore || {};
     return { call: say('danger-call', {}), over: say('danger-over', {}) };
   }
 
+  /**
+   * What is said before a check that was answered already; '' where it is asked for the first time.
+   * @type {Speech['lookAgain']}
+   */
+  function lookAgain(consultation, check) {
+    const outcome = presslore.outcomeOf(check, consultation.doubted.get(check.id) || '');
+    return outcome ? say('look-again', { looks: outcome.looks }) : '';
+  }
+
   presslore.speech = {
     ofDangers,
+    lookAgain,
     percent,
     inWords,
     side,

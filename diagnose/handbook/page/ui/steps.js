@@ -30,10 +30,11 @@ presslore.page = presslore.page || {};
     const speech = presslore.speech;
     const ids = presslore.telling.cautions(app.consultation, check);
     const move = (/** @type {Made} */ said) => app.go(flow.moved(app.state, said, ids));
+    const again = speech.lookAgain(app.consultation, check);
     const kind = KINDS[app.kinds.get(check.id) || ''];
     const answers = check.outcomes.map((outcome) => ({
       label: outcome.looks,
-      act: () => move({ move: 'answered', check: check.id, outcome: outcome.id })
+      act: () => move({ move: 'answered', check: check.id, outcome: outcome.id, again: Boolean(again) })
     }));
     const cannot = {
       key: 'u',
@@ -49,6 +50,7 @@ presslore.page = presslore.page || {};
       why: () => whyCheck(app, check),
       beliefs: true,
       body: [
+        again ? line(again, 'lead') : null,
         presslore.page.parts.cautions(app, ids, []),
         presslore.page.parts.choices(keys, answers, [cannot]),
         presslore.page.figures.form(app, check, ids)

@@ -1,0 +1,95 @@
+"""What the dialogue costs where not all is as it says: answers that are wrong, and rules whose numbers are off.
+
+One cause is behind each press (see ``cases``), drawn from the rules as they ship; only presslore's advice is followed. A
+wrong answer is any other outcome of the check, each look by itself, the second look at the same check included. Numbers
+that are off are those that the advice goes by, every one of them up or down as chance has it, others on each press.
+"""
+
+from collections.abc import Sequence
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import repeat
+from multiprocessing import get_context
+from random import Random
+from statistics import fmean
+from typing import NamedTuple
+
+from diagnose.dialogue.consultation import Consultation
+from diagnose.dialogue.session import Session
+from diagnose.knowledge.shop import Shop
+from diagnose.reasoning.network import Network, network
+from diagnose.reasoning.shaking import shaken
+from tests.bench.cases import Outcome, followed, opened, shipped
+from tests.bench.rows import Row
+from tests.bench.workshop import spoiled_by_one
+
+SIZE = 300  # presses of each kind
+LEAST_CURED = 0.97
+
+
+class Kind(NamedTuple):
+    """The share of answers that are ``wrong``; by how much the numbers are ``off``, in log-odds; the ``limit`` of
+    minutes to a good print."""
+
+    wrong: float
+    off: float
+    limit: float
+
+
+KINDS = {
+    "every answer right": Kind(0.0, 0.0, 30.5),
+    "one answer in ten wrong": Kind(0.1, 0.0, 34.0),
+    "two answers in ten wrong": Kind(0.2, 0.0, 37.0),
+    "every number off by one in log-odds": Kind(0.0, 1.0, 32.0),
+}
+
+
+@dataclass(frozen=True)
+class Misled(Consultation):
+    """A consultation by rules whose numbers are ``off``: a seed, and by how much."""
+
+    off: tuple[int, float]
+
+    def then(self, session: Session) -> "Misled":
+        return Misled(self.knowledge, self.shop, session, self.off)
+
+    @cached_property
+    def net(self) -> Network:
+        seed, by = self.off
+        return shaken(network(self.knowledge, self.job, self.known), Random(f"off {seed}"), by)
+
+
+def outcome(number: int, kind: Kind) -> Outcome:
+    """What following the advice comes to on one press."""
+    shop = Shop()
+    press = spoiled_by_one(number, shipped(), shop.rates)
+    press.wrong = kind.wrong
+    start = opened(press, shop)
+    advised = Misled(start.knowledge, shop, start.session, (number, kind.off)) if kind.off else start
+    checks, fixes = followed(press, advised)
+    return Outcome(press.minutes, press.money, not press.helped, checks, fixes)
+
+
+def run(size: int = SIZE, kinds: Sequence[str] = tuple(KINDS)) -> list[Row]:
+    """Minutes to a good print and the share cured without help. Takes some minutes on two cores."""
+    rows: list[Row] = []
+    with ProcessPoolExecutor(2, mp_context=get_context("spawn")) as pool:
+        for name in kinds:
+            each = list(pool.map(outcome, range(size), repeat(KINDS[name]), chunksize=4))
+            rows += _rows(name, each, KINDS[name].limit)
+    return rows
+
+
+def _rows(name: str, each: Sequence[Outcome], limit: float) -> list[Row]:
+    minutes, _, cured, checks, fixes = (fmean(values) for values in zip(*each, strict=True))
+    measured = f"{minutes:.1f} min, {checks:.1f} checks, {fixes:.1f} fixes"
+    return [
+        Row(name=name, measured=measured, limit=f"at most {limit:g} min", ok=minutes <= limit),
+        Row(
+            name=f"{name}: cured without help",
+            measured=f"{cured:.1%}",
+            limit=f"at least {LEAST_CURED:.0%}",
+            ok=cured >= LEAST_CURED,
+        ),
+    ]
