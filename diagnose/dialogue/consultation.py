@@ -122,7 +122,7 @@ class Consultation:
 
     @cached_property
     def doubted(self) -> dict[str, str]:
-        """Answers that do not go with the rest, by check; those that were looked at again, or cannot be, are left out."""
+        """Answers that do not go with the rest, by check; not those that were looked at again, or cannot be."""
         found = doubted(self.net, self.evidence, self.beliefs)
         stand = self.session.looked_again | self.said
         return {check: outcome for check, outcome in found.items() if check not in stand}

@@ -37,8 +37,8 @@ def mistaken(net: Network, evidence: Evidence, beliefs: Beliefs, check: str) -> 
 
 
 def second_look(node: FindingNode, outcome: str, hypotheses: Sequence[int], beliefs: Beliefs) -> tuple[Weights, ...]:
-    """What another look at a check would show, as ``outlook.likelihoods`` has it, where this outcome was told first: the
-    two looks go wrong each by itself, at the same thing."""
+    """What another look at a check would show, as ``outlook.likelihoods`` has it, where this outcome was told first:
+    the two looks go wrong each by itself, at the same thing."""
     first, levels = node.outcomes.index(outcome), len(node.outcomes)
     other = mistaken_each(node.wrong, levels - 1, 1)
     told = [[other if one != there else 1.0 - node.wrong for one in range(levels)] for there in range(levels)]
@@ -46,8 +46,6 @@ def second_look(node: FindingNode, outcome: str, hypotheses: Sequence[int], beli
     rows = [[chance * told[at][first] for chance in row] for at, row in enumerate(there)]
     totals = [sum(column) for column in zip(*rows, strict=True)]
     return tuple(
-        tuple(
-            sum([row[h] * told[at][second] for at, row in enumerate(rows)]) / total for h, total in enumerate(totals)
-        )
+        tuple(sum([row[h] * told[at][second] for at, row in enumerate(rows)]) / total for h, total in enumerate(totals))
         for second in range(levels)
     )

@@ -137,8 +137,8 @@ def _questions(
 
 
 def _left_to_ask(net: Network, desk: Desk, hypotheses: Sequence[int]) -> list[str]:
-    """The checks that were not answered yet, or not surely, and speak of a hypothesis. One on trial waits while a settled one is left
-    that speaks of one of the same: what it tells, it alone says."""
+    """The checks that were not answered yet, or not surely, and speak of a hypothesis. One on trial waits while a
+    settled one is left that speaks of one of the same: what it tells, it alone says."""
     spoken = {check: {h for h in hypotheses if h in node.links} for check, node in net.checks.items()}
     left = {c: told for c, told in spoken.items() if told and (c not in desk.closed or c in desk.doubted)}
     trials = {check for check in left if on_trial(desk.knowledge.checks[check])}

@@ -22,7 +22,17 @@ from diagnose.reasoning.beliefs import Beliefs
 from diagnose.reasoning.planner import Option
 from diagnose.reasoning.reasons import Reason
 from diagnose.reasoning.trouble import PlannedQuestion
-from diagnose.speech.talk import caveat, look_again, spoken, summary, told, what_would_change, why_check, why_fix, why_step
+from diagnose.speech.talk import (
+    caveat,
+    look_again,
+    spoken,
+    summary,
+    told,
+    what_would_change,
+    why_check,
+    why_fix,
+    why_step,
+)
 from tests.cover.noted import noting
 
 LOOK = """

@@ -12,7 +12,18 @@ from diagnose.reasoning.words.shares import COLOUR
 from diagnose.speech.amounts import minutes, used_up
 from diagnose.speech.heard import goods
 from diagnose.speech.saying import say
-from diagnose.speech.talk import caveat, look_again, reckoned, seen, summary, told, what_would_change, why_check, why_fix, why_step
+from diagnose.speech.talk import (
+    caveat,
+    look_again,
+    reckoned,
+    seen,
+    summary,
+    told,
+    what_would_change,
+    why_check,
+    why_fix,
+    why_step,
+)
 from diagnose.speech.titles import cause_titled, whose
 
 KINDS = {"look": "Look", "ask": "Say", "measure": "Measure", "try": say("try-out")}
