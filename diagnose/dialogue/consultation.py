@@ -8,6 +8,7 @@ from diagnose.dialogue.session import Session
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Item, Knowledge
 from diagnose.knowledge.shop import PRESS_NAME, Known, Press, Shop
+from diagnose.pace import Far, unheard
 from diagnose.reasoning.beliefs import Beliefs, believe
 from diagnose.reasoning.doubt import doubted
 from diagnose.reasoning.evidence import Evidence
@@ -20,6 +21,7 @@ from diagnose.reasoning.trouble import PlannedQuestion
 if TYPE_CHECKING:
     from diagnose.foresight.readings import IdleFigure, Reading
     from diagnose.press.pressing import Result
+    from diagnose.reasoning.shaking import Steadiness
 
 TURNING_CHECKS = 3
 
@@ -136,15 +138,25 @@ class Consultation:
         return suspects(self.net, self.beliefs)
 
     @cached_property
-    def advice(self) -> Advice:
-        desk = Desk(
+    def desk(self) -> Desk:
+        """What planning needs besides beliefs."""
+        return Desk(
             knowledge=self.knowledge,
             rates=self.shop.rates,
             item=self.item,
             closed=self.session.closed | self.session.set_aside | set(self.settled) | self.said,
             doubted=self.doubted,
         )
-        return advise(self.net, self.beliefs, self.evidence, desk)
+
+    @cached_property
+    def advice(self) -> Advice:
+        return advise(self.net, self.beliefs, self.evidence, self.desk)
+
+    def steadiness(self, far: Far = unheard) -> "Steadiness":
+        """How far the step that is advised hangs on the numbers of the rules. Takes some seconds."""
+        from diagnose.reasoning.shaking import steadiness
+
+        return steadiness(self.net, self.evidence, self.desk, self.advice, far=far)
 
     @cached_property
     def reasons(self) -> dict[int, list[Reason]]:

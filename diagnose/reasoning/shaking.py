@@ -11,16 +11,17 @@ from diagnose.reasoning.evidence import Evidence
 from diagnose.reasoning.network import LEAST_LEAK, FindingNode, Network, scaled
 from diagnose.reasoning.planning import Advice, Desk, advise
 
-A_STEP = 1.0  # in log-odds: "likely" becomes "very likely" or "even"; about as far as two careful people differ
-UP = exp(A_STEP)
+A_LITTLE = 0.5  # in log-odds: 70 % becomes 59 or 79 %, about as far as two careful people differ
+AS_GOOD = 1.05  # a step that costs at most a twentieth more than the best is as good
 TIMES = 200  # rule sets
 
 
 @dataclass(frozen=True, slots=True)
 class Steadiness:
-    """In how many of ``all`` shaken rule sets the next step is the ``same``."""
+    """In how many of ``all`` shaken rule sets the step is the very ``best``, and in how many as ``good`` as that."""
 
-    same: int
+    best: int
+    good: int
     all: int
 
 
@@ -28,35 +29,45 @@ def steadiness(
     net: Network, evidence: Evidence, desk: Desk, advice: Advice, *, times: int = TIMES, far: Far = unheard
 ) -> Steadiness:
     """How far the step that is advised hangs on the numbers. The same evidence always gives the same answer."""
-    steps = (_step(net, evidence, desk, number) for number in paced(range(times), far))
-    return Steadiness(sum([step == (advice.kind, advice.id) for step in steps]), times)
+    found = [_otherwise(net, evidence, desk, number) for number in paced(range(times), far)]
+    best = sum([(other.kind, other.id) == (advice.kind, advice.id) for other in found])
+    return Steadiness(best, sum([_as_good(other, advice) for other in found]), times)
 
 
-def _step(net: Network, evidence: Evidence, desk: Desk, number: int) -> tuple[str, str]:
-    other = shaken(net, Random(f"shaken {number}"))
-    found = advise(other, believe(other, evidence), evidence, desk)
-    return found.kind, found.id
+def _otherwise(net: Network, evidence: Evidence, desk: Desk, number: int) -> Advice:
+    other = shaken(net, Random(f"shaken {number}"), A_LITTLE)
+    return advise(other, believe(other, evidence), evidence, desk)
 
 
-def shaken(net: Network, random: Random) -> Network:
-    """The network with each of its numbers a step higher or lower in log-odds, as chance has it. What is impossible,
+def _as_good(other: Advice, advice: Advice) -> bool:
+    """Whether a step is as good as the best by other rules."""
+    own = [
+        each.cost
+        for each in other.options
+        if (each.kind, each.step.id if each.step else "") == (advice.kind, advice.id)
+    ]
+    return bool(own) and own[0] <= other.options[0].cost * AS_GOOD
+
+
+def shaken(net: Network, random: Random, by: float) -> Network:
+    """The network with each of its numbers so much higher or lower in log-odds, as chance has it. What is impossible,
     or certain, stays so."""
+    up = exp(by)
+
+    def moved(chance: float) -> float:
+        odds = up if random.random() < 0.5 else 1.0 / up
+        return chance * odds / (1.0 - chance + chance * odds)
+
+    def nodes(known: Mapping[str, FindingNode]) -> Iterator[tuple[str, FindingNode]]:
+        for name, node in known.items():
+            links = {cause: scaled([moved(chance) for chance in link]) for cause, link in node.links.items()}
+            leak = scaled([max(LEAST_LEAK, moved(chance)) for chance in node.leak])
+            yield name, FindingNode(node.id, leak, links, node.outcomes, node.wrong)
+
     return replace(
         net,
-        priors=tuple([_moved(chance, random) for chance in net.priors]),
-        defects=dict(_nodes(net.defects, random)),
-        checks=dict(_nodes(net.checks, random)),
-        cures={fix: {cause: _moved(cure, random) for cause, cure in cures.items()} for fix, cures in net.cures.items()},
+        priors=tuple([moved(chance) for chance in net.priors]),
+        defects=dict(nodes(net.defects)),
+        checks=dict(nodes(net.checks)),
+        cures={fix: {cause: moved(cure) for cause, cure in cures.items()} for fix, cures in net.cures.items()},
     )
-
-
-def _nodes(nodes: Mapping[str, FindingNode], random: Random) -> Iterator[tuple[str, FindingNode]]:
-    for name, node in nodes.items():
-        links = {cause: scaled([_moved(one, random) for one in link]) for cause, link in node.links.items()}
-        leak = scaled([max(LEAST_LEAK, _moved(chance, random)) for chance in node.leak])
-        yield name, FindingNode(node.id, leak, links, node.outcomes, node.wrong)
-
-
-def _moved(chance: float, random: Random) -> float:
-    odds = UP if random.random() < 0.5 else 1.0 / UP
-    return chance * odds / (1.0 - chance + chance * odds)

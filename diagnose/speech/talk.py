@@ -11,13 +11,17 @@ from diagnose.knowledge.model import Check, Knowledge
 from diagnose.knowledge.shop import PRESS_NAME
 from diagnose.reasoning.ranking import Suspect
 from diagnose.reasoning.reasons import Finding, Reason, findings
-from diagnose.speech.amounts import in_words, minutes, percent, side
+from diagnose.speech.amounts import SIDES, in_words, minutes, percent, side, strength
 from diagnose.speech.conditions import fact_words
 from diagnose.speech.saying import say
 from diagnose.speech.titles import cause_titled, titled
 
 if TYPE_CHECKING:
+    from diagnose.dialogue.contrast import Contrast
     from diagnose.foresight.readings import Reading
+    from diagnose.reasoning.shaking import Steadiness
+
+FIRM, PARTLY = 0.8, 0.5  # share of the shaken rule sets in which the step is as good as the best
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +119,33 @@ def what_would_change(consultation: Consultation, most: int = 3) -> Iterator[str
             cause=cause_titled(consultation, consultation.net.causes[turn.leads]),
             percent=percent(turn.probability),
         )
+
+
+def rather(consultation: Consultation, found: "Contrast") -> Iterator[str]:
+    """One cause held against another: how likely each is, then what speaks for which, then what would part them."""
+    knowledge, index, behind = consultation.knowledge, consultation.net.index, consultation.beliefs.behind
+    one, other = (knowledge.causes[cause].title for cause in (found.one, found.other))
+    yield say(
+        "rather-than",
+        one=one,
+        one_chance=percent(behind[index[found.one]]),
+        other=other,
+        other_chance=percent(behind[index[found.other]]),
+    )
+    if abs(found.usual) >= SIDES[-2][0]:
+        yield say("turns-up-oftener", cause=one if found.usual > 0 else other, how=strength(found.usual))
+    for reason in found.reasons:
+        finding, cause = sentence(reason.finding, consultation), one if reason.weight > 0 else other
+        yield say("speaks-rather", finding=finding, how=strength(reason.weight), cause=cause)
+    if found.checks:
+        yield say("would-part-them", checks="; ".join(titled(knowledge.checks[check]) for check in found.checks))
+
+
+def steady(found: "Steadiness") -> str:
+    """How far the next step hangs on the numbers of the rules."""
+    share = found.good / found.all
+    verdict = "firm" if share >= FIRM else "partly" if share >= PARTLY else "loose"
+    return say("hangs-on-numbers", verdict=verdict, best=found.best, good=found.good, all=found.all)
 
 
 def caveat(consultation: Consultation) -> str:

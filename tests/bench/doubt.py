@@ -27,6 +27,7 @@ from tests.bench.workshop import spoiled_by_one
 
 SIZE = 300  # presses of each kind
 LEAST_CURED = 0.97
+OFF = 1.0  # in log-odds: 70 % becomes 46 or 86 %
 
 
 class Kind(NamedTuple):
@@ -60,7 +61,7 @@ class Misled(Consultation):
     def net(self) -> Network:
         seed, which = self.off
         net = network(self.knowledge, self.job, self.known)
-        other = shaken(net, Random(f"off {seed}"))
+        other = shaken(net, Random(f"off {seed}"), OFF)
         return other if which == "all" else replace(net, defects=other.defects)
 
 

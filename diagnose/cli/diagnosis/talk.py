@@ -1,5 +1,6 @@
 """The dialogue at the press: one step at a time, until the print is good or help is called for."""
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
@@ -7,7 +8,7 @@ from diagnose.cli.asking import figures
 from diagnose.cli.asking.echo import Listener
 from diagnose.cli.asking.prompts import LETTERS, Left, Reply, ask, several
 from diagnose.cli.lookup import cards
-from diagnose.cli.terminal.screen import Screen
+from diagnose.cli.terminal.screen import Screen, progress
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.hearing import Heard
 from diagnose.dialogue.moves import (
@@ -33,10 +34,11 @@ from diagnose.reasoning.evidence import BETTER, SAME
 from diagnose.reasoning.words import Lexicon, answer, nearest
 from diagnose.speech.heard import named
 from diagnose.speech.saying import say
-from diagnose.speech.talk import seen, spoken
+from diagnose.speech.talk import seen, spoken, steady
 from diagnose.speech.titles import not_ours
 
 Keep = Callable[[Session], None]
+RATHER = re.compile(r"(?:why )?(\d{1,2}) (?:rather than|instead of|and not|not|over) (\d{1,2})\??", re.IGNORECASE)
 FIX_LETTERS = {**LETTERS, "u": "cannot do this"}
 RESULTS = (
     say("the-fault-is-gone-good-print"),
@@ -108,7 +110,7 @@ class Talk:
         cards.check_card(self.screen, self.consultation, check, self.warned)
         hint = figures.hint(self.consultation, check)
         while True:
-            reply = ask(self.screen, numbers=len(check.outcomes), letters=tuple(LETTERS), more=hint, unshown="t")
+            reply = ask(self.screen, numbers=len(check.outcomes), letters=tuple(LETTERS), more=hint, unshown="th")
             if reply.number:
                 return session.make(self._answered(check, check.outcomes[reply.number - 1].id))
             if reply.letter == "u":
@@ -117,6 +119,8 @@ class Talk:
                 return self._likeliest()
             if reply.letter == "?":
                 cards.check_help(self.screen, self.consultation, check)
+            elif reply.words and self._contrasted(reply.words):
+                continue
             elif told := self._reply(check, reply, hint) if reply.words else self._common(reply):
                 return told
 
@@ -209,7 +213,7 @@ class Talk:
         while True:
             self.screen.line(say("how-is-the-test-piece"), "title")
             self._numbered(RESULTS)
-            reply = ask(self.screen, numbers=len(RESULTS), letters=tuple(FIX_LETTERS), names=FIX_LETTERS)
+            reply = ask(self.screen, numbers=len(RESULTS), letters=tuple(FIX_LETTERS), names=FIX_LETTERS, unshown="h")
             said = came_out(reply.words) or RESULTS_SAID.get(nearest(RESULTS_SAID, reply.words), 0)
             if result := reply.number or said:
                 return self._tried(fix, result)
@@ -219,6 +223,8 @@ class Talk:
                 return self.consultation.session
             if reply.letter == "?":
                 cards.fix_help(self.screen, self.consultation, fix)
+            elif reply.words and self._contrasted(reply.words):
+                continue
             elif told := self._result(fix, reply.words) if reply.words else self._common(reply):
                 return told
 
@@ -244,18 +250,44 @@ class Talk:
     def _call(self) -> Session:
         cards.call_card(self.screen, self.consultation)
         while True:
-            reply = ask(self.screen, numbers=0, letters=("d", "b", "w", "s"), names={**LETTERS, "d": "done, I call"})
+            reply = ask(
+                self.screen,
+                numbers=0,
+                letters=("d", "b", "w", "s"),
+                names={**LETTERS, "d": "done, I call"},
+                unshown="h",
+            )
             if reply.letter == "d":
                 return self.consultation.session.make(HandedOver())
+            if reply.words and self._contrasted(reply.words):
+                continue
             if told := self._told(reply.words) if reply.words else self._common(reply):
                 return told
 
+    def _contrasted(self, words: str) -> bool:
+        """Whether the words held one cause against another, by their numbers in the list of what is believed: then
+        what speaks for which was told."""
+        if not (found := RATHER.fullmatch(words.strip())):
+            return False
+        listed = {str(place): suspect.cause for place, suspect in enumerate(self.consultation.suspects, 1)}
+        one, other = (listed.get(number, "") for number in found.groups())
+        if one and other and one != other:
+            cards.contrast_card(self.screen, self.consultation, one, other)
+        else:
+            self.screen.line(say("no-such-two"))
+        return True
+
     def _common(self, reply: Reply) -> Session | None:
-        """What ``b``, ``w`` and ``s`` do at every step."""
+        """What ``b``, ``w``, ``h`` and ``s`` do at every step."""
         if reply.letter == "b":
             return self._back()
         if reply.letter == "w":
             cards.beliefs_card(self.screen, self.consultation)
+            self.screen.line(say("ask-of-beliefs"), "dim")
+        elif reply.letter == "h":
+            with progress(say("shaking-the-numbers")) as far:
+                found = self.consultation.steadiness(far)
+            self.screen.line(steady(found))
         elif reply.letter == "s":
             raise Left
         return None
