@@ -27,6 +27,7 @@ from diagnose.problems import Place
 
 NEVER = Chance(0.0)
 WRONG: Final = {"eye": 0.10, "instrument": 0.07, "memory": 0.13}  # judgement: nobody has counted it at a press
+MEETS: Final = ("colour", "place", "edges", "stray", "surface", "later", "")
 RESTS_ON: Final = {"look": "eye", "try": "eye", "measure": "instrument", "ask": "memory"}  # by the kind of a check
 
 
@@ -161,9 +162,10 @@ class LookAlike:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Defect(Entry):
-    """What is wrong to the eye or hand. ``otherwise``: how often it is seen with none of its causes. ``also_saw`` and
-    ``also_answers`` as of an outcome."""
+    """What is wrong to the eye or hand. ``meets``: which of those meets it, by ``MEETS``, "" where that is not said.
+    ``otherwise``: how often it is seen with none of its causes. ``also_saw`` and ``also_answers`` as of an outcome."""
 
+    meets: str = ""
     looks: str
     said: tuple[str, ...]
     also_saw: tuple[DefectId, ...] = field(default=(), metadata=stands("also", "saw"))

@@ -200,7 +200,7 @@ def why_fix(consultation: Consultation, fix_id: str) -> str:
 
 def summary(consultation: Consultation) -> list[str]:
     """Item, facts, what was seen, answered and tried, and what is believed; one line each, no styling."""
-    return [line for part in (_job, _findings, _beliefs, _ending) for line in part(consultation)]
+    return [line for part in (_job, _findings, _could_not, _beliefs, _ending) for line in part(consultation)]
 
 
 def _job(consultation: Consultation) -> Iterator[str]:
@@ -217,6 +217,15 @@ def _job(consultation: Consultation) -> Iterator[str]:
 def _findings(consultation: Consultation) -> Iterator[str]:
     for finding, _ in findings(consultation.evidence):
         yield f"- {sentence(finding, consultation)}"
+
+
+def _could_not(consultation: Consultation) -> Iterator[str]:
+    """What nobody could check or do: whoever takes over begins there."""
+    knowledge, session = consultation.knowledge, consultation.session
+    for check in filter(knowledge.checks.__contains__, session.untold):
+        yield f"- {say('could-not-tell', check=titled(knowledge.checks[check]))}"
+    for fix in sorted(session.set_aside & set(knowledge.fixes)):
+        yield f"- {say('could-not-do', fix=titled(knowledge.fixes[fix]))}"
 
 
 def _beliefs(consultation: Consultation) -> Iterator[str]:

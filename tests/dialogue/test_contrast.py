@@ -41,7 +41,8 @@ def test_one_finding_moves_the_odds_between_the_two_by_what_is_told() -> None:
 def test_the_checks_that_part_them_are_open_and_speak_of_one_of_them() -> None:
     now = consultation(Answered("probe-the-platen", "reads-low"))
     found = contrast(now, ONE, OTHER)
-    assert found.checks and "probe-the-platen" not in found.checks
+    assert found.checks
+    assert "probe-the-platen" not in found.checks
     for check in found.checks:
         assert {now.net.index[ONE], now.net.index[OTHER]} & set(now.net.checks[check].links)
 
@@ -49,6 +50,7 @@ def test_the_checks_that_part_them_are_open_and_speak_of_one_of_them() -> None:
 def test_it_is_told_whole() -> None:
     now = consultation(Answered("probe-the-platen", "reads-low"))
     head, *lines = rather(now, contrast(now, ONE, OTHER))
-    assert head.startswith("The platen runs cooler than its display (") and "The dwell is too short" in head
+    assert head.startswith("The platen runs cooler than its display (")
+    assert "The dwell is too short" in head
     assert any("Measure the platen" in line and "speaks" in line for line in lines)
     assert lines[-1].startswith("These would tell the two apart: ")

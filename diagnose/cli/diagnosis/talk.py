@@ -23,7 +23,7 @@ from diagnose.dialogue.moves import (
     Saw,
     TriedFix,
 )
-from diagnose.dialogue.session import Session
+from diagnose.dialogue.session import MANY_UNTOLD, Session
 from diagnose.dialogue.taking import Telling, after, news
 from diagnose.dialogue.telling import likeliest_fix
 from diagnose.dialogue.wishes import adds, came_out, corrected, gone_by
@@ -109,14 +109,18 @@ class Talk:
         session = self.consultation.session
         cards.check_card(self.screen, self.consultation, check, self.warned)
         hint = figures.hint(self.consultation, check)
+        if session.untold_in_a_row >= MANY_UNTOLD:
+            self.screen.line(say("many-not-told", many=session.untold_in_a_row))
         while True:
-            reply = ask(self.screen, numbers=len(check.outcomes), letters=tuple(LETTERS), more=hint, unshown="th")
+            reply = ask(self.screen, numbers=len(check.outcomes), letters=tuple(LETTERS), more=hint, unshown="thc")
             if reply.number:
                 return session.make(self._answered(check, check.outcomes[reply.number - 1].id))
             if reply.letter == "u":
                 return session.make(CannotTell(check.id))
             if reply.letter == "t":
                 return self._likeliest()
+            if reply.letter == "c":
+                return self._call(asked=True)
             if reply.letter == "?":
                 cards.check_help(self.screen, self.consultation, check)
             elif reply.words and self._contrasted(reply.words):
@@ -247,7 +251,8 @@ class Talk:
             moves = (TriedFix(fix.id), *moves)
         return after(session, moves) if moves else None
 
-    def _call(self) -> Session:
+    def _call(self, *, asked: bool = False) -> Session:
+        """``asked``: the person wanted to hand over in place of a question, to which going back leads."""
         cards.call_card(self.screen, self.consultation)
         while True:
             reply = ask(
@@ -259,6 +264,8 @@ class Talk:
             )
             if reply.letter == "d":
                 return self.consultation.session.make(HandedOver())
+            if reply.letter == "b" and asked:
+                return self.consultation.session
             if reply.words and self._contrasted(reply.words):
                 continue
             if told := self._told(reply.words) if reply.words else self._common(reply):

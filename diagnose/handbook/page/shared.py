@@ -65,6 +65,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
     },
     "session": {
         "dialogue.saving": "FORMAT VERSION",
+        "dialogue.session": "MANY_UNTOLD",
         "knowledge.shop": "PRESS_NAME",
     },
     "telling": {

@@ -526,6 +526,8 @@ interface Session {
   evidence(): Known;
   closed(): Set<string>;
   lookedAgain(): Set<string>;
+  untold(): string[];
+  untoldInARow(): number;
   figures(): ToldFigures[];
   over(): Ended | null;
 }
@@ -1010,7 +1012,7 @@ interface Shared {
     Record<'WINDOWS', Record<string, Span>> &
     Record<'ROUNDING' | 'LEAST_QUOTIENT' | 'MOST' | 'DECIMALS' | 'NEUTRAL', number> &
     Record<'PLATEN' | 'STACK', string>;
-  session: Record<'FORMAT' | 'PRESS_NAME', string> & Record<'VERSION', number>;
+  session: Record<'FORMAT' | 'PRESS_NAME', string> & Record<'VERSION' | 'MANY_UNTOLD', number>;
   telling: Record<'REASONS_EACH' | 'FAINTEST' | 'WORTH_NAMING' | 'WORTH_SPARING', number>;
   speech: Record<'SIDES', [least: number, strength: string][]>;
   wording: Record<'NEAR' | 'LEVEL', number>;

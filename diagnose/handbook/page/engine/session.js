@@ -128,6 +128,18 @@ var presslore = presslore || {};
       return result;
     }
 
+    /** Checks that could not be told, in their order. */
+    untold() {
+      const answered = this.evidence().answers;
+      const told = new Set(this.moves.flatMap((move) => (move.move === 'cannot-tell' ? [move.check] : [])));
+      return Array.from(told).filter((check) => !answered.has(check));
+    }
+
+    /** How many checks could not be told one after another, up to now. */
+    untoldInARow() {
+      return this.moves.reduce((many, move) => (move.move === 'cannot-tell' ? many + 1 : 0), 0);
+    }
+
     /** Checks that were looked at a second time, or could not be. */
     lookedAgain() {
       /** @type {Set<string>} */

@@ -7,6 +7,7 @@ presslore.page = presslore.page || {};
 
   const { make, button, line, list } = presslore.page.dom;
   const flow = presslore.page.flow;
+  const { MANY_UNTOLD } = presslore.shared.session;
   /** @type {Record<string, string>} */
   const KINDS = { l: 'Look', a: 'Say', m: 'Measure', t: 'Try out' };
 
@@ -36,11 +37,14 @@ presslore.page = presslore.page || {};
       label: outcome.looks,
       act: () => move({ move: 'answered', check: check.id, outcome: outcome.id, again: Boolean(again) })
     }));
-    const cannot = {
-      key: 'u',
-      label: 'I cannot tell',
-      act: () => move({ move: 'cannot-tell', check: check.id })
-    };
+    const cannot = [{ key: 'u', label: 'I cannot tell', act: () => move({ move: 'cannot-tell', check: check.id }) }];
+    if (app.consultation.session.untoldInARow() >= MANY_UNTOLD) {
+      cannot.push({
+        key: 'c',
+        label: 'Hand it over to somebody who can look',
+        act: () => move({ move: 'handed-over' })
+      });
+    }
     return {
       above: presslore.page.parts.strip(app),
       kind: `${kind ? `${kind} · ` : ''}${speech.minutes(check.minutes)}${spent(app, check)}${from(check)}`,
@@ -52,7 +56,7 @@ presslore.page = presslore.page || {};
       body: [
         again ? line(again, 'lead') : null,
         presslore.page.parts.cautions(app, ids, []),
-        presslore.page.parts.choices(keys, answers, [cannot]),
+        presslore.page.parts.choices(keys, answers, cannot),
         presslore.page.figures.form(app, check, ids)
       ]
     };
