@@ -15,6 +15,7 @@ from diagnose.foresight.readings import Reading, asked_by
 from diagnose.handbook.page.compiled import engine_script, script
 from diagnose.handbook.page.vocabulary import vocabulary_script
 from diagnose.knowledge.cautions import in_brief
+from diagnose.knowledge.conditions import FactValue, Usual
 from diagnose.knowledge.loading import load, shipped_folder
 from diagnose.knowledge.model import Check, Fix, Knowledge
 from diagnose.knowledge.shop import Shop
@@ -26,12 +27,14 @@ from diagnose.speech.talk import (
     caveat,
     look_again,
     spoken,
+    steps_of,
     summary,
     told,
     what_would_change,
     why_check,
     why_fix,
     why_step,
+    window,
 )
 from tests.cover.noted import noting
 
@@ -66,6 +69,8 @@ function look(text) {
     figure: now.advice.kind === 'check' ? presslore.measures.askedBy(now.advice.id, now.item, known) : '',
     doubted: Array.from(now.doubted, ([id]) => speech.lookAgain(now, presslore.known(known.checks, id))),
     why: speech.whyStep(now),
+    steps: Array.from(known.fixes.values()).map((fix) => speech.stepsOf(now, fix)),
+    windows: Array.from(known.checks.keys()).map((check) => speech.window(now, check)),
     each: now.advice.options.filter((one) => one.step).map((one) =>
       one.step.likelihoods ? speech.whyCheck(now, one.step.id) : speech.whyFix(now, one.step.id)
     ),
@@ -152,7 +157,7 @@ def by_command(now: Consultation) -> dict[str, Any]:
     """The same of a session on this side."""
     advice = now.advice
     return {
-        "facts": [list(pair) for pair in now.job.items()],
+        "facts": [[fact, _known(value)] for fact, value in now.job.items()],
         "beliefs": beliefs_here(now.beliefs),
         "suspects": [[one.cause, one.index, one.present, one.behind] for one in now.suspects],
         "advice": [advice.kind, advice.id, advice.cost, advice.minutes],
@@ -166,6 +171,8 @@ def by_command(now: Consultation) -> dict[str, Any]:
         "figure": _figure(now),
         "doubted": [look_again(now, now.knowledge.checks[check]) for check in now.doubted],
         "why": why_step(now),
+        "steps": [list(steps_of(fix, now)) for fix in now.knowledge.fixes.values()],
+        "windows": [window(check, now) for check in now.knowledge.checks],
         "each": [_why(now, option) for option in advice.options if option.step],
         "cautions": [
             *(_cautions(now, check) for check in now.knowledge.checks.values()),
@@ -174,6 +181,10 @@ def by_command(now: Consultation) -> dict[str, Any]:
         "summary": summary(now),
         "over": now.session.over is not None,
     }
+
+
+def _known(value: FactValue | Usual) -> Any:
+    return {"shares": [list(share) for share in value.shares]} if isinstance(value, Usual) else value
 
 
 def beliefs_here(beliefs: Beliefs) -> dict[str, Any]:

@@ -19,12 +19,14 @@ from diagnose.speech.talk import (
     rather,
     reckoned,
     seen,
+    steps_of,
     summary,
     told,
     what_would_change,
     why_check,
     why_fix,
     why_step,
+    window,
 )
 from diagnose.speech.titles import cause_titled, whose
 
@@ -71,6 +73,8 @@ def check_card(screen: Screen, consultation: Consultation, check: Check, warned:
     screen.line(check.asks, "title")
     if words := look_again(consultation, check):
         screen.line(words)
+    if right := window(check.id, consultation):
+        screen.line(right)
     _before(screen, consultation, check, warned)
     for number, outcome in enumerate(check.outcomes, 1):
         screen.hang(f"{number}", outcome.looks, style="key", indent=2)
@@ -95,7 +99,7 @@ def fix_card(screen: Screen, consultation: Consultation, fix: Fix, warned: set[s
     screen.line(titled(fix), "title")
     screen.line(why_fix(consultation, fix.id), "dim")
     _before(screen, consultation, fix, warned)
-    _numbered(screen, (*fix.steps, say("press-one-test-piece-and-look")))
+    _numbered(screen, (*steps_of(fix, consultation), say("press-one-test-piece-and-look")))
 
 
 def fix_help(screen: Screen, consultation: Consultation, fix: Fix) -> None:

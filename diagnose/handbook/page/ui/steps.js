@@ -33,6 +33,7 @@ presslore.page = presslore.page || {};
     const move = (/** @type {Made} */ said) => app.go(flow.moved(app.state, said, ids));
     const again = speech.lookAgain(app.consultation, check);
     const kind = KINDS[app.kinds.get(check.id) || ''];
+    const right = speech.window(app.consultation, check.id);
     const answers = check.outcomes.map((outcome) => ({
       label: outcome.looks,
       act: () => move({ move: 'answered', check: check.id, outcome: outcome.id, again: Boolean(again) })
@@ -55,6 +56,7 @@ presslore.page = presslore.page || {};
       beliefs: true,
       body: [
         again ? line(again, 'lead') : null,
+        right ? line(right) : null,
         presslore.page.parts.cautions(app, ids, []),
         presslore.page.parts.choices(keys, answers, cannot),
         presslore.page.figures.form(app, check, ids)
@@ -117,7 +119,7 @@ presslore.page = presslore.page || {};
       body: [
         line(presslore.speech.whyFix(talk, fix.id), 'reason'),
         presslore.page.parts.cautions(app, ids, brief),
-        list('ol', [...fix.steps, 'Press one test piece, and look.'], 'steps'),
+        list('ol', [...presslore.speech.stepsOf(talk, fix), 'Press one test piece, and look.'], 'steps'),
         make('h3', {}, 'How is the test piece?'),
         presslore.page.parts.choices(keys, results, [cannot]),
         presslore.page.figures.form(app, null, read)
