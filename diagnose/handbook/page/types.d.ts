@@ -548,7 +548,7 @@ interface Session {
   closed(): Set<string>;
   lookedAgain(): Set<string>;
   untold(): string[];
-  untoldInARow(): number;
+  stuck(): boolean;
   figures(): ToldFigures[];
   over(): Ended | null;
 }

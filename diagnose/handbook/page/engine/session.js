@@ -5,7 +5,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const { FORMAT, VERSION, PRESS_NAME } = presslore.shared.session;
+  const { FORMAT, VERSION, PRESS_NAME, MANY_UNTOLD } = presslore.shared.session;
   /** @typedef {[fits: (value: unknown) => boolean, usual?: unknown]} Field */
 
   const DAMAGED = 'the saved session is damaged: start afresh, or mend the file';
@@ -135,9 +135,9 @@ var presslore = presslore || {};
       return Array.from(told).filter((check) => !answered.has(check));
     }
 
-    /** How many checks could not be told one after another, up to now. */
-    untoldInARow() {
-      return this.moves.reduce((many, move) => (move.move === 'cannot-tell' ? many + 1 : 0), 0);
+    /** Whether so many checks in a row could not be told that a way out is offered. */
+    stuck() {
+      return this.moves.reduce((many, move) => (move.move === 'cannot-tell' ? many + 1 : 0), 0) >= MANY_UNTOLD;
     }
 
     /** Checks that were looked at a second time, or could not be. */

@@ -7,7 +7,6 @@ presslore.page = presslore.page || {};
 
   const { make, button, line, list } = presslore.page.dom;
   const flow = presslore.page.flow;
-  const { MANY_UNTOLD } = presslore.shared.session;
   /** @type {Record<string, string>} */
   const KINDS = { l: 'Look', a: 'Say', m: 'Measure', t: 'Try out' };
 
@@ -39,7 +38,7 @@ presslore.page = presslore.page || {};
       act: () => move({ move: 'answered', check: check.id, outcome: outcome.id, again: Boolean(again) })
     }));
     const cannot = [{ key: 'u', label: 'I cannot tell', act: () => move({ move: 'cannot-tell', check: check.id }) }];
-    if (app.consultation.session.untoldInARow() >= MANY_UNTOLD) {
+    if (app.consultation.session.stuck()) {
       cannot.push({
         key: 'c',
         label: 'Hand it over to somebody who can look',
