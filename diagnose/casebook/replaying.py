@@ -96,7 +96,10 @@ def _reply(consultation: Consultation, case: Case, left: dict[str, Tried]) -> Mo
         if figures:
             return figures[-1]
         outcome, _ = case.session.evidence.answers.get(advice.id, ("", 0))
-        return Answered(advice.id, outcome) if outcome in net.checks[advice.id].outcomes else CannotTell(advice.id)
+        again = advice.id in consultation.doubted
+        return (
+            Answered(advice.id, outcome, again) if outcome in net.checks[advice.id].outcomes else CannotTell(advice.id)
+        )
     tried = left.pop(advice.id, None)
     if tried is None:
         return CannotDo(advice.id)

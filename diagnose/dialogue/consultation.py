@@ -9,7 +9,9 @@ from diagnose.dialogue.session import Session
 from diagnose.knowledge.conditions import FactValue, Job, Usual, learnt
 from diagnose.knowledge.model import Item, Knowledge
 from diagnose.knowledge.shop import PRESS_NAME, Known, Press, Shop
+from diagnose.pace import Far, unheard
 from diagnose.reasoning.beliefs import Beliefs, believe
+from diagnose.reasoning.doubt import doubted
 from diagnose.reasoning.evidence import Evidence
 from diagnose.reasoning.network import Network, Read, network, read
 from diagnose.reasoning.planning import Advice, Desk, advise
@@ -20,6 +22,7 @@ from diagnose.reasoning.trouble import PlannedQuestion
 if TYPE_CHECKING:
     from diagnose.foresight.readings import IdleFigure, Reading
     from diagnose.press.pressing import Result
+    from diagnose.reasoning.shaking import Steadiness
 
 TURNING_CHECKS = 3
 
@@ -134,6 +137,13 @@ class Consultation:
         return frozenset(check for defect in left for check in defect.also_answers)
 
     @cached_property
+    def doubted(self) -> dict[str, str]:
+        """Answers that do not go with the rest, by check; not those that were looked at again, or cannot be."""
+        found = doubted(self.net, self.evidence, self.beliefs)
+        stand = self.session.looked_again | self.said
+        return {check: outcome for check, outcome in found.items() if check not in stand}
+
+    @cached_property
     def beliefs(self) -> Beliefs:
         return believe(self.net, self.evidence)
 
@@ -142,12 +152,31 @@ class Consultation:
         return suspects(self.net, self.beliefs)
 
     @cached_property
+    def desk(self) -> Desk:
+        """What planning needs besides beliefs."""
+        closed = self._closed
+        return Desk(
+            knowledge=self.knowledge,
+            rates=self.shop.rates,
+            item=self.item,
+            closed=closed | never_to_be_met(self.knowledge, self.job, closed),
+            doubted=self.doubted,
+        )
+
+    @property
+    def _closed(self) -> frozenset[str]:
+        return self.session.closed | self.session.set_aside | set(self.settled) | self.said
+
+    @cached_property
     def advice(self) -> Advice:
-        closed = self.session.closed | self.session.set_aside | set(self.settled) | self.said
-        waiting = never_to_be_met(self.knowledge, self.job, closed)
-        desk = Desk(knowledge=self.knowledge, rates=self.shop.rates, item=self.item, closed=closed | waiting)
-        found = advise(self.net, self.beliefs, self.evidence, desk)
-        return asking_first(found, self.knowledge, self.job, closed)
+        found = advise(self.net, self.beliefs, self.evidence, self.desk)
+        return asking_first(found, self.knowledge, self.job, self._closed)
+
+    def steadiness(self, far: Far = unheard) -> "Steadiness":
+        """How far the step that is advised hangs on the numbers of the rules. Takes some seconds."""
+        from diagnose.reasoning.shaking import steadiness
+
+        return steadiness(self.net, self.evidence, self.desk, self.advice, far=far)
 
     @cached_property
     def reasons(self) -> dict[int, list[Reason]]:

@@ -33,10 +33,11 @@ class DidNotSee:
 
 @dataclass(frozen=True, slots=True)
 class Answered:
-    """The outcome of a check."""
+    """The outcome of a check. ``again``: from another look, because the first did not go with the rest."""
 
     check: str
     outcome: str
+    again: bool = False
 
 
 @dataclass(frozen=True, slots=True)

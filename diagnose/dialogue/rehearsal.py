@@ -38,7 +38,8 @@ def rehearse(start: Consultation, truth: frozenset[str]) -> Iterator[RehearsedTu
 def _reply(consultation: Consultation, left: set[str]) -> Move:
     advice, net = consultation.advice, consultation.net
     if advice.kind == "check":
-        return Answered(advice.id, usual_outcome(consultation) or true_outcome(net, advice.id, left))
+        outcome = usual_outcome(consultation) or true_outcome(net, advice.id, left)
+        return Answered(advice.id, outcome, advice.id in consultation.doubted)
     if advice.kind == "call":
         return HandedOver()
     cured = {cause for cause in left if net.cures[advice.id].get(net.index[cause], 0.0) >= 0.5}

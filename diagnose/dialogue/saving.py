@@ -20,9 +20,7 @@ from diagnose.problems import PressloreError
 from diagnose.reasoning.evidence import BETTER, SAME
 
 FORMAT = "presslore-session"
-VERSION = (
-    3  # 2: figures that were measured; 3: causes that were named; a session is written as the oldest that holds it
-)
+VERSION = 4  # a session is written as the oldest that holds it: 2: figures; 3: named causes; 4: answers given again
 LARGEST = 1e9  # no fact of a job is a larger number
 LONGEST_TEXT = 1_000  # letters
 LATEST = 4e9  # seconds since 1970: no dialogue ends later
@@ -84,8 +82,10 @@ def to_json(session: Session, knowledge_version: str, progress: Progress | None 
 
 def version_of(session: Session) -> int:
     """The oldest version that can hold the session."""
-    if any(isinstance(move, said.Named) for move in session.moves):
+    if any(isinstance(move, said.Answered) and move.again for move in session.moves):
         return VERSION
+    if any(isinstance(move, said.Named) for move in session.moves):
+        return 3
     return 2 if session.figures else 1
 
 
@@ -161,6 +161,8 @@ def _fields(move: Move) -> dict[str, Any]:
     for name in ("press", "check"):  # a session without one is written as it always was
         if values.get(name) == "" and not isinstance(move, said.Answered | said.CannotTell):
             del values[name]
+    if values.get("again") is False:
+        del values["again"]
     return values
 
 
@@ -194,7 +196,7 @@ def _move(entry: dict[str, Any]) -> Move:
 
 def _value(value: Any, wanted: Any) -> Any:
     """A field of a move. Raises TypeError where the value is of another kind than the field."""
-    if wanted is str and isinstance(value, str):
+    if wanted in (str, bool) and isinstance(value, wanted):
         return value
     if wanted == tuple[str, ...] and isinstance(value, list) and all(isinstance(part, str) for part in value):
         return tuple(value)

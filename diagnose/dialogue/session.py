@@ -6,6 +6,7 @@ Saving writes the moves, so that resuming is exact; whoever goes back takes the 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import reduce
+from itertools import takewhile
 
 from diagnose.dialogue.moves import (
     Answered,
@@ -24,6 +25,8 @@ from diagnose.dialogue.moves import (
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.shop import PRESS_NAME
 from diagnose.reasoning.evidence import Evidence, Tried
+
+MANY_UNTOLD = 3  # checks in a row that cannot be told: from then on a way out is offered
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +72,28 @@ class Session:
         return frozenset(check for check in told if check)
 
     @property
+    def untold(self) -> tuple[str, ...]:
+        """Checks that could not be told, in their order."""
+        answered = self.evidence.answers
+        told = dict.fromkeys(move.check for move in self.moves if isinstance(move, CannotTell))
+        return tuple(check for check in told if check not in answered)
+
+    @property
+    def untold_in_a_row(self) -> int:
+        """How many checks could not be told one after another, up to now."""
+        return sum(1 for _ in takewhile(lambda move: isinstance(move, CannotTell), reversed(self.moves)))
+
+    @property
+    def looked_again(self) -> frozenset[str]:
+        """Checks that were looked at a second time, or could not be."""
+        once: set[str] = set()
+        twice: set[str] = set()
+        for move in self.moves:
+            if isinstance(move, Answered | CannotTell):
+                (twice if move.check in once else once).add(move.check)
+        return frozenset(twice)
+
+    @property
     def figures(self) -> tuple[tuple[int, Mapping[str, float]], ...]:
         """The figures measured, in the order told, each time with the number of fixes tried before."""
         told, tried = [], 0
@@ -97,8 +122,8 @@ def _learn(evidence: Evidence, move: Move) -> Evidence:
         case DidNotSee(defects):
             new = _less(defects, evidence.seen)
             return replace(evidence, not_seen=_joined(evidence.not_seen, new))
-        case Answered(check, outcome):
-            return evidence.with_answer(check, outcome)
+        case Answered(check, outcome, again):
+            return evidence.with_answer(check, outcome, looked_again=again)
         case Named(cause):
             return evidence.with_named(cause)
         case TriedFix(fix, change, gone):

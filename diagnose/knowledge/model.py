@@ -27,6 +27,9 @@ from diagnose.knowledge.preparing import ITEMS_PARTS, Handling, Statement
 from diagnose.problems import Place
 
 NEVER = Chance(0.0)
+WRONG: Final = {"eye": 0.10, "instrument": 0.07, "memory": 0.13}  # judgement: nobody has counted it at a press
+MEETS: Final = ("colour", "place", "edges", "stray", "surface", "later", "")
+RESTS_ON: Final = {"look": "eye", "try": "eye", "measure": "instrument", "ask": "memory"}  # by the kind of a check
 OF_PRESS = "press."  # what the ids of facts of the press begin with
 
 
@@ -69,10 +72,12 @@ class Spends:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Check(Entry):
     """A look, a question, a measurement or a small trial. ``outcomes``: the first is the quiet one,
-    and where two causes pull apart a later outcome outranks an earlier one. ``status``: ``trial`` where it came in a
+    and where two causes pull apart a later outcome outranks an earlier one. ``rests_on``: what the answer is taken
+    from, of ``WRONG``; "" where that goes by its kind. ``status``: ``trial`` where it came in a
     bundle and the shop has not settled it yet; ``confirmed_by`` names the shop's own cases that speak for it."""
 
     kind: str
+    rests_on: str = ""
     asks: str
     how: tuple[str, ...]
     needs: tuple[str, ...] = ()
@@ -83,6 +88,11 @@ class Check(Entry):
     cautions: tuple[CautionId, ...] = ()
     status: str = SETTLED
     confirmed_by: tuple[str, ...] = ()
+
+    @property
+    def wrong(self) -> float:
+        """How often its answer is another than what there is."""
+        return WRONG[self.rests_on or RESTS_ON[self.kind]]
 
     @property
     def asks_for(self) -> frozenset[str]:
@@ -166,9 +176,10 @@ class LookAlike:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Defect(Entry):
-    """What is wrong to the eye or hand. ``otherwise``: how often it is seen with none of its causes. ``also_saw`` and
-    ``also_answers`` as of an outcome."""
+    """What is wrong to the eye or hand. ``meets``: which of those meets it, by ``MEETS``, "" where that is not said.
+    ``otherwise``: how often it is seen with none of its causes. ``also_saw`` and ``also_answers`` as of an outcome."""
 
+    meets: str = ""
     looks: str
     said: tuple[str, ...]
     also_saw: tuple[DefectId, ...] = field(default=(), metadata=stands("also", "saw"))

@@ -50,13 +50,14 @@ class Weighed:
 class Evidence:
     """``seen`` and ``not_seen`` name defects; ``answers`` maps a check to (outcome, period), where the
     period is the number of fixes tried before the answer was given. ``weighed``: what measured figures say,
-    and the causes that the person named."""
+    and the causes that the person named. ``again``: by check, how many times over the same answer was given."""
 
     seen: tuple[str, ...] = ()
     not_seen: tuple[str, ...] = ()
     answers: Mapping[str, tuple[str, int]] = field(default_factory=dict)
     tried: tuple[Tried, ...] = ()
     weighed: tuple[Weighed, ...] = ()
+    again: Mapping[str, int] = field(default_factory=dict)
 
     @property
     def period(self) -> int:
@@ -72,8 +73,18 @@ class Evidence:
         """The defects that are still there."""
         return tuple(defect for defect in self.seen if defect not in self.gone)
 
-    def with_answer(self, check: str, outcome: str) -> "Evidence":
-        return replace(self, answers={**self.answers, check: (outcome, self.period)})
+    def times(self, check: str) -> int:
+        """How many times over the answer to a check was given, each time from a look of its own."""
+        return self.again.get(check, 1)
+
+    def with_answer(self, check: str, outcome: str, *, looked_again: bool = False) -> "Evidence":
+        """The answer now given takes the place of an earlier one; where both say the same after another look, they
+        stand together."""
+        given = (outcome, self.period)
+        again = {other: times for other, times in self.again.items() if other != check}
+        if looked_again and self.answers.get(check) == given:
+            again[check] = self.times(check) + 1
+        return replace(self, answers={**self.answers, check: given}, again=again)
 
     def with_named(self, cause: str) -> "Evidence":
         """The person names a cause. Named again, it counts once, from then on."""

@@ -154,7 +154,7 @@ def _observations(net: Network, evidence: Evidence) -> Iterator[_Observed]:
     for defect in evidence.not_seen:
         yield _Observed(net.defects[defect], 0, 0)
     for check, (outcome, period) in evidence.answers.items():
-        node = net.checks[check]
+        node = net.checks[check].told(evidence.times(check))
         yield _Observed(node, node.outcomes.index(outcome), period)
     for number, tried in enumerate(evidence.tried, 1):
         if tried.change in (BETTER, SAME):

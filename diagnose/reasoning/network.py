@@ -24,15 +24,18 @@ MOST_NODES, MOST_NETWORKS = 10_000, 200  # that are kept of one knowledge
 @dataclass(frozen=True, slots=True)
 class FindingNode:
     """A finding. ``leak[k]`` and ``links[cause][k]`` are the chances of picking level k + 1, each summing
-    to at most 1; what is missing from 1 is level 0."""
+    to at most 1; what is missing from 1 is level 0. ``wrong``: how often another level is told than there is; the
+    chances speak of what there is, those of what is ``told`` reckon with it."""
 
     id: str
     leak: tuple[float, ...]
     links: Mapping[int, tuple[float, ...]]
     outcomes: tuple[str, ...] = ()
+    wrong: float = 0.0
     _kept: dict[int, tuple[Pull, dict[int, dict[int, Pull]]]] = field(
         default_factory=dict, init=False, repr=False, compare=False
     )
+    _told: dict[int, "FindingNode"] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     def pulls(self, level: int) -> tuple[Pull, Mapping[int, Mapping[int, Pull]]]:
         """What the leak does to the finding seen at this level, and each cause while nothing puts it right:
@@ -41,6 +44,20 @@ class FindingNode:
             by_cause = {cause: {ALIVE: pull(link, level)} for cause, link in self.links.items()}
             self._kept[level] = pull(self.leak, level), by_cause
         return self._kept[level]
+
+    def told(self, times: int = 1) -> "FindingNode":
+        """The finding as it is told, the same so many times over. Kept once asked for."""
+        if not self.wrong:
+            return self
+        if times not in self._told:
+            self._told[times] = self._mistaken(times)
+        return self._told[times]
+
+    def _mistaken(self, times: int) -> "FindingNode":
+        levels = len(self.leak)
+        each = mistaken_each(self.wrong, levels, times)
+        links = {cause: _missed(link, each) for cause, link in self.links.items()}
+        return FindingNode(self.id, _fancied(_missed(self.leak, each), each), links, self.outcomes)
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,7 +151,7 @@ def _check_node(check: Check, index: Mapping[str, int]) -> FindingNode:
     shown = {cause: None for outcome in loud for cause in outcome.shows if cause in index}
     links = {index[cause]: scaled([o.shows[cause].value if cause in o.shows else 0.0 for o in loud]) for cause in shown}
     leak = scaled([max(outcome.otherwise.value, LEAST_LEAK) for outcome in loud])
-    return FindingNode(check.id, leak, links, tuple(outcome.id for outcome in check.outcomes))
+    return FindingNode(check.id, leak, links, tuple(outcome.id for outcome in check.outcomes), check.wrong)
 
 
 def scaled(chances: Sequence[float]) -> tuple[float, ...]:
@@ -143,6 +160,31 @@ def scaled(chances: Sequence[float]) -> tuple[float, ...]:
     if total <= MOST:
         return tuple(chances)
     return tuple(chance * MOST / total for chance in chances)
+
+
+def mistaken_each(wrong: float, levels: int, times: int) -> float:
+    """How often one level is told for one other, where the same was told so many times, each time by itself."""
+    right, other = (1.0 - wrong) ** times, (wrong / levels) ** times
+    return other / (right + levels * other)
+
+
+def _missed(chances: tuple[float, ...], each: float) -> tuple[float, ...]:
+    """What a cause picks, taken now and then for one of the levels below. As the leak fancies levels besides, so often
+    that for one cause by itself just this share of answers names each level that is not there."""
+    above = [sum(chances[level:]) for level in range(len(chances) + 1)]
+    fallen = [each * (level + 1) / (1.0 - each * (len(chances) - level)) for level in range(len(chances))]
+    return _steps([1.0 - over + over * falls for over, falls in zip(above, [*fallen, 0.0], strict=True)])
+
+
+def _fancied(chances: tuple[float, ...], each: float) -> tuple[float, ...]:
+    """What the leak picks, where now and then one of the levels above is told."""
+    levels = len(chances)
+    return _steps([(1.0 - sum(chances[level:])) * (1.0 - each * (levels - level)) for level in range(levels + 1)])
+
+
+def _steps(upto: Sequence[float]) -> tuple[float, ...]:
+    """The chances of the levels above the quiet one, from those of staying at or below each."""
+    return tuple([max(0.0, upto[level] - upto[level - 1]) for level in range(1, len(upto))])
 
 
 @dataclass(frozen=True, slots=True)

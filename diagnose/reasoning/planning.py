@@ -1,12 +1,13 @@
 """From beliefs to the next step: which causes are worth planning for, what may be done and asked, at what price."""
 
-from collections.abc import Collection, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, field
 
 from diagnose.knowledge.model import Item, Knowledge
 from diagnose.knowledge.shop import Rates
 from diagnose.knowledge.trial import on_trial
 from diagnose.reasoning.beliefs import Beliefs
+from diagnose.reasoning.doubt import second_look
 from diagnose.reasoning.estimate import finding_out
 from diagnose.reasoning.evidence import Evidence
 from diagnose.reasoning.network import Network
@@ -26,12 +27,14 @@ FLOOR = 0.1  # branches of the rollout with less mass than this are not followed
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Desk:
     """What planning needs besides beliefs: the knowledge, the prices, the item if known, and the checks that
-    were answered already or that the person cannot tell, with the fixes that cannot be done."""
+    were answered already or that the person cannot tell, with the fixes that cannot be done. ``doubted``: checks whose
+    answer may well be wrong, with that answer; a second look at them may be proposed."""
 
     knowledge: Knowledge
     rates: Rates
     item: Item | None = None
     closed: Collection[str] = ()
+    doubted: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,7 +123,10 @@ def _questions(
     scored = []
     for check_id in _left_to_ask(net, desk, hypotheses):
         node = net.checks[check_id]
-        rows = likelihoods(node, hypotheses, beliefs)
+        if check_id in desk.doubted:
+            rows = second_look(node, desk.doubted[check_id], hypotheses, beliefs)
+        else:
+            rows = likelihoods(node.told(), hypotheses, beliefs)
         check = desk.knowledge.checks[check_id]
         cost = max(NOT_FREE, desk.rates.check_price(check, desk.item))
         scored.append((told(rows, weights), PlannedQuestion(check_id, cost, rows, check.minutes + desk.rates.asking)))
@@ -131,10 +137,10 @@ def _questions(
 
 
 def _left_to_ask(net: Network, desk: Desk, hypotheses: Sequence[int]) -> list[str]:
-    """The checks that were not answered yet and speak of a hypothesis. One on trial waits while a settled one is left
-    that speaks of one of the same: what it tells, it alone says."""
+    """The checks that were not answered yet, or not surely, and speak of a hypothesis. One on trial waits while a
+    settled one is left that speaks of one of the same: what it tells, it alone says."""
     spoken = {check: {h for h in hypotheses if h in node.links} for check, node in net.checks.items()}
-    left = {check: told for check, told in spoken.items() if told and check not in desk.closed}
+    left = {c: told for c, told in spoken.items() if told and (c not in desk.closed or c in desk.doubted)}
     trials = {check for check in left if on_trial(desk.knowledge.checks[check])}
     settled = {h for check, told in left.items() if check not in trials for h in told}
     return [check for check, told in left.items() if check not in trials or not told & settled]

@@ -34,8 +34,13 @@ def _odds(probability: float) -> float:
 
 def side(weight: float) -> str:
     """What a weight of evidence in decibans does: ``speaks clearly for it``."""
-    strength = next(word for least, word in SIDES if abs(weight) >= least)
-    return say("weight-for", strength=strength) if weight >= 0 else say("weight-against", strength=strength)
+    much = strength(weight)
+    return say("weight-for", strength=much) if weight >= 0 else say("weight-against", strength=much)
+
+
+def strength(weight: float) -> str:
+    """How much a weight of evidence in decibans is, for or against: ``clearly``."""
+    return next(word for least, word in SIDES if abs(weight) >= least)
 
 
 def counted(chance: float) -> str:

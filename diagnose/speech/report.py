@@ -12,7 +12,17 @@ from diagnose.reasoning.ranking import Suspect
 from diagnose.reasoning.reasons import Reason
 from diagnose.speech.amounts import in_words
 from diagnose.speech.saying import say
-from diagnose.speech.talk import reckoned, sentence, spoken, steps_of, why_check, why_fix, why_step, window
+from diagnose.speech.talk import (
+    look_again,
+    reckoned,
+    sentence,
+    spoken,
+    steps_of,
+    why_check,
+    why_fix,
+    why_step,
+    window,
+)
 
 if TYPE_CHECKING:
     from diagnose.foresight.readings import Reading
@@ -166,7 +176,7 @@ def _option(consultation: Consultation, kind: str, step_id: str) -> dict[str, An
     knowledge = consultation.knowledge
     if kind == "check":
         check = knowledge.checks[step_id]
-        why = why_check(consultation, step_id)
+        why = " ".join(filter(None, (look_again(consultation, check), why_check(consultation, step_id))))
         step = _step(kind, check.id, check.title, why, check.minutes, cautions(consultation, check))
         outcomes = [{"id": o.id, "looks": o.looks} for o in check.outcomes]
         return {

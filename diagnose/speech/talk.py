@@ -8,17 +8,21 @@ from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Cured
 from diagnose.dialogue.telling import aimed_at, spared, spoken_of, weighty, windowed
 from diagnose.knowledge.conditions import FactValue, Usual, facts_asked
-from diagnose.knowledge.model import Fix, Knowledge
+from diagnose.knowledge.model import Check, Fix, Knowledge
 from diagnose.knowledge.shop import PRESS_NAME
 from diagnose.reasoning.ranking import Suspect
 from diagnose.reasoning.reasons import Finding, Reason, findings
-from diagnose.speech.amounts import in_words, minutes, percent, side
+from diagnose.speech.amounts import SIDES, in_words, minutes, percent, side, strength
 from diagnose.speech.conditions import fact_words
 from diagnose.speech.saying import say
 from diagnose.speech.titles import cause_titled, titled
 
 if TYPE_CHECKING:
+    from diagnose.dialogue.contrast import Contrast
     from diagnose.foresight.readings import Reading
+    from diagnose.reasoning.shaking import Steadiness
+
+FIRM, PARTLY = 0.8, 0.5  # share of the shaken rule sets in which the step is as good as the best
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,6 +148,33 @@ def what_would_change(consultation: Consultation, most: int = 3) -> Iterator[str
         )
 
 
+def rather(consultation: Consultation, found: "Contrast") -> Iterator[str]:
+    """One cause held against another: how likely each is, then what speaks for which, then what would part them."""
+    knowledge, index, behind = consultation.knowledge, consultation.net.index, consultation.beliefs.behind
+    one, other = (knowledge.causes[cause].title for cause in (found.one, found.other))
+    yield say(
+        "rather-than",
+        one=one,
+        one_chance=percent(behind[index[found.one]]),
+        other=other,
+        other_chance=percent(behind[index[found.other]]),
+    )
+    if abs(found.usual) >= SIDES[-2][0]:
+        yield say("turns-up-oftener", cause=one if found.usual > 0 else other, how=strength(found.usual))
+    for reason in found.reasons:
+        finding, cause = sentence(reason.finding, consultation), one if reason.weight > 0 else other
+        yield say("speaks-rather", finding=finding, how=strength(reason.weight), cause=cause)
+    if found.checks:
+        yield say("would-part-them", checks="; ".join(titled(knowledge.checks[check]) for check in found.checks))
+
+
+def steady(found: "Steadiness") -> str:
+    """How far the next step hangs on the numbers of the rules."""
+    share = found.good / found.all
+    verdict = "firm" if share >= FIRM else "partly" if share >= PARTLY else "loose"
+    return say("hangs-on-numbers", verdict=verdict, best=found.best, good=found.good, all=found.all)
+
+
 def caveat(consultation: Consultation) -> str:
     """A warning where the numbers are bounded and not exact, else ""."""
     return "" if consultation.beliefs.exact else say("not-exact")
@@ -172,6 +203,12 @@ def why_check(consultation: Consultation, check_id: str) -> str:
     return f"{tells} {say('asking-saves', minutes=minutes(saved))}" if saved else tells
 
 
+def look_again(consultation: Consultation, check: Check) -> str:
+    """What is said before a check that was answered already; "" where it is asked for the first time."""
+    outcome = consultation.doubted.get(check.id)
+    return say("look-again", looks=check.outcome(outcome).looks) if outcome else ""
+
+
 def why_fix(consultation: Consultation, fix_id: str) -> str:
     """What this fix puts right: the causes it pays for most, each with how likely it is and how surely it is cured."""
     cures = consultation.net.cures[fix_id]
@@ -192,7 +229,7 @@ def why_fix(consultation: Consultation, fix_id: str) -> str:
 
 def summary(consultation: Consultation) -> list[str]:
     """Item, facts, what was seen, answered and tried, and what is believed; one line each, no styling."""
-    return [line for part in (_job, _findings, _beliefs, _ending) for line in part(consultation)]
+    return [line for part in (_job, _findings, _could_not, _beliefs, _ending) for line in part(consultation)]
 
 
 def _job(consultation: Consultation) -> Iterator[str]:
@@ -216,6 +253,15 @@ def _fact(consultation: Consultation, fact: str, value: FactValue) -> str:
 def _findings(consultation: Consultation) -> Iterator[str]:
     for finding, _ in findings(consultation.evidence):
         yield f"- {sentence(finding, consultation)}"
+
+
+def _could_not(consultation: Consultation) -> Iterator[str]:
+    """What nobody could check or do: whoever takes over begins there."""
+    knowledge, session = consultation.knowledge, consultation.session
+    for check in filter(knowledge.checks.__contains__, session.untold):
+        yield f"- {say('could-not-tell', check=titled(knowledge.checks[check]))}"
+    for fix in sorted(session.set_aside & set(knowledge.fixes)):
+        yield f"- {say('could-not-do', fix=titled(knowledge.fixes[fix]))}"
 
 
 def _beliefs(consultation: Consultation) -> Iterator[str]:

@@ -39,13 +39,18 @@ class Outcome(NamedTuple):
 
 def dialogue(press: Press, shop: Shop) -> tuple[int, int]:
     """What presslore advises, step by step."""
-    now = _opened(press, shop)
+    return followed(press, opened(press, shop))
+
+
+def followed(press: Press, now: Consultation) -> tuple[int, int]:
+    """What a consultation advises, step by step: how many checks and fixes that took."""
     for _ in range(MOST_STEPS):
         advice = now.advice
         if advice.kind == "call":
             break
         if advice.kind == "check":
-            now = _told(now, Answered(advice.id, press.check(advice.id)))
+            again = advice.id in now.evidence.answers
+            now = _told(now, Answered(advice.id, press.check(advice.id), again))
             continue
         change = press.fix(advice.id)
         if change is None:
@@ -57,7 +62,7 @@ def dialogue(press: Press, shop: Shop) -> tuple[int, int]:
 
 def checklist(press: Press, shop: Shop) -> tuple[int, int]:
     """No question: every fix that may help with such sights, the likeliest first, down the list."""
-    start = _opened(press, shop)
+    start = opened(press, shop)
     for done, fix in enumerate(_likeliest(start), 1):
         if press.fix(fix) is None:
             return 0, done
@@ -67,7 +72,7 @@ def checklist(press: Press, shop: Shop) -> tuple[int, int]:
 
 def random_questions(press: Press, shop: Shop) -> tuple[int, int]:
     """Some questions about the suspects, picked blindly; then the likeliest fix, again and again."""
-    now = _opened(press, shop)
+    now = opened(press, shop)
     suspected = {suspect.index for suspect in now.suspects}
     fitting = sorted(c for c, node in now.net.checks.items() if suspected & set(node.links))
     asked = sorted(fitting, key=lambda check: press.luck("asked", check))[:ASKED_AT_RANDOM]
@@ -105,7 +110,7 @@ def _cures(press: Press, done: Sequence[str]) -> list[str]:
     return [fix for _, fix in sorted(ranked)]
 
 
-def _opened(press: Press, shop: Shop) -> Consultation:
+def opened(press: Press, shop: Shop) -> Consultation:
     moves = (Pressed(press.item.id), Saw(tuple(press.sights)))
     return Consultation(press.knowledge, shop, Session(moves))
 
@@ -142,7 +147,7 @@ GROUPS = {"one cause": spoiled_by_one, "any causes": spoiled}
 
 
 @cache
-def _knowledge() -> Knowledge:
+def shipped() -> Knowledge:
     return load(shipped_folder())
 
 
@@ -151,7 +156,7 @@ def outcomes(number: int, group: str) -> list[Outcome]:
     shop = Shop()
     found = []
     for way in WAYS.values():
-        press = GROUPS[group](number, _knowledge(), shop.rates)
+        press = GROUPS[group](number, shipped(), shop.rates)
         checks, fixes = way(press, shop)
         found.append(Outcome(press.minutes, press.money, not press.helped, checks, fixes))
     return found

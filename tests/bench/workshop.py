@@ -4,8 +4,9 @@ All that can happen is settled by the case's number before anybody acts, so that
 it meet the same press: the same check shows the same, the same fix cures the same.
 """
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from random import Random
 
 from diagnose.dialogue.moves import TriedFix
@@ -21,7 +22,8 @@ UNKNOWN = -1  # in place of a cause: something the rules do not know
 @dataclass
 class Press:
     """One spoiled press. ``sights``: for each defect seen, the causes that brought it on. ``minutes`` and
-    ``money`` grow with every step; ``helped`` says whether help was called."""
+    ``money`` grow with every step; ``helped`` says whether help was called. ``wrong``: the share of looks at a check
+    that come out wrong, each by itself; ``looked`` counts them."""
 
     number: str
     knowledge: Knowledge
@@ -34,6 +36,8 @@ class Press:
     money: float = 0.0
     tested: bool = False
     helped: bool = False
+    wrong: float = 0.0
+    looked: Counter[str] = field(default_factory=Counter)
 
     def luck(self, *about: object) -> float:
         """A number from 0 to 1 that is always the same for the same thing."""
@@ -65,7 +69,16 @@ class Press:
         node = self.net.checks[check_id]
         levels = [_level(node.leak, self.luck(check_id))]
         levels += [_level(node.links[c], self.luck(check_id, c)) for c in self.alive if c in node.links]
-        return node.outcomes[max(levels)]
+        return self._taken(check_id, node.outcomes, max(levels))
+
+    def _taken(self, check_id: str, outcomes: Sequence[str], shows: int) -> str:
+        """What the person takes it for: now and then another outcome than the one that shows."""
+        self.looked[check_id] += 1
+        look = self.looked[check_id]
+        if self.luck("wrong", check_id, look) >= self.wrong:
+            return outcomes[shows]
+        others = [outcome for at, outcome in enumerate(outcomes) if at != shows]
+        return others[int(self.luck("taken for", check_id, look) * len(others))]
 
     def fix(self, fix_id: str) -> TriedFix | None:
         """Do it, press a test piece, pay, and say what has changed; None where the print is good."""

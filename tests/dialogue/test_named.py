@@ -44,7 +44,7 @@ def test_it_is_kept_and_read_back_and_only_then_asks_for_the_newest_version() ->
     session = opened("pale").make(Named("runs-cool"))
     text = to_json(session, "any")
     assert from_json(text)[0] == session
-    assert json.loads(text)["version"] == VERSION
+    assert json.loads(text)["version"] == 3 < VERSION
     assert json.loads(to_json(opened("pale"), "any"))["version"] == 1
     assert to_plain(session)[-1] == {"move": "named", "cause": "runs-cool"}
 

@@ -107,13 +107,15 @@ def test_a_session_is_over_when_the_print_is_good_or_help_is_called(end: Move) -
 
 @settings(max_examples=60, deadline=None)
 @given(session=sessions, first=st.sampled_from(("pale", "second-copy", "steam-marks")))
-def test_what_was_closed_set_aside_or_tried_never_comes_back(session: Session, first: str) -> None:
+def test_what_was_closed_set_aside_or_tried_comes_back_only_to_be_looked_at_again(session: Session, first: str) -> None:
     session = Session((Saw((first,)), *session.moves))
     assume(session.evidence.left)
     gone = session.closed | session.set_aside | {tried.fix for tried in session.evidence.tried}
-    advice = at_work(session).advice
-    assert all(option.step is None or option.step.id not in gone for option in advice.options)
-    assert advice.id not in gone
+    now = at_work(session)
+    again = set(now.doubted)
+    assert again <= session.closed - session.looked_again
+    assert all(option.step is None or option.step.id not in gone - again for option in now.advice.options)
+    assert now.advice.id not in gone - again
 
 
 @settings(max_examples=25, deadline=None)
@@ -123,11 +125,12 @@ def test_whatever_is_answered_a_session_ends_in_a_call_at_last(first: str, luck:
     steps = 0
     while now.advice.kind != "call":
         steps += 1
-        assert steps <= len(now.knowledge.checks) + len(now.knowledge.fixes)
+        assert steps <= 2 * len(now.knowledge.checks) + len(now.knowledge.fixes)  # each check twice at most
         move: Move = TriedFix(now.advice.id, "same")
         if now.advice.kind == "check":
             outcomes = now.knowledge.checks[now.advice.id].outcomes
-            move = Answered(now.advice.id, luck.choice(outcomes).id)  # type: ignore[attr-defined]
+            again = now.advice.id in now.doubted
+            move = Answered(now.advice.id, luck.choice(outcomes).id, again)  # type: ignore[attr-defined]
         now = now.then(now.session.make(move))
 
 

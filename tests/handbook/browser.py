@@ -26,6 +26,7 @@ from diagnose.reasoning.reasons import Reason
 from diagnose.reasoning.trouble import PlannedQuestion
 from diagnose.speech.talk import (
     caveat,
+    look_again,
     spoken,
     steps_of,
     summary,
@@ -67,6 +68,7 @@ function look(text) {
       one.measure.id, one.value, one.period, Array.from(one.ratios), presslore.wording.told(one, known.unit)
     ]),
     figure: now.advice.kind === 'check' ? presslore.measures.askedBy(now.advice.id, now.item, known) : '',
+    doubted: Array.from(now.doubted, ([id]) => speech.lookAgain(now, presslore.known(known.checks, id))),
     why: speech.whyStep(now),
     steps: Array.from(known.fixes.values()).map((fix, n) => speech.stepsOf(now, fix, presslore.doing.fixes[n])),
     windows: Array.from(known.checks.keys()).map((check) => speech.window(now, check)),
@@ -168,6 +170,7 @@ def by_command(now: Consultation) -> dict[str, Any]:
         "caveat": caveat(now),
         "readings": [_reading(now, reading) for reading in now.readings],
         "figure": _figure(now),
+        "doubted": [look_again(now, now.knowledge.checks[check]) for check in now.doubted],
         "why": why_step(now),
         "steps": [list(steps_of(fix, now)) for fix in now.knowledge.fixes.values()],
         "windows": [window(check, now) for check in now.knowledge.checks],

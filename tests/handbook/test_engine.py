@@ -74,7 +74,7 @@ checks = st.sampled_from(list(KNOWN.checks.values()))
 
 def _answers(check: Check) -> st.SearchStrategy[Move]:
     outcomes = st.sampled_from([outcome.id for outcome in check.outcomes])
-    return outcomes.map(lambda outcome: said.Answered(check.id, outcome))
+    return st.builds(said.Answered, st.just(check.id), outcomes, st.booleans())
 
 
 answers = checks.flatmap(_answers)

@@ -10,6 +10,7 @@ from diagnose.dialogue.hearing import Heard
 from diagnose.dialogue.moves import DidNotSee, Move, Pressed, Saw
 from diagnose.dialogue.nearby import features, nearest_defects, nearest_items
 from diagnose.dialogue.session import Session
+from diagnose.dialogue.sights import possible
 from diagnose.dialogue.taking import Telling, after, news
 from diagnose.knowledge.model import Entry, Knowledge
 from diagnose.knowledge.shop import Press
@@ -146,8 +147,12 @@ class Opening:
         return self._take(session, reply.words)
 
     def _pick(self, session: Session) -> Session:
-        defects = sorted(self.knowledge.defects.values(), key=lambda defect: defect.title.lower())
-        self._titles(defects)
+        item = self.knowledge.items.get(session.item)
+        groups = possible(self.knowledge, {**(item.facts if item else {}), **session.facts})
+        defects = [defect for group in groups.values() for defect in group]
+        for meets, group in groups.items():
+            self.screen.line(say("what-meets", meets=meets), "title")
+            self._titles(group, defects.index(group[0]) + 1)
         more = "several numbers count as well"
         names = {"b": "back"}
         reply = ask(self.screen, numbers=len(defects), letters=("b",), names=names, more=more, unshown="us")
@@ -184,8 +189,8 @@ class Opening:
         if heard.refused:
             self.screen.line(refusal(self.knowledge.refused[heard.refused]))
 
-    def _titles(self, entries: Sequence[Entry | Press]) -> None:
-        for number, entry in enumerate(entries, 1):
+    def _titles(self, entries: Sequence[Entry | Press], first: int = 1) -> None:
+        for number, entry in enumerate(entries, first):
             self.screen.hang(f"{number:>2}", entry.title, style="key")
 
 

@@ -1,5 +1,6 @@
 """The dialogue at the press: one step at a time, until the print is good or help is called for."""
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
@@ -7,7 +8,7 @@ from diagnose.cli.asking import figures
 from diagnose.cli.asking.echo import Listener
 from diagnose.cli.asking.prompts import LETTERS, Left, Reply, ask, several
 from diagnose.cli.lookup import cards
-from diagnose.cli.terminal.screen import Screen
+from diagnose.cli.terminal.screen import Screen, progress
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.hearing import Heard
 from diagnose.dialogue.moves import (
@@ -22,7 +23,7 @@ from diagnose.dialogue.moves import (
     Saw,
     TriedFix,
 )
-from diagnose.dialogue.session import Session
+from diagnose.dialogue.session import MANY_UNTOLD, Session
 from diagnose.dialogue.taking import Telling, after, news
 from diagnose.dialogue.telling import likeliest_fix
 from diagnose.dialogue.wishes import adds, came_out, corrected, gone_by
@@ -33,10 +34,11 @@ from diagnose.reasoning.evidence import BETTER, SAME
 from diagnose.reasoning.words import Lexicon, answer, nearest
 from diagnose.speech.heard import named
 from diagnose.speech.saying import say
-from diagnose.speech.talk import seen, spoken
+from diagnose.speech.talk import seen, spoken, steady
 from diagnose.speech.titles import not_ours
 
 Keep = Callable[[Session], None]
+RATHER = re.compile(r"(?:why )?(\d{1,2}) (?:rather than|instead of|and not|not|over) (\d{1,2})\??", re.IGNORECASE)
 FIX_LETTERS = {**LETTERS, "u": "cannot do this"}
 RESULTS = (
     say("the-fault-is-gone-good-print"),
@@ -107,24 +109,34 @@ class Talk:
         session = self.consultation.session
         cards.check_card(self.screen, self.consultation, check, self.warned)
         hint = figures.hint(self.consultation, check)
+        if session.untold_in_a_row >= MANY_UNTOLD:
+            self.screen.line(say("many-not-told", many=session.untold_in_a_row))
         while True:
-            reply = ask(self.screen, numbers=len(check.outcomes), letters=tuple(LETTERS), more=hint, unshown="t")
+            reply = ask(self.screen, numbers=len(check.outcomes), letters=tuple(LETTERS), more=hint, unshown="thc")
             if reply.number:
-                return session.make(Answered(check.id, check.outcomes[reply.number - 1].id))
+                return session.make(self._answered(check, check.outcomes[reply.number - 1].id))
             if reply.letter == "u":
                 return session.make(CannotTell(check.id))
             if reply.letter == "t":
                 return self._likeliest()
+            if reply.letter == "c":
+                return self._call(asked=True)
             if reply.letter == "?":
                 cards.check_help(self.screen, self.consultation, check)
+            elif reply.words and self._contrasted(reply.words):
+                continue
             elif told := self._reply(check, reply, hint) if reply.words else self._common(reply):
                 return told
+
+    def _answered(self, check: Check, outcome: str) -> Answered:
+        """The answer to the check that is asked: a second look, where it was answered before."""
+        return Answered(check.id, outcome, check.id in self.consultation.doubted)
 
     def _reply(self, check: Check, reply: Reply, hint: str) -> Session | None:
         """The session after some words typed at a check; None where they led to nothing, which has been said."""
         session, plain = self.consultation.session, reply.words.lower()
         if named := next((each for each in check.outcomes if plain in (each.id, each.looks.lower())), None):
-            return session.make(Answered(check.id, named.id))
+            return session.make(self._answered(check, named.id))
         unclear = ""
         if hint and any(letter.isdigit() for letter in reply.words):
             try:
@@ -153,9 +165,9 @@ class Talk:
             chosen, otherwise = listener.which([looks, listener.line([each.move for each in new])])
             if otherwise:
                 return self._told(otherwise, check)
-            moves = ((Answered(check.id, guess),) if check else (), tuple(n.move for n in new), ())[chosen]
+            moves = ((self._answered(check, guess),) if check else (), tuple(n.move for n in new), ())[chosen]
         elif guess and check and not new:
-            moves = (Answered(check.id, guess),) if self._meant(check, guess) else ()
+            moves = (self._answered(check, guess),) if self._meant(check, guess) else ()
         else:
             moves = listener.confirm([*([Telling(own)] if own else []), *new], heard.not_understood)
         if not (guess or new):
@@ -205,7 +217,7 @@ class Talk:
         while True:
             self.screen.line(say("how-is-the-test-piece"), "title")
             self._numbered(RESULTS)
-            reply = ask(self.screen, numbers=len(RESULTS), letters=tuple(FIX_LETTERS), names=FIX_LETTERS)
+            reply = ask(self.screen, numbers=len(RESULTS), letters=tuple(FIX_LETTERS), names=FIX_LETTERS, unshown="h")
             said = came_out(reply.words) or RESULTS_SAID.get(nearest(RESULTS_SAID, reply.words), 0)
             if result := reply.number or said:
                 return self._tried(fix, result)
@@ -215,6 +227,8 @@ class Talk:
                 return self.consultation.session
             if reply.letter == "?":
                 cards.fix_help(self.screen, self.consultation, fix)
+            elif reply.words and self._contrasted(reply.words):
+                continue
             elif told := self._result(fix, reply.words) if reply.words else self._common(reply):
                 return told
 
@@ -237,21 +251,50 @@ class Talk:
             moves = (TriedFix(fix.id), *moves)
         return after(session, moves) if moves else None
 
-    def _call(self) -> Session:
+    def _call(self, *, asked: bool = False) -> Session:
+        """``asked``: the person wanted to hand over in place of a question, to which going back leads."""
         cards.call_card(self.screen, self.consultation)
         while True:
-            reply = ask(self.screen, numbers=0, letters=("d", "b", "w", "s"), names={**LETTERS, "d": "done, I call"})
+            reply = ask(
+                self.screen,
+                numbers=0,
+                letters=("d", "b", "w", "s"),
+                names={**LETTERS, "d": "done, I call"},
+                unshown="h",
+            )
             if reply.letter == "d":
                 return self.consultation.session.make(HandedOver())
+            if reply.letter == "b" and asked:
+                return self.consultation.session
+            if reply.words and self._contrasted(reply.words):
+                continue
             if told := self._told(reply.words) if reply.words else self._common(reply):
                 return told
 
+    def _contrasted(self, words: str) -> bool:
+        """Whether the words held one cause against another, by their numbers in the list of what is believed: then
+        what speaks for which was told."""
+        if not (found := RATHER.fullmatch(words.strip())):
+            return False
+        listed = {str(place): suspect.cause for place, suspect in enumerate(self.consultation.suspects, 1)}
+        one, other = (listed.get(number, "") for number in found.groups())
+        if one and other and one != other:
+            cards.contrast_card(self.screen, self.consultation, one, other)
+        else:
+            self.screen.line(say("no-such-two"))
+        return True
+
     def _common(self, reply: Reply) -> Session | None:
-        """What ``b``, ``w`` and ``s`` do at every step."""
+        """What ``b``, ``w``, ``h`` and ``s`` do at every step."""
         if reply.letter == "b":
             return self._back()
         if reply.letter == "w":
             cards.beliefs_card(self.screen, self.consultation)
+            self.screen.line(say("ask-of-beliefs"), "dim")
+        elif reply.letter == "h":
+            with progress(say("shaking-the-numbers")) as far:
+                found = self.consultation.steadiness(far)
+            self.screen.line(steady(found))
         elif reply.letter == "s":
             raise Left
         return None

@@ -4,6 +4,7 @@ from collections.abc import Collection, Iterable
 
 from diagnose.cli.terminal.screen import Screen
 from diagnose.dialogue.consultation import Consultation
+from diagnose.dialogue.contrast import contrast
 from diagnose.dialogue.telling import care_note, what_to_tell
 from diagnose.dialogue.telling import cautions as step_cautions
 from diagnose.knowledge.cautions import in_brief
@@ -14,6 +15,8 @@ from diagnose.speech.heard import goods
 from diagnose.speech.saying import say
 from diagnose.speech.talk import (
     caveat,
+    look_again,
+    rather,
     reckoned,
     seen,
     steps_of,
@@ -68,6 +71,8 @@ def check_card(screen: Screen, consultation: Consultation, check: Check, warned:
     price = f"{minutes(check.minutes)}{spent(check.spends, consultation.shop.currency)}"
     screen.line(f"{KINDS[check.kind]} · {price}{own}", "dim")
     screen.line(check.asks, "title")
+    if words := look_again(consultation, check):
+        screen.line(words)
     if right := window(check.id, consultation):
         screen.line(right)
     _before(screen, consultation, check, warned)
@@ -129,6 +134,14 @@ def beliefs_card(screen: Screen, consultation: Consultation, most: int = 5) -> N
         screen.hang("-", change, indent=1)
     if warning := caveat(consultation):
         screen.line(warning, "caution")
+
+
+def contrast_card(screen: Screen, consultation: Consultation, one: str, other: str) -> None:
+    """Why the one cause and not the other."""
+    head, *lines = rather(consultation, contrast(consultation, one, other))
+    screen.line(head, "title")
+    for line in lines:
+        screen.hang("-", line)
 
 
 def call_card(screen: Screen, consultation: Consultation) -> None:

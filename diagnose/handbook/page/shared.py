@@ -32,6 +32,9 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
     "outlook": {
         "reasoning.outlook": "TINY",
     },
+    "doubt": {
+        "reasoning.doubt": "BEYOND_DOUBT DOUBTFUL MOST_DOUBTED",
+    },
     "planner": {
         "reasoning.planner": "EPSILON",
     },
@@ -67,6 +70,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
     },
     "session": {
         "dialogue.saving": "FORMAT VERSION",
+        "dialogue.session": "MANY_UNTOLD",
         "knowledge.shop": "PRESS_NAME",
     },
     "telling": {

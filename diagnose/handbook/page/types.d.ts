@@ -95,6 +95,8 @@ interface Work {
 }
 
 interface Check extends Work {
+  /** how often its answer is another than what there is */
+  wrong: number;
   asks: string;
   presses?: boolean;
   outcomes: Outcome[];
@@ -276,17 +278,24 @@ interface Finder {
   outcomes: string[];
 }
 
+/** A check as it is; `told` has it as it is told so many times over, now and then wrongly. */
+interface CheckFinder extends Finder {
+  wrong: number;
+  told: (times: number) => Finder;
+}
+
 interface Network {
   causes: string[];
   priors: number[];
   defects: Map<string, Finder>;
-  checks: Map<string, Finder>;
+  checks: Map<string, CheckFinder>;
   cures: Map<string, Map<number, number>>;
 }
 
 interface Answer {
   outcome: string;
   period: number;
+  times: number;
 }
 
 interface Tried {
@@ -479,6 +488,7 @@ interface Desk {
   knowledge: Knowledge;
   item: Item | null;
   closed: Set<string>;
+  doubted: Map<string, string>;
 }
 
 interface Advice extends Spending {
@@ -506,7 +516,7 @@ interface Reading extends ToldFigures {
 type Move =
   | { move: 'pressed'; item: string; facts: Facts; press: string }
   | { move: 'saw' | 'did-not-see'; defects: string[] }
-  | { move: 'answered'; check: string; outcome: string }
+  | { move: 'answered'; check: string; outcome: string; again: boolean }
   | { move: 'measured'; figures: Figures; check: string }
   | { move: 'named'; cause: string }
   | { move: 'cannot-tell'; check: string }
@@ -517,7 +527,10 @@ type Move =
 type Ended = { move: 'cured'; fix: string } | { move: 'handed-over' };
 
 /** A move as it may be made: what it usually holds may be left out. */
-type Made = Move | { move: 'tried'; fix: string; change?: string; gone?: string[] };
+type Made =
+  | Move
+  | { move: 'answered'; check: string; outcome: string }
+  | { move: 'tried'; fix: string; change?: string; gone?: string[] };
 
 interface Session {
   moves: readonly Move[];
@@ -527,6 +540,9 @@ interface Session {
   facts(): ToldFacts;
   evidence(): Known;
   closed(): Set<string>;
+  lookedAgain(): Set<string>;
+  untold(): string[];
+  stuck(): boolean;
   figures(): ToldFigures[];
   over(): Ended | null;
 }
@@ -543,6 +559,8 @@ interface Consultation {
   readonly evidence: Known;
   readonly readings: Reading[];
   readonly settled: Map<string, number>;
+  readonly said: Set<string>;
+  readonly doubted: Map<string, string>;
   readonly beliefs: Beliefs;
   readonly suspects: Suspect[];
   readonly advice: Advice;
@@ -864,8 +882,14 @@ interface EvidenceParts {
   none(): Known;
   changed(evidence: Known, parts: Partial<Known>): Known;
   left(evidence: Known): string[];
-  withAnswer(evidence: Known, check: string, outcome: string): Known;
+  withAnswer(evidence: Known, told: { check: string; outcome: string; again?: boolean }): Known;
   withNamed(evidence: Known, cause: string): Known;
+}
+
+interface Doubt {
+  doubted(net: Network, evidence: Known, beliefs: Beliefs): Map<string, string>;
+  mistaken(net: Network, evidence: Known, beliefs: Beliefs, check: string): number;
+  secondLook(node: CheckFinder, outcome: string, hypotheses: number[], beliefs: Beliefs, count: number): number[][];
 }
 
 interface Weights {
@@ -985,6 +1009,7 @@ interface Speech {
   whyStep(consultation: Consultation): string;
   whyCheck(consultation: Consultation, id: string): string;
   whyFix(consultation: Consultation, id: string): string;
+  lookAgain(consultation: Consultation, check: Check): string;
   stepsOf(consultation: Consultation, fix: Fix, steps: string[]): string[];
   window(consultation: Consultation, id: string): string;
   factWords(consultation: Pick<Consultation, 'knowledge' | 'job'>, id: string): string;
@@ -1056,6 +1081,7 @@ interface Shared {
   sweep: Record<'A_SWEEP' | 'A_STEP' | 'A_FOLD', number>;
   bounds: Record<'MOST_LOUD', number>;
   beliefs: Record<'WIDEST' | 'MOST' | 'BOUNDED', number>;
+  doubt: { BEYOND_DOUBT: number; DOUBTFUL: number; MOST_DOUBTED: number };
   outlook: Record<'TINY', number>;
   planner: Record<'EPSILON', number>;
   estimate: Record<'LEAST_TOLD', number>;
@@ -1118,7 +1144,7 @@ interface Shared {
     Record<'PLATEN' | 'STACK', string> &
     Record<'DOSING', string[]> &
     Record<'OFF', Record<string, number>>;
-  session: Record<'FORMAT' | 'PRESS_NAME', string> & Record<'VERSION', number>;
+  session: Record<'FORMAT' | 'PRESS_NAME', string> & Record<'VERSION' | 'MANY_UNTOLD', number>;
   telling: Record<'REASONS_EACH' | 'FAINTEST' | 'WORTH_NAMING' | 'WORTH_SPARING', number> &
     Record<'WINDOWED', string[]>;
   speech: Record<'SIDES', [least: number, strength: string][]>;
@@ -1237,9 +1263,11 @@ interface Engine {
   conditions: Conditions;
   unpack(packed: Packed): Knowledge;
   outcomeOf(check: Check, id: string): Outcome | undefined;
+  mistakenEach(wrong: number, levels: number, times: number): number;
   network(knowledge: Knowledge, job: Job, known: KnownOfPress[], told: Read[]): Network;
   read(knowledge: Knowledge, job: Job, answers: Map<string, Answer>): Read[];
   evidence: EvidenceParts;
+  doubt: Doubt;
   factors(net: Network, evidence: Known): Given;
   logOf(value: number): number;
   folding: {

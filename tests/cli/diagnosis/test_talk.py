@@ -3,6 +3,7 @@
 import itertools
 import json
 import os
+import re
 from pathlib import Path
 from typing import Any
 
@@ -268,3 +269,23 @@ def test_a_named_defect_closes_the_check_that_only_asks_for_it_again() -> None:
     assert edges in shown
     _, shown = talk("65/35 polyester cotton tea towel", "ghosting", "y", *answers, "s")
     assert edges not in shown
+
+
+def test_after_three_that_cannot_be_told_a_way_out_is_offered() -> None:
+    """Hard goods with two questions in a row before any fix would do as well: ``u`` at fixes breaks the row."""
+    flags = ("--item", "mug", "--saw", "faint-colour")
+    _, shown = talk("u", "u", "c", "b", "u", "c", "d", flags=flags)
+    before, after = shown.split("That is 3 in a row that cannot be told.")
+    assert before.count("? why and how") >= 3
+    assert "Handed over." in after
+
+
+def test_the_hand_over_says_what_could_not_be_told_or_done() -> None:
+    _, shown = talk("u", "c", "d", flags=("--item", "mug", "--saw", "faint-colour"))
+    assert re.search(r"^- .+: could not be told$", shown, flags=re.MULTILINE)
+
+
+def test_one_cause_is_held_against_another_by_its_number() -> None:
+    _, shown = talk(*SAW_TWO, "w", "why 1 rather than 2?", "1 rather than 40", "s")
+    assert re.search(r"\(\d+ %\) or .+ \(\d+ %\):", " ".join(shown.split()))
+    assert "Only the causes that w lists" in shown

@@ -54,3 +54,27 @@ def test_the_shops_unit_comes_first() -> None:
     fahrenheit = play(["items", "mug"])[1]
     assert re.search(r"185–195 °C \(365–383 °F\)", celsius)
     assert re.search(r"365–383 °F \(185–195 °C\)", fahrenheit)
+
+
+def test_why_one_cause_and_not_another() -> None:
+    asked = ["why", "platen-runs-cool", "--rather-than", "dwell-short", "--item", "mug", "--saw", "faint-colour"]
+    code, out, err = play([*asked, "--answer", "read-the-set-dwell=dwell-as-recipe"])
+    assert (code, err) == (0, "")
+    assert " ".join(out.split()).startswith("The platen runs cooler than its display (")
+    assert "Compare the set dwell with the recipe: Within five seconds of the recipe: speaks" in " ".join(out.split())
+
+
+@pytest.mark.parametrize(
+    ("more", "expected"),
+    [
+        ([], "expected a defect after the cause, or --rather-than"),
+        (["blotches", "--rather-than", "dwell-short"], "expected a defect after the cause, or --rather-than"),
+        (["--rather-than", "damp-item", "--saw", "blotches"], "expected two causes, got damp-item twice"),
+        (["--rather-than", "dwell-short"], "expected what is wrong as well"),
+        (["--rather-than", "dwel-short", "--saw", "blotches"], "dwell-short"),
+    ],
+)
+def test_why_says_what_it_needs(more: list[str], expected: str) -> None:
+    code, _, err = play(["why", "damp-item", *more])
+    assert code == 2
+    assert expected in " ".join(err.split())

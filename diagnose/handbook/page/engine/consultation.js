@@ -160,6 +160,27 @@ var presslore = presslore || {};
       });
     }
 
+    /**
+     * Checks whose answer was told when a defect was named.
+     * @returns {Set<string>}
+     */
+    get said() {
+      const left = presslore.evidence.left(this.evidence);
+      return new Set(left.flatMap((defect) => presslore.known(this.knowledge.defects, defect).tells));
+    }
+
+    /**
+     * Answers that do not go with the rest, by check; those that were looked at again, or cannot be, are left out.
+     * @returns {Map<string, string>}
+     */
+    get doubted() {
+      return this.once('doubted', () => {
+        const found = presslore.doubt.doubted(this.net, this.evidence, this.beliefs);
+        const again = this.session.lookedAgain();
+        return new Map(Array.from(found).filter(([check]) => !again.has(check) && !this.said.has(check)));
+      });
+    }
+
     /** @returns {Beliefs} */
     get beliefs() {
       return this.once('beliefs', () => presslore.believe(this.net, this.evidence));
@@ -173,19 +194,14 @@ var presslore = presslore || {};
     /** @returns {Advice} */
     get advice() {
       return this.once('advice', () => {
-        const desk = { knowledge: this.knowledge, item: this.item, closed: this.session.closed() };
-        this.settled.forEach((_, check) => {
-          desk.closed.add(check);
-        });
-        presslore.evidence.left(this.evidence).forEach((defect) => {
-          presslore.known(this.knowledge.defects, defect).tells.forEach((check) => {
-            desk.closed.add(check);
-          });
-        });
-        const closed = new Set(desk.closed);
-        neverToBeMet(this.knowledge, this.job, closed).forEach((step) => {
-          desk.closed.add(step);
-        });
+        const closed = new Set([...this.session.closed(), ...this.settled.keys(), ...this.said]);
+        const waiting = neverToBeMet(this.knowledge, this.job, closed);
+        const desk = {
+          knowledge: this.knowledge,
+          item: this.item,
+          closed: new Set([...closed, ...waiting]),
+          doubted: this.doubted
+        };
         const found = presslore.advise(this.net, this.beliefs, this.evidence, desk);
         return askingFirst(found, this.knowledge, this.job, closed);
       });

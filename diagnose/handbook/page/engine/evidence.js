@@ -1,5 +1,5 @@
 // What is known of a case so far: defects seen or not, answers to checks, fixes tried, in their order.
-// Each fix tried opens a new period. {seen, notSeen, answers: Map<check, {outcome, period}>, tried,
+// Each fix tried opens a new period. {seen, notSeen, answers: Map<check, {outcome, period, times}>, tried,
 // named: the causes that the person named, [{cause, period}],
 // weighed: what those and measured figures say, [{measure, cause, ratio, period}]}
 var presslore = presslore || {};
@@ -35,10 +35,17 @@ var presslore = presslore || {};
     return evidence.seen.filter((defect) => !gone.has(defect));
   }
 
-  /** @type {EvidenceParts['withAnswer']} */
-  function withAnswer(evidence, check, outcome) {
+  /**
+   * The answer now given takes the place of an earlier one; where both say the same after another look, they stand
+   * together.
+   * @type {EvidenceParts['withAnswer']}
+   */
+  function withAnswer(evidence, { check, outcome, again }) {
     const answers = new Map(evidence.answers);
-    answers.set(check, { outcome, period: evidence.tried.length });
+    const before = answers.get(check);
+    const period = evidence.tried.length;
+    const stands = again && before && before.outcome === outcome && before.period === period;
+    answers.set(check, { outcome, period, times: stands ? before.times + 1 : 1 });
     return changed(evidence, { answers });
   }
 

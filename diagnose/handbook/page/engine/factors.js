@@ -150,7 +150,7 @@ var presslore = presslore || {};
       result.push({ node: known(net.defects, defect), level: 0, period: 0, until: 0, lasting: false });
     });
     evidence.answers.forEach((answer, check) => {
-      const node = known(net.checks, check);
+      const node = known(net.checks, check).told(answer.times);
       const level = node.outcomes.indexOf(answer.outcome);
       if (level < 0) throw new RangeError(`no such outcome: ${check} ${answer.outcome}`);
       result.push({ node, level, period: answer.period, until: 0, lasting: false });

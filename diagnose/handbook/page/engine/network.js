@@ -23,7 +23,7 @@ var presslore = presslore || {};
       causes: causes.map((cause) => cause.id),
       priors: causes.map((cause, at) => priorOn(ofPress.get(at), prior(cause, jobs[at]))),
       defects: mapped(knowledge.defects, (defect) => defectNode(defect, causes, jobs)),
-      checks: mapped(fitting(knowledge.checks, whole), checkNode),
+      checks: mapped(fitting(knowledge.checks, whole), toldNode),
       cures: mapped(fitting(knowledge.fixes, whole), (fix) => new Map(fix.cures))
     };
   }
@@ -177,6 +177,70 @@ var presslore = presslore || {};
   }
 
   /**
+   * The check as it is told, by how many times over the same was told.
+   * @param {Check} check
+   * @returns {CheckFinder}
+   */
+  function toldNode(check) {
+    const node = checkNode(check);
+    /** @type {Map<number, Finder>} */
+    const kept = new Map();
+    return {
+      ...node,
+      wrong: check.wrong,
+      told: (times) => {
+        if (!kept.has(times)) kept.set(times, mistaken(node, mistakenEach(check.wrong, node.leak.length, times)));
+        return presslore.known(kept, times);
+      }
+    };
+  }
+
+  /**
+   * How often one level is told for one other, where the same was told so many times, each time by itself.
+   * @type {Engine['mistakenEach']}
+   */
+  function mistakenEach(wrong, levels, times) {
+    const other = (wrong / levels) ** times;
+    return other / ((1 - wrong) ** times + levels * other);
+  }
+
+  /** @param {Finder} node @param {number} each */
+  function mistaken(node, each) {
+    const links = new Map(Array.from(node.links, (pair) => [pair[0], missed(pair[1], each)]));
+    return { ...node, leak: fancied(missed(node.leak, each), each), links };
+  }
+
+  /**
+   * What a cause picks, taken now and then for one of the levels below.
+   * @param {number[]} chances @param {number} each
+   */
+  function missed(chances, each) {
+    const levels = chances.length;
+    const upto = [...chances, 0].map((_, level) => {
+      const above = sum(chances.slice(level));
+      return 1 - above + (level < levels ? (above * (each * (level + 1))) / (1 - each * (levels - level)) : 0);
+    });
+    return steps(upto);
+  }
+
+  /**
+   * What the leak picks, where now and then one of the levels above is told.
+   * @param {number[]} chances @param {number} each
+   */
+  function fancied(chances, each) {
+    const levels = chances.length;
+    return steps([...chances, 0].map((_, level) => (1 - sum(chances.slice(level))) * (1 - each * (levels - level))));
+  }
+
+  /**
+   * The chances of the levels above the quiet one, from those of staying at or below each.
+   * @param {number[]} upto
+   */
+  function steps(upto) {
+    return upto.slice(1).map((chance, at) => Math.max(0, chance - upto[at]));
+  }
+
+  /**
    * The chances, shrunk where they would leave too little for the quiet level.
    * @param {number[]} chances
    */
@@ -186,5 +250,6 @@ var presslore = presslore || {};
   }
 
   presslore.network = network;
+  presslore.mistakenEach = mistakenEach;
   presslore.read = read;
 })();

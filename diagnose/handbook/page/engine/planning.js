@@ -155,7 +155,11 @@ var presslore = presslore || {};
     const scored = [];
     leftToAsk(net, desk, hypotheses).forEach((id) => {
       const node = presslore.known(net.checks, id);
-      const rows = presslore.outlook.likelihoods(node, hypotheses, beliefs, count);
+      const first = desk.doubted.get(id);
+      const rows =
+        first === undefined
+          ? presslore.outlook.likelihoods(node.told(1), hypotheses, beliefs, count)
+          : presslore.doubt.secondLook(node, first, hypotheses, beliefs, count);
       const check = presslore.known(desk.knowledge.checks, id);
       const minutes = check.minutes + asking;
       const cost = Math.max(NOT_FREE, price(desk, minutes, check.spends));
@@ -178,14 +182,15 @@ var presslore = presslore || {};
   }
 
   /**
-   * The checks not answered yet that speak of a hypothesis. One on trial waits while a settled one speaks of the same.
+   * The checks not answered yet, or not surely, that speak of a hypothesis. One on trial waits while a settled one speaks of the same.
    * @param {Network} net @param {Desk} desk @param {number[]} hypotheses
    */
   function leftToAsk(net, desk, hypotheses) {
     const trial = (/** @type {string} */ id) => presslore.known(desk.knowledge.checks, id).trial;
     const linksOf = (/** @type {string} */ id) => presslore.known(net.checks, id).links;
     const spoken = (/** @type {string} */ id) => hypotheses.filter((cause) => linksOf(id).has(cause));
-    const left = Array.from(net.checks.keys()).filter((id) => !desk.closed.has(id) && spoken(id).length);
+    const open = (/** @type {string} */ id) => !desk.closed.has(id) || desk.doubted.has(id);
+    const left = Array.from(net.checks.keys()).filter((id) => open(id) && spoken(id).length);
     const settled = new Set(left.filter((id) => !trial(id)).flatMap(spoken));
     return left.filter((id) => !trial(id) || !spoken(id).some((cause) => settled.has(cause)));
   }

@@ -62,7 +62,7 @@ var presslore = presslore || {};
     const answers = new Map();
     evidence.answers.forEach((answer, check) => {
       const period = answer.period > number ? answer.period - 1 : answer.period;
-      answers.set(check, { outcome: answer.outcome, period });
+      answers.set(check, { ...answer, period });
     });
     const tried = evidence.tried.filter((_, at) => at !== number);
     const weighed = evidence.weighed.map((one) => (one.period > number ? { ...one, period: one.period - 1 } : one));
@@ -154,7 +154,7 @@ var presslore = presslore || {};
     const share = (/** @type {number} */ all) => Math.floor(all / (count || 1));
     checks.forEach((check) => {
       presslore.known(net.checks, check).outcomes.forEach((outcome) => {
-        const after = presslore.evidence.withAnswer(evidence, check, outcome);
+        const after = presslore.evidence.withAnswer(evidence, { check, outcome });
         const then = presslore.believe(net, after, undefined, share(MOST_TURNED), share(MOST_BOUNDED));
         const first = leader(then);
         if (first === leading) return;

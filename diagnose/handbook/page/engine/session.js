@@ -5,7 +5,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const { FORMAT, VERSION, PRESS_NAME } = presslore.shared.session;
+  const { FORMAT, VERSION, PRESS_NAME, MANY_UNTOLD } = presslore.shared.session;
   /** @typedef {[fits: (value: unknown) => boolean, usual?: unknown]} Field */
 
   const DAMAGED = 'the saved session is damaged: start afresh, or mend the file';
@@ -17,7 +17,7 @@ var presslore = presslore || {};
       ['pressed', { item: [isText], facts: [isFacts, {}], press: [isText, ''] }],
       ['saw', { defects: [isTexts] }],
       ['did-not-see', { defects: [isTexts] }],
-      ['answered', { check: [isText], outcome: [isText] }],
+      ['answered', { check: [isText], outcome: [isText], again: [isYesOrNo, false] }],
       ['measured', { figures: [isFigures], check: [isText, ''] }],
       ['named', { cause: [isText] }],
       ['cannot-tell', { check: [isText] }],
@@ -34,6 +34,11 @@ var presslore = presslore || {};
    */
   function isText(value) {
     return typeof value === 'string';
+  }
+
+  /** @param {unknown} value */
+  function isYesOrNo(value) {
+    return typeof value === 'boolean';
   }
 
   /** @param {unknown} value */
@@ -123,6 +128,31 @@ var presslore = presslore || {};
       return result;
     }
 
+    /** Checks that could not be told, in their order. */
+    untold() {
+      const answered = this.evidence().answers;
+      const told = new Set(this.moves.flatMap((move) => (move.move === 'cannot-tell' ? [move.check] : [])));
+      return Array.from(told).filter((check) => !answered.has(check));
+    }
+
+    /** Whether so many checks in a row could not be told that a way out is offered. */
+    stuck() {
+      return this.moves.reduce((many, move) => (move.move === 'cannot-tell' ? many + 1 : 0), 0) >= MANY_UNTOLD;
+    }
+
+    /** Checks that were looked at a second time, or could not be. */
+    lookedAgain() {
+      /** @type {Set<string>} */
+      const once = new Set();
+      /** @type {Set<string>} */
+      const twice = new Set();
+      this.moves.forEach((move) => {
+        if (move.move === 'answered' || move.move === 'cannot-tell')
+          (once.has(move.check) ? twice : once).add(move.check);
+      });
+      return twice;
+    }
+
     /** The figures measured, in the order told: [{period, figures}]. */
     figures() {
       /** @type {ToldFigures[]} */
@@ -153,7 +183,7 @@ var presslore = presslore || {};
       return changed(evidence, { notSeen: joined(evidence.notSeen, less(move.defects, evidence.seen)) });
     }
     if (move.move === 'named') return presslore.evidence.withNamed(evidence, move.cause);
-    if (move.move === 'answered') return presslore.evidence.withAnswer(evidence, move.check, move.outcome);
+    if (move.move === 'answered') return presslore.evidence.withAnswer(evidence, move);
     if (move.move === 'tried') {
       const tried = { fix: move.fix, change: move.change, gone: move.gone.slice().sort(byText) };
       return changed(evidence, { tried: evidence.tried.concat([tried]) });
@@ -213,16 +243,19 @@ var presslore = presslore || {};
    * @param {Session} session
    */
   function versionOf(session) {
-    if (session.moves.some((move) => move.move === 'named')) return VERSION;
+    if (session.moves.some((move) => move.move === 'answered' && move.again)) return VERSION;
+    if (session.moves.some((move) => move.move === 'named')) return 3;
     return session.figures().length ? 2 : 1;
   }
 
   /**
-   * The move as it is written: no press, and no check that figures answer, where there is none.
+   * The move as it is written: no press, no check that figures answer, and no second look, where there is none.
    * @param {Move} move
    */
   function spared(move) {
-    const told = Object.entries(move).filter(([name, value]) => value !== '' || (name !== 'press' && name !== 'check'));
+    const told = Object.entries(move).filter(
+      ([name, value]) => value !== false && (value !== '' || (name !== 'press' && name !== 'check'))
+    );
     return Object.fromEntries(told);
   }
 

@@ -272,7 +272,23 @@ var presslore = presslore || {};
     presslore.reasons.findings(consultation.evidence).forEach((one) => {
       lines.push(`- ${sentence(one.finding, consultation)}`);
     });
-    return lines.concat(believed(consultation), ending(consultation));
+    return lines.concat(couldNot(consultation), believed(consultation), ending(consultation));
+  }
+
+  /**
+   * What nobody could check or do: whoever takes over begins there.
+   * @param {Consultation} consultation
+   */
+  function couldNot({ knowledge, session }) {
+    const aside = new Set(session.moves.flatMap((move) => (move.move === 'cannot-do' ? [move.fix] : [])));
+    return [
+      ...session
+        .untold()
+        .map((check) => `- ${say('could-not-tell', { check: marked(known(knowledge.checks, check)) })}`),
+      ...Array.from(aside)
+        .sort(numbers.byText)
+        .map((fix) => `- ${say('could-not-do', { fix: marked(known(knowledge.fixes, fix)) })}`)
+    ];
   }
 
   /**
@@ -338,8 +354,18 @@ var presslore = presslore || {};
     return { call: say('danger-call', {}), over: say('danger-over', {}) };
   }
 
+  /**
+   * What is said before a check that was answered already; '' where it is asked for the first time.
+   * @type {Speech['lookAgain']}
+   */
+  function lookAgain(consultation, check) {
+    const outcome = presslore.outcomeOf(check, consultation.doubted.get(check.id) || '');
+    return outcome ? say('look-again', { looks: outcome.looks }) : '';
+  }
+
   presslore.speech = {
     ofDangers,
+    lookAgain,
     percent,
     inWords,
     side,

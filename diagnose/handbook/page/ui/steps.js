@@ -30,17 +30,21 @@ presslore.page = presslore.page || {};
     const speech = presslore.speech;
     const ids = presslore.telling.cautions(app.consultation, check);
     const move = (/** @type {Made} */ said) => app.go(flow.moved(app.state, said, ids));
+    const again = speech.lookAgain(app.consultation, check);
     const kind = KINDS[app.kinds.get(check.id) || ''];
     const right = speech.window(app.consultation, check.id);
     const answers = check.outcomes.map((outcome) => ({
       label: outcome.looks,
-      act: () => move({ move: 'answered', check: check.id, outcome: outcome.id })
+      act: () => move({ move: 'answered', check: check.id, outcome: outcome.id, again: Boolean(again) })
     }));
-    const cannot = {
-      key: 'u',
-      label: 'I cannot tell',
-      act: () => move({ move: 'cannot-tell', check: check.id })
-    };
+    const cannot = [{ key: 'u', label: 'I cannot tell', act: () => move({ move: 'cannot-tell', check: check.id }) }];
+    if (app.consultation.session.stuck()) {
+      cannot.push({
+        key: 'c',
+        label: 'Hand it over to somebody who can look',
+        act: () => move({ move: 'handed-over' })
+      });
+    }
     return {
       above: presslore.page.parts.strip(app),
       kind: `${kind ? `${kind} · ` : ''}${speech.minutes(check.minutes)}${spent(app, check)}${from(check)}`,
@@ -50,9 +54,10 @@ presslore.page = presslore.page || {};
       why: () => whyCheck(app, check),
       beliefs: true,
       body: [
+        again ? line(again, 'lead') : null,
         right ? line(right) : null,
         presslore.page.parts.cautions(app, ids, []),
-        presslore.page.parts.choices(keys, answers, [cannot]),
+        presslore.page.parts.choices(keys, answers, cannot),
         presslore.page.figures.form(app, check, ids)
       ]
     };
