@@ -4,13 +4,14 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from diagnose.dialogue.asking_first import asking_first, never_to_be_met
 from diagnose.dialogue.session import Session
-from diagnose.knowledge.conditions import FactValue
+from diagnose.knowledge.conditions import FactValue, Job, Usual, learnt
 from diagnose.knowledge.model import Item, Knowledge
 from diagnose.knowledge.shop import PRESS_NAME, Known, Press, Shop
 from diagnose.reasoning.beliefs import Beliefs, believe
 from diagnose.reasoning.evidence import Evidence
-from diagnose.reasoning.network import Network, network, prior
+from diagnose.reasoning.network import Network, Read, network, read
 from diagnose.reasoning.planning import Advice, Desk, advise
 from diagnose.reasoning.ranking import Suspect, suspects
 from diagnose.reasoning.reasons import Finding, Reason, Turn, decibans, heaviest_first, reasons, turns
@@ -42,8 +43,10 @@ class Consultation:
 
     @cached_property
     def press(self) -> Press | None:
-        """The shop's press: the one that was named, or the only one there is."""
-        return self.shop.presses.get(self.session.press) if self.session.press else self.shop.only_press
+        """The shop's press: the one that was named, or the only one there is for such an item."""
+        if self.session.press:
+            return self.shop.presses.get(self.session.press)
+        return self.shop.press_for(self.item.job if self.item else {})
 
     @cached_property
     def known(self) -> tuple[Known, ...]:
@@ -51,15 +54,26 @@ class Consultation:
         return self.press.known if self.press else ()
 
     @cached_property
-    def job(self) -> dict[str, FactValue]:
-        """The item's facts and the press's, with what the person said laid over them."""
-        told = {**(self.item.facts if self.item else {}), **(self.press.facts if self.press else {})}
+    def job(self) -> Job:
+        """What is known of the job: as is usual for the item and as the press is, with what the person said laid over
+        that, and what answers tell of it."""
+        return learnt(self._said_job, [facts for _, facts in self.read])
+
+    @cached_property
+    def _said_job(self) -> dict[str, FactValue | Usual]:
+        usual = {**(self.item.job if self.item else {}), **(self.press.facts if self.press else {})}
         named = {PRESS_NAME: self.press.id} if self.press else {}
-        return {**told, **self.session.facts, **named}
+        return {**usual, **self.session.facts, **named}
+
+    @cached_property
+    def read(self) -> tuple[Read, ...]:
+        """What the answers tell of the job."""
+        answers = self.session.evidence.answers.items()
+        return read(self.knowledge, self._said_job, {check: outcome for check, (outcome, _) in answers})
 
     @cached_property
     def net(self) -> Network:
-        return network(self.knowledge, self.job, self.known)
+        return network(self.knowledge, self._said_job, self.known, self.read)
 
     @cached_property
     def evidence(self) -> Evidence:
@@ -86,8 +100,8 @@ class Consultation:
 
     @cached_property
     def reckoned(self) -> "Result | None":
-        """What the item got in the press by the figures, where they are enough to reckon with. It is no evidence of
-        its own: each figure has spoken for itself."""
+        """What the item got in the press by the figures, where they are enough to reckon with. It is evidence
+        once, with the readings, each of which counts as far off as all of them bring the dose off."""
         if not self.session.figures:
             return None
         from diagnose.foresight.measures import Bench, gone_through
@@ -129,21 +143,20 @@ class Consultation:
 
     @cached_property
     def advice(self) -> Advice:
-        desk = Desk(
-            knowledge=self.knowledge,
-            rates=self.shop.rates,
-            item=self.item,
-            closed=self.session.closed | self.session.set_aside | set(self.settled) | self.said,
-        )
-        return advise(self.net, self.beliefs, self.evidence, desk)
+        closed = self.session.closed | self.session.set_aside | set(self.settled) | self.said
+        waiting = never_to_be_met(self.knowledge, self.job, closed)
+        desk = Desk(knowledge=self.knowledge, rates=self.shop.rates, item=self.item, closed=closed | waiting)
+        found = advise(self.net, self.beliefs, self.evidence, desk)
+        return asking_first(found, self.knowledge, self.job, closed)
 
     @cached_property
     def reasons(self) -> dict[int, list[Reason]]:
         """By cause index, for the causes that come up."""
         found = reasons(self.net, self.evidence, self.beliefs, [suspect.index for suspect in self.suspects])
+        plain = network(self.knowledge, self._said_job, (), self.read) if self.known else self.net
         for each in self.known:
             index = self.net.index.get(each.cause, -1)
-            usual = prior(self.knowledge.causes[each.cause], self.job) if index in found else 0.0
+            usual = plain.priors[index] if index in found else 0.0
             if usual:  # the odds before any finding carry over to the odds after them all
                 weight = decibans(self.net.priors[index]) - decibans(usual)
                 found[index] = heaviest_first([*found[index], Reason(Finding("press", each.cause, each.told), weight)])

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Answered, Cured, HandedOver, Move, TriedFix
+from diagnose.knowledge.conditions import Usual
 from diagnose.reasoning.evidence import BETTER, SAME
 from diagnose.reasoning.network import Network
 
@@ -37,7 +38,7 @@ def rehearse(start: Consultation, truth: frozenset[str]) -> Iterator[RehearsedTu
 def _reply(consultation: Consultation, left: set[str]) -> Move:
     advice, net = consultation.advice, consultation.net
     if advice.kind == "check":
-        return Answered(advice.id, true_outcome(net, advice.id, left))
+        return Answered(advice.id, usual_outcome(consultation) or true_outcome(net, advice.id, left))
     if advice.kind == "call":
         return HandedOver()
     cured = {cause for cause in left if net.cures[advice.id].get(net.index[cause], 0.0) >= 0.5}
@@ -46,6 +47,16 @@ def _reply(consultation: Consultation, left: set[str]) -> Move:
     if len(gone) == len(consultation.evidence.left):
         return Cured(advice.id)
     return TriedFix(advice.id, BETTER if cured else SAME, gone)
+
+
+def usual_outcome(consultation: Consultation) -> str:
+    """What is usual for the item, where the check that is advised asks for a fact of the job; else ""."""
+    check = consultation.knowledge.checks[consultation.advice.id]
+    if not check.asks_for:
+        return ""
+    job = {fact: value.value if isinstance(value, Usual) else value for fact, value in consultation.job.items()}
+    fitting = [each for facts in (job, consultation.job) for each in check.outcomes if each.facts.may_hold(facts)]
+    return fitting[0].id
 
 
 def true_outcome(net: Network, check: str, causes: set[str]) -> str:

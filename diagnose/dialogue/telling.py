@@ -13,6 +13,7 @@ REASONS_EACH = 4
 FAINTEST = 0.5  # decibans: a reason that moves the odds by less than an eighth is left out beside a weightier one
 WORTH_NAMING = 0.25  # of what the best-paying cause brings
 WORTH_SPARING = 0.75  # minutes
+WINDOWED = ("set-gap", "dwell-gap")  # measures that hold a figure against the item's window
 
 
 def rests(consultation: Consultation, cause: str) -> bool:
@@ -38,6 +39,13 @@ def spoken_of(consultation: Consultation, check_id: str) -> list[Suspect]:
     """The causes that come up and that a check speaks of."""
     links = consultation.net.checks[check_id].links
     return [suspect for suspect in consultation.suspects if suspect.index in links][:3]
+
+
+def windowed(consultation: Consultation, check_id: str) -> str:
+    """The measure by which the figure that answers a check is held against the item's window; "" where none is."""
+    item = consultation.item
+    measures = consultation.knowledge.readings.values() if item and item.settings else ()
+    return next((one.id for one in measures if one.id in WINDOWED and check_id in one.settles), "")
 
 
 def spared(consultation: Consultation, check_id: str) -> float:

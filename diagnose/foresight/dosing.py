@@ -47,6 +47,15 @@ class Set:
 
 
 @dataclass(frozen=True, slots=True)
+class Together:
+    """How many times what is told together makes of a shortfall of the dose, and of an excess, what the worst of it
+    makes alone: 1 where that stands alone, 0 where the rest makes up for it."""
+
+    short: float = 1.0
+    over: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
 class Dosing:
     """``little``, ``much``: the chance that the item gets too little, too much. ``causes``: the chance of each cause of
     it that the settings bear on, those that they clear included. ``result``: what the model makes of the job."""
@@ -71,11 +80,29 @@ def dosing(item: Item, knowledge: Knowledge, told: Set) -> Dosing | None:
     low, high = (_at(item, usual, corner) for corner in (0, 1))
     little = _normal((log(TOO_LITTLE) - log(result.over / low)) / spread)
     much = 1.0 - _normal((log(TOO_MUCH) - log(result.over / high)) / spread)
-    moves = _moves(item, knowledge, told)
+    moves = _moves(item, knowledge, usual, told)
     causes = _blamed(LITTLE, {name: -move for name, move in moves.items()}, little)
     for cause, chance in _blamed(MUCH, moves, much).items():
         causes[cause] = chance
     return Dosing(little, much, causes, result)
+
+
+def together(item: Item, knowledge: Knowledge, told: Set) -> Together:
+    """How all that is told works together; as if each stood alone where the dose cannot be reckoned."""
+    if len(told.told) < 2 or item.settings is None:
+        return Together()
+    try:
+        usual = body_of(item, knowledge)
+    except NoBody:
+        return Together()
+    moves = list(_all_moves(item, knowledge, usual, told).values())
+    whole = _moved(item, knowledge, usual, told)
+    return Together(_against(-whole, [-move for move in moves]), _against(whole, moves))
+
+
+def _against(whole: float, moves: list[float]) -> float:
+    worst = max(moves)
+    return min(float(len(moves)), max(0.0, whole / worst)) if worst > LEAST_MOVE else 1.0
 
 
 def spread_of(result: Result) -> float:
@@ -103,10 +130,10 @@ def _at(item: Item, body: Body, corner: int) -> float:
     return dose_of(body, at) / wanted(body)
 
 
-def _moves(item: Item, knowledge: Knowledge, told: Set) -> dict[str, float]:
+def _moves(item: Item, knowledge: Knowledge, usual: Body, told: Set) -> dict[str, float]:
     """How far each thing told moves the logarithm of the dose. What lies within the item's window is not to blame where
     something else is not."""
-    moves = {name: _move(item, knowledge, told, name) for name in told.told}
+    moves = _all_moves(item, knowledge, usual, told)
     stray = {name: move for name, move in moves.items() if not _within(item, name, told.told[name])}
     outside = {name: move for name, move in stray.items() if abs(move) >= LEAST_MOVE}
     return {name: outside.get(name, 0.0) for name in moves} if outside else moves
@@ -118,11 +145,15 @@ def _within(item: Item, name: str, value: float) -> bool:
     return name in windows and windows[name][0] <= value <= windows[name][1]
 
 
-def _move(item: Item, knowledge: Knowledge, told: Set, name: str) -> float:
-    """How far one thing told moves the logarithm of the dose, all else as usual."""
-    alone = Set(**{name: getattr(told, name)})
-    body = body_of(item, knowledge, thickness=alone.thickness)
-    return log(dose_of(body, _settings(item, alone)) / wanted(body))
+def _all_moves(item: Item, knowledge: Knowledge, usual: Body, told: Set) -> dict[str, float]:
+    """How far each thing told moves the logarithm of the dose, all else as usual."""
+    return {name: _moved(item, knowledge, usual, Set(**{name: getattr(told, name)})) for name in told.told}
+
+
+def _moved(item: Item, knowledge: Knowledge, usual: Body, told: Set) -> float:
+    """How far the things told move it together."""
+    body = usual if told.thickness is None else body_of(item, knowledge, thickness=told.thickness)
+    return log(dose_of(body, _settings(item, told)) / wanted(body))
 
 
 def _blamed(by: Mapping[str, str], moves: Mapping[str, float], chance: float) -> dict[str, float]:

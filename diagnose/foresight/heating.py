@@ -22,7 +22,6 @@ from diagnose.press.pressing import (
 PROBE_SPREAD = 1.0  # K: a surface probe, held well. An assumption.
 STEADY = 5.0  # K below where it ends
 NEAR = (0.75, 1.5)  # times the wanted dose that pass for as wanted: about what an item's own window spans
-LEAST_POLYESTER = 30.0  # %: below, no heat gives a print worth having. Common practice.
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,18 +88,6 @@ class Heating:
         """Whether the platen, as it truly stood or as is asked about, is past what polyester bears."""
         other = self.instead.temperature if self.instead else self.settings.temperature
         return max(other, self.settings.temperature) + self.settings.offset > HOTTEST
-
-    @property
-    def takes_no_dye(self) -> bool:
-        """Whatever the heat: cotton through and through, or a hard item without its coat."""
-        return takes_no_dye(self.item)
-
-
-def takes_no_dye(item: Item) -> bool:
-    """Whether there is nothing in or on the item for the dye to go into."""
-    polyester = item.facts.get("item.polyester")
-    bare = item.facts.get("item.hard") is True and item.facts.get("item.coated") is False
-    return bare or (isinstance(polyester, int | float) and polyester < LEAST_POLYESTER)
 
 
 def foresee(item: Item, knowledge: Knowledge, job: HeatJob) -> Heating:

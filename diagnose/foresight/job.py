@@ -4,7 +4,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 
 from diagnose.foresight.dosing import Set
-from diagnose.knowledge.conditions import ALWAYS, FactValue
+from diagnose.knowledge.conditions import ALWAYS, FactValue, Usual
 from diagnose.knowledge.model import Item, Knowledge
 from diagnose.knowledge.preparing import Statement
 from diagnose.knowledge.shop import SPOILT, Known
@@ -33,9 +33,10 @@ class Job:
     known: tuple[Known, ...] = ()
 
     @property
-    def all_facts(self) -> dict[str, FactValue]:
-        """The facts of the item with those told of the job over them."""
-        return {**(self.item.facts if self.item else {}), **self.facts}
+    def all_facts(self) -> dict[str, FactValue | Usual]:
+        """The facts of the item with those told of the job over them. The goods are taken as they are listed: whether
+        these are so is asked by statements. Which kind of press it is stays open."""
+        return {**(self.item.listed if self.item else {}), **self.facts}
 
 
 def fitting(job: Job, knowledge: Knowledge) -> list[Statement]:

@@ -73,6 +73,17 @@ def taken(told: Told, item: Item | None, knowledge: Knowledge) -> Iterator[Taken
             yield TakenMeasure(measure, formula.work(figures, bench), figures, period)
 
 
+def in_press(measure: str, told: Told) -> dict[str, float]:
+    """What stood in the press when a measure was taken, as far as it was told: set, dwell, sheets, thickness, and
+    ``offset``, by how much the platen stood over its display when it was probed."""
+    last = _last_told(FORMULAS[measure].own, told)
+    found = {name: _at(name, last, told) for name in ("set", "dwell", "sheets", "thickness")}
+    probed = _place("probe", last, told)
+    if probed is not None and (beside := _at("set", probed, told)) is not None:
+        found["offset"] = told[probed][1]["probe"] - beside
+    return {name: value for name, value in found.items() if value is not None}
+
+
 def gone_through(told: Told, bench: Bench) -> Result | None:
     """What the item got in the press by all that was told, where that is enough: display, clock and item."""
     formula = Formula("dwell", lambda figures, bench: 0.0, ("set",), STRIP_USES, _bodied)
@@ -84,8 +95,8 @@ def gone_through(told: Told, bench: Bench) -> Result | None:
 
 
 def _in_force(formula: Formula, told: Told) -> tuple[dict[str, float], int] | None:
-    last = next((at for at in range(len(told) - 1, -1, -1) if formula.own in told[at][1]), None)
-    if last is None:
+    last = _last_told(formula.own, told)
+    if last < 0:
         return None
     figures = {name: _at(name, last, told) for name in (formula.own, *formula.needs, *formula.uses)}
     if any(figures[name] is None for name in formula.needs):
@@ -93,10 +104,21 @@ def _in_force(formula: Formula, told: Told) -> tuple[dict[str, float], int] | No
     return {name: value for name, value in figures.items() if value is not None}, told[last][0]
 
 
+def _last_told(name: str, told: Told) -> int:
+    """Where a figure was told last, -1 where it was not."""
+    return next((at for at in range(len(told) - 1, -1, -1) if name in told[at][1]), -1)
+
+
 def _at(name: str, last: int, told: Told) -> float | None:
     """The figure as it was last told by then; where it was told later only, that."""
+    place = _place(name, last, told)
+    return None if place is None else told[place][1][name]
+
+
+def _place(name: str, last: int, told: Told) -> int | None:
+    """Where a figure was told last by then; where it was told later only, there."""
     order = [*range(last, -1, -1), *range(last + 1, len(told))]
-    return next((told[at][1][name] for at in order if name in told[at][1]), None)
+    return next((at for at in order if name in told[at][1]), None)
 
 
 def beyond(value: float, window: tuple[float, float]) -> float:

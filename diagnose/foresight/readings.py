@@ -3,25 +3,31 @@
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
+from diagnose.foresight.dosing import LITTLE, MUCH, Set, Together, together
 from diagnose.foresight.figures import FIGURES, Figure, title
 from diagnose.foresight.likelihood import ratio
-from diagnose.foresight.measures import FORMULAS, Bench, TakenMeasure, Told, taken
+from diagnose.foresight.measures import FORMULAS, Bench, TakenMeasure, Told, in_press, taken
+from diagnose.foresight.pressing import usual_settings
 from diagnose.knowledge.measures import Measure
 from diagnose.knowledge.model import Item, Knowledge
 from diagnose.reasoning.evidence import Evidence, Weighed
 
 PLATEN, STACK = "platen-gap", "stack-gap"
+DOSING = frozenset({PLATEN, "set-gap", "dwell-gap", "layers-dose", "thickness-dose"})  # measures that make up a dose
+DOSED = frozenset({*LITTLE.values(), *MUCH.values()})
 
 
 @dataclass(frozen=True, slots=True)
 class Reading:
     """A measure that was taken, and what it says: for each cause how many times as often such a figure shows where
-    the cause is there. ``settles``: the checks that need no answer any more."""
+    the cause is there. ``settles``: the checks that need no answer any more. ``counts``: how many times as far off it
+    counts, with all that is told, for the causes of its part in the dose."""
 
     taken: TakenMeasure
     measure: Measure
     ratios: Mapping[str, float]
     settles: tuple[str, ...]
+    counts: float = 1.0
 
     @property
     def id(self) -> str:
@@ -33,7 +39,7 @@ def readings(told: Told, item: Item | None, knowledge: Knowledge) -> tuple[Readi
     nothing."""
     found = {each.measure: each for each in taken(told, item, knowledge)}
     return tuple(
-        Reading(found[measure.id], measure, _ratios(found, measure, knowledge), measure.settles)
+        _reading(found, measure, knowledge, _together(measure.id, told, item, knowledge))
         for measure in knowledge.readings.values()
         if measure.id in found
     )
@@ -102,14 +108,56 @@ def asked_by(check: str, item: Item | None, knowledge: Knowledge) -> Figure | No
     return None
 
 
-def _ratios(found: Mapping[str, TakenMeasure], measure: Measure, knowledge: Knowledge) -> dict[str, float]:
-    """A strip in the stack is held against a platen as the probe found it, where there was one: it then has nothing
-    more to say of what the probe speaks of."""
+def dosed(measure: str, cause: str) -> bool:
+    """Whether a measure speaks of a cause by its part in the dose, together with whatever else is told."""
+    return measure in DOSING and cause in DOSED
+
+
+def spoken(item: Item, knowledge: Knowledge, told: Set) -> dict[str, float]:
+    """What a job's settings say of the causes of too little and too much, as the figures of a spoiled piece do."""
+    heat = usual_settings(item).temperature if told.temperature is None else told.temperature
+    figures = {
+        "set": told.temperature if told.offset is None else heat,
+        "dwell": told.dwell,
+        "probe": None if told.offset is None else heat + told.offset,
+        "sheets": told.cover_sheets,
+        "thickness": told.thickness,
+    }
+    known = {name: float(value) for name, value in figures.items() if value is not None}
+    return {
+        cause: ratio
+        for reading in readings([(0, known)], item, knowledge)
+        for cause, ratio in reading.ratios.items()
+        if dosed(reading.id, cause)
+    }
+
+
+def _together(measure: str, told: Told, item: Item | None, knowledge: Knowledge) -> Together:
+    if item is None or measure not in DOSING:
+        return Together()
+    figures = in_press(measure, told)
+    sheets = round(figures["sheets"]) if "sheets" in figures else None
+    stood = Set(
+        temperature=figures.get("set"),
+        dwell=figures.get("dwell"),
+        offset=figures.get("offset"),
+        cover_sheets=sheets,
+        thickness=figures.get("thickness"),
+    )
+    return together(item, knowledge, stood)
+
+
+def _reading(found: Mapping[str, TakenMeasure], measure: Measure, knowledge: Knowledge, all_told: Together) -> Reading:
+    """A figure that has a part in the dose counts as far off as all figures together bring the dose off. A strip in
+    the stack is held against a platen as the probe found it, where there was one: it then has nothing more to say of
+    what the probe speaks of."""
     platen = knowledge.readings.get(PLATEN) if measure.id == STACK and PLATEN in found else None
     probed = platen.speaks if platen else {}
     value = found[measure.id].value
-    return {
-        cause: ratio(value, says, measure.error)
-        for cause, says in measure.speaks.items()
+    counts = all_told.short if value < 0.0 else all_told.over
+    ratios = {
+        cause: ratio(value * counts if dosed(measure.id, cause) else value, measure, cause)
+        for cause in measure.speaks
         if cause not in probed and cause in knowledge.causes
     }
+    return Reading(found[measure.id], measure, ratios, measure.settles, counts if value else 1.0)

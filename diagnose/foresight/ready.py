@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from diagnose.foresight.dosing import Dosing, dosing
 from diagnose.foresight.forecast import Forecast, behind, forecast, measure_for
 from diagnose.foresight.job import Job, confirmed, doubted
+from diagnose.foresight.readings import spoken
 from diagnose.knowledge.model import Fix, Item, Knowledge
 from diagnose.knowledge.preparing import Statement
 from diagnose.knowledge.shop import Rates
@@ -26,6 +27,7 @@ LIFTED = 1.5  # times the usual chance, from which on a defect is told
 STANDS_OUT = 1.2  # times the usual chance, below which nothing stands out
 LEADING = LOOKS = 3  # causes told of a defect, and of all
 LEAST = 0.1  # of the likeliest cause's chance: what is less is not told beside it
+BLAMED = 4.0  # times as often with a cause as without it: from here on a figure calls for care
 GO, CARE, STOP = "go", "go with care", "stop"
 
 
@@ -100,13 +102,15 @@ def readiness(job: Job, knowledge: Knowledge, rates: Rates) -> Readiness:
     usual = forecast(net, {cause: scale * chance for cause, chance in background.items()}, scale)
     found = dosing(job.item, knowledge, job.set) if job.item else None
     chances = _chances(job, knowledge, bench, scale) | _dosed(found, knowledge)
+    said = spoken(job.item, knowledge, job.set) if job.item and job.set.told else {}
+    _read(said, {cause: scale * chance for cause, chance in background.items()}, chances)
     _doubt(job, knowledge, bench, chances)
     now = forecast(net, chances, scale)
     whole = job.pieces * price_of_a_piece(job.item, rates)
     changes = tuple(_changes(_Case(job, knowledge, net, chances, whole, rates)))
     return Readiness(
         job=job,
-        verdict=_verdict(now.spoilt, usual.spoilt, changes),
+        verdict=STOP if _barred(job, knowledge) else _verdict(now.spoilt, usual.spoilt, changes, said),
         spoilt=now.spoilt,
         usual=usual.spoilt,
         loss=now.spoilt * whole,
@@ -181,6 +185,14 @@ def _dosed(found: Dosing | None, knowledge: Knowledge) -> dict[str, float]:
     return {cause: chance for cause, chance in causes.items() if cause in knowledge.causes}
 
 
+def _read(said: Mapping[str, float], usual: Mapping[str, float], chances: dict[str, float]) -> None:
+    """Raise the chances of what the settings speak for: a figure says before the press what it says after it."""
+    for cause, ratio in said.items():
+        if cause in chances and ratio > 1.0:
+            odds = ratio * usual[cause] / (1.0 - usual[cause])
+            chances[cause] = max(chances[cause], min(MOST, odds / (1.0 + odds)))
+
+
 def _doubt(job: Job, knowledge: Knowledge, bench: Mapping[str, float], chances: dict[str, float]) -> None:
     """Raise the chances of what is not so or not sure. What the goods bring along and nobody spoke of is halved: it may
     have been agreed with the customer."""
@@ -225,11 +237,18 @@ def _changes(case: _Case) -> list[Remedy]:
     return sorted(worth, key=lambda change: (-round(change.spoils, 9), change.causes))
 
 
-def _verdict(spoilt: float, usual: float, changes: tuple[Remedy, ...]) -> str:
+def _barred(job: Job, knowledge: Knowledge) -> bool:
+    """Whether the goods are not pressed at all, by what is known of them."""
+    return any(sure == 1.0 and statement.bars for statement, sure in doubted(job, knowledge))
+
+
+def _verdict(spoilt: float, usual: float, changes: tuple[Remedy, ...], said: Mapping[str, float]) -> str:
     """Stop where a piece is as likely spoilt as not: on average each press then costs more than it brings. Care where a
-    piece is twice as likely spoilt as usual, or where a change saves more than it costs."""
+    piece is twice as likely spoilt as usual, where a change saves more than it costs, or where a figure speaks so
+    strongly for a cause that a spoiled piece would be put down to it."""
     if spoilt >= EVEN:
         return STOP
-    if spoilt > 2.0 * usual or any(change.pays for change in changes):
+    blamed = any(ratio >= BLAMED for ratio in said.values())
+    if spoilt > 2.0 * usual or blamed or any(change.pays for change in changes):
         return CARE
     return GO

@@ -25,7 +25,7 @@ class SettingLine:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Recipe:
     """How an item is pressed. ``lines`` stand in the order of the work. ``against``: what speaks against pressing such
-    goods at all."""
+    goods, though it does not bar them."""
 
     item: Item
     settings: Settings
@@ -39,10 +39,11 @@ class Recipe:
 
 
 def recipe(item: Item, knowledge: Knowledge, told: Mapping[str, FactValue] | None = None) -> Recipe | None:
-    """How the item is pressed, with what is ``told`` of it beyond its usual facts; None where it has no settings."""
-    if item.settings is None:
-        return None
+    """How the item is pressed, with what is ``told`` of it beyond its usual facts; None where it has no settings,
+    or is barred."""
     facts = {**item.facts, **(told or {})}
+    if item.settings is None or barred(knowledge, facts):
+        return None
     return Recipe(
         item=item,
         settings=item.settings,
@@ -50,6 +51,11 @@ def recipe(item: Item, knowledge: Knowledge, told: Mapping[str, FactValue] | Non
         cautions=at_a_press(knowledge.cautions, item),
         against=tuple(refuted(knowledge, facts)),
     )
+
+
+def barred(knowledge: Knowledge, facts: Mapping[str, FactValue]) -> tuple[Statement, ...]:
+    """Why goods of such facts are not pressed at all; () where they may be."""
+    return tuple(statement for statement in refuted(knowledge, facts) if statement.bars)
 
 
 def refuted(knowledge: Knowledge, facts: Mapping[str, FactValue]) -> Iterator[Statement]:

@@ -151,7 +151,7 @@ class Handbook:
     @cached_property
     def commonness(self) -> dict[str, float]:
         """By defect: how often it would be seen, whatever its cause, over all the items that are known."""
-        nets = [self.net(item.facts) for item in self.knowledge.items.values()] or [self.plain_net]
+        nets = [self.net(item.job) for item in self.knowledge.items.values()] or [self.plain_net]
         return {defect: fmean(seen(net, defect) for net in nets) for defect in self.knowledge.defects}
 
     @cached_property

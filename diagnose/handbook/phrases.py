@@ -7,12 +7,13 @@ from diagnose.handbook.book import Handbook
 from diagnose.handbook.links import Links, address
 from diagnose.handbook.text import plain
 from diagnose.knowledge.cautions import at_a_press, before, hottest_first, in_brief
-from diagnose.knowledge.conditions import Condition, FactValue
+from diagnose.knowledge.conditions import Condition, FactValue, Usual
 from diagnose.knowledge.model import SHIPPED, Check, Entry, Fix, Spends
 from diagnose.knowledge.trial import on_trial
 from diagnose.problems import Place
+from diagnose.speech import conditions
 from diagnose.speech.amounts import in_words, minutes, used_up
-from diagnose.speech.conditions import condition_words, value_words
+from diagnose.speech.conditions import condition_words
 from diagnose.speech.saying import say
 from diagnose.speech.titles import titled
 
@@ -25,10 +26,9 @@ def chance(book: Handbook, value: float) -> str:
     return plain(in_words(value, book.knowledge.scale))
 
 
-def fact_words(book: Handbook, fact_id: str, value: FactValue) -> str:
-    """A fact with its value: ``Polyester share: 65 %``."""
-    fact = book.knowledge.facts.get(fact_id)
-    return plain(f"{fact.title if fact else fact_id}: {value_words(value, fact.unit if fact else '')}")
+def fact_words(book: Handbook, fact_id: str, value: FactValue | Usual) -> str:
+    """A fact with its value, and with what it may be instead: ``Polyester share: 65 %``."""
+    return plain(conditions.fact_words(fact_id, value, book.knowledge.facts))
 
 
 def condition(book: Handbook, where: Condition) -> str:

@@ -11,7 +11,7 @@ KIND_TITLES: Final = {
     "bleaching": "Bleaching",
     "drying": "Drying",
     "ironing": "Ironing",
-    "professional-care": "Professional care",
+    "professional-care": "Dry-cleaning",
     "dishwasher": "Dishwasher",
     "microwave": "Microwave",
     "heat": "Heat",
@@ -20,9 +20,7 @@ KIND_TITLES: Final = {
     "children": "Children",
 }
 KINDS: Final = tuple(KIND_TITLES)
-FOOTING: Final = (
-    "This note promises nothing beyond what the maker of the piece states, and takes away none of your rights."
-)
+FOOTING: Final = "Where the maker's own label is stricter, it counts. Your rights stay."
 
 
 def note_on(knowledge: Knowledge, item_id: str) -> CareNote | None:
@@ -45,8 +43,21 @@ def items_of(knowledge: Knowledge, note: CareNote) -> list[Item]:
     return [knowledge.items[item] for item in note.items]
 
 
-def by_kind(note: CareNote) -> Iterator[tuple[str, list[CareStatement]]]:
-    """The title of each kind and the note's statements of that kind."""
+def by_kind(note: CareNote, item: Item | None = None) -> Iterator[tuple[str, list[CareStatement]]]:
+    """The title of each kind and the note's statements of that kind: those that fit an item, or all of them."""
     for kind, title in KIND_TITLES.items():
-        if statements := [statement for statement in note.statements if statement.kind == kind]:
+        if statements := [each for each in note.statements if each.kind == kind and _fits(each, item)]:
             yield title, statements
+
+
+def _fits(statement: CareStatement, item: Item | None) -> bool:
+    return item is None or not statement.only_for or item.id in statement.only_for
+
+
+def message(note: CareNote, item: Item | None = None) -> str:
+    """The note in a message: as it was written for one, else what it says of washing, drying and light."""
+    if note.short:
+        return note.short
+    told = dict(by_kind(note, item))
+    kinds = (KIND_TITLES[kind] for kind in ("washing", "drying", "light"))
+    return " ".join(statement.text for kind in kinds for statement in told.get(kind, []))

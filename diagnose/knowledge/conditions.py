@@ -1,16 +1,33 @@
 """Conditions on the job: which facts must hold for a rule, a prior, a check or a fix.
 
-A job is a mapping from fact id (``item.polyester``) to its value: a text, a number or a truth value.
-A fact that nobody knows leaves a condition undecided (None), and undecided counts as "may hold".
+A job is a mapping from fact id (``item.polyester``) to its value: a text, a number or a truth value, or what is
+``Usual`` where nobody told. A fact that nobody knows leaves a condition undecided (None), and so does one that is
+usually this and may be that; undecided counts as "may hold".
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import TypeAlias
 
 FactValue: TypeAlias = str | float | bool
-Job: TypeAlias = Mapping[str, FactValue]
+
+MOST_WORLDS = 64  # that a job is looked at as; of facts beyond that the likeliest value is taken as so
+
+
+@dataclass(frozen=True, slots=True)
+class Usual:
+    """A fact that nobody told: what it may be, each value with its chance, the usual one first. They sum to 1."""
+
+    shares: tuple[tuple[FactValue, float], ...]
+
+    @property
+    def value(self) -> FactValue:
+        """The usual value."""
+        return self.shares[0][0]
+
+
+Job: TypeAlias = Mapping[str, FactValue | Usual]
 
 _COMPARISON = re.compile(r"\s*(<=|>=|<|>)\s*(-?\d+(?:\.\d+)?)\s*")
 _SPAN = re.compile(r"\s*(-?\d+(?:\.\d+)?)\s*\.\.\s*(-?\d+(?:\.\d+)?)\s*")
@@ -49,6 +66,13 @@ class Test:
         value = job.get(self.fact)
         if value is None:
             return None
+        if not isinstance(value, Usual):
+            return self.fits(value)
+        held = {self.fits(each) for each, _ in value.shares}
+        return held.pop() if len(held) == 1 else None
+
+    def fits(self, value: FactValue) -> bool:
+        """Whether the value is one of those that the fact must be."""
         if self.span is not None:
             return isinstance(value, int | float) and self.span.holds(float(value))
         return value in self.values
@@ -75,6 +99,43 @@ class Condition:
 
 
 ALWAYS = Condition()
+
+
+def facts_asked(conditions: Iterable[Condition]) -> tuple[str, ...]:
+    """The facts that the conditions speak of, each once, in their order."""
+    return tuple(dict.fromkeys([test.fact for condition in conditions for test in condition.tests]))
+
+
+def worlds(job: Job, facts: Iterable[str]) -> list[tuple[Job, float]]:
+    """What the job may be as far as these facts go, each with its chance; together 1. ``MOST_WORLDS`` at most."""
+    found: list[tuple[Job, float]] = [(job, 1.0)]
+    for fact in facts:
+        if isinstance(usual := job.get(fact), Usual):
+            few = len(found) * len(usual.shares) <= MOST_WORLDS
+            shares = usual.shares if few else ((usual.value, 1.0),)
+            found = [({**world, fact: value}, chance * share) for world, chance in found for value, share in shares]
+    return found
+
+
+def learnt(job: Job, told: Iterable[Condition]) -> Job:
+    """The job once it is known that these conditions hold: of what may be, only what fits is left. Where nothing of it
+    fits, what was thought is dropped, and the fact is the one value told, or unknown."""
+    known = dict(job)
+    for test in (test for condition in told for test in condition.tests):
+        left = list(_left(test, known.pop(test.fact, None)))
+        total = sum([share for _, share in left])
+        if len(left) == 1:
+            known[test.fact] = left[0][0]
+        elif left:
+            known[test.fact] = Usual(tuple([(value, share / total) for value, share in left]))
+    return known
+
+
+def _left(test: Test, value: FactValue | Usual | None) -> Iterator[tuple[FactValue, float]]:
+    """What fits of that which a fact may be; else the value that is told, where it is a single one."""
+    shares = value.shares if isinstance(value, Usual) else () if value is None else ((value, 1.0),)
+    fitting = [(each, share) for each, share in shares if test.fits(each)]
+    yield from fitting or [(each, 1.0) for each in test.values if len(test.values) == 1]
 
 
 def parse_span(text: str) -> Span | None:

@@ -1,10 +1,10 @@
 """What everything that is defined by an id has in common: ids, the chances in it, how its form in a file is told."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Annotated, Any, TypeAlias
 
-from diagnose.knowledge.conditions import Condition
+from diagnose.knowledge.conditions import Condition, FactValue
 from diagnose.problems import Place
 
 SHIPPED = "shipped"
@@ -58,3 +58,11 @@ def stands(*path: str, unit: float = 1.0, gathers: Sequence[str] = ()) -> dict[s
     the keys of the whole itself. ``unit``: what a number is multiplied with. ``gathers``: the keys of the whole that a
     mapping is made of."""
     return {"path": path, "unit": unit, "gathers": tuple(gathers)}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Instead:
+    """Another value that a fact of an item has now and then, among jobs at the bench, and how often."""
+
+    value: FactValue = field(metadata=stands("is"))
+    turns_up: Chance

@@ -62,6 +62,7 @@ def _part(each: Any, kind: Any) -> Part:
     inner = get_args(kind)
     by_name = get_origin(kind) is Mapping
     held = inner[1] if by_name else inner[0] if inner else kind
+    held = get_args(held)[0] if by_name and get_origin(held) is tuple else held
     parts = held if is_dataclass(held) and held not in _IN_SHORT else None
     return Part(each.name, kind, optional=optional, refers=_refers(each.type), parts=parts, by_name=by_name, **stood)
 

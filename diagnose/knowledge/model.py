@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, fields
 from typing import Any, Final, NamedTuple, get_args
 
-from diagnose.knowledge.conditions import ALWAYS, Condition, FactValue
+from diagnose.knowledge.conditions import ALWAYS, Condition, FactValue, Usual, facts_asked
 from diagnose.knowledge.entry import SETTLED as SETTLED
 from diagnose.knowledge.entry import SHIPPED as SHIPPED
 from diagnose.knowledge.entry import THIS_SHOP as THIS_SHOP
@@ -16,6 +16,7 @@ from diagnose.knowledge.entry import TRIAL as TRIAL
 from diagnose.knowledge.entry import CauseId, CautionId, CheckId, DefectId, FixId, ItemId, TermId, stands
 from diagnose.knowledge.entry import Chance as Chance
 from diagnose.knowledge.entry import Entry as Entry
+from diagnose.knowledge.entry import Instead as Instead
 from diagnose.knowledge.entry import Shape as Shape
 from diagnose.knowledge.entry import from_a_bundle as from_a_bundle
 from diagnose.knowledge.limits import MOST_DEFECTS, MOST_LINES
@@ -26,6 +27,7 @@ from diagnose.knowledge.preparing import ITEMS_PARTS, Handling, Statement
 from diagnose.problems import Place
 
 NEVER = Chance(0.0)
+OF_PRESS = "press."  # what the ids of facts of the press begin with
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,13 +44,15 @@ class Cause(Entry):
 class Outcome:
     """One answer to a check. ``shows`` gives, by cause, how surely it appears when that cause is there;
     ``otherwise`` how often it appears with none of them. The first outcome of a check has neither. ``also_saw`` and
-    ``also_answers``: the defects, and by check the outcomes, that whoever tells of this one has told as well."""
+    ``also_answers``: the defects, and by check the outcomes, that whoever tells of this one has told as well;
+    ``facts``: what is then known of the job."""
 
     id: str
     looks: str
     said: tuple[str, ...] = ()
     also_saw: tuple[DefectId, ...] = field(default=(), metadata=stands("also", "saw"))
     also_answers: Mapping[CheckId, str] = field(default_factory=dict, metadata=stands("also", "answers"))
+    facts: Condition = field(default=ALWAYS, metadata=stands("facts"))
     shows: Mapping[CauseId, Chance] = field(default_factory=dict)
     otherwise: Chance = NEVER
 
@@ -80,6 +84,14 @@ class Check(Entry):
     status: str = SETTLED
     confirmed_by: tuple[str, ...] = ()
 
+    @property
+    def asks_for(self) -> frozenset[str]:
+        """The facts of the job that it is there to ask for: those that each of its outcomes tells of, and nothing of a
+        cause."""
+        if not self.outcomes or any(not outcome.facts.tests or outcome.shows for outcome in self.outcomes):
+            return frozenset()
+        return frozenset.intersection(*[frozenset(facts_asked([outcome.facts])) for outcome in self.outcomes])
+
     def outcome(self, outcome_id: str) -> Outcome:
         """The outcome with this id; KeyError where the check has none such."""
         for outcome in self.outcomes:
@@ -90,10 +102,12 @@ class Check(Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fix(Entry):
-    """What is done about one or more causes. ``cures``: the chance that each is gone afterwards. ``status`` and
+    """What is done about one or more causes. ``cures``: the chance that each is gone afterwards. ``by_figure``: the
+    measure that says what to set, in place of all steps but the last, where it was taken. ``status`` and
     ``confirmed_by`` as of a check."""
 
     steps: tuple[str, ...]
+    by_figure: str = ""
     minutes: float
     spends: Spends = Spends()
     condition: Condition = ALWAYS
@@ -182,17 +196,34 @@ class Settings:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Item(Entry):
-    """A kind of item. ``facts`` are what is known of any such item, e.g. its share of polyester; ``body`` is how it
-    differs from its family in what it is made of and how it is heated."""
+    """A kind of item. ``facts`` are what is known of any such item, e.g. its share of polyester; ``may_be``: what some
+    of them are instead, now and then. ``body`` is how it differs from its family in what it is made of and how it is
+    heated."""
 
     family: str
     facts: Mapping[str, FactValue]
+    may_be: Mapping[str, tuple[Instead, ...]] = field(default_factory=dict)
     said: tuple[str, ...]
     settings: Settings | None = None
     body: BodyPlan | None = None
     blank_price: float
     test_minutes: float
     cautions: tuple[CautionId, ...] = ()
+
+    @property
+    def job(self) -> dict[str, FactValue | Usual]:
+        """What is known of a job with such an item as long as nobody has told."""
+        return {fact: self._usual(value, self.may_be.get(fact, ())) for fact, value in self.facts.items()}
+
+    @property
+    def listed(self) -> dict[str, FactValue | Usual]:
+        """The goods taken as they are listed; the kind of press stays open."""
+        return {**self.job, **{fact: value for fact, value in self.facts.items() if not fact.startswith(OF_PRESS)}}
+
+    @staticmethod
+    def _usual(value: FactValue, instead: tuple[Instead, ...]) -> FactValue | Usual:
+        others = [(each.value, each.turns_up.value) for each in instead]
+        return Usual(((value, 1.0 - sum([share for _, share in others])), *others)) if others else value
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -227,22 +258,26 @@ class Elsewhere(Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CareStatement:
-    """One thing the customer is told. ``kind`` is one of the kinds in ``diagnose.knowledge.care``."""
+    """One thing the customer is told. ``kind`` is one of the kinds in ``diagnose.knowledge.care``; ``only_for``: the
+    items of the note that it fits, by id (none: all of them)."""
 
     kind: str
     text: str
+    only_for: tuple[str, ...] = field(default=(), metadata=stands("only-for"))
     basis: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CareNote(Entry):
     """How the customer looks after some items. ``tell``: what to say to one who brings such a piece back with one
-    of the note's defects. The statements stand in the order of the care-labelling standards, each on its own basis."""
+    of the note's defects; ``short``: the note in a message ("" for none). The statements stand in the order of the
+    care-labelling standards, each on its own basis."""
 
     basis: tuple[str, ...] = field(default=(), init=False)
     items: tuple[ItemId, ...]
     defects: tuple[DefectId, ...]
     tell: str
+    short: str = ""
     statements: tuple[CareStatement, ...]
 
 

@@ -27,8 +27,8 @@ class Handling(Entry):
 class Statement(Entry):
     """What should be so before the platen closes. ``not_so`` gives, by cause, the chance that it is there where the
     statement is not so; ``do`` puts it right, in ``minutes`` and with ``paper`` sheets. ``refuted``: facts of the job
-    that settle it, so that nobody is asked (no tests: none do). ``watched``: what it is held against where the person
-    gives a figure, "" where only the person can tell."""
+    that settle it, so that nobody is asked (no tests: none do). ``bars``: where it is not so, the goods are not pressed
+    at all. ``watched``: what it is held against where the person gives a figure, "" where only the person can tell."""
 
     holds: str
     condition: Condition = ALWAYS
@@ -39,4 +39,5 @@ class Statement(Entry):
     paper: float = 0.0
     cautions: tuple[CautionId, ...] = ()
     refuted: Condition = field(default=ALWAYS, metadata=stands("not-so-if"))
+    bars: bool = False
     watched: str = ""

@@ -4,7 +4,7 @@ with."""
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from diagnose.knowledge.conditions import FactValue
+from diagnose.knowledge.conditions import FactValue, Job, Test
 from diagnose.knowledge.entry import CauseId, stands
 from diagnose.knowledge.model import Chance, Check, Item, Knowledge, Spends
 from diagnose.problems import Place, Problem
@@ -80,6 +80,10 @@ class Press:
     facts: Mapping[str, FactValue] = field(default_factory=dict)
     known: tuple[Known, ...] = ()
 
+    def goes_with(self, job: Job) -> bool:
+        """Whether such a job may be done on it."""
+        return all(Test(fact, (value,)).holds(job) is not False for fact, value in self.facts.items())
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shop:
@@ -99,10 +103,10 @@ class Shop:
     presses: Mapping[str, Press] = field(default_factory=dict)
     spoilt: float = SPOILT
 
-    @property
-    def only_press(self) -> Press | None:
-        """The press of a shop that has just one."""
-        return next(iter(self.presses.values())) if len(self.presses) == 1 else None
+    def press_for(self, job: Job) -> Press | None:
+        """The press that such a job goes on, where the shop has just one such."""
+        fitting = [press for press in self.presses.values() if press.goes_with(job)]
+        return fitting[0] if len(fitting) == 1 else None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

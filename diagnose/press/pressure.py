@@ -1,7 +1,9 @@
 """From the gauge to the platen: a cylinder's push, and what it comes to over the item."""
 
 from dataclasses import dataclass
-from math import pi
+from math import pi, sqrt
+
+REACHED = 800.0  # kPa: the most that the compressors of small workshops reach. Common practice.
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,6 +23,11 @@ def force(cylinders: Cylinders) -> float:
 def over(newtons: float, sides: tuple[float, float]) -> float:
     """kPa of a push spread evenly over an area with these sides in metres."""
     return newtons / (sides[0] * sides[1]) / 1e3
+
+
+def square_for(newtons: float, wanted: float) -> float:
+    """The side in metres of the square over which a push comes to ``wanted`` kPa."""
+    return sqrt(newtons / (1e3 * wanted))
 
 
 def meeting(platen: tuple[float, float], item: tuple[float, float] | None) -> tuple[float, float]:

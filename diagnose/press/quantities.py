@@ -1,13 +1,14 @@
 """Typed values with units, as a person at the press writes them: ``385F``, ``2.8bar``, ``1:00``, ``6mm``.
 
 Held in °C, K (differences), seconds, kPa, metres and shares of 1. What could mean two things, or nothing that a press
-does, is refused with a sentence that says what to write instead. Conversions are exact by definition (1 in = 25.4 mm;
+does, is refused with a sentence that says what to write instead; a bare number that can mean one thing only is taken as
+that, and ``assumed`` says so. Conversions are exact by definition (1 in = 25.4 mm;
 °F = 9/5 °C + 32) but for the psi, 6.894757 kPa (NIST SP 811).
 """
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import isfinite
 
 PSI = 6.894757  # kPa
@@ -15,6 +16,7 @@ NUMBER = r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)"
 VALUE = re.compile(rf"\s*(?P<number>{NUMBER})\s*(?P<unit>[^\d\s.,+-].*?)?\s*\Z")
 CLOCK = re.compile(r"\s*(?P<minutes>\d+):(?P<seconds>[0-5]\d)\s*\Z")
 SIDES = re.compile(rf"\s*({NUMBER})\s*([a-z\"]*)\s*[x×*]\s*({NUMBER})\s*([a-z\"]*)\s*\Z", re.IGNORECASE)
+PARTS = re.compile(r"(\d{1,3}) ?[/:] ?(\d{1,3})\Z")
 LONGEST = 100  # signs; no value is spelt longer
 
 
@@ -25,7 +27,8 @@ class Unclear(ValueError):
 @dataclass(frozen=True, slots=True)
 class QuantityKind:
     """A kind of quantity: its name, the units it may carry as {unit: (factor, offset)} to the held unit, an example,
-    the least and the most that make sense (held), and ``plain``: the unit of a bare number ("" where one must be said).
+    the least and the most that make sense (held), ``plain``: the unit of a bare number ("" where one must be said), and
+    ``bare``: by unit, between which bare numbers nothing else can be meant.
     """
 
     name: str
@@ -35,6 +38,7 @@ class QuantityKind:
     most: float
     shown: str
     plain: str = ""
+    bare: Mapping[str, tuple[float, float]] = field(default_factory=dict)
 
 
 def _same(factor: float, *names: str) -> dict[str, tuple[float, float]]:
@@ -43,7 +47,9 @@ def _same(factor: float, *names: str) -> dict[str, tuple[float, float]]:
 
 CELSIUS = dict.fromkeys(("c", "°c", "degc", "celsius", "grad"), (1.0, 0.0))
 FAHRENHEIT = dict.fromkeys(("f", "°f", "degf", "fahrenheit"), (5 / 9, -160 / 9))
-TEMPERATURE = QuantityKind("temperature", CELSIUS | FAHRENHEIT, "385F or 196C", -20.0, 300.0, "°C")
+TEMPERATURE = QuantityKind(
+    "temperature", CELSIUS | FAHRENHEIT, "385F or 196C", -20.0, 300.0, "°C", bare={"°F": (300.5, 572.0)}
+)
 DWELL = QuantityKind(
     "dwell",
     _same(1.0, "s", "sec", "secs", "second", "seconds") | _same(60.0, "m", "min", "mins", "minute", "minutes"),
@@ -51,6 +57,7 @@ DWELL = QuantityKind(
     0.0,
     3600.0,
     "s",
+    bare={"s": (20.0, 3600.0)},  # nobody presses for twenty minutes
 )
 PRESSURE = QuantityKind(
     "pressure",
@@ -68,11 +75,20 @@ LENGTH = QuantityKind(
     3.0,
     "m",
 )
-SHARE = QuantityKind("share", _same(0.01, "%", "percent", "per cent", "pct"), "65%", 0.0, 1.0, "of 1", plain="%")
+SHARE = QuantityKind(
+    "share",
+    _same(0.01, "%", "percent", "per cent", "pct") | _same(1.0, "of 1"),
+    "65%",
+    0.0,
+    1.0,
+    "of 1",
+    plain="%",
+    bare={"of 1": (1e-9, 1.0 - 1e-9)},
+)
 
 
 def temperature(text: str) -> float:
-    """A temperature in °C. A bare number is refused: 200 may be either scale's."""
+    """A temperature in °C. A bare number is refused where it may be either scale's, as 200 may; 392 can be °F alone."""
     return read(text, TEMPERATURE)
 
 
@@ -117,8 +133,17 @@ def area(text: str) -> tuple[float, float]:
 
 
 def share(text: str) -> float:
-    """A share between 0 and 1 from per cent; a bare number is taken as per cent."""
+    """A share between 0 and 1: of a bare number from 1 on as per cent, ``65/35`` as the first of the two."""
+    parts = PARTS.match(plain(text, f"a {SHARE.name}", SHARE.example))
+    if parts and int(parts[1]) + int(parts[2]) == 100:
+        return int(parts[1]) / 100.0
     return read(text, SHARE)
+
+
+def assumed(text: str, kind: QuantityKind) -> str:
+    """The unit that a bare number was taken in, because it can mean nothing else: ``°F`` of 392; "" of other texts."""
+    found = VALUE.match(plain(text, f"a {kind.name}", kind.example))
+    return "" if found is None or found["unit"] else _only(_number(found), kind)
 
 
 def read(text: str, kind: QuantityKind) -> float:
@@ -131,8 +156,8 @@ def read(text: str, kind: QuantityKind) -> float:
     found = VALUE.match(text)
     if found is None:
         raise Unclear(f"'{text}' is not a {kind.name}: write a number with its unit, such as {kind.example}")
-    number = float(found["number"].replace(",", "."))
-    unit = (found["unit"] or kind.plain).strip().lower().rstrip(".")
+    number = _number(found)
+    unit = (found["unit"] or _only(number, kind) or kind.plain).strip().lower().rstrip(".")
     if not unit:
         raise Unclear(f"'{text}' has no unit: {_which(number, kind)}")
     if unit not in kind.units:
@@ -147,6 +172,15 @@ def within(value: float, kind: QuantityKind, text: str) -> float:
         span = f"{kind.least:g} to {kind.most:g} {kind.shown}"
         raise Unclear(f"'{text}' makes no sense as a {kind.name}: expected {span}, such as {kind.example}")
     return value
+
+
+def _number(found: re.Match[str]) -> float:
+    return float(found["number"].replace(",", "."))
+
+
+def _only(number: float, kind: QuantityKind) -> str:
+    """The one unit that a bare number can mean; "" where there is none."""
+    return next((unit for unit, (least, most) in kind.bare.items() if least <= number <= most), "")
 
 
 def _above_zero(value: float, kind: QuantityKind, text: str) -> float:

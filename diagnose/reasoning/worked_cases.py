@@ -2,23 +2,29 @@
 
 from collections.abc import Iterator
 
-from diagnose.knowledge.conditions import FactValue
+from diagnose.knowledge.conditions import Job
 from diagnose.knowledge.learned import unlearned
 from diagnose.knowledge.model import Defect, Knowledge, WorkedCase
 from diagnose.pace import Far, paced, unheard
 from diagnose.problems import Problem
 from diagnose.reasoning.beliefs import believe
 from diagnose.reasoning.evidence import SAME, Evidence, Tried
-from diagnose.reasoning.network import network
+from diagnose.reasoning.network import Network, network, read
 from diagnose.reasoning.ranking import suspects
 
 NEVER = 0.10  # a cause that must not come up stays under this chance, and never leads
 
 
-def job_of(knowledge: Knowledge, case: WorkedCase) -> dict[str, FactValue]:
-    """The facts of the case's item, with those of the case laid over them."""
+def job_of(knowledge: Knowledge, case: WorkedCase) -> Job:
+    """What is usual for the case's item, with the facts of the case laid over it."""
     item = knowledge.items.get(case.item)
-    return {**(item.facts if item else {}), **case.job}
+    return {**(item.job if item else {}), **case.job}
+
+
+def network_of(knowledge: Knowledge, case: WorkedCase) -> Network:
+    """The network of the case's job, with what its answers tell of that."""
+    job = job_of(knowledge, case)
+    return network(knowledge, job, (), read(knowledge, job, case.answers))
 
 
 def evidence_of(case: WorkedCase) -> Evidence:
@@ -33,7 +39,7 @@ def evidence_of(case: WorkedCase) -> Evidence:
 
 def broken(knowledge: Knowledge, case: WorkedCase) -> Problem | None:
     """What no longer holds of a worked case, or None where it does."""
-    net = network(knowledge, job_of(knowledge, case))
+    net = network_of(knowledge, case)
     ranked = suspects(net, believe(net, evidence_of(case)))
     places = {suspect.cause: place for place, suspect in enumerate(ranked, 1)}
     shown = ", ".join(f"{s.cause} {s.behind:.0%}" for s in ranked[:4]) or "no cause at all"

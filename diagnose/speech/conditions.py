@@ -4,7 +4,7 @@ import re
 from collections.abc import Mapping
 from functools import reduce
 
-from diagnose.knowledge.conditions import Condition, FactValue, Test
+from diagnose.knowledge.conditions import Condition, FactValue, Test, Usual
 from diagnose.knowledge.model import Fact
 from diagnose.speech.saying import listed, say
 
@@ -45,7 +45,11 @@ def value_words(value: FactValue, unit: str = "") -> str:
     return value if isinstance(value, str) else _with_unit(say("general-number", value=value), unit)
 
 
-def fact_words(fact_id: str, value: FactValue, facts: Mapping[str, Fact]) -> str:
-    """A fact of the job with its value: ``Share of polyester: 65 %``."""
+def fact_words(fact_id: str, value: FactValue | Usual, facts: Mapping[str, Fact]) -> str:
+    """A fact of the job with its value: ``Share of polyester: 65 %``; ``… 100 % (usual; may be 65 % or 0 %)``."""
     fact = facts.get(fact_id)
-    return say("fact", title=fact.title if fact else fact_id, value=value_words(value, fact.unit if fact else ""))
+    title, unit = fact.title if fact else fact_id, fact.unit if fact else ""
+    if not isinstance(value, Usual):
+        return say("fact", title=title, value=value_words(value, unit))
+    usual, *others = [value_words(each, unit) for each, _ in value.shares]
+    return say("fact", title=title, value=say("usual-or", value=usual, others=listed(others, "or")))

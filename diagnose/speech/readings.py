@@ -6,9 +6,11 @@ from typing import TypeAlias
 
 from diagnose.foresight.likelihood import MOST
 from diagnose.foresight.measures import TakenMeasure
-from diagnose.foresight.readings import IdleFigure, Reading
+from diagnose.foresight.readings import IdleFigure, Reading, dosed
+from diagnose.foresight.setting_right import SetRight
+from diagnose.knowledge.model import Settings
 from diagnose.press.pressing import Result
-from diagnose.speech.amounts import degrees, step
+from diagnose.speech.amounts import degrees, degrees_between, step
 from diagnose.speech.saying import say
 
 Words: TypeAlias = Callable[[TakenMeasure, str], str]
@@ -35,10 +37,40 @@ def reckoned(result: Result, unit: str) -> str:
     )
 
 
+def put(right: SetRight, unit: str, settings: Settings | None) -> str:
+    """What to set by a figure: ``It stands 12 °C (22 °F) low: set 212 °C (414 °F), and wait ten minutes.``"""
+    taken, to = right.taken, right.to
+    figures, value = taken.figures, taken.value
+    match taken.measure:
+        case "platen-gap":
+            return say("put-platen", side=_side(value), step=step(value, unit), to=degrees(to, unit))
+        case "clock-gap":
+            dwell, off = figures["dwell"], abs(figures["dwell"] - figures["watch"])
+            return say("put-clock", side=_side(value, 0.0), off=off, dwell=dwell, to=to)
+        case "layers-dose":
+            return say("put-layers", sheets=round(figures["sheets"]), usual=round(to))
+    if settings is None:
+        raise ValueError("the item has no window")
+    window = window_of(taken.measure, settings, unit)
+    if taken.measure == "dwell-gap":
+        return say("put-dwell", dwell=figures["dwell"], window=window, to=to)
+    return say("put-set", set=degrees(figures["set"], unit), window=window, to=degrees(to, unit))
+
+
+def window_of(measure: str, settings: Settings, unit: str) -> str:
+    """The window of an item that a figure is held against: ``193–200 °C (379–392 °F)``, ``50–60 s``."""
+    if measure == "set-gap":
+        return degrees_between(settings.temperature, unit)
+    least, most = settings.dwell
+    return say("exactly", least=least, unit="s") if least == most else say("between", least=least, most=most, unit="s")
+
+
 def weighed(reading: Reading, cause: str) -> str:
-    """How such a figure speaks of one cause: ``such a gap shows 9 times as often with this cause as without it``."""
+    """How such a figure speaks of one cause: ``such a gap shows 9 times as often with this cause as without it``. Where
+    others add to it or make up for it, that is said."""
     ratio = reading.ratios[cause]
-    what = "gap" if reading.id.endswith("-gap") else "figure"
+    apart = 1 / NEAR < reading.counts < NEAR or not dosed(reading.id, cause)
+    what = ("gap" if reading.id.endswith("-gap") else "figure") if apart else "all"
     if 1 / NEAR < ratio < NEAR:
         return say("speaks-neither-way", what=what)
     if ratio >= 1:
@@ -125,12 +157,13 @@ WORDS: Mapping[str, Words] = {
 AXES: Mapping[str, str] = {"lightness": "L*", "chroma": "C*", "hue": "H*", "yellowness": "b*"}
 
 
-def amount(measure: str, value: float, unit: str) -> str:
-    """A value of a measure by itself: ``8 °C (14 °F) short``, ``64 % of what is meant``, ``6.0 L*``."""
+def amount(measure: str, value: float, unit: str, *, either: bool = False) -> str:
+    """A value of a measure by itself: ``8 °C (14 °F) short``, ``64 % of what is meant``, ``6.0 L*``; a gap that counts
+    ``either`` way without its side."""
     if measure in AXES:
         return say("colour-steps", steps=value, axis=AXES[measure])
     if measure in ("platen-gap", "set-gap", "stack-gap"):
-        return _gap(value, unit)
+        return say("gap-either-way", step=step(value, unit)) if either and value else _gap(value, unit)
     if measure == "layers":
         return say("sheets", count=round(value))
     return say("of-what-is-meant", share=exp(value) * 100)

@@ -12,7 +12,7 @@ from diagnose.reasoning.ranking import Suspect
 from diagnose.reasoning.reasons import Reason
 from diagnose.speech.amounts import in_words
 from diagnose.speech.saying import say
-from diagnose.speech.talk import reckoned, sentence, spoken, why_check, why_fix, why_step
+from diagnose.speech.talk import reckoned, sentence, spoken, steps_of, why_check, why_fix, why_step, window
 
 if TYPE_CHECKING:
     from diagnose.foresight.readings import Reading
@@ -174,12 +174,13 @@ def _option(consultation: Consultation, kind: str, step_id: str) -> dict[str, An
             "origin": check.origin,
             "trial": on_trial(check),
             "asks": check.asks,
+            "window": window(check.id, consultation),
             "how": list(check.how),
             "outcomes": outcomes,
         }
     fix = knowledge.fixes[step_id]
     step = _step(kind, fix.id, fix.title, why_fix(consultation, step_id), fix.minutes, cautions(consultation, fix))
-    return {**step, "origin": fix.origin, "trial": on_trial(fix), "steps": list(fix.steps)}
+    return {**step, "origin": fix.origin, "trial": on_trial(fix), "steps": list(steps_of(fix, consultation))}
 
 
 def _step(kind: str, step_id: str, title: str, why: str, minutes: float, warned: tuple[str, ...]) -> dict[str, Any]:

@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING
 
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Cured
-from diagnose.dialogue.telling import aimed_at, spared, spoken_of, weighty
-from diagnose.knowledge.model import Knowledge
+from diagnose.dialogue.telling import aimed_at, spared, spoken_of, weighty, windowed
+from diagnose.knowledge.conditions import FactValue, Usual, facts_asked
+from diagnose.knowledge.model import Fix, Knowledge
 from diagnose.knowledge.shop import PRESS_NAME
 from diagnose.reasoning.ranking import Suspect
 from diagnose.reasoning.reasons import Finding, Reason, findings
@@ -78,6 +79,32 @@ def reckoned(consultation: Consultation) -> str:
     return reckoned(consultation.reckoned, consultation.shop.temperature)
 
 
+def steps_of(fix: Fix, consultation: Consultation) -> tuple[str, ...]:
+    """What is done: where a figure says what to set, that in place of reading it again."""
+    if not (fix.by_figure and consultation.readings):
+        return fix.steps
+    from diagnose.foresight.setting_right import set_right
+    from diagnose.speech.readings import put
+
+    tried, item = consultation.evidence.tried, consultation.item
+    right = set_right(fix, consultation.readings, tried, item, consultation.knowledge)
+    if right is None:
+        return fix.steps
+    return put(right, consultation.shop.temperature, item.settings if item else None), fix.steps[-1]
+
+
+def window(check_id: str, consultation: Consultation) -> str:
+    """The item's window, where the answer to a check is a figure that lies within it or not; else ""."""
+    measure, item = windowed(consultation, check_id), consultation.item
+    if not (measure and item and item.settings):
+        return ""
+    from diagnose.speech.readings import window_of
+
+    return say(
+        "window-of-item", item=item.title, window=window_of(measure, item.settings, consultation.shop.temperature)
+    )
+
+
 def seen(defects: tuple[str, ...], knowledge: Knowledge) -> str:
     """The titles of defects, joined for one line."""
     return " · ".join(knowledge.defects[defect].title for defect in defects)
@@ -137,6 +164,8 @@ def why_step(consultation: Consultation) -> str:
 
 def why_check(consultation: Consultation, check_id: str) -> str:
     """Which of the causes that come up this check speaks of, and what asking it first saves."""
+    if consultation.knowledge.checks[check_id].asks_for:
+        return say("tells-what-fits")
     titles = [cause_titled(consultation, suspect.cause) for suspect in spoken_of(consultation, check_id)]
     tells = say("tells-whether", causes="; ".join(titles)) if titles else say("narrows-down")
     saved = spared(consultation, check_id)
@@ -171,10 +200,17 @@ def _job(consultation: Consultation) -> Iterator[str]:
     if press := consultation.press:
         known = "; ".join(each.told for each in press.known)
         yield say("press-known", press=press.title, known=known) if known else say("press", press=press.title)
-    facts = consultation.knowledge.facts
-    told = [fact_words(fact, consultation.job[fact], facts) for fact in sorted({*consultation.job} - {PRESS_NAME})]
-    if told:
+    job = {fact: value for fact, value in sorted(consultation.job.items()) if fact != PRESS_NAME}
+    if told := [_fact(consultation, fact, value) for fact, value in job.items() if not isinstance(value, Usual)]:
         yield say("facts-known", facts="; ".join(told))
+    unchecked = {fact: value.value for fact, value in job.items() if isinstance(value, Usual)}
+    asked = facts_asked([facts for _, facts in consultation.read])
+    if usual := [_fact(consultation, fact, value) for fact, value in unchecked.items() if fact not in asked]:
+        yield say("facts-usual", facts="; ".join(usual))
+
+
+def _fact(consultation: Consultation, fact: str, value: FactValue) -> str:
+    return fact_words(fact, value, consultation.knowledge.facts)
 
 
 def _findings(consultation: Consultation) -> Iterator[str]:

@@ -17,7 +17,7 @@ from diagnose.knowledge.model import Chance, Knowledge
 from diagnose.knowledge.shop import Shop
 from tests.bench.rows import Row
 from tests.handbook.reading import read
-from tests.handbook.weights import FIRST_LOAD, VOCABULARY, weights
+from tests.handbook.weights import FIRST_LOAD, STEPS, VOCABULARY, weights
 
 TIMES = 10
 SHARE = 0.25  # what drawing the pages may take of the time mkdocs takes with them
@@ -63,9 +63,10 @@ def _weight(built: Path, page: str) -> Row:
 
 def _of_the_dialogue(book: Handbook) -> Iterator[Row]:
     """What the page that diagnoses loads to ask its first question, and what it loads once that is painted."""
-    at_first, later = weights(book)
+    at_first, words, steps = weights(book)
     yield _kept("handbook: first-load weight (engine and knowledge)", at_first, FIRST_LOAD)
-    yield _kept("handbook: vocabulary, loaded after the first paint", later, VOCABULARY)
+    yield _kept("handbook: vocabulary, loaded after the first paint", words, VOCABULARY)
+    yield _kept("handbook: steps of checks and fixes, loaded after the first paint", steps, STEPS)
 
 
 def _kept(name: str, sent: int, limit: int) -> Row:

@@ -9,7 +9,7 @@ from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Move
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.conditions import FactValue
-from diagnose.knowledge.measures import Hump, Measure, Speaks
+from diagnose.knowledge.measures import Mark, Measure, Speaks
 from diagnose.knowledge.model import (
     Cause,
     Chance,
@@ -28,6 +28,7 @@ from diagnose.knowledge.shop import Shop
 from diagnose.problems import Place
 
 HERE = Place("workshop")
+OFTEN = ((0.9, 0.7), (0.1, 0.01))  # how often a figure lies at two marks: where a cause is there, and where it is not
 Known = TypeVar("Known", Cause, Check, Defect, Fact, Fix, Item, Measure)
 
 
@@ -96,10 +97,12 @@ def _item(name: str, family: str) -> Item:
     )
 
 
-def _measure(name: str, check: str, cause: str, mean: float, spread: float) -> Measure:
-    speaks = {cause: Speaks((Hump(mean, spread),), (Hump(0.0, spread / 2),))}
+def _measure(name: str, check: str, cause: str, marks: tuple[float, float], error: float) -> Measure:
+    """A measure that speaks for a cause from the first mark on, and more from the second."""
+    near, far = (Mark(at, Chance(there), Chance(otherwise)) for at, there, otherwise in zip(marks, *OFTEN, strict=True))
+    speaks = {cause: Speaks(under=(near, far))}
     return Measure(
-        id=name, title=name, place=HERE, how=(name,), minutes=1.0, error=spread / 4, settles=(check,), speaks=speaks
+        id=name, title=name, place=HERE, how=(name,), minutes=1.0, error=error, settles=(check,), speaks=speaks
     )
 
 
@@ -145,9 +148,9 @@ KNOWLEDGE = Knowledge(
     glossary={},
     sources={},
     readings=_by_id(
-        _measure("platen-gap", "probe", "runs-cool", -9.0, 4.0),
-        _measure("dwell-gap", "clock", "too-short", -0.4, 0.2),
-        _measure("yellowness", "feel", "damp-towel", 4.0, 2.0),
+        _measure("platen-gap", "probe", "runs-cool", (-3.0, -6.0), 1.0),
+        _measure("dwell-gap", "clock", "too-short", (-10.0, -25.0), 2.0),
+        _measure("yellowness", "feel", "damp-towel", (-1.0, -3.0), 0.5),
     ),
 )
 

@@ -98,3 +98,11 @@ def test_the_spread_is_read_back_from_the_band_of_colour() -> None:
 
     result = Result(190.0, 20.0, share(1.0), (share(exp(-NINETY * 0.4)), share(exp(NINETY * 0.4))), 1.0)
     assert spread_of(result) == pytest.approx(0.4)
+
+
+@pytest.mark.parametrize("degrees", [217.0, 220.0, 226.0])
+def test_a_mug_far_too_hot_is_reckoned_to_the_end(degrees: float, knowledge: Knowledge) -> None:
+    """In steps so long that the heater's bend lies within one, Newton's method went to and fro and never settled."""
+    found = dosing(knowledge.items["mug"], knowledge, Set(temperature=degrees, dwell=180.0))
+    assert found is not None
+    assert found.much > 0.5

@@ -2,7 +2,7 @@
 
 import pytest
 
-from diagnose.foresight.heating import Heating, HeatJob, foresee, takes_no_dye
+from diagnose.foresight.heating import Heating, HeatJob, foresee
 from diagnose.knowledge.model import Knowledge
 
 
@@ -56,8 +56,3 @@ def test_far_over_is_told(knowledge: Knowledge) -> None:
     assert [each.softens for each in found] == [False, True, True]
     assert [each.wanders for each in found] == [False, False, True]
     assert [each.as_wanted for each in found] == [True, False, False]
-
-
-def test_what_takes_no_dye(knowledge: Knowledge) -> None:
-    bare = {item.id for item in knowledge.items.values() if takes_no_dye(item)}
-    assert bare == {"tea-towel-cotton", "t-shirt-cotton", "tote-bag-cotton", "mug-uncoated"}

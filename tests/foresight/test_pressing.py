@@ -19,6 +19,7 @@ PUBLISHED = {  # as the library ht names them: EN 12524 and the ASHRAE handbook
     "slate": "Stone, slate",
     "polyester-resin": "Plastics, polyester resin",
     "polycarbonate": "Plastics, polycarbonates",
+    "acrylic": "Plastics, polymethylmethacrylate (PMMA)",
     "ptfe": "Plastics, polytetrafluoroethylene (PTFE)",
     "silicone-foam": "Sealant, silicone foam",
     "fibreboard": "Wood, fibreboard, 800 kg/m^3",
@@ -40,11 +41,13 @@ def test_the_published_properties_are_the_published_ones(knowledge: Knowledge) -
         for source in each.basis
     }
     assert "Floor covering, tiles, cork" in materials_dict, "a misprint there, 65 W/(m K): never take it"
-    assert told == {"en-12524", "ashrae-fundamentals", "morton-hearle", "astm-d1909", "from memory"}
+    assert told == {"en-12524", "ashrae-fundamentals", "morton-hearle", "from memory"}
 
 
 def test_every_item_can_be_pressed(knowledge: Knowledge) -> None:
     for item in knowledge.items.values():
+        if item.settings is None:
+            continue
         body, settings = body_of(item, knowledge), usual_settings(item)
         result = press(body, settings)
         assert result.over == pytest.approx(1.0, abs=1e-9)
@@ -117,8 +120,8 @@ def test_a_blend_lies_between_its_fibres(knowledge: Knowledge) -> None:
         for name in ("tea-towel-polyester", "tea-towel-65-35", "tea-towel-cotton")
     ]
     assert regains[0] == 0.004
-    assert regains[1] == pytest.approx(0.03235)  # ASTM D1909, mixed by weight
-    assert regains[2] == 0.085
+    assert regains[1] == pytest.approx(0.02885)  # mixed by weight
+    assert regains[2] == 0.075  # Morton and Hearle: 7 to 8 % at 65 % and 20 °C
 
 
 def test_what_nobody_told_of_is_said(knowledge: Knowledge) -> None:

@@ -15,6 +15,7 @@ from diagnose.knowledge.loading import load
 from diagnose.knowledge.model import Item
 from diagnose.press.colour.lab import Lab
 from diagnose.speech.readings import WORDS, reckoned, told, weighed
+from tests.trials import daily
 
 KNOWLEDGE = load()
 CUSHION, MUG = KNOWLEDGE.items["cushion-cover"], KNOWLEDGE.items["mug"]
@@ -57,7 +58,19 @@ def test_a_cool_platen_in_fahrenheit() -> None:
     assert reading.ratios["platen-runs-cool"] > 8
     assert reading.ratios["platen-runs-hot"] < 0.1
     assert told(reading, "F") == ("The probe read 371 °F (188 °C) where 385 °F (196 °C) was set: 14 °F (8 °C) short")
-    assert weighed(reading, "platen-runs-cool") == "such a gap shows 11 times as often with this cause as without it"
+    assert weighed(reading, "platen-runs-cool") == "such a gap shows 8 times as often with this cause as without it"
+
+
+def test_what_others_add_to_a_figure_or_make_up_for_is_said() -> None:
+    """Ten degrees under the window, and time enough to make up for it: the gap is told, and that it is not alone."""
+    alone = read({"set": 183.0})["set-gap"]
+    made_up = read({"set": 183.0, "dwell": 150.0})["set-gap"]
+    assert alone.counts == 1.0
+    assert weighed(alone, "set-temp-low").startswith("such a gap shows ")
+    assert made_up.ratios["set-temp-low"] < 1 < alone.ratios["set-temp-low"]
+    assert weighed(made_up, "set-temp-low").startswith("such a figure, taken together with the others, shows ")
+    assert made_up.ratios["degrees-mixed-up"] == alone.ratios["degrees-mixed-up"]
+    assert weighed(made_up, "degrees-mixed-up").startswith("such a gap shows ")
 
 
 def test_a_figure_alone_says_nothing_until_the_one_beside_it_is_told() -> None:
@@ -124,6 +137,49 @@ def test_colours() -> None:
     assert found["hue"].taken.value ** 2 == pytest.approx(49 + 4 - 7.131**2, abs=2e-2)
     assert told(found["lightness"], "C") == "The print is 6.0 L* lighter than the proof"
     assert told(found["chroma"], "C") == "The print is 7.1 C* duller than the proof"
+
+
+SWEPT: dict[
+    str, tuple[dict[str, float], list[float]]
+] = {  # what is told beside a figure, and the figure from low to high
+    "set": ({}, [120.0 + 5 * step for step in range(24)]),
+    "dwell": ({}, [5.0, 10.0, 20.0, 30.0, 40.0, 60.0, 90.0, 150.0, 200.0, 300.0, 400.0]),
+    "probe": ({"set": 200.0}, [100.0 + 10 * step for step in range(15)]),
+    "watch": ({"dwell": 60.0}, [10.0 * step for step in range(1, 15)]),
+    "sheets": ({}, [float(count) for count in range(9)]),
+    "thickness": ({}, [0.0005 * 2**step for step in range(6)]),
+    "strip": ({"set": 200.0}, [120.0 + 20 * step for step in range(6)]),
+}
+
+
+def never_turns_back(item: Item, figure: str) -> None:
+    """The figure over all that an instrument may show, in the order of what its measures make of it: every cause that
+    they speak of rises or falls all the way, or, where both ways count alike, falls and then rises."""
+    beside, values = SWEPT[figure]
+    said: dict[tuple[str, str], list[tuple[float, float]]] = {}
+    for value in values:
+        for reading in readings([(0, {**beside, figure: value})], item, KNOWLEDGE):
+            for cause, ratio in reading.ratios.items():
+                if FORMULAS[reading.id].own == figure:
+                    said.setdefault((reading.id, cause), []).append((reading.taken.value, ratio))
+    for (measure, cause), found in said.items():
+        row = [ratio for _, ratio in sorted(found)]
+        least = row.index(min(row)) if KNOWLEDGE.readings[measure].speaks[cause].either else 0
+        falling, rising = (row[: least + 1], row[least:]) if least else (row, row)
+        falls, rises = falling == sorted(falling, reverse=True), rising == sorted(rising)
+        assert (falls and rises) if least else (falls or rises), (measure, cause, row)
+
+
+@pytest.mark.parametrize("figure", ["set", "dwell", "watch"])
+def test_for_every_item_a_figure_further_off_never_speaks_less(figure: str) -> None:
+    for item in KNOWLEDGE.items.values():
+        never_turns_back(item, figure)
+
+
+@daily(10, of=150)
+@given(item=st.sampled_from(list(KNOWLEDGE.items.values())), figure=st.sampled_from(list(SWEPT)))
+def test_nor_does_one_that_the_heat_model_makes_a_measure_of(item: Item, figure: str) -> None:
+    never_turns_back(item, figure)
 
 
 FIGURES_OF_ANY_SIZE = st.fixed_dictionaries(

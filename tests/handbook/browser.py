@@ -13,8 +13,10 @@ from diagnose.dialogue.session import Session
 from diagnose.dialogue.telling import cautions
 from diagnose.foresight.readings import Reading, asked_by
 from diagnose.handbook.page.compiled import engine_script, script
+from diagnose.handbook.page.doing import doing_script
 from diagnose.handbook.page.vocabulary import vocabulary_script
 from diagnose.knowledge.cautions import in_brief
+from diagnose.knowledge.conditions import FactValue, Usual
 from diagnose.knowledge.loading import load, shipped_folder
 from diagnose.knowledge.model import Check, Fix, Knowledge
 from diagnose.knowledge.shop import Shop
@@ -22,7 +24,18 @@ from diagnose.reasoning.beliefs import Beliefs
 from diagnose.reasoning.planner import Option
 from diagnose.reasoning.reasons import Reason
 from diagnose.reasoning.trouble import PlannedQuestion
-from diagnose.speech.talk import caveat, spoken, summary, told, what_would_change, why_check, why_fix, why_step
+from diagnose.speech.talk import (
+    caveat,
+    spoken,
+    steps_of,
+    summary,
+    told,
+    what_would_change,
+    why_check,
+    why_fix,
+    why_step,
+    window,
+)
 from tests.cover.noted import noting
 
 LOOK = """
@@ -55,6 +68,8 @@ function look(text) {
     ]),
     figure: now.advice.kind === 'check' ? presslore.measures.askedBy(now.advice.id, now.item, known) : '',
     why: speech.whyStep(now),
+    steps: Array.from(known.fixes.values()).map((fix, n) => speech.stepsOf(now, fix, presslore.doing.fixes[n])),
+    windows: Array.from(known.checks.keys()).map((check) => speech.window(now, check)),
     each: now.advice.options.filter((one) => one.step).map((one) =>
       one.step.likelihoods ? speech.whyCheck(now, one.step.id) : speech.whyFix(now, one.step.id)
     ),
@@ -99,7 +114,7 @@ def engine(known: Knowledge, shop: Shop) -> MiniRacer:
     """The engine with this knowledge, in a world of its own."""
     world = noting(MiniRacer())
     world.eval(engine_script())
-    world.eval(script(known, shop))
+    world.eval(script(known, shop) + doing_script(known))
     world.eval(LOOK)
     return world
 
@@ -107,7 +122,7 @@ def engine(known: Knowledge, shop: Shop) -> MiniRacer:
 def another_shop(known: Knowledge, shop: Shop) -> MiniRacer:
     """One world that holds this knowledge now, in place of the one before."""
     world = _changing()
-    world.eval(script(known, shop))
+    world.eval(script(known, shop) + doing_script(known))
     world.eval("known = presslore.unpack(presslore.knowledge)")
     return world
 
@@ -141,7 +156,7 @@ def by_command(now: Consultation) -> dict[str, Any]:
     """The same of a session on this side."""
     advice = now.advice
     return {
-        "facts": [list(pair) for pair in now.job.items()],
+        "facts": [[fact, _known(value)] for fact, value in now.job.items()],
         "beliefs": beliefs_here(now.beliefs),
         "suspects": [[one.cause, one.index, one.present, one.behind] for one in now.suspects],
         "advice": [advice.kind, advice.id, advice.cost, advice.minutes],
@@ -154,6 +169,8 @@ def by_command(now: Consultation) -> dict[str, Any]:
         "readings": [_reading(now, reading) for reading in now.readings],
         "figure": _figure(now),
         "why": why_step(now),
+        "steps": [list(steps_of(fix, now)) for fix in now.knowledge.fixes.values()],
+        "windows": [window(check, now) for check in now.knowledge.checks],
         "each": [_why(now, option) for option in advice.options if option.step],
         "cautions": [
             *(_cautions(now, check) for check in now.knowledge.checks.values()),
@@ -162,6 +179,10 @@ def by_command(now: Consultation) -> dict[str, Any]:
         "summary": summary(now),
         "over": now.session.over is not None,
     }
+
+
+def _known(value: FactValue | Usual) -> Any:
+    return {"shares": [list(share) for share in value.shares]} if isinstance(value, Usual) else value
 
 
 def beliefs_here(beliefs: Beliefs) -> dict[str, Any]:

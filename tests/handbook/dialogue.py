@@ -11,6 +11,7 @@ from tests.dialogue.saved import from_json
 from tests.handbook.chromium import forget
 
 WAITING = "Getting the words ready …"
+COMING = "Getting the steps …"
 SEE = """
 const root = document.getElementById('presslore');
 const shown = (where) => [...root.querySelectorAll(where)].filter((one) => one.checkVisibility());
@@ -70,6 +71,13 @@ class Person:
         self.window.get(f"{self.address}/diagnose.html{query}")
 
     def see(self) -> dict[str, Any]:
+        """What is shown, once the steps of it have come."""
+        while COMING in (found := self.glance())["hints"]:
+            sleep(0.02)
+        return found
+
+    def glance(self) -> dict[str, Any]:
+        """What is shown at this moment."""
         found: dict[str, Any] = self.window.execute_script(LOOK)
         return found
 

@@ -63,7 +63,7 @@ def built(knowledge: Knowledge, folder: Path) -> Path:
     files = site(knowledge, Shop(), building.read_changes(root), building.read_docs(root))
     building.write(folder / "pages", files)
     building.build(root, folder / "site", folder / "pages")
-    card = Card(note=knowledge.care["blend"], title=knowledge.items["tea-towel-65-35"].title, shop=WORKSHOP)
+    card = Card(note=knowledge.care["blend"], item=knowledge.items["tea-towel-65-35"], shop=WORKSHOP)
     (folder / "site" / CARDS).write_text(sheet(card), encoding="utf-8")
     return folder / "site"
 

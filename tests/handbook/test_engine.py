@@ -431,7 +431,7 @@ def test_the_same_knowledge_always_gives_the_same_script() -> None:
 
 
 OWN = {  # what only a script can need
-    "measures.js": {"FORMULAS"},
+    "measures.js": {"FORMULAS", "TO"},
     "numbers.js": {"DIGITS"},
     "say.js": {"FORM", "HEAD", "PLAIN"},
     "session.js": {"DAMAGED", "KINDS"},

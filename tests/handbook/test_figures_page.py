@@ -25,8 +25,8 @@ def test_every_measure_stands_on_it_with_its_cautions_and_its_causes() -> None:
 
 
 def test_it_counts_in_the_units_of_the_shop() -> None:
-    assert "9 °C (16 °F) short shows 25 times as often with it" in page()
-    assert "16 °F (9 °C) short shows 25 times as often with it" in page(Shop(temperature="F"))
+    assert "14 °C (25 °F) short shows 48 times as often with it" in page()
+    assert "25 °F (14 °C) short shows 48 times as often with it" in page(Shop(temperature="F"))
 
 
 def test_a_check_leads_to_its_figure() -> None:

@@ -22,7 +22,7 @@ from diagnose.speech.saying import say
 from diagnose.speech.talk import summary, told, why_check, why_fix
 from tests.handbook.chromium import PHONE, light, resize, served, two_pages
 from tests.handbook.dialogue import Person
-from tests.handbook.weights import FIRST_LOAD, VOCABULARY, weights
+from tests.handbook.weights import FIRST_LOAD, STEPS, VOCABULARY, weights
 
 TOLD = """
 const told = document.querySelectorAll('#presslore .alarm :is(.now > li, .call, .never > li)');
@@ -619,8 +619,9 @@ def test_nothing_stands_in_anybodys_way(width: int, dark: bool, two: Path, windo
 
 
 def test_the_weight_of_engine_knowledge_and_vocabulary(knowledge: Knowledge) -> None:
-    at_first, later = weights(Handbook(knowledge))
-    assert (at_first <= FIRST_LOAD, later <= VOCABULARY) == (True, True), (at_first, later)
+    at_first, words, steps = weights(Handbook(knowledge))
+    fits = (at_first <= FIRST_LOAD, words <= VOCABULARY, steps <= STEPS)
+    assert fits == (True, True, True), (at_first, words, steps)
 
 
 def test_nothing_is_kept_of_a_folder(at_hand: Person) -> None:

@@ -100,6 +100,12 @@ def shown(folder: Path, steps: str, more: str = "") -> tuple[str, ...]:
         ("Drink from the pressed face of the mug.", "food-contact"),
         ("Sell it as a dinner plate.", "food-contact"),
         ("Give it to a baby to chew.", "childrens-goods"),
+        ("Heat the bottle with its lid on.", "sealed-goods"),
+        ("Press the snow globes.", "sealed-goods"),
+        ("Let the press stand and walk away.", "left-alone"),
+        ("Leave it running overnight.", "left-alone"),
+        ("Warm it in the kitchen oven.", "food-oven"),
+        ("Bake it in an air fryer.", "food-oven"),
     ],
 )
 def test_words_that_call_for_a_caution(said: str, caution: str, knowledge: Knowledge) -> None:

@@ -122,3 +122,33 @@ def test_a_broken_look_alike_leaves_the_others_readable() -> None:
     document, problems = read(SHORT.replace("rules:\n", "  cracking: [so]\nrules:\n"), "rule")
     assert len(problems) == 1
     assert document.broken == {("look-alikes", "cracking"), ("look-alikes", 1)}
+
+
+def test_what_a_fact_may_be_by_the_whole_file_is_said_of_each_item_that_is_silent() -> None:
+    item = "    title: {0}\n    family: cloth\n    facts: {{{1}}}\n    said: [{0}]\n"
+    item += "    blank-price: 1\n    test-minutes: 1\n"
+    head = "usual-basis: common practice\nusual-may-be:\n  item.polyester: [{is: 65, turns-up: rarely}]\n"
+    head += "usual-facts: {press.kind: clamshell, item.hard: false}\nitems:\n"
+    own = "    may-be: {item.polyester: [{is: 0, turns-up: rarely}]}\n"
+    facts = {"flag": "item.polyester: 100", "blend": "item.polyester: 65", "tile": "item.hard: true"}
+    items = {name: f"  {name}:\n" + item.format(name, told) for name, told in facts.items()}
+    short = head + "".join(items.values()) + items["flag"].replace("flag", "shirt") + own
+    whole = value(short, "kb")
+    assert not {"usual-may-be", "usual-facts"} & set(whole)
+    told = {"item.family": "cloth", "item.hard": True, "press.kind": "clamshell"}
+    assert whole["items"]["tile"]["facts"] == told
+    assert whole["items"]["flag"]["may-be"] == {"item.polyester": [{"is": 65, "turns-up": "rarely"}]}
+    assert whole["items"]["blend"]["may-be"] == {"item.polyester": []}
+    assert "may-be" not in whole["items"]["tile"]
+    assert whole["items"]["shirt"]["may-be"] == {"item.polyester": [{"is": 0, "turns-up": "rarely"}]}
+    document, _ = read(short, "kb")
+    assert document.value_place(("items", "flag", "may-be", "item.polyester", 0)).line == 3
+
+
+def test_what_is_amiss_with_what_a_fact_may_be_is_said_once() -> None:
+    broken = "usual-may-be: {item.polyester: [{is: 65}]}\n"
+    item = "items:\n  flag:\n    title: Flag\n    family: cloth\n    facts: {item.polyester: 100}\n    said: [flag]\n"
+    document, problems = read(broken + item + "    blank-price: 1\n    test-minutes: 1\n    basis: en-1\n", "kb")
+    assert [problem.split(" - ")[0] for problem in problems] == ['haze.yaml:1:33: the key "turns-up" is missing']
+    whole: Any = document.value
+    assert "may-be" not in whole["items"]["flag"]

@@ -212,8 +212,8 @@ READING = """readings:
     error: {error}
     settles: [probe-the-platen]
     speaks:
-      platen-runs-cool: {{there: {{mean: -9, spread: 4}}, otherwise: {{mean: 0, spread: 2}}}}
-      dwell-short: {{there: {{mean: -1, spread: 4}}, otherwise: {{mean: 0, spread: 2}}}}
+      platen-runs-cool: {{under: [{{at: -4, there: .9, otherwise: .1}}]}}
+      dwell-short: {{under: [{{at: -9, there: .9, otherwise: .5}}]}}
     basis: common practice
 """
 

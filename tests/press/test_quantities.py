@@ -36,10 +36,37 @@ def test_settings_of_the_trade_in_both_scales(fahrenheit: int, celsius: float) -
         (quantities.length, '1.5"', 0.0381),
         (quantities.share, "65%", 0.65),
         (quantities.share, "65", 0.65),
+        (quantities.share, "65/35", 0.65),
+        (quantities.share, "50 / 50", 0.5),
+        (quantities.share, "0.65", 0.65),
+        (quantities.share, ".5", 0.5),
+        (quantities.share, "0.5%", 0.005),
+        (quantities.share, "1", 0.01),
+        (quantities.temperature, "392", 200.0),
+        (quantities.temperature, "385", 1765 / 9),
+        (quantities.dwell, "50", 50.0),
     ],
 )
 def test_taken(read: Callable[[str], float], text: str, value: float) -> None:
     assert read(text) == pytest.approx(value, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "unit"),
+    [
+        ("392", quantities.TEMPERATURE, "°F"),
+        ("392F", quantities.TEMPERATURE, ""),
+        ("196", quantities.TEMPERATURE, ""),
+        ("50", quantities.DWELL, "s"),
+        ("3", quantities.DWELL, ""),
+        ("0.65", quantities.SHARE, "of 1"),
+        ("65", quantities.SHARE, ""),
+        ("65/35", quantities.SHARE, ""),
+        ("nonsense", quantities.SHARE, ""),
+    ],
+)
+def test_what_a_bare_number_was_taken_for(text: str, kind: quantities.QuantityKind, unit: str) -> None:
+    assert quantities.assumed(text, kind) == unit
 
 
 def test_sides() -> None:
@@ -50,14 +77,17 @@ def test_sides() -> None:
 @pytest.mark.parametrize(
     ("read", "text", "said"),
     [
-        (quantities.temperature, "385", "is it 385F or 385C?"),
+        (quantities.temperature, "196", "is it 196F or 196C?"),
+        (quantities.temperature, "300", "is it 300F or 300C?"),
+        (quantities.temperature, "3920", "is it 3920F or 3920C?"),
+        (quantities.share, "65/40", "is not a unit of share"),
         (quantities.temperature, "3850F", "makes no sense"),
         (quantities.temperature, "385C", "makes no sense"),
         (quantities.temperature, "hot", "385F or 196C"),
         (quantities.temperature, "40psi", "'psi' is not a unit of temperature"),
         (quantities.dwell, "-5s", "makes no sense"),
         (quantities.dwell, "0s", "above 0"),
-        (quantities.dwell, "60", "has no unit"),
+        (quantities.dwell, "3", "has no unit"),
         (quantities.dwell, "1:75", "not a"),
         (quantities.pressure, "40", "40psi"),
         (quantities.length, "nanmm", "not a length"),

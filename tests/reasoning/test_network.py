@@ -5,14 +5,18 @@ from dataclasses import replace
 from typing import TypeVar
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from diagnose.knowledge.conditions import Condition, Test
+from diagnose.knowledge.conditions import Condition, Test, Usual
 from diagnose.knowledge.loading import load
 from diagnose.knowledge.model import Cause, Chance, Check, Defect, Fix, Knowledge, Outcome, Rule, Shape
 from diagnose.knowledge.shop import Known
 from diagnose.problems import Place
 from diagnose.reasoning import network as networking
-from diagnose.reasoning.network import LEAST_LEAK, MOST, FindingNode, Network, network, prior
+from diagnose.reasoning.beliefs import believe
+from diagnose.reasoning.evidence import Evidence
+from diagnose.reasoning.network import LEAST_LEAK, MOST, FindingNode, Network, network, prior, read
 
 HERE = Place("tea-towels.yaml", 1, 1)
 ON_COTTON = Condition((Test("item.cloth", values=("cotton",)),))
@@ -205,3 +209,71 @@ def test_alike_jobs_on_a_press_of_which_as_much_is_known_share_one() -> None:
     assert network(shared, job) is not cool
     assert network(shared, job).priors != cool.priors
     assert network(shared, job, (known,)) == network(replace(shared), job, (known,))
+
+
+# --- what is usual and no certainty ---
+
+CLOTH = Usual((("polyester", 0.7), ("cotton", 0.3)))
+USUAL = {"item.cloth": CLOTH}
+ON_POLYESTER = Condition((Test("item.cloth", ("polyester",)),))
+
+
+def shaped(on_cotton: float, otherwise: float) -> Cause:
+    return cause("cool", otherwise, Shape(condition=ON_COTTON, turns_up=Chance(on_cotton)))
+
+
+def test_a_prior_is_the_mean_over_what_is_usual() -> None:
+    assert prior(shaped(0.9, 0.0), USUAL) == pytest.approx(0.3 * 0.9)
+    assert prior(shaped(0.9, 0.2), USUAL) == pytest.approx(0.3 * 0.9 + 0.7 * 0.2)
+    assert prior(cause("cool", 0.1), USUAL) == 0.1
+
+
+def test_a_rule_counts_as_often_as_it_holds_where_its_cause_is() -> None:
+    """The chance of cause and link together is the sum over what the cloth may be."""
+    known = knowing(shaped(0.9, 0.2), defect(0.02, rule("cool", 0.5, ON_COTTON), rule("cool", 0.1, ON_POLYESTER)))
+    net = network(known, USUAL)
+    together = 0.3 * 0.9 * 0.5 + 0.7 * 0.2 * 0.1
+    assert net.priors[0] * net.defects["faint"].links[0][0] == pytest.approx(together)
+
+
+def test_of_a_cause_that_cannot_be_a_rule_counts_as_often_as_it_holds() -> None:
+    known = knowing(cause("cool", 0.0), defect(0.02, rule("cool", 0.5, ON_COTTON)))
+    assert network(known, USUAL).defects["faint"].links[0][0] == pytest.approx(0.3 * 0.5)
+
+
+@given(split=st.floats(0.01, 0.99), on_cotton=st.floats(0.0, 0.99), otherwise=st.floats(0.01, 0.99))
+def test_what_a_single_sight_says_is_exact(split: float, on_cotton: float, otherwise: float) -> None:
+    """By enumeration: what the cloth is, whether the cause is there, whether link or leak bring the defect on."""
+    known = knowing(shaped(on_cotton, otherwise), defect(0.05, rule("cool", 0.6, ON_COTTON), rule("cool", 0.2)))
+    net = network(known, {"item.cloth": Usual((("polyester", 1.0 - split), ("cotton", split)))})
+    there = {"cotton": split * on_cotton, "polyester": (1.0 - split) * otherwise}
+    seen = sum(there[cloth] * (1.0 - 0.95 * (1.0 - q)) for cloth, q in (("cotton", 0.6), ("polyester", 0.2)))
+    absent = (1.0 - sum(there.values())) * 0.05
+    assert believe(net, Evidence(seen=("faint",))).present[0] == pytest.approx(seen / (seen + absent), rel=1e-9)
+
+
+def labelled(*causes: Cause) -> Knowledge:
+    said = outcome("cotton", 0.05, {"cool": 0.9})
+    label = check(outcome("polyester"), replace(said, facts=ON_COTTON))
+    return knowing(*causes, defect(0.02, *(rule(one.id, 0.5, ON_COTTON) for one in causes)), label)
+
+
+def test_an_answer_tells_of_the_job_once() -> None:
+    """The cause that the label speaks of by itself has its prior from what is usual; another one from what was read."""
+    dry = cause("dry", 0.1, Shape(condition=ON_COTTON, turns_up=Chance(0.8)))
+    known = labelled(shaped(0.9, 0.2), dry)
+    told = read(known, USUAL, {"strip": "cotton"})
+    assert told == (("strip", ON_COTTON),)
+    net = network(known, USUAL, (), told)
+    assert net.priors == pytest.approx((0.3 * 0.9 + 0.7 * 0.2, 0.8))
+    assert net.defects["faint"].links[1] == (0.5,)
+    assert read(known, USUAL, {"strip": "polyester"}) == ()
+
+
+def test_nodes_are_shared_where_the_same_is_usual() -> None:
+    known = knowing(shaped(0.9, 0.2), defect(0.02, rule("cool", 0.5, ON_COTTON)))
+    one = network(known, USUAL)
+    assert network(known, {**USUAL, "item.hard": True}).defects["faint"] is one.defects["faint"]
+    rarer = network(known, {"item.cloth": Usual((("polyester", 0.9), ("cotton", 0.1)))})
+    assert rarer.defects["faint"].links[0][0] < one.defects["faint"].links[0][0]
+    assert network(known, {"item.cloth": "cotton"}).defects["faint"].links[0] == (0.5,)

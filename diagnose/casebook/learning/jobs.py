@@ -15,7 +15,7 @@ from diagnose.casebook.learning.numbers import (
     TurnUp,
     parameters,
 )
-from diagnose.knowledge.conditions import FactValue, Job
+from diagnose.knowledge.conditions import FactValue, Job, Usual
 from diagnose.knowledge.model import Cause, Defect, Knowledge
 from diagnose.knowledge.shop import PRESS_NAME, Known, Shop
 from diagnose.reasoning.evidence import Evidence, Tried
@@ -69,14 +69,14 @@ class Jobs:
     knowledge: Knowledge
     parameters: Parameters
     shop: Shop = NO_SHOP
-    _made: dict[tuple[tuple[str, FactValue], ...], Wiring] = field(default_factory=dict)
+    _made: dict[tuple[object, ...], Wiring] = field(default_factory=dict)
     _alike: dict[tuple[object, ...], Wiring] = field(default_factory=dict)
 
     @classmethod
     def of(cls, knowledge: Knowledge, shop: Shop) -> "Jobs":
         return cls(knowledge, parameters(knowledge, shop), shop)
 
-    def job(self, case: Case) -> dict[str, FactValue]:
+    def job(self, case: Case) -> dict[str, FactValue | Usual]:
         return job_of(case, self.knowledge, self.shop)
 
     def wiring(self, job: Job) -> Wiring:
@@ -119,13 +119,13 @@ class Jobs:
         return FindingLinks.of(net.defects[defect.id], [(cause, at) for cause, (_, at) in strongest.items()])
 
 
-def job_of(case: Case, knowledge: Knowledge, shop: Shop = NO_SHOP) -> dict[str, FactValue]:
-    """What is known of the case's job, as the dialogue has it: the item's facts and those of the shop's press, then
-    what the person said, then which press it was."""
+def job_of(case: Case, knowledge: Knowledge, shop: Shop = NO_SHOP) -> dict[str, FactValue | Usual]:
+    """What is known of the case's job: the item's facts as they are listed and those of the shop's press, then what the
+    person said, then which press it was."""
     item, session = knowledge.items.get(case.session.item), case.session
     named = case.press or session.press
-    press = shop.presses.get(named) if named else shop.only_press
-    told = {**(item.facts if item else {}), **(press.facts if press else {}), **session.facts}
+    press = shop.presses.get(named) if named else shop.press_for(item.job if item else {})
+    told = {**(item.listed if item else {}), **(press.facts if press else {}), **session.facts}
     return {**told, **({PRESS: press.id} if press else {})}
 
 

@@ -11,7 +11,7 @@ Each fix that was tried is besides an event with a yes or no: it made all that w
 these chances. Both sets of numbers are asked as the dialogue asks them: what nobody told of stays open.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from math import exp
 
@@ -20,7 +20,7 @@ from diagnose.casebook.learning.jobs import job_of, known_of, shown
 from diagnose.casebook.learning.numbers import NO_SHOP
 from diagnose.dialogue.moves import DidNotSee, Pressed, Saw
 from diagnose.dialogue.session import Session
-from diagnose.knowledge.conditions import FactValue
+from diagnose.knowledge.conditions import Job
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
 from diagnose.reasoning.beliefs import believe
@@ -42,7 +42,7 @@ class Forecaster:
 
     knowledge: Knowledge
     shop: Shop = NO_SHOP
-    _nets: dict[tuple[tuple[str, FactValue], ...], Network] = field(default_factory=dict)
+    _nets: dict[tuple[object, ...], Network] = field(default_factory=dict)
 
     def forecast(self, case: Case) -> Prediction | None:
         """The prediction; None for a case in which nothing known was seen at first sight, or nothing followed."""
@@ -53,7 +53,7 @@ class Forecaster:
         before = believe(net, first).log_evidence
         return Prediction(believe(net, whole).log_evidence - before, tuple(_cures(net, whole, bool(case.cured_by))))
 
-    def _net(self, job: Mapping[str, FactValue]) -> Network:
+    def _net(self, job: Job) -> Network:
         key = tuple(sorted(job.items()))
         if key not in self._nets:
             self._nets[key] = network(self.knowledge, job, known_of(job, self.shop))

@@ -5,14 +5,14 @@ what was left; it is *out of line* where none of the causes it puts right is con
 counts of such cases, not of what the network believes: they speak for themselves, and name the cases.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from math import sqrt
 
 from diagnose.casebook.case import Case
 from diagnose.casebook.learning.jobs import Jobs, Wiring
 from diagnose.casebook.learning.material import CaseSource
-from diagnose.knowledge.conditions import FactValue
+from diagnose.knowledge.conditions import FactValue, Job
 from diagnose.knowledge.model import Knowledge, Rule
 
 LEAST = 4  # cases that a suggestion rests on; with fewer there is none
@@ -89,7 +89,7 @@ class Counted:
 
     out_of_line: dict[tuple[str, str], _Group] = field(default_factory=dict)
     cured: dict[str, int] = field(default_factory=dict)
-    confirmed: dict[str, list[tuple[Mapping[str, FactValue], frozenset[str], str, int]]] = field(default_factory=dict)
+    confirmed: dict[str, list[tuple[Job, frozenset[str], str, int]]] = field(default_factory=dict)
 
     def add(self, case: Case, number: int, jobs: Jobs) -> None:
         """Count the cure of a case that stands for so many."""
@@ -99,7 +99,7 @@ class Counted:
             _count(self, case, number, job, wiring)
 
 
-def _count(counted: Counted, case: Case, number: int, job: Mapping[str, FactValue], wiring: Wiring) -> None:
+def _count(counted: Counted, case: Case, number: int, job: Job, wiring: Wiring) -> None:
     fix, evidence = case.cured_by, case.session.evidence
     left = [defect for defect in evidence.left if defect in wiring.defects]
     if not left:
@@ -169,7 +169,7 @@ def _conditions(rule: Rule, counted: Counted, knowledge: Knowledge, book: CaseSo
             )  # fmt: skip
 
 
-Confirmed = Sequence[tuple[Mapping[str, FactValue], frozenset[str], str, int]]
+Confirmed = Sequence[tuple[Job, frozenset[str], str, int]]
 
 
 def _much_more(defect: str, there: Confirmed, elsewhere: Confirmed) -> bool:

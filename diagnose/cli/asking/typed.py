@@ -1,35 +1,45 @@
 """Typed quantities as click types: what cannot be taken is refused like any other wrong option."""
 
+import sys
 from collections.abc import Callable
 from typing import Any
 
 import click
 
+from diagnose.cli.terminal.screen import screen_for
 from diagnose.press import quantities
+from diagnose.speech.saying import say
 
 
 class Quantity(click.ParamType[Any]):
-    """A value with its unit, read by one of ``diagnose.press.quantities``."""
+    """A value with its unit, read by one of ``diagnose.press.quantities``. Of a bare number whose unit was guessed, by
+    its ``kind``, it is said on standard error what it was taken for."""
 
-    def __init__(self, name: str, read: Callable[[str], Any]) -> None:
+    def __init__(self, name: str, read: Callable[[str], Any], kind: quantities.QuantityKind | None = None) -> None:
         self.name = name
         self.read = read
+        self.kind = kind
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
         if not isinstance(value, str):
             return value
         try:
-            return self.read(value)
+            taken = self.read(value)
         except quantities.Unclear as unclear:
             self.fail(str(unclear), param, ctx)
+        if self.kind and (unit := quantities.assumed(value, self.kind)):
+            screen_for(sys.stderr).line(
+                say("taken-in-the-unit", typed=value, unit=unit.replace("of 1", "of-one")), "dim"
+            )
+        return taken
 
 
-TEMPERATURE = Quantity("temperature", quantities.temperature)
-DWELL = Quantity("time", quantities.dwell)
+TEMPERATURE = Quantity("temperature", quantities.temperature, quantities.TEMPERATURE)
+DWELL = Quantity("time", quantities.dwell, quantities.DWELL)
 PRESSURE = Quantity("pressure", quantities.pressure)
 LENGTH = Quantity("length", quantities.length)
 AREA = Quantity("size", quantities.area)
-SHARE = Quantity("share", quantities.share)
+SHARE = Quantity("share", quantities.share, quantities.SHARE)
 
 
 def _colour(text: str) -> Any:
@@ -38,9 +48,6 @@ def _colour(text: str) -> Any:
     from diagnose.press.colour.lab import lab
 
     return from_hex(text) if text.lstrip().startswith("#") else lab(text)
-
-
-COLOUR = Quantity("colour", _colour)
 
 
 class TypedColour(Quantity):
@@ -59,3 +66,6 @@ class TypedColour(Quantity):
         if any(sign.isdigit() for sign in text) or text.lstrip().startswith("#"):
             return _colour(text)
         raise quantities.Unclear(f"no colour goes by '{text}': write L,a,b, #rrggbb or one of {', '.join(known)}")
+
+
+COLOUR = TypedColour("ALL")

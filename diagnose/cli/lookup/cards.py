@@ -12,7 +12,19 @@ from diagnose.reasoning.words.shares import COLOUR
 from diagnose.speech.amounts import minutes, used_up
 from diagnose.speech.heard import goods
 from diagnose.speech.saying import say
-from diagnose.speech.talk import caveat, reckoned, seen, summary, told, what_would_change, why_check, why_fix, why_step
+from diagnose.speech.talk import (
+    caveat,
+    reckoned,
+    seen,
+    steps_of,
+    summary,
+    told,
+    what_would_change,
+    why_check,
+    why_fix,
+    why_step,
+    window,
+)
 from diagnose.speech.titles import cause_titled, whose
 
 KINDS = {"look": "Look", "ask": "Say", "measure": "Measure", "try": say("try-out")}
@@ -56,6 +68,8 @@ def check_card(screen: Screen, consultation: Consultation, check: Check, warned:
     price = f"{minutes(check.minutes)}{spent(check.spends, consultation.shop.currency)}"
     screen.line(f"{KINDS[check.kind]} · {price}{own}", "dim")
     screen.line(check.asks, "title")
+    if right := window(check.id, consultation):
+        screen.line(right)
     _before(screen, consultation, check, warned)
     for number, outcome in enumerate(check.outcomes, 1):
         screen.hang(f"{number}", outcome.looks, style="key", indent=2)
@@ -80,7 +94,7 @@ def fix_card(screen: Screen, consultation: Consultation, fix: Fix, warned: set[s
     screen.line(titled(fix), "title")
     screen.line(why_fix(consultation, fix.id), "dim")
     _before(screen, consultation, fix, warned)
-    _numbered(screen, (*fix.steps, say("press-one-test-piece-and-look")))
+    _numbered(screen, (*steps_of(fix, consultation), say("press-one-test-piece-and-look")))
 
 
 def fix_help(screen: Screen, consultation: Consultation, fix: Fix) -> None:

@@ -15,7 +15,7 @@ from diagnose.cli.lookup.item_named import goods_named, tell_not_found
 from diagnose.cli.options import shop_option
 from diagnose.cli.shop import leaving_out, shelf
 from diagnose.cli.terminal.screen import Screen, screen_for
-from diagnose.knowledge.care import FOOTING, KIND_TITLES, by_kind, items_of, note_on
+from diagnose.knowledge.care import FOOTING, by_kind, items_of, message, note_on
 from diagnose.knowledge.model import SHIPPED, CareNote, Item, Knowledge
 from diagnose.knowledge.shop import Shop
 from diagnose.speech.saying import say
@@ -29,15 +29,16 @@ WEB_ADDRESS = re.compile(r"https?://[!-~]+")
 )
 @click.argument("item", nargs=-1, metavar="[ITEM]...", shell_complete=ids("items"))
 @click.option("--html/--text", "as_html", default=False, help="Cards to print as HTML, or text (the default).")
+@click.option("--message", "as_message", is_flag=True, help="A few words for a message to the customer.")
 @click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True, help="The sheet.")
 @click.option("--address", default="", metavar="URL", help="Where the handbook is, for the code on the card.")
 @shop_option
-def care(item: tuple[str, ...], as_html: bool, paper: str, address: str, shop: Path | None) -> int:
+def care(item: tuple[str, ...], as_html: bool, as_message: bool, paper: str, address: str, shop: Path | None) -> int:
     """Say what to tell the customer about washing, heat, light and limits.
 
     ITEM is an item in your own words or by id, or the id of a care note; without it, the notes are listed. --html
     prints a page to standard output: four cards on a sheet with the shop's name, address and a code that leads to
-    the note in its handbook, all from shop.yaml (name, address, handbook).
+    the note in its handbook, all from shop.yaml (name, address, handbook). --message is the note in a sentence or two.
     """
     screen = screen_for(sys.stdout)
     if address and not WEB_ADDRESS.fullmatch(address):
@@ -52,7 +53,9 @@ def care(item: tuple[str, ...], as_html: bool, paper: str, address: str, shop: P
     if found is None:
         return exits.NOT_UNDERSTOOD
     note, piece = found
-    if as_html:
+    if as_message:
+        screen.line(message(note, piece))
+    elif as_html:
         _print_cards(note, piece, replace(own.shop, handbook=address or own.shop.handbook), paper)
     else:
         _print_note(screen, knowledge, note, piece)
@@ -85,21 +88,22 @@ def _print_note(screen: Screen, knowledge: Knowledge, note: CareNote, piece: Ite
         screen.line(say("care-note-for", items="; ".join(item.title for item in items_of(knowledge, note))), "dim")
     elif piece.title != note.title:
         screen.line(say("care-note", title=note.title, id=note.id), "dim")
-    for title, statements in by_kind(note):
+    for title, statements in by_kind(note, piece):
         screen.hang("-", f"{title}: {' '.join(statement.text for statement in statements)}")
     screen.line(FOOTING)
+    screen.line(say("care-in-a-message", text=message(note, piece)))
     screen.line()
     screen.line(say("if-a-customer-comes-back"), "title")
     screen.line(f"“{note.tell}”")
-    screen.line(say("basis", basis=_basis(knowledge, note)), "dim")
+    screen.line(say("basis", basis=_basis(knowledge, note, piece)), "dim")
 
 
-def _basis(knowledge: Knowledge, note: CareNote) -> str:
+def _basis(knowledge: Knowledge, note: CareNote, piece: Item | None) -> str:
     """What the statements rest on: each word given, with the kinds that rest on it."""
     kinds: dict[str, list[str]] = {}
-    for statement in note.statements:
-        for word in statement.basis:
-            kinds.setdefault(word, []).append(KIND_TITLES[statement.kind].lower())
+    for title, statements in by_kind(note, piece):
+        for word in (word for statement in statements for word in statement.basis):
+            kinds.setdefault(word, []).append(title.lower())
     return "; ".join(f"{cards.basis(knowledge, [word])} ({_each_once(about)})" for word, about in kinds.items())
 
 
@@ -116,5 +120,5 @@ def _print_cards(note: CareNote, piece: Item | None, shop: Shop, paper: str) -> 
         err.line(say("no-code-on-the-cards"))
     if not shop.name:
         err.line(say("no-name-on-the-cards"))
-    page = sheet(Card(note=note, title=piece.title if piece else note.title, shop=shop), paper)
+    page = sheet(Card(note=note, item=piece, shop=shop), paper)
     screen_for(sys.stdout).document([page.encode("ascii", "xmlcharrefreplace").decode("ascii")])

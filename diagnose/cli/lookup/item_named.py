@@ -1,13 +1,14 @@
 """From a person's words to the goods they name, with what to say where they name none. Light to import."""
 
 import sys
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from diagnose.cli.asking import alarms
 from diagnose.cli.terminal.screen import screen_for
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Item, Knowledge, Refused
+from diagnose.knowledge.preparing import Statement
 from diagnose.speech.saying import say
 
 STUFF = "item.polyester"  # the fact that tells one cloth from another
@@ -40,6 +41,17 @@ def goods_named(knowledge: Knowledge, words: str) -> NamedGoods:
     if found is None:
         return NamedGoods()
     return NamedGoods(knowledge.items.get(found.id), found.facts, knowledge.refused.get(found.refused))
+
+
+def tell_barred(knowledge: Knowledge, goods: NamedGoods, against: Iterable[Statement]) -> None:
+    """Say on standard error that such goods are not pressed, and why."""
+    from diagnose.speech.heard import goods as words
+
+    assert goods.item is not None
+    err = screen_for(sys.stderr)
+    err.line(words(knowledge, goods.item.id, goods.facts), "title")
+    for statement in against:
+        err.hang("!", say("not-pressed", why=statement.why, do=statement.do), style="bad")
 
 
 def tell_not_found(words: str, refused: Refused | None = None) -> None:

@@ -5,13 +5,14 @@ from collections.abc import Iterable
 from diagnose.cli.lookup import cards
 from diagnose.cli.shop.shelf import Shelf
 from diagnose.cli.terminal.screen import Screen
+from diagnose.foresight.settings import barred
 from diagnose.knowledge.care import note_on, notes_touching
 from diagnose.knowledge.cautions import at_a_press, before, in_brief
 from diagnose.knowledge.conditions import Condition
 from diagnose.knowledge.model import SHIPPED, Entry, Knowledge, Rule
 from diagnose.knowledge.trial import on_trial, rests_on_trial
 from diagnose.speech.amounts import degrees_between, in_words, minutes
-from diagnose.speech.conditions import condition_words, value_words
+from diagnose.speech.conditions import condition_words, fact_words
 from diagnose.speech.saying import say
 from diagnose.speech.titles import marked, titled
 from diagnose.speech.titles import whose as origin
@@ -116,10 +117,12 @@ def item_page(screen: Screen, shelf: Shelf, item_id: str) -> None:
     item = knowledge.items[item_id]
     _title(screen, item)
     cards.cautions(screen, knowledge, at_a_press(knowledge.cautions, item))
-    for fact, value in item.facts.items():
-        known = knowledge.facts[fact]
-        screen.hang("-", f"{known.title}: {value_words(value, known.unit)}")
-    if item.settings:
+    for fact, value in item.job.items():
+        screen.hang("-", fact_words(fact, value, knowledge.facts))
+    against = barred(knowledge, item.facts)
+    for statement in against:
+        screen.hang("!", say("not-pressed", why=statement.why, do=statement.do), style="bad")
+    if item.settings and not against:
         _section(screen, say("how-it-is-pressed"))
         screen.hang("-", degrees_between(item.settings.temperature, shelf.shop.temperature))
         screen.hang("-", f"{item.settings.dwell[0]:g}–{item.settings.dwell[1]:g} s, {item.settings.pressure} pressure")

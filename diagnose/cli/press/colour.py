@@ -26,7 +26,7 @@ LIKE_THIS = "presslore colour --proof 52,40,20 --print 58,33,18"
     "  presslore colour measured.csv\n  presslore colour measured.csv --tolerance 3 --csv > judged.csv"
 )
 @click.argument("file", required=False, type=click.Path(path_type=Path, exists=True, dir_okay=False, allow_dash=True))
-@click.option("--proof", type=COLOUR, help="The colour wanted: L,a,b or #rrggbb.")
+@click.option("--proof", type=COLOUR, help="The colour wanted: L,a,b, #rrggbb or a plain word.")
 @click.option("--print", "print_", type=COLOUR, help="The colour that came out.")
 @click.option("--washed", is_flag=True, help="One piece before (proof) and after the wash (print).")
 @click.option("--tolerance", type=click.FloatRange(0, 50, min_open=True), help="CIEDE2000 that passes.")

@@ -9,7 +9,7 @@ import click
 from diagnose.cli import exits
 from diagnose.cli.asking import typed
 from diagnose.cli.completion import ids
-from diagnose.cli.lookup.item_named import goods_named, tell_not_found
+from diagnose.cli.lookup.item_named import goods_named, tell_barred, tell_not_found
 from diagnose.cli.options import shop_option
 from diagnose.cli.shop import leaving_out, shelf
 from diagnose.cli.terminal.screen import print_json, screen_for
@@ -47,6 +47,11 @@ def heat(item: tuple[str, ...], as_json: bool, shop: Path | None, **asked: Any) 
     own = shelf.at(shop)
     leaving_out.tell(own)
     goods = goods_named(own.knowledge, " ".join(item))
+    from diagnose.foresight.settings import barred
+
+    if goods.item and (against := barred(own.knowledge, {**goods.item.facts, **goods.facts})):
+        tell_barred(own.knowledge, goods, against)
+        return exits.PROBLEMS
     found = goods.as_listed
     if found is None:
         tell_not_found(" ".join(item), goods.refused)

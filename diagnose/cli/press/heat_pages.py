@@ -21,8 +21,6 @@ def page(screen: Screen, shelf: Shelf, heating: Heating) -> None:
     screen.line(say("what-was-set", settings=set_words(heating, unit)))
     if heating.too_hot:
         screen.line(say("too-hot", unit=unit), "caution")
-    if heating.takes_no_dye:
-        screen.line(say("next-to-nothing-for-the-dye"), "caution")
     screen.line()
     plot(screen, _lines(heating, unit), f"°{unit}")
     screen.line()
@@ -64,8 +62,7 @@ def got(heating: Heating, unit: str) -> Iterator[str]:
             after=seconds(heating.steady),
         )
     )
-    if not heating.takes_no_dye:
-        yield from _colour(heating, unit)
+    yield from _colour(heating, unit)
 
 
 def _colour(heating: Heating, unit: str) -> Iterator[str]:
@@ -92,9 +89,6 @@ def _colour(heating: Heating, unit: str) -> Iterator[str]:
 
 def to_set(heating: Heating, unit: str) -> Iterator[str]:
     """What to set, in sentences."""
-    if heating.takes_no_dye:
-        yield say("another-blank-helps")
-        return
     if heating.as_wanted:
         yield say("stay-with-it")
     yield from _ways(heating, unit)
@@ -152,7 +146,6 @@ def to_plain(shelf: Shelf, heating: Heating) -> dict[str, Any]:
             "over": round(result.over, 4),
             "share": round(result.share, 4),
             "share_band": [round(each, 4) for each in result.share_band],
-            "takes_no_dye": heating.takes_no_dye,
             "edges_soften": heating.softens,
             "dye_wanders": heating.wanders,
             "too_hot": heating.too_hot,

@@ -2,6 +2,7 @@
 
 import sys
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 
 import click
@@ -9,13 +10,14 @@ import click
 from diagnose.cli import exits
 from diagnose.cli.asking import typed
 from diagnose.cli.completion import ids
-from diagnose.cli.lookup.item_named import NamedGoods, goods_named, tell_not_found
+from diagnose.cli.lookup.item_named import STUFF, NamedGoods, goods_named, tell_barred, tell_not_found
 from diagnose.cli.options import shop_option
 from diagnose.cli.shop import leaving_out, shelf
 from diagnose.cli.shop.shelf import Shelf
 from diagnose.cli.terminal.screen import print_json, screen_for
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Item, Knowledge
+from diagnose.knowledge.preparing import Statement
 from diagnose.speech.saying import say
 
 EXAMPLES = """\b
@@ -69,11 +71,33 @@ def settings(
     if words and goods.item is None:
         tell_not_found(words, goods.refused)
         return exits.NOT_UNDERSTOOD
+    told = goods if polyester is None else replace(goods, facts={**goods.facts, STUFF: round(100.0 * polyester, 6)})
+    if goods.item and (against := _against(own.knowledge, told)):
+        return _barred(own.knowledge, told, against, as_json=as_json)
     if not new:
         assert goods.item is not None
         return _known(own, goods.item, goods.facts, why=why, as_json=as_json)
     pile = tuple(_layer(each, own.knowledge) for each in layers)
     return _new(own, goods.item, pile, thickness, polyester, as_json=as_json)
+
+
+def _against(knowledge: Knowledge, goods: NamedGoods) -> tuple[Statement, ...]:
+    from diagnose.foresight.settings import barred
+
+    assert goods.item is not None
+    return barred(knowledge, {**goods.item.facts, **goods.facts})
+
+
+def _barred(knowledge: Knowledge, goods: NamedGoods, against: tuple[Statement, ...], *, as_json: bool) -> int:
+    """Goods that are not pressed get no settings, but the reason."""
+    if as_json:
+        from diagnose.cli.press import settings_pages as pages
+
+        assert goods.item is not None
+        print_json(pages.barred_to_plain(goods.item, against))
+    else:
+        tell_barred(knowledge, goods, against)
+    return exits.PROBLEMS
 
 
 def _known(own: Shelf, item: Item, told: Mapping[str, FactValue], *, why: bool, as_json: bool) -> int:

@@ -1,13 +1,14 @@
 """How an item is pressed, on the screen and as plain JSON values. Cautions come first."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 from diagnose.cli.lookup import cards
 from diagnose.cli.shop.shelf import Shelf
 from diagnose.cli.terminal.screen import Screen
 from diagnose.foresight.settings import Recipe, SettingLine
-from diagnose.knowledge.model import SHIPPED
+from diagnose.knowledge.model import SHIPPED, Item
+from diagnose.knowledge.preparing import Statement
 from diagnose.speech.amounts import degrees_between, seconds_between
 from diagnose.speech.preparing import done, part_title, part_words
 from diagnose.speech.saying import say
@@ -40,7 +41,7 @@ def rows(shelf: Shelf, recipe: Recipe) -> Iterator[tuple[str, str]]:
     """Heat, time and pressure, then each part of the work and what is done."""
     settings = recipe.settings
     yield "Heat", degrees_between(settings.temperature, shelf.shop.temperature)
-    yield "Time", seconds_between(settings.dwell)
+    yield "Time", say("time-by-heat", time=seconds_between(settings.dwell))
     yield "Pressure", f"{settings.pressure}: contact everywhere, no crushing"
     for part in ("artwork", "pre-press", "face", "held", "cover", "pad"):
         if line := recipe.line(part):
@@ -70,9 +71,9 @@ def to_plain(recipe: Recipe) -> dict[str, Any]:
     return {
         "format": "presslore-settings",
         "version": 1,
-        "item": {"id": item.id, "title": item.title, "origin": item.origin},
+        "item": _entry(item),
         "cautions": list(recipe.cautions),
-        "against": [{"statement": one.id, "why": one.why, "do": one.do} for one in recipe.against],
+        "against": _against(recipe.against),
         "temperature_c": list(settings.temperature),
         "dwell_s": list(settings.dwell),
         "pressure": settings.pressure,
@@ -82,6 +83,24 @@ def to_plain(recipe: Recipe) -> dict[str, Any]:
         "basis": list(item.basis),
         "parts": [_part(line) for line in recipe.lines],
     }
+
+
+def barred_to_plain(item: Item, against: Iterable[Statement]) -> dict[str, Any]:
+    """Why an item is not pressed."""
+    return {
+        "format": "presslore-not-pressed",
+        "version": 1,
+        "item": _entry(item),
+        "against": _against(against),
+    }
+
+
+def _entry(item: Item) -> dict[str, str]:
+    return {"id": item.id, "title": item.title, "origin": item.origin}
+
+
+def _against(statements: Iterable[Statement]) -> list[dict[str, str]]:
+    return [{"statement": one.id, "why": one.why, "do": one.do} for one in statements]
 
 
 def _part(line: SettingLine) -> dict[str, Any]:

@@ -76,12 +76,19 @@ def _settings(screen: Screen, own: Shelf, told: ToldJob, item: Item) -> ToldJob:
 
 
 def _read(typed: str) -> tuple[float | None, float | None]:
-    """Heat and time in any order: ``196C 60s``, ``1:00 385 F``; None for one that is not there."""
+    """Heat and time in any order: ``196C 60s``, ``1:00 385 F``, ``385F/50s``; None for one that is not there. A bare
+    number is the time once the heat is told."""
     heat = time = None
-    for part in _parts(typed):
+    parts = _parts(typed)
+    for part in [*(part for part in parts if not _bare(part)), *filter(_bare, parts)]:
+        if _bare(part) and heat is not None and time is None:
+            time = quantities.dwell(part)
+            continue
         try:
             heat = quantities.temperature(part)
         except quantities.Unclear as no_heat:
+            if _bare(part):
+                raise
             try:
                 time = quantities.dwell(part)
             except quantities.Unclear:
@@ -89,10 +96,14 @@ def _read(typed: str) -> tuple[float | None, float | None]:
     return heat, time
 
 
+def _bare(part: str) -> bool:
+    return part.replace(".", "", 1).isdigit()
+
+
 def _parts(typed: str) -> list[str]:
     """Words, with a unit that stands apart joined to its number."""
     parts: list[str] = []
-    for word in typed.replace(",", " ").replace(";", " ").split():
+    for word in typed.translate(str.maketrans(",;/", "   ")).split():
         if (parts and word[0].isalpha() and parts[-1][-1].isdigit()) or (word[0] == "°" and parts):
             parts[-1] += word
         else:

@@ -7,6 +7,7 @@ from diagnose.cli.shop.shelf import Shelf
 from diagnose.cli.terminal.screen import Screen
 from diagnose.foresight.ready import CARE, GO, STOP, Readiness, Remedy, Risk, remedy
 from diagnose.knowledge.cautions import at_a_press, hottest_first
+from diagnose.knowledge.conditions import Usual
 from diagnose.knowledge.model import SHIPPED, Fix, Item
 from diagnose.speech.amounts import degrees, seconds
 from diagnose.speech.ready import (
@@ -26,7 +27,7 @@ def short_cautions(screen: Screen, shelf: Shelf, item: Item | None) -> None:
     """The cautions of pressing the item by their titles, and where they stand in full."""
     named = at_a_press(shelf.knowledge.cautions, item)
     cards.cautions(screen, shelf.knowledge, named, set(named))
-    if item:
+    if item and item.settings:
         screen.line(say("settings-in-full", item=item.id), "dim")
 
 
@@ -99,7 +100,7 @@ def to_plain(shelf: Shelf, ready: Readiness, not_understood: str) -> dict[str, A
         "format": "presslore-ready",
         "version": 1,
         "item": job.item and {"id": job.item.id, "title": job.item.title, "origin": job.item.origin},
-        "facts": job.all_facts,
+        "facts": {fact: value for fact, value in job.all_facts.items() if not isinstance(value, Usual)},
         "not_understood": [not_understood] if not_understood else [],
         "pieces": job.pieces,
         "verdict": ready.verdict,

@@ -99,7 +99,7 @@ def understand(told: ToldJob, own: Shelf) -> UnderstoodJob:
     """The job. Raises click.UsageError for an id that is not known, or for two things told that cannot both be."""
     goods = goods_named(own.knowledge, told.item) if told.item else NamedGoods()
     item = goods.item
-    press = _press(told.press, own)
+    press = _press(told.press, own, item)
     facts: dict[str, FactValue] = {
         **(press.facts if press else {}),
         **({PRESS_NAME: press.id} if press else {}),
@@ -135,9 +135,9 @@ def _set(told: ToldJob) -> Set:
     )
 
 
-def _press(named: str, own: Shelf) -> Press | None:
+def _press(named: str, own: Shelf, item: Item | None) -> Press | None:
     if not named:
-        return own.shop.only_press
+        return own.shop.press_for(item.job if item else {})
     if not own.shop.presses:
         raise click.UsageError(f"--press {named}: no shop.yaml names presses; they stand in it under presses")
     return own.shop.presses[known_id(named, own.shop.presses, "press")]

@@ -11,7 +11,7 @@ import segno
 from diagnose.handbook.links import address, built
 from diagnose.handbook.text import markup, shown
 from diagnose.knowledge.care import FOOTING, by_kind
-from diagnose.knowledge.model import CareNote
+from diagnose.knowledge.model import CareNote, Item
 from diagnose.knowledge.shop import Shop
 from diagnose.speech.saying import say
 
@@ -25,11 +25,16 @@ ON_A_SHEET: Final = 4
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Card:
-    """What stands on a card. ``title`` is the piece it is laid in with; no code without ``shop.handbook``."""
+    """What stands on a card. ``item`` is the piece it is laid in with (None: any of the note's); no code without
+    ``shop.handbook``."""
 
     note: CareNote
-    title: str
+    item: Item | None = None
     shop: Shop
+
+    @property
+    def title(self) -> str:
+        return self.item.title if self.item else self.note.title
 
 
 def sheet(card: Card, paper: str = "a4") -> str:
@@ -63,9 +68,9 @@ def sheet(card: Card, paper: str = "a4") -> str:
 
 def _card(card: Card) -> Iterator[str]:
     yield '<article class="card">'
-    yield f'<header><p class="kind">{shown(_kind(card))}</p><h1>{shown(card.title)}</h1></header>'
+    yield f'<header><p class="kind">{shown(say("how-to-look-after-it"))}</p><h1>{shown(card.title)}</h1></header>'
     yield "<dl>"
-    for title, statements in by_kind(card.note):
+    for title, statements in by_kind(card.note, card.item):
         said = _together(shown(" ".join(statement.text for statement in statements)))
         yield f"<div><dt>{markup(title)}</dt> <dd>{said}</dd></div>"
     yield "</dl>"
@@ -84,14 +89,6 @@ def _card(card: Card) -> Iterator[str]:
 def _together(text: str) -> str:
     """A number and its unit stay on one line."""
     return re.sub(r"(?<=\d) (?=[°%])", "\u00a0", text)
-
-
-def _kind(card: Card) -> str:
-    return (
-        say("how-to-look-after-it")
-        if card.title == card.note.title
-        else say("how-to-look-after", title=card.note.title)
-    )
 
 
 def _shop(shop: Shop) -> Iterator[str]:

@@ -8,7 +8,7 @@ from diagnose.handbook.book import Handbook
 from diagnose.handbook.leaf import Leaf, item, section
 from diagnose.handbook.links import Links, address
 from diagnose.handbook.text import plain
-from diagnose.knowledge.care import FOOTING, by_kind, items_of
+from diagnose.knowledge.care import FOOTING, by_kind, items_of, message
 from diagnose.knowledge.model import CareNote, CareStatement
 from diagnose.speech.saying import say
 
@@ -41,6 +41,7 @@ def _page(book: Handbook, note: CareNote) -> Leaf:
     for title, statements in by_kind(note):
         lines += section(title, _statements(book, links, statements))
     lines += [plain(FOOTING), "{ .footing }", ""]
+    lines += section(say("for-a-message"), [plain(message(note)), ""])
     lines += section("For", _links(links, "items", [(each.id, each.title) for each in items_of(book.knowledge, note)]))
     defects = [(each, book.title("defects", each)) for each in note.defects]
     lines += section(say("what-it-guards-against"), _links(links, "defects", defects))
@@ -52,7 +53,9 @@ def _page(book: Handbook, note: CareNote) -> Leaf:
 def _statements(book: Handbook, links: Links, statements: list[CareStatement]) -> Iterator[str]:
     for each in statements:
         said = phrases.basis(book, links, each.basis)
-        yield from [plain(each.text), "", f'<span class="source">Basis: {said}</span>', ""]
+        titles = [book.title("items", item) for item in each.only_for if item in book.knowledge.items]
+        whose = f" *{plain(say('care-only-for', items=', '.join(titles)))}*" if titles else ""
+        yield from [f"{plain(each.text)}{whose}", "", f'<span class="source">Basis: {said}</span>', ""]
 
 
 def _links(links: Links, kind: str, entries: list[tuple[str, str]]) -> Iterator[str]:

@@ -2,7 +2,8 @@
 
 Causes are told by their number within shows, cures and rules; a pair is ``[cause, chance]``. What is empty is left
 out, and the engine's ``unpack.js`` fills it in again. Whatever the page can link to (why a rule holds, on whose
-word, the glossary, settings) stays out. Names that only free words are matched by are in ``vocabulary.py``.
+word, the glossary, settings) stays out. Names that only free words are matched by are in ``vocabulary.py``, the steps
+of checks and fixes in ``doing.py``.
 """
 
 import json
@@ -251,8 +252,7 @@ def _check(check: Check, knowledge: Knowledge, index: Index) -> Packed:
         "title": check.title,
         "asks": check.asks,
         "minutes": _number(check.minutes),
-        **_lean(how=list(check.how), needs=list(check.needs), spends=_spends(check.spends)),
-        **_lean(if_=_condition(check.condition), cautions=list(check.cautions)),
+        **_lean(spends=_spends(check.spends), if_=_condition(check.condition), cautions=list(check.cautions)),
         **_lean(presses=presses(knowledge.cautions, check)),
         **_whose(check),
         "outcomes": [_outcome(outcome, index) for outcome in check.outcomes],
@@ -276,7 +276,7 @@ def _outcome(outcome: Outcome, index: Index) -> Packed:
     return {
         "id": outcome.id,
         "looks": outcome.looks,
-        **_lean(shows=shows, otherwise=otherwise or None),
+        **_lean(facts=_condition(outcome.facts), shows=shows, otherwise=otherwise or None),
     }
 
 
@@ -285,7 +285,7 @@ def _fix(fix: Fix, knowledge: Knowledge, index: Index) -> Packed:
         "id": fix.id,
         "title": fix.title,
         "minutes": _number(fix.minutes),
-        "steps": list(fix.steps),
+        **_lean(byFigure=fix.by_figure),
         **_lean(spends=_spends(fix.spends), if_=_condition(fix.condition), cautions=list(fix.cautions)),
         **_lean(away=is_away(knowledge.cautions, fix)),
         **_whose(fix),
@@ -324,12 +324,22 @@ def _job(facts: Mapping[str, FactValue]) -> list[list[Any]]:
     return [[fact, _value(value)] for fact, value in facts.items()]
 
 
+def _may_be(item: Item) -> list[list[Any]]:
+    """By fact, what it may be instead of what is usual, each with its chance."""
+    return [
+        [fact, [[_value(each.value), _number(each.turns_up.value)] for each in instead]]
+        for fact, instead in item.may_be.items()
+        if instead and fact in item.facts
+    ]
+
+
 def _item(item: Item, knowledge: Knowledge) -> Packed:
     return {
         "id": item.id,
         "title": item.title,
         "family": item.family,
         "facts": _job(item.facts),
+        **_lean(mayBe=_may_be(item)),
         "blankPrice": _number(item.blank_price),
         "testMinutes": _number(item.test_minutes),
         **_lean(cautions=list(at_a_press(knowledge.cautions, item))),

@@ -8,9 +8,11 @@ from collections.abc import Mapping
 from dataclasses import asdict
 from typing import Any, TypeAlias
 
+from diagnose.foresight.likelihood import edges
 from diagnose.foresight.pressing import WRAP, NoBody, body_of, plan_of, usual_settings
+from diagnose.foresight.readings import dosed
 from diagnose.knowledge.materials import ROUND
-from diagnose.knowledge.measures import Hump, Measure
+from diagnose.knowledge.measures import Measure, held
 from diagnose.knowledge.model import Item, Knowledge
 from diagnose.press.heat.layers import USUAL_PLATEN, Slab, ThermalMaterial
 from diagnose.press.pressing import Body
@@ -24,17 +26,18 @@ def measures(knowledge: Knowledge, index: Mapping[str, int]) -> list[Packed]:
 
 
 def _measure(measure: Measure, index: Mapping[str, int]) -> Packed:
-    speaks = [
-        [index[cause], _humps(says.there), _humps(says.otherwise)]
-        for cause, says in measure.speaks.items()
-        if cause in index
-    ]
+    speaks = [_speaks(measure, cause, index[cause]) for cause in measure.speaks if cause in index]
     settles = {"settles": list(measure.settles)} if measure.settles else {}
-    return {"id": measure.id, "error": measure.error, **settles, "speaks": speaks}
+    return {"id": measure.id, "error": held(measure.id, measure.error), **settles, "speaks": speaks}
 
 
-def _humps(humps: tuple[Hump, ...]) -> list[list[float]]:
-    return [[hump.mean, hump.spread, hump.share] for hump in humps]
+def _speaks(measure: Measure, cause: str, number: int) -> list[Any]:
+    """A cause by its number, the way out (-1 under, 1 over, 0 either), how far out the marks lie, how often figures lie
+    between them, and 1 where it is weighed by the dose."""
+    says = measure.speaks[cause]
+    way = -1 if says.under else 1 if says.over else 0
+    joint = [1] if dosed(measure.id, cause) else []
+    return [number, way, edges(measure, cause), [list(band) for band in says.bands], *joint]
 
 
 class PressGathering:

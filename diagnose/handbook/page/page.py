@@ -8,6 +8,7 @@ from diagnose.handbook.book import Handbook
 from diagnose.handbook.leaf import Leaf
 from diagnose.handbook.links import LISTS, Links, address, built, picture_address
 from diagnose.handbook.page.compiled import assigned, engine_script, joined, script
+from diagnose.handbook.page.doing import doing_script
 from diagnose.handbook.page.vocabulary import vocabulary_script
 from diagnose.handbook.pictures_in import image, picture_files
 from diagnose.handbook.text import markup, sentence_start, shown
@@ -21,8 +22,10 @@ INTERFACE = (  # in the order the page loads them
     "dom",
     "keep",
     "flow",
+    "fetching",
     "ears",
     "parts",
+    "doing",
     "alarm",
     "asking",
     "opening",
@@ -36,6 +39,7 @@ INTERFACE = (  # in the order the page loads them
 )
 SCRIPTS = ("engine.js", "knowledge.js", "more.js", "page.js")
 VOCABULARY = "vocabulary.js"  # what only free words need: the page asks for it once it has been painted
+DOING = "doing.js"  # how each step is done; asked for then as well
 
 
 def leaf(book: Handbook) -> Leaf:
@@ -45,6 +49,7 @@ def leaf(book: Handbook) -> Leaf:
     pages = {kind: links.path(built(address(kind, "{id}"))) for kind in LINKED}
     pictures = set(picture_files(book))
     loads = f'data-links="{markup(json.dumps(pages))}" data-vocabulary="{FOLDER}/{VOCABULARY}"'
+    loads += f' data-doing="{FOLDER}/{DOING}"'
     lines = (
         say("diagnose-lead"),
         "",
@@ -75,6 +80,7 @@ def files(book: Handbook) -> dict[str, bytes]:
         "engine.js": engine_script(),
         "knowledge.js": script(book.knowledge, book.shop),
         VOCABULARY: f"{vocabulary_script(book.knowledge)}{_of_version(book.knowledge.version)}",
+        DOING: doing_script(book.knowledge),
         "more.js": _more(book),
         "page.js": joined([here / "ui" / f"{name}.js" for name in INTERFACE]),
         "page.css": (here / "style.css").read_text(encoding="utf-8"),

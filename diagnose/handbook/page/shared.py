@@ -10,6 +10,9 @@ from importlib import import_module
 from typing import Any
 
 OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that takes them: their owners, and their names
+    "conditions": {
+        "knowledge.conditions": "MOST_WORLDS",
+    },
     "network": {
         "reasoning.network": "MOST LEAST_LEAK",
     },
@@ -56,8 +59,10 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
     "measures": {
         "foresight.figures": "AXES WINDOWS ROUNDING",
         "foresight.measures": "LEAST_QUOTIENT",
-        "foresight.likelihood": "MOST DECIMALS",
-        "foresight.readings": "PLATEN STACK",
+        "foresight.dosing": "LEAST_MOVE",
+        "foresight.likelihood": "MOST DECIMALS SCALE FAR",
+        "foresight.readings": "PLATEN STACK DOSING",
+        "foresight.setting_right": "OFF LEAST_OFF MOST_OFFSET",
         "press.colour.difference": "NEUTRAL",
     },
     "session": {
@@ -65,7 +70,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
         "knowledge.shop": "PRESS_NAME",
     },
     "telling": {
-        "dialogue.telling": "REASONS_EACH FAINTEST WORTH_NAMING WORTH_SPARING",
+        "dialogue.telling": "REASONS_EACH FAINTEST WORTH_NAMING WORTH_SPARING WINDOWED",
     },
     "say": {
         "speech.saying": "WHOLE",

@@ -3,7 +3,11 @@
 
 type Value = string | number | boolean;
 type Facts = Record<string, Value>;
-type Job = Map<string, Value>;
+interface Usual {
+  shares: [value: Value, chance: number][]; // the usual value first
+}
+type ToldFacts = Map<string, Value>;
+type Job = Map<string, Value | Usual>;
 type Key = readonly (string | number)[]; // what things are put in order by
 type Chance = [cause: number, chance: number];
 type Span = [first: number, last: number];
@@ -67,8 +71,15 @@ interface Outcome {
   id: string;
   looks: string;
   said: string[];
+  facts: Test[];
   shows: Chance[];
   otherwise: number;
+}
+
+/** A check that was answered, and what the answer tells of the job. */
+interface Read {
+  check: string;
+  facts: Test[];
 }
 
 /** What a check and a fix have in common. */
@@ -85,14 +96,13 @@ interface Work {
 
 interface Check extends Work {
   asks: string;
-  how: string[];
-  needs?: string[];
   presses?: boolean;
   outcomes: Outcome[];
+  asksFor: string[];
 }
 
 interface Fix extends Work {
-  steps: string[];
+  byFigure?: string;
   away?: boolean;
   cures: Chance[];
 }
@@ -136,6 +146,7 @@ interface Item {
   title: string;
   family: string;
   facts: [fact: string, value: Value][];
+  job: [fact: string, value: Value | Usual][];
   blankPrice: number;
   testMinutes: number;
   cautions: string[];
@@ -185,17 +196,18 @@ interface Caution {
   text: string;
 }
 
-type Hump = [mean: number, spread: number, share: number];
+type Band = [there: number, otherwise: number];
+type Speaks = [cause: number, way: number, edges: number[], bands: Band[], joint?: number];
 
 interface Measure {
   id: string;
   error: number;
   settles: string[];
-  speaks: [cause: number, there: Hump[], otherwise: Hump[]][];
+  speaks: Speaks[];
 }
 
-type PackedOutcome = Lean<Outcome, 'said' | 'shows' | 'otherwise'>;
-type PackedCheck = Lean<Omit<Check, 'outcomes'>, 'how' | 'spends' | 'if' | 'cautions' | 'origin' | 'trial'> & {
+type PackedOutcome = Lean<Outcome, 'said' | 'facts' | 'shows' | 'otherwise'>;
+type PackedCheck = Lean<Omit<Check, 'outcomes' | 'asksFor'>, 'spends' | 'if' | 'cautions' | 'origin' | 'trial'> & {
   outcomes: PackedOutcome[];
 };
 type PackedDefect = Lean<Omit<Defect, 'rules'>, 'said' | 'otherwise' | 'tells'> & {
@@ -217,7 +229,9 @@ interface Packed {
   checks: PackedCheck[];
   fixes: Lean<Fix, 'origin' | 'trial' | 'spends' | 'if' | 'cures' | 'cautions'>[];
   defects: PackedDefect[];
-  items: Lean<Item, 'facts' | 'cautions' | 'said'>[];
+  items: (Lean<Omit<Item, 'job'>, 'facts' | 'cautions' | 'said'> & {
+    mayBe?: [fact: string, others: [value: Value, chance: number][]][];
+  })[];
   dangers: Lean<Danger, 'said'>[];
   cautions: Caution[];
   beforePress: string[];
@@ -486,6 +500,7 @@ interface Reading extends ToldFigures {
   measure: Measure;
   value: number;
   ratios: Map<number, number>;
+  counts: number;
 }
 
 type Move =
@@ -509,7 +524,7 @@ interface Session {
   make(move: Made): Session;
   item(): string;
   press(): string;
-  facts(): Job;
+  facts(): ToldFacts;
   evidence(): Known;
   closed(): Set<string>;
   figures(): ToldFigures[];
@@ -523,6 +538,7 @@ interface Consultation {
   readonly item: Item | null;
   readonly press: ShopPress | null;
   readonly job: Job;
+  readonly read: Read[];
   readonly net: Network;
   readonly evidence: Known;
   readonly readings: Reading[];
@@ -656,7 +672,7 @@ interface ToldOutcome {
 
 interface FoundItem {
   id: string;
-  facts: Job;
+  facts: ToldFacts;
   score: number;
   words: Span;
   refused: string;
@@ -751,6 +767,9 @@ interface Numbers {
 interface Conditions {
   holds(tests: Test[], job: Job): boolean | null;
   mayHold(tests: Test[], job: Job): boolean;
+  factsAsked(conditions: Test[][]): string[];
+  worlds(job: Job, facts: string[]): [world: Job, chance: number][];
+  learnt(job: Job, told: Test[][]): Job;
 }
 
 interface EvidenceParts {
@@ -820,8 +839,9 @@ interface Measures {
   MOST: number;
   sensible(name: string, value: number): boolean;
   readings(told: ToldFigures[], item: Item | null, knowledge: Knowledge): Reading[];
+  setRight(fix: Fix, consultation: Consultation): { reading: Reading; to: number } | null;
   askedBy(check: string, item: Item | null, knowledge: Knowledge): string;
-  ratio(value: number, there: Hump[], otherwise: Hump[], error: number): number;
+  ratio(value: number, says: Speaks, error: number): number;
 }
 
 interface Sessions {
@@ -850,6 +870,7 @@ type Message = (string | Slot)[];
 type Places = Record<string, string | number>;
 
 interface Telling {
+  windowed(consultation: Consultation, id: string): string;
   rests(consultation: Consultation, id: string): boolean;
   weighty(consultation: Consultation, suspect: Suspect): Reason[];
   spokenOf(consultation: Consultation, id: string): Suspect[];
@@ -877,6 +898,8 @@ interface Speech {
   whyStep(consultation: Consultation): string;
   whyCheck(consultation: Consultation, id: string): string;
   whyFix(consultation: Consultation, id: string): string;
+  stepsOf(consultation: Consultation, fix: Fix, steps: string[]): string[];
+  window(consultation: Consultation, id: string): string;
   factWords(consultation: Pick<Consultation, 'knowledge' | 'job'>, id: string): string;
   valueWords(value: Value, unit: string): string;
   summary(consultation: Consultation): string[];
@@ -922,7 +945,7 @@ interface Words {
   POLY_WORDS: Set<string>;
   polyesterShare(plain: string): number | null;
   materialShare(said: string[]): number | null;
-  factsBeside(text: string, said: string[], near: Span, facts: Map<string, Fact>): { facts: Job; near: Span };
+  factsBeside(text: string, said: string[], near: Span, facts: Map<string, Fact>): { facts: ToldFacts; near: Span };
   findItem(lexicon: Lexicon, text: string): FoundItem | null;
   itemAmong(lexicon: Lexicon, text: string): FoundItem | null;
   understand(lexicon: Lexicon, text: string): Understood;
@@ -934,6 +957,7 @@ interface Words {
 
 /** What stands on the command line's side, compiled: see `shared.py`. */
 interface Shared {
+  conditions: Record<'MOST_WORLDS', number>;
   network: Record<'MOST' | 'LEAST_LEAK', number>;
   factors: Record<'ALIVE' | 'IMPROVES' | 'FANCIED' | 'FADED', number>;
   sweep: Record<'A_SWEEP' | 'A_STEP' | 'A_FOLD', number>;
@@ -985,10 +1009,25 @@ interface Shared {
   >;
   measures: Record<'AXES', string[]> &
     Record<'WINDOWS', Record<string, Span>> &
-    Record<'ROUNDING' | 'LEAST_QUOTIENT' | 'MOST' | 'DECIMALS' | 'NEUTRAL', number> &
-    Record<'PLATEN' | 'STACK', string>;
+    Record<
+      | 'ROUNDING'
+      | 'LEAST_QUOTIENT'
+      | 'LEAST_MOVE'
+      | 'MOST'
+      | 'DECIMALS'
+      | 'SCALE'
+      | 'FAR'
+      | 'NEUTRAL'
+      | 'LEAST_OFF'
+      | 'MOST_OFFSET',
+      number
+    > &
+    Record<'PLATEN' | 'STACK', string> &
+    Record<'DOSING', string[]> &
+    Record<'OFF', Record<string, number>>;
   session: Record<'FORMAT' | 'PRESS_NAME', string> & Record<'VERSION', number>;
-  telling: Record<'REASONS_EACH' | 'FAINTEST' | 'WORTH_NAMING' | 'WORTH_SPARING', number>;
+  telling: Record<'REASONS_EACH' | 'FAINTEST' | 'WORTH_NAMING' | 'WORTH_SPARING', number> &
+    Record<'WINDOWED', string[]>;
   speech: Record<'SIDES', [least: number, strength: string][]>;
   wording: Record<'NEAR' | 'LEVEL', number>;
   consultation: Record<'TURNING_CHECKS' | 'NAMED_RATIO', number> & Record<'NAMED', string>;
@@ -1104,8 +1143,8 @@ interface Engine {
   conditions: Conditions;
   unpack(packed: Packed): Knowledge;
   outcomeOf(check: Check, id: string): Outcome | undefined;
-  network(knowledge: Knowledge, job: Job, known: KnownOfPress[]): Network;
-  prior(cause: Cause, job: Job): number;
+  network(knowledge: Knowledge, job: Job, known: KnownOfPress[], told: Read[]): Network;
+  read(knowledge: Knowledge, job: Job, answers: Map<string, Answer>): Read[];
   evidence: EvidenceParts;
   factors(net: Network, evidence: Known): Given;
   logOf(value: number): number;
@@ -1126,7 +1165,12 @@ interface Engine {
   reasons: Reasons;
   heat: Heat;
   measures: Measures;
-  wording: { told(reading: Reading, unit: string): string; weighed(reading: Reading, ratio: number): string };
+  wording: {
+    told(reading: Reading, unit: string): string;
+    put(right: { reading: Reading; to: number }, unit: string, item: Item | null): string;
+    windowOf(measure: string, item: Item | null, unit: string): string;
+    weighed(reading: Reading, ratio: number, cause: number): string;
+  };
   session: Sessions;
   Consultation: new (knowledge: Knowledge, session: Session, nets?: Map<string, Network>) => Consultation;
   say(sentence: string, places: Places): string;
@@ -1192,9 +1236,18 @@ interface CareNote {
   title: string;
 }
 
-interface Ears {
+/** What comes after the first paint. */
+interface Fetched {
   ready(): boolean;
-  wait(ready: (why: NoWords | '') => void, not: (why: NoWords) => void): void;
+  wait(ready: (why: Missing | '') => void, not: (why: Missing) => void): void;
+}
+
+interface Doing {
+  check(app: App, id: string): HTMLElement[];
+  fix(app: App, id: string, done: (steps: string[]) => string[]): HTMLElement[];
+}
+
+interface Ears extends Fetched {
   names(): string[];
   refusal(id: string): string;
   elsewhere(id: string): string;
@@ -1202,7 +1255,7 @@ interface Ears {
   sights(text: string): Sights;
 }
 
-type NoWords = 'missing' | 'renewed';
+type Missing = 'missing' | 'renewed';
 
 interface App {
   root: HTMLElement;
@@ -1212,6 +1265,7 @@ interface App {
   kinds: Map<string, string>;
   pictures: Map<string, { src: string; alt: string }>;
   ears: Ears;
+  doing: Doing;
   keys: Keys;
   state: State;
   consultation: Consultation;
@@ -1315,7 +1369,9 @@ interface Page {
   flow: Flow;
   keep: Keep;
   parts: Parts;
+  fetching(name: 'vocabulary' | 'doing', version: string, address: string, came?: () => void): Fetched;
   ears(knowledge: Knowledge, address: string): Ears;
+  doing(knowledge: Knowledge, address: string): Doing;
   later(act: () => void): void;
   alarm: { sounded(app: App, words: string): boolean; view(app: App, danger: Danger): View };
   asking: { form(app: App, asked: Asked): { node: HTMLElement; said: (event: Event) => void } };
@@ -1331,6 +1387,7 @@ interface Page {
 interface Presslore extends Engine {
   knowledge: Packed;
   vocabulary?: Vocabulary;
+  doing?: { version: string; checks: string[][]; needs: string[][]; fixes: string[][] };
   more?: { care?: CareNote[]; kinds?: string };
   page: Page;
 }

@@ -70,7 +70,7 @@ def _anchor(family: str) -> str:
 
 def _family(book: Handbook, links: Links, items: list[Item]) -> Iterator[str]:
     for one in book.knowledge.ready.values():
-        if one.condition != ALWAYS and any(one.condition.may_hold(each.facts) for each in items):
+        if one.condition != ALWAYS and any(one.condition.may_hold(each.job) for each in items):
             yield from _statement(book, links, one)
     yield from ["**What spoils them most**", ""]
     for number, (cause, fix) in enumerate(likeliest(book, items), 1):
@@ -98,7 +98,7 @@ def likeliest(book: Handbook, items: list[Item]) -> list[tuple[str, Fix]]:
     A cause counts by how often it turns up in these jobs and how much of it would spoil a piece."""
     worth: dict[str, float] = {}
     for each in items:
-        net = book.net(each.facts)
+        net = book.net(each.job)
         for node in net.defects.values():
             for index, strength in node.links.items():
                 worth[net.causes[index]] = worth.get(net.causes[index], 0.0) + net.priors[index] * strength[0]
@@ -115,6 +115,6 @@ def _best(book: Handbook, cause: str, items: list[Item]) -> Fix | None:
     fitting = [
         (not on_trial(fix), cures.value / (fix.minutes + SETTLING), fix)
         for fix, cures in book.fixes_by_cause.get(cause, [])
-        if not fix.spends.blank and any(fix.condition.may_hold(each.facts) for each in items)
+        if not fix.spends.blank and any(fix.condition.may_hold(each.job) for each in items)
     ]
     return max(fitting, key=lambda one: (one[0], round(one[1], 9), one[2].id), default=(False, 0.0, None))[2]

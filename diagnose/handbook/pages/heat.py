@@ -4,7 +4,6 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from diagnose.casebook.report.charts import Words
-from diagnose.foresight.heating import takes_no_dye
 from diagnose.foresight.pressing import NoBody, body_of
 from diagnose.handbook import phrases
 from diagnose.handbook.book import Handbook
@@ -100,7 +99,7 @@ def _bodies(book: Handbook) -> dict[str, Body]:
     named = [book.knowledge.items.get(name) for name in (*SHOWN, *TABLED)]
     found: dict[str, Body] = {}
     for item in filter(None, (*firsts, *named)):
-        if item.settings is None or takes_no_dye(item):
+        if item.settings is None:
             continue
         try:
             found.setdefault(item.id, body_of(item, book.knowledge))

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from diagnose.foresight.settings import Recipe, SettingLine, recipe
+from diagnose.foresight.settings import Recipe, SettingLine, barred, recipe
 from diagnose.handbook import phrases
 from diagnose.handbook.book import Handbook, seen
 from diagnose.handbook.leaf import Leaf, section
@@ -63,11 +63,13 @@ def _page(book: Handbook, item: Item) -> Leaf:
 
 
 def _settings(book: Handbook, item: Item) -> Iterator[str]:
+    for against in barred(book.knowledge, item.facts):
+        yield from [f"**{plain(say('not-pressed', why=against.why, do=against.do))}**", ""]
     found = recipe(item, book.knowledge)
     if found is not None:
         settings = found.settings
         yield f"- Temperature: **{degrees_between(settings.temperature, book.shop.temperature)}**"
-        yield f"- Dwell: **{seconds_between(settings.dwell)}**"
+        yield f"- Dwell: **{say('time-by-heat', time=seconds_between(settings.dwell))}**"
         yield f"- Pressure: **{plain(settings.pressure)}**"
         yield from (_part(line) for part in WORK if (line := found.line(part)))
         yield f"- Peel: **{plain(settings.peel)}**, after {settings.settle:g} s{_peel(found)}"
@@ -89,11 +91,11 @@ def _part(line: SettingLine) -> str:
 
 
 def _facts(book: Handbook, item: Item) -> list[str]:
-    return [f"- {phrases.fact_words(book, fact, value)}" for fact, value in item.facts.items()]
+    return [f"- {phrases.fact_words(book, fact, value)}" for fact, value in item.job.items()]
 
 
 def _likely(book: Handbook, links: Links, item: Item) -> Iterator[str]:
-    net = book.net(item.facts)
+    net = book.net(item.job)
     often = sorted(((seen(net, defect), defect) for defect in net.defects), key=lambda p: (-round(p[0], 9), p[1]))
     for _, defect in often[:LIKELY_SHOWN]:
         yield f"- {links.entry('defects', defect, book.title('defects', defect))}"

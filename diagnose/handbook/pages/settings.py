@@ -3,7 +3,7 @@ table becomes a card."""
 
 from collections.abc import Iterator
 
-from diagnose.foresight.settings import recipe
+from diagnose.foresight.settings import barred, recipe
 from diagnose.handbook import phrases
 from diagnose.handbook.book import Handbook
 from diagnose.handbook.leaf import Leaf, fold
@@ -16,6 +16,7 @@ from diagnose.knowledge.preparing import PARTS, Handling
 from diagnose.speech.amounts import degrees_between, seconds_between
 from diagnose.speech.preparing import part_title
 from diagnose.speech.saying import say
+from diagnose.speech.titles import refusal
 
 START = say("settings-lead")
 HEAD = ("Item", "Pre-press", "Temperature", "Dwell", "Pressure", "Peel")
@@ -41,7 +42,7 @@ def leaves(book: Handbook) -> Iterator[Leaf]:
         if rows:
             head = f'<tr><th colspan="{len(HEAD)}" scope="rowgroup">{shown(book.family(family))}</th></tr>'
             lines += ["<tbody>", head, *rows, "</tbody>"]
-    lines += ["</table>", "", *_handling(book, links)]
+    lines += ["</table>", "", *_barred(book, links), *_handling(book, links)]
     yield Leaf(path=links.start, title=say("settings-by-item"), lines=tuple(lines), boost=1.5, hide=("toc",))
 
 
@@ -60,6 +61,19 @@ def _row(book: Handbook, links: Links, item: Item) -> str:
     }
     rest = "".join(f'<td data-name="{name}">{shown(value)}</td>' for name, value in cells.items())
     return f'<tr><th scope="row">{links.html(address("items", item.id), item.title)}</th>{rest}</tr>'
+
+
+def _barred(book: Handbook, links: Links) -> Iterator[str]:
+    """The items that are not pressed, and the stuffs that are refused, each with its reason."""
+    knowledge = book.knowledge
+    named = [(item, against) for item in knowledge.items.values() if (against := barred(knowledge, item.facts))]
+    if named or knowledge.refused:
+        yield from [f"## {say('these-are-not-pressed')} {{ #not-pressed }}", ""]
+    for item, against in named:
+        why = " ".join(say("not-pressed", why=one.why, do=one.do) for one in against)
+        yield f"- {links.entry('items', item.id, item.title)}: {plain(why)}"
+    yield from (f"- {plain(refusal(stuff))}" for stuff in knowledge.refused.values())
+    yield ""
 
 
 def _handling(book: Handbook, links: Links) -> Iterator[str]:

@@ -8,7 +8,7 @@ from diagnose.knowledge.crosscheck.within import Path, spots
 from diagnose.knowledge.documents.scalars import hint_for_text
 from diagnose.knowledge.forms import Part
 from diagnose.knowledge.layer import Layer
-from diagnose.knowledge.model import Fact
+from diagnose.knowledge.model import Fact, Instead
 from diagnose.knowledge.near import nearest
 from diagnose.problems import Place
 
@@ -27,7 +27,7 @@ def impossible_values(layer: Layer) -> Iterator[Found]:
     for place, path, test in _tests(layer):
         fact = layer.facts.get(test.fact)
         if fact and (wrong := _impossible(fact, test)):
-            near = nearest(wrong, fact.one_of) if fact.one_of else hint_for_text(wrong)
+            near = nearest(wrong, fact.one_of) if fact.one_of else _meant(test)
             where = layer.value_within(place, *path, test.fact)
             yield Found(where, f"{test.fact} can never be {wrong}", _possible(fact), near)
 
@@ -37,6 +37,11 @@ def _impossible(fact: Fact, test: Test) -> str:
     if test.span:
         return "" if _reaches(fact, test.span) else f'"{test.written}"'
     return next((_shown(value) for value in test.values if not _may_be(fact, value)), "")
+
+
+def _meant(test: Test) -> str:
+    """What was meant by a text in the place of a number or of a truth value."""
+    return next((hint_for_text(value) for value in test.values if isinstance(value, str)), "")
 
 
 def _shown(value: FactValue) -> str:
@@ -70,10 +75,16 @@ def _possible(fact: Fact) -> str:
 def _tests(layer: Layer) -> Iterator[tuple[Place, Path, Test]]:
     """Every test of a fact, with the place of its entry and the path to the mapping it stands in."""
     for spot in spots(layer, _speaks_of_facts):
-        held: Condition | Mapping[str, FactValue] = spot.held
-        tests = held.tests if isinstance(held, Condition) else [Test(fact, (each,)) for fact, each in held.items()]
-        yield from ((spot.place, spot.path, test) for test in tests)
+        yield from ((spot.place, spot.path, test) for test in _spoken(spot.held))
+
+
+def _spoken(held: Condition | Mapping[str, FactValue | tuple[Instead, ...]]) -> Iterator[Test]:
+    if isinstance(held, Condition):
+        yield from held.tests
+        return
+    for fact, each in held.items():
+        yield Test(fact, tuple([one.value for one in each]) if isinstance(each, tuple) else (each,))
 
 
 def _speaks_of_facts(part: Part) -> bool:
-    return part.type in (Condition, Mapping[str, FactValue])
+    return part.type in (Condition, Mapping[str, FactValue], Mapping[str, tuple[Instead, ...]])

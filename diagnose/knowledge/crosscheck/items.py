@@ -45,6 +45,29 @@ def families_that_differ(layer: Layer) -> Iterator[Found]:
             yield Found(place, f'the family is "{item.family}" and the fact "{family}"', "one and the same")
 
 
+def nothing_to_be_instead(layer: Layer) -> Iterator[Found]:
+    """What a fact may be instead stands beside what it usually is, and is something else."""
+    for item in layer.items.values():
+        for fact, instead in item.may_be.items():
+            where = layer.key_within(item.place, "may-be", fact)
+            values = [each.value for each in instead]
+            if fact not in item.facts:
+                yield Found(where, f'"{fact}" has no usual value', f"one under facts of {item.id}")
+            elif len({item.facts[fact], *values}) <= len(values):
+                yield Found(where, f"a value of {fact} stands there twice", "each value once, and not the usual one")
+
+
+def usual_facts_that_are_none(layer: Layer) -> Iterator[Found]:
+    """What is usual is at least as frequent as each of the others."""
+    for item in layer.items.values():
+        for fact, instead in item.may_be.items():
+            chances = [each.turns_up.value for each in instead]
+            if (usual := 1.0 - sum(chances)) < max(chances, default=0.0):
+                where = layer.key_within(item.place, "may-be", fact)
+                wrong = f"that leaves {max(0.0, usual):.0%} of the jobs to what is usual for {fact}"
+                yield Found(where, wrong, "no other value as often as the usual one")
+
+
 def items_without_a_body(layer: Layer) -> Iterator[Found]:
     """Where families are told of, every item that is pressed is of one, or says how it is built up itself. A shop's own
     items need not: what cannot be reckoned says so when it is asked for."""

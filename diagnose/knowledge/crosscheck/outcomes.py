@@ -1,18 +1,19 @@
-"""Checks of checks and of measured figures: do they tell causes apart, and do their chances and shares add up?"""
+"""Checks of checks and of measured figures: do they tell causes apart, do chances add up, does no figure turn back?"""
 
 from collections import defaultdict
-from collections.abc import Iterator
-from math import fsum
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from diagnose.knowledge.crosscheck.check import Found
 from diagnose.knowledge.layer import Layer
 
-ROUNDING, SHARES_ROUNDING = 1e-9, 1e-6
+ROUNDING = 1e-9
 
 
 def checks_that_tell_nothing(layer: Layer) -> Iterator[Found]:
-    """No outcome shows anything, or all but the quiet one show exactly the same."""
-    for check in layer.checks.values():
+    """No outcome shows anything, or all but the quiet one show exactly the same; unless it asks for a fact of the
+    job."""
+    for check in (each for each in layer.checks.values() if not each.asks_for):
         later = check.outcomes[1:]
         place = layer.key_within(check.place, "outcomes")
         if not any(chance.value for outcome in later for chance in outcome.shows.values()):
@@ -64,8 +65,8 @@ def loud_quiet_outcomes(layer: Layer) -> Iterator[Found]:
 
 
 def outcomes_without_otherwise(layer: Layer) -> Iterator[Found]:
-    """Every outcome but the first must say how often it shows with none of the causes."""
-    for check in layer.checks.values():
+    """Every outcome but the first must say how often it shows with none of the causes, where there are any."""
+    for check in (each for each in layer.checks.values() if not each.asks_for):
         for outcome in check.outcomes[1:]:
             node = layer.nodes[check.place]
             if (*node.path, "outcomes", outcome.id, "otherwise") not in node.document.values:
@@ -76,22 +77,34 @@ def outcomes_without_otherwise(layer: Layer) -> Iterator[Found]:
                 )
 
 
-def shares_off_one(layer: Layer) -> Iterator[Found]:
-    """The humps of one curve hold all such jobs between them."""
+def readings_that_turn_back(layer: Layer) -> Iterator[Found]:
+    """The further out a figure lies, the more it must speak for its cause, or at least as much."""
     for measure in layer.readings.values():
         for cause, speaks in measure.speaks.items():
-            for key, humps in (("there", speaks.there), ("otherwise", speaks.otherwise)):
-                total = fsum(hump.share for hump in humps)
-                if abs(total - 1.0) > SHARES_ROUNDING:
-                    place = layer.value_within(measure.place, "speaks", cause, key)
-                    yield Found(place, f"shares that sum to {total:.3g}", "shares that sum to 1")
+            edges = [speaks.out(mark.at) for mark in speaks.marks]
+            wrong = _turned(edges, speaks.bands)
+            if wrong:
+                place = layer.key_within(measure.place, "speaks", cause)
+                yield Found(place, *wrong)
+
+
+def _turned(edges: list[float], bands: Sequence[tuple[float, float]]) -> tuple[str, str] | None:
+    """What is wrong with some marks, and what was expected; None where nothing is."""
+    if any(two <= one for one, two in pairwise(edges)):
+        return "marks that do not lead outward", "each mark further out than the one before"
+    if any(part < -ROUNDING for band in bands for part in band):
+        return "a mark that more figures reach than the one before it", "the further out, the fewer"
+    held = [band for band in bands if max(band) > ROUNDING]
+    if any(two[0] * one[1] < one[0] * two[1] - ROUNDING for one, two in pairwise(held)):
+        return "a figure further out that speaks less", "the further out, the more it speaks, or as much"
+    return None
 
 
 def readings_that_tell_nothing(layer: Layer) -> Iterator[Found]:
     """A figure that looks the same with and without a cause does not speak of it."""
     for measure in layer.readings.values():
         for cause, speaks in measure.speaks.items():
-            if sorted(map(str, speaks.there)) == sorted(map(str, speaks.otherwise)):
+            if all(mark.there.value == mark.otherwise.value for mark in speaks.marks):
                 place = layer.key_within(measure.place, "speaks", cause)
                 wrong = f'"{measure.id}" looks the same with "{cause}" and without it'
                 yield Found(place, wrong, hint="leave it out, or say what differs")

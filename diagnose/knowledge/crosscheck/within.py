@@ -48,7 +48,7 @@ def _within(whole: Any, place: Place, path: Path, sought: Callable[[Part], bool]
 def _several(held: Any) -> Iterable[tuple[Path, Any]]:
     """What a part holds, each with the step that leads to it: its name or number, and no step to what stands alone."""
     if isinstance(held, Mapping):
-        return [((name,), each) for name, each in held.items()]
+        return [((name, *step), one) for name, each in held.items() for step, one in _several(each)]
     if isinstance(held, tuple):
         return [((getattr(each, "id", index),), each) for index, each in enumerate(held)]
     return [((), held)]

@@ -7,7 +7,7 @@ from typing import Any, Final, TypeVar
 from diagnose.knowledge.conditions import Condition, FactValue
 from diagnose.knowledge.documents.document import Node
 from diagnose.knowledge.forms import Part, form
-from diagnose.knowledge.model import SHIPPED, Chance, ScaleWord
+from diagnose.knowledge.model import SHIPPED, Chance, Instead, ScaleWord
 from diagnose.knowledge.readers.conditions import fact_value, read_condition
 from diagnose.problems import Collector
 
@@ -60,6 +60,10 @@ class FolderReading:
         """The chances of a mapping, by cause."""
         return {name: self.chance(entry) for name, entry in node.named()}
 
+    def may_be(self, node: Node) -> dict[str, tuple[Instead, ...]]:
+        """By fact, what it may be instead of what is usual."""
+        return {fact: tuple(self._several(Instead, entry)) for fact, entry in node.named()}
+
     def _value(self, part: Part, node: Node) -> Any:
         if part.gathers:
             return {key: node.text(key) for key in part.gathers if node.get(key)}
@@ -95,6 +99,7 @@ _PLAIN: Final[Mapping[Any, Callable[[Node], Any]]] = {
     bool: lambda node: node.value is True,
     tuple[str, ...]: Node.texts,
     tuple[float, float]: _window,
+    FactValue: lambda node: fact_value(node.value),
     Condition: read_condition,
     Mapping[str, str]: lambda node: {name: entry.text() for name, entry in node.named()},
     Mapping[str, tuple[str, ...]]: lambda node: {name: entry.texts() for name, entry in node.named()},
@@ -103,4 +108,5 @@ _PLAIN: Final[Mapping[Any, Callable[[Node], Any]]] = {
 _WITH_CHANCES: Final[Mapping[Any, Callable[[FolderReading, Node], Any]]] = {
     Chance: FolderReading.chance,
     Mapping[str, Chance]: FolderReading.chances,
+    Mapping[str, tuple[Instead, ...]]: FolderReading.may_be,
 }

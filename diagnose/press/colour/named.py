@@ -29,3 +29,4 @@ GROUNDS = {
     "navy": Lab(22, 8, -35),
     "black": Lab(16, 0, 0),
 }
+ALL = {**GROUNDS, **PRINTS}

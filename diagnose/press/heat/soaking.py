@@ -38,6 +38,10 @@ class Moment:
         return above + (below - above) * stack.lean
 
 
+class Unsettled(ArithmeticError):
+    """Newton's method found no temperatures for a step."""
+
+
 def steamed(temperature: float) -> float:
     """The share of a cell's water that is gone at a temperature, 0 to 1."""
     place = (temperature - BOILS) / (2.0 * HALF_WIDTH) + 0.5
@@ -81,7 +85,16 @@ def soak(stack: Stack, setting: float, end: float, room: float = ROOM, stride: f
 
 
 def step(stack: Stack, setting: float, now: Moment, length: float, room: float = ROOM) -> Moment:
-    """The moment ``length`` seconds later."""
+    """The moment ``length`` seconds later. Where Newton's method goes to and fro over a bend, two steps of half the
+    length settle, for each sets out nearer to where it leads."""
+    try:
+        return _stepped(stack, setting, now, length, room)
+    except Unsettled:
+        halfway = step(stack, setting, now, 0.5 * length, room)
+        return step(stack, setting, halfway, 0.5 * length, room)
+
+
+def _stepped(stack: Stack, setting: float, now: Moment, length: float, room: float) -> Moment:
     part = GAMMA * length
     held_now = _held_each(stack, now.temperatures)
     middle = _settle(stack, setting, held_now, now.temperatures, part, room)
@@ -117,7 +130,7 @@ def _settle(
         temperatures, off = _turn(stack, setting, known, temperatures, part, room)
         if off < CLOSE:
             return temperatures
-    raise ArithmeticError("the heat flow did not settle")
+    raise Unsettled("the heat flow did not settle")
 
 
 def _turn(

@@ -147,3 +147,17 @@ def test_another_fibre_is_not_taken_for_polyester_of_the_same_shape() -> None:
     assert (code, out) == (exits.NOT_UNDERSTOOD, "")
     assert "Silk takes no dye." in err
     assert play(["care", "silk", "look", "scarf"])[0] == exits.GOOD  # a name of polyester satin
+
+
+def test_a_message_is_a_sentence_or_two() -> None:
+    code, out, err = play(["care", "mug", "--message"])
+    assert (code, err) == (exits.GOOD, "")
+    assert out.startswith("Wash by hand with a soft sponge;")
+    assert len(out.split()) <= 40
+    assert "In a message: Wash by hand" in play(["care", "mug"])[1]
+
+
+def test_what_is_said_fits_the_item() -> None:
+    assert "inside out" in play(["care", "t-shirt-polyester"])[1]
+    assert "inside out" not in play(["care", "tea-towel-polyester"])[1]
+    assert "inside out" in play(["care", "polyester-cloth"])[1]

@@ -39,6 +39,40 @@ def test_a_command_refuses_what_takes_no_dye(args: list[str]) -> None:
     assert INSTEAD in spoken(err)
 
 
+@pytest.mark.parametrize(
+    ("goods", "reason"),
+    [
+        ("pvc banner", "hydrogen chloride"),
+        ("vinyl banner", "hydrogen chloride"),
+        ("pu cushion", "fumes harm the lungs"),
+        ("plastic cup", "no plastic can be told from PVC"),
+        ("polypropylene bag", "melts at about 165 °C"),
+        ("nylon bag", "bleeds in the wash"),
+        ("wool scarf", "yellows"),
+        ("silk scarf", "yellows"),
+        ("sealed tumbler", "until the wall gives way"),
+        ("snow globe", "until the wall gives way"),
+    ],
+)
+@pytest.mark.parametrize(
+    "how", [["settings"], ["ready", "--item"], ["heat"], ["diagnose", "--saw", "faint-colour", "--item"]]
+)
+def test_what_must_not_be_pressed_is_refused_with_its_reason(goods: str, reason: str, how: list[str]) -> None:
+    _, out, err = play([*how, goods])
+    assert reason in spoken(err)
+    assert "Item: " not in out
+    assert "193" not in out
+
+
+@pytest.mark.parametrize(
+    "goods", ["plastic luggage tag", "coated plastic tag", "plastic name badge", "hard plastic phone case"]
+)
+def test_coated_plastic_blanks_are_no_unknown_plastic(goods: str) -> None:
+    code, out, _ = play(["settings", goods])
+    assert code == exits.GOOD
+    assert "coated plastic" in out
+
+
 @pytest.mark.parametrize("how", [["--item", "silk scarf", "--saw", "faint-colour"], ["--saw", "my silk scarf is pale"]])
 def test_a_diagnosis_by_flags_takes_it_for_no_other_goods(how: list[str]) -> None:
     code, out, err = play(["diagnose", *how])

@@ -123,7 +123,7 @@ def test_of_many_pairs_the_worst_are_shown(tmp_path: Path) -> None:
     [
         (["colour"], "two colours or a file is missing"),
         (["colour", "--proof", "1,2,3"], "--print is missing"),
-        (["colour", "--proof", "red", "--print", "1,2,3"], "write L, a and b as three numbers"),
+        (["colour", "--proof", "mauvish", "--print", "1,2,3"], "no colour goes by 'mauvish'"),
         (["colour", "--proof", "#12", "--print", "1,2,3"], "#b03a2e"),
         ([*PAIR, "--tolerance", "0"], "--tolerance"),
         ([*PAIR, "--tolerance", "nan"], "--tolerance"),
@@ -204,3 +204,8 @@ def test_another_light_is_carried_over() -> None:
     assert day == {"L": 45.0, "a": 60.0, "b": 38.0}
     assert warm != day
     assert abs(warm["L"] - 45.0) < 2.0
+
+
+def test_a_colour_goes_by_its_name() -> None:
+    by_name = json.loads(play(["colour", "--proof", "red", "--print", "Pale  grey", "--json"])[1])
+    assert by_name == json.loads(play(["colour", "--proof", "45,60,38", "--print", "82,0,0", "--json"])[1])

@@ -70,10 +70,9 @@ def test_what_polyester_does_not_bear_is_warned_of() -> None:
 
 
 def test_what_takes_no_dye_gets_no_settings() -> None:
-    out = heat("tea-towel-cotton")
-    assert "no heat and no time mend that" in out
-    assert "is just right" not in out
-    assert "Colour:" not in out
+    code, out, err = play(["heat", "tea-towel-cotton"])
+    assert (code, out) == (exits.PROBLEMS, "")
+    assert "Do not press it." in err
 
 
 def test_a_blend_is_told_what_full_means() -> None:
@@ -145,4 +144,26 @@ def test_pressure_from_the_gauge() -> None:
 def test_pressure_as_json() -> None:
     call = ["pressure", "--gauge", "6bar", "--bore", "80mm", "--platen", "40x50cm", "--json"]
     told = json.loads(play(call)[1])
-    assert told == {"push_n": 3015.9, "platen_kpa": 15.08, "item_kpa": None, "gauge_for_medium_kpa": 1193.7}
+    reached = {"gauge_for_medium_kpa": None, "most_kpa": 20.11, "medium_over_m": 0.366}
+    assert told == {"push_n": 3015.9, "platen_kpa": 15.08, "item_kpa": None, **reached}
+    told = json.loads(play([*call, "--item", "20x20cm"])[1])
+    reached = {"gauge_for_medium_kpa": 238.7, "most_kpa": None, "medium_over_m": None}
+    assert told == {"push_n": 3015.9, "platen_kpa": 15.08, "item_kpa": 75.4, **reached}
+
+
+def test_no_gauge_is_named_that_no_compressor_reaches() -> None:
+    """8 bar is what small workshops reach: a person who gives 60 psi is not told of 20 bar."""
+    _, out, _ = play(["pressure", "--gauge", "60psi", "--bore", "63mm", "--platen", "16x20in"])
+    text = " ".join(out.split())
+    assert "at 116 psi, the most it reaches, 12.1 kPa (0.12 bar, 1.8 psi) come to it, light." in text
+    assert "Lift the print on a pad of at most 29 × 29 cm (11 × 11 in)" in text
+    assert "on the gauge" not in text
+
+
+@pytest.mark.parametrize(
+    ("gauge", "said"),
+    [("60psi", "35 psi on the gauge"), ("6 bar", "2.4 bar on the gauge"), ("600kPa", "239 kPa on the gauge")],
+)
+def test_the_gauge_is_told_in_its_own_unit(gauge: str, said: str) -> None:
+    _, out, _ = play(["pressure", "--gauge", gauge, "--bore", "80mm", "--platen", "40x50cm", "--item", "20x20cm"])
+    assert said in " ".join(out.split())

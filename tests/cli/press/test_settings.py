@@ -59,10 +59,28 @@ def test_the_parts_of_the_page_stand_apart() -> None:
     assert len(stood) == 4
 
 
-def test_goods_that_take_no_dye_are_warned_of() -> None:
-    _, out, _ = play(["settings", "100% cotton cushion cover"])
-    assert "Speaks against pressing it: Cotton has no place for disperse dye." in " ".join(out.split())
+def test_goods_that_may_disappoint_are_warned_of() -> None:
+    _, out, _ = play(["settings", "black cushion cover"])
+    assert "Speaks against pressing it: The ink is see-through" in " ".join(out.split())
     assert "Speaks against" not in play(["settings", "cushion-cover"])[1]
+
+
+@pytest.mark.parametrize(
+    ("args", "title"),
+    [
+        (("t-shirt-cotton",), "T-shirt, all cotton (does not take the dye)"),
+        (("100% cotton cushion cover",), "Cushion cover, 0 % polyester"),
+        (("uncoated tile",), "Ceramic tile, coated"),
+        (("hi vis t-shirt",), "T-shirt"),
+        (("--like", "apron", "--polyester", "20%"), "Apron, 20 % polyester"),
+    ],
+)
+def test_goods_that_are_not_pressed_get_no_settings(args: tuple[str, ...], title: str) -> None:
+    code, out, err = play(["settings", *args])
+    assert (code, out) == (exits.PROBLEMS, "")
+    assert err.startswith(title)
+    assert "Do not press it." in " ".join(err.split())
+    assert "°C" not in err.partition("about 150 °C")[0]
 
 
 def test_a_shops_own_line_is_marked(tmp_path: Path) -> None:
@@ -85,7 +103,7 @@ def as_told(*args: str) -> dict[str, Any]:
 
 def test_as_json() -> None:
     told = as_told("mug")
-    assert told["temperature_c"] == [180.0, 200.0]
+    assert told["temperature_c"] == [185.0, 195.0]
     assert told["parts"][0]["part"] == "pre-press"
     assert all(part["basis"] for part in told["parts"])
 
@@ -141,11 +159,19 @@ def test_new_goods_begin_with_a_reckoning_and_pieces_to_press() -> None:
 
 @pytest.mark.parametrize(
     "args",
-    [("black cotton t-shirt",), ("--like", "apron", "--polyester", "70%"), ("--layer", "hardboard:5mm")],
+    [("black t-shirt",), ("--like", "apron", "--polyester", "70%"), ("--layer", "hardboard:5mm")],
     ids=" ".join,
 )
 def test_json_keeps_to_its_schema(args: tuple[str, ...]) -> None:
     assert as_told(*args)["cautions"]
+
+
+def test_json_says_what_is_not_pressed() -> None:
+    code, out, err = play(["settings", "t-shirt-cotton", "--json"])
+    told = json.loads(out)
+    Draft202012Validator(json.loads(SCHEMA.read_text(encoding="utf-8"))).validate(told)
+    assert (code, err, told["format"]) == (exits.PROBLEMS, "", "presslore-not-pressed")
+    assert [one["statement"] for one in told["against"]] == ["takes-dye"]
 
 
 def test_layers_by_hand_find_what_they_are_like() -> None:

@@ -14,6 +14,7 @@ from jsonschema import Draft202012Validator
 from diagnose.cli import exits
 from diagnose.cli.asking.prompts import Reply
 from diagnose.cli.ready.asking import _picked, _read
+from diagnose.press.quantities import Unclear
 from tests.cli.playing import AT_ROOT, CTRL_C, PLAIN, play
 
 ROOT = Path(__file__).parents[3]
@@ -118,6 +119,39 @@ def test_colour_share_and_coat_are_told_by_flag_or_file(tmp_path: Path) -> None:
     assert value["facts"]["item.thickness"] == 4.5  # type: ignore[index]
 
 
+def test_values_are_taken_as_people_type_them() -> None:
+    _, out, err = play(["ready", "--item", "apron", "--set", "392", "--dwell", "50", "--polyester", "0.65", "--json"])
+    value = json.loads(out)
+    assert (value["settings"]["temperature_c"], value["settings"]["dwell_s"]) == (pytest.approx(200.0), 50.0)
+    assert value["facts"]["item.polyester"] == 65
+    for said in ("392: taken as °F", "50: taken as seconds", "0.65: taken as a share of 1"):
+        assert said in err
+    _, value = told("--item", "apron", "--polyester", "65/35")
+    assert value["facts"]["item.polyester"] == 65  # type: ignore[index]
+
+
+@pytest.mark.parametrize(
+    ("typed", "heat", "time"),
+    [
+        ("196C 50", 196.0, 50.0),
+        ("50 196C", 196.0, 50.0),
+        ("385F/50s", 1765 / 9, 50.0),
+        ("392 50", 200.0, 50.0),
+        ("392", 200.0, None),
+        ("1:00 385 F", 1765 / 9, 60.0),
+        ("196C", 196.0, None),
+    ],
+)
+def test_heat_and_time_in_one_line(typed: str, heat: float, time: float | None) -> None:
+    assert _read(typed) == (pytest.approx(heat), time)
+
+
+@pytest.mark.parametrize("typed", ["196 60s", "196C 3", "196C 50 40", "60 45"])
+def test_a_number_that_may_be_two_things_is_asked_about(typed: str) -> None:
+    with pytest.raises(Unclear):
+        _read(typed)
+
+
 @given(st.text(alphabet="item:mug \n-[]{}'\"&*!#0123456789CFs%pieces", max_size=60))
 @settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 def test_no_job_file_breaks_it(tmp_path: Path, text: str) -> None:
@@ -183,7 +217,7 @@ def test_three_questions_and_enter_is_the_usual_answer() -> None:
 
 
 def test_numbers_say_what_is_not_so_and_what_nobody_is_sure_of() -> None:
-    _, out, _ = play(["ready"], ["apron", "u", "?", "1 8? 40", "nonsense", "1 8?"], somebody=True)
+    _, out, _ = play(["ready"], ["apron", "u", "?", "1 11? 40", "nonsense", "1 11?"], somebody=True)
     assert out.count("Type numbers from the list") == 2
     assert "1 Mirrored: not so." in out
     assert "2 Dry: not sure." in out

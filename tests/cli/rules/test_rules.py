@@ -25,7 +25,7 @@ LEAST = {
 MISTAKES = (
     ("by: {damp-item: ", "by: {damp-itme: ", "did you mean damp-item"),
     ("{pressure-light: likely}", "{pressure-light: likly}", "did you mean likely"),
-    ("basis: [astm-d1909, ", "basis: [astm-d1990, ", "did you mean astm-d1909"),
+    ("basis: [morton-hearle, ", "basis: [morton-hearl, ", "did you mean morton-hearle"),
     ("first: [damp-item]", "first: [damp-item]\n    saw: [blotchs]", "did you mean blotches"),
     ("turn-the-piece: with-the-press", "turn-the-piece: with-the-pres", "did you mean with-the-press"),
 )

@@ -45,7 +45,7 @@ var presslore = presslore || {};
     }
 
     /**
-     * The shop's press: the one that was named, or the only one there is; null where it is not known.
+     * The shop's press: the one that was named, or the only one there is for such an item; null where it is not known.
      * @returns {ShopPress | null}
      */
     get press() {
@@ -53,17 +53,30 @@ var presslore = presslore || {};
         const presses = this.knowledge.presses;
         const named = this.session.press();
         if (named) return presses.get(named) || null;
-        return presses.size === 1 ? Array.from(presses.values())[0] : null;
+        const job = new Map(this.item ? this.item.job : []);
+        const fitting = Array.from(presses.values()).filter((press) => goesWith(press, job));
+        return fitting.length === 1 ? fitting[0] : null;
       });
     }
 
     /**
-     * The item's facts and the press's, with what the person said laid over them.
+     * What is known of the job: as is usual for the item and as the press is, with what the person said laid over that,
+     * and what answers tell of it.
      * @returns {Job}
      */
     get job() {
-      return this.once('job', () => {
-        const job = new Map([...(this.item ? this.item.facts : []), ...(this.press ? this.press.facts : [])]);
+      return this.once('job', () =>
+        presslore.conditions.learnt(
+          this.saidJob,
+          this.read.map((each) => each.facts)
+        )
+      );
+    }
+
+    /** @returns {Job} */
+    get saidJob() {
+      return this.once('saidJob', () => {
+        const job = new Map([...(this.item ? this.item.job : []), ...(this.press ? this.press.facts : [])]);
         this.session.facts().forEach((value, fact) => {
           job.set(fact, value);
         });
@@ -72,13 +85,26 @@ var presslore = presslore || {};
       });
     }
 
+    /** @returns {Read[]} */
+    get read() {
+      return this.once('read', () => presslore.read(this.knowledge, this.saidJob, this.session.evidence().answers));
+    }
+
     /** @returns {Network} */
     get net() {
-      return this.once('net', () => {
-        const key = JSON.stringify(presslore.numbers.sorted(Array.from(this.job), (pair) => [pair[0]]));
-        if (!this.nets.has(key)) this.nets.set(key, presslore.network(this.knowledge, this.job, knownOf(this.press)));
-        return presslore.known(this.nets, key);
-      });
+      return this.once('net', () => this.netOn(knownOf(this.press)));
+    }
+
+    /**
+     * The network of the job, with what is known of the press.
+     * @param {KnownOfPress[]} known
+     * @returns {Network}
+     */
+    netOn(known) {
+      const job = presslore.numbers.sorted(Array.from(this.saidJob), (pair) => [pair[0]]);
+      const key = JSON.stringify([job, this.read, known.length]);
+      if (!this.nets.has(key)) this.nets.set(key, presslore.network(this.knowledge, this.saidJob, known, this.read));
+      return presslore.known(this.nets, key);
     }
 
     /**
@@ -156,7 +182,12 @@ var presslore = presslore || {};
             desk.closed.add(check);
           });
         });
-        return presslore.advise(this.net, this.beliefs, this.evidence, desk);
+        const closed = new Set(desk.closed);
+        neverToBeMet(this.knowledge, this.job, closed).forEach((step) => {
+          desk.closed.add(step);
+        });
+        const found = presslore.advise(this.net, this.beliefs, this.evidence, desk);
+        return askingFirst(found, this.knowledge, this.job, closed);
       });
     }
 
@@ -191,6 +222,68 @@ var presslore = presslore || {};
     }
   }
 
+  /**
+   * Whether such a job may be done on a press.
+   * @param {ShopPress} press @param {Job} job
+   */
+  function goesWith(press, job) {
+    return presslore.conditions.mayHold(
+      press.facts.map(([fact, value]) => ({ fact, values: [value] })),
+      job
+    );
+  }
+
+  /**
+   * The checks and fixes that wait for a fact of which nobody can tell.
+   * @param {Knowledge} knowledge @param {Job} job @param {Set<string>} closed
+   */
+  function neverToBeMet(knowledge, job, closed) {
+    const lost = new Map(Array.from(checksFor(knowledge, job)).filter((pair) => closed.has(pair[1])));
+    const steps = [...knowledge.checks.values(), ...knowledge.fixes.values()];
+    return steps.filter((step) => open(step.if, job, lost).length).map((step) => step.id);
+  }
+
+  /**
+   * The advice, or the check that has to be asked before its step.
+   * @param {Advice} advice @param {Knowledge} knowledge @param {Job} job @param {Set<string>} closed
+   * @returns {Advice}
+   */
+  function askingFirst(advice, knowledge, job, closed) {
+    if (advice.kind === 'call') return advice;
+    const steps = advice.kind === 'check' ? knowledge.checks : knowledge.fixes;
+    const step = presslore.known(/** @type {Map<string, Check | Fix>} */ (steps), advice.id);
+    const asked = new Map(Array.from(checksFor(knowledge, job)).filter((pair) => !closed.has(pair[1])));
+    const first = open(step.if, job, asked)[0];
+    return first ? { ...advice, kind: 'check', id: presslore.known(asked, first) } : advice;
+  }
+
+  /**
+   * By fact, the id of the check that asks for it in such a job: the first that goes with it and has an answer.
+   * @param {Knowledge} knowledge @param {Job} job
+   */
+  function checksFor(knowledge, job) {
+    /** @type {Map<string, string>} */
+    const found = new Map();
+    knowledge.checks.forEach((check) => {
+      if (!check.asksFor.length || !presslore.conditions.holds(check.if, job)) return;
+      if (!check.outcomes.some((outcome) => presslore.conditions.mayHold(outcome.facts, job))) return;
+      check.asksFor.forEach((fact) => {
+        if (!found.has(fact)) found.set(fact, check.id);
+      });
+    });
+    return found;
+  }
+
+  /**
+   * The facts asked for that leave a condition open.
+   * @param {Test[]} tests @param {Job} job @param {Map<string, string>} asked
+   */
+  function open(tests, job, asked) {
+    return tests
+      .filter((test) => asked.has(test.fact) && presslore.conditions.holds([test], job) === null)
+      .map((test) => test.fact);
+  }
+
   /** @param {ShopPress | null} press */
   function knownOf(press) {
     return press ? press.known : [];
@@ -203,7 +296,7 @@ var presslore = presslore || {};
    */
   function ofPress(talk, each) {
     const cause = talk.net.causes[each.cause];
-    const usual = presslore.prior(presslore.known(talk.knowledge.causes, cause), talk.job);
+    const usual = talk.netOn([]).priors[each.cause];
     if (!usual) return null;
     const { decibans } = presslore.reasons;
     const weight = decibans(talk.net.priors[each.cause]) - decibans(usual);

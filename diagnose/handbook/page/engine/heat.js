@@ -142,13 +142,26 @@ var presslore = presslore || {};
 
   /** @param {Stack} stack @param {number} setting @param {Moment} now @param {number} length */
   function stepped(stack, setting, now, length) {
+    const whole = wholeStep(stack, setting, now, length);
+    if (whole) return whole;
+    const halfway = stepped(stack, setting, now, 0.5 * length);
+    return stepped(stack, setting, halfway, 0.5 * length);
+  }
+
+  /**
+   * A step in one, null where Newton's method does not settle in it.
+   * @param {Stack} stack @param {number} setting @param {Moment} now @param {number} length
+   */
+  function wholeStep(stack, setting, now, length) {
     const part = GAMMA * length;
     const heldNow = heldEach(stack, now.temperatures);
     const middle = settle(stack, setting, heldNow, now.temperatures, part);
+    if (!middle) return null;
     const carried = (1 - GAMMA) / GAMMA;
     const heldThen = heldEach(stack, middle);
     const known = heldNow.map((old, place) => old + carried * (heldThen[place] - old));
-    return { time: now.time + length, temperatures: settle(stack, setting, known, middle, part) };
+    const temperatures = settle(stack, setting, known, middle, part);
+    return temperatures && { time: now.time + length, temperatures };
   }
 
   /** @param {Stack} stack @param {number[]} temperatures */
@@ -162,7 +175,7 @@ var presslore = presslore || {};
   }
 
   /**
-   * The temperatures at which what is held is what was, and what flows in: Newton's method.
+   * The temperatures at which what is held is what was, and what flows in: Newton's method; null where it does not settle.
    * @param {Stack} stack
    * @param {number} setting
    * @param {number[]} known
@@ -176,7 +189,7 @@ var presslore = presslore || {};
       temperatures = turned(stack, setting, known, old, part);
       if (missed(stack, setting, part, old, temperatures) < CLOSE) return temperatures;
     }
-    throw new RangeError('the heat flow did not settle');
+    return null;
   }
 
   /**

@@ -16,7 +16,23 @@ var presslore = presslore || {};
    * @property {(figures: Figures, at: Laid) => number} work called only where it serves
    */
 
-  const { AXES, ROUNDING, LEAST_QUOTIENT, MOST, DECIMALS, PLATEN, STACK, NEUTRAL } = presslore.shared.measures;
+  const {
+    AXES,
+    ROUNDING,
+    LEAST_QUOTIENT,
+    LEAST_MOVE,
+    MOST,
+    DECIMALS,
+    SCALE,
+    FAR,
+    PLATEN,
+    STACK,
+    DOSING,
+    OFF,
+    LEAST_OFF,
+    MOST_OFFSET,
+    NEUTRAL
+  } = presslore.shared.measures;
   const numbers = presslore.numbers;
 
   /** What makes sense, least and most, by the name of a figure. */
@@ -157,8 +173,7 @@ var presslore = presslore || {};
    * @param {Formula} made @param {ToldFigures[]} told
    */
   function inForce(made, told) {
-    let last = told.length - 1;
-    while (last >= 0 && told[last].figures[made.own] === undefined) last -= 1;
+    const last = lastTold(made.own, told);
     if (last < 0) return null;
     /** @type {Figures} */
     const figures = {};
@@ -171,16 +186,91 @@ var presslore = presslore || {};
   }
 
   /**
+   * Where a figure was told last, -1 where it was not.
+   * @param {string} name @param {ToldFigures[]} told
+   */
+  function lastTold(name, told) {
+    let last = told.length - 1;
+    while (last >= 0 && told[last].figures[name] === undefined) last -= 1;
+    return last;
+  }
+
+  /**
    * The figure as it was last told by then; where it was told later only, that.
    * @param {string} name @param {number} last @param {ToldFigures[]} told
    */
   function asOf(name, last, told) {
-    const order = told
-      .slice(0, last + 1)
-      .reverse()
-      .concat(told.slice(last + 1));
-    const found = order.find((one) => one.figures[name] !== undefined);
-    return found && found.figures[name];
+    const place = placeOf(name, last, told);
+    return place < 0 ? undefined : told[place].figures[name];
+  }
+
+  /**
+   * Where a figure was told last by then; where it was told later only, there; -1 where it was not.
+   * @param {string} name @param {number} last @param {ToldFigures[]} told
+   */
+  function placeOf(name, last, told) {
+    const before = lastTold(name, told.slice(0, last + 1));
+    return before >= 0 ? before : told.findIndex((one) => one.figures[name] !== undefined);
+  }
+
+  /**
+   * What stood in the press when a measure was taken, as far as it was told, each as a change of what is usual.
+   * @param {string} own @param {ToldFigures[]} told
+   * @returns {{ settings: Partial<PressSettings>, thickness?: number }[]}
+   */
+  function inPress(own, told) {
+    const last = lastTold(own, told);
+    const at = (/** @type {string} */ name) => asOf(name, last, told);
+    /** @type {{ settings: Partial<PressSettings>, thickness?: number }[]} */
+    const found = [];
+    const [set, dwell, sheets, thickness] = ['set', 'dwell', 'sheets', 'thickness'].map(at);
+    if (set !== undefined) found.push({ settings: { temperature: set } });
+    if (dwell !== undefined) found.push({ settings: { dwell } });
+    const probed = placeOf('probe', last, told);
+    const beside = probed < 0 ? undefined : asOf('set', probed, told);
+    if (beside !== undefined) found.push({ settings: { offset: told[probed].figures.probe - beside } });
+    if (sheets !== undefined) found.push({ settings: { sheets: numbers.rounded(sheets, 0) } });
+    if (thickness !== undefined) found.push({ settings: {}, thickness });
+    return found;
+  }
+
+  /**
+   * How many times what is told together makes of a shortfall of the dose, and of an excess, what the worst of it makes
+   * alone.
+   * @param {string} measure @param {Place} place @param {ToldFigures[]} told
+   */
+  function together(measure, place, told) {
+    if (DOSING.indexOf(measure) < 0 || !bodied(place)) return { short: 1, over: 1 };
+    const stood = inPress(presslore.known(FORMULAS, measure).own, told);
+    if (stood.length < 2) return { short: 1, over: 1 };
+    const at = /** @type {Laid} */ (place);
+    const moves = stood.map((one) => moved(at, [one]));
+    const whole = moved(at, stood);
+    return {
+      short: against(
+        -whole,
+        moves.map((move) => -move)
+      ),
+      over: against(whole, moves)
+    };
+  }
+
+  /**
+   * How far some changes move the logarithm of the dose together.
+   * @param {Laid} at @param {{ settings: Partial<PressSettings>, thickness?: number }[]} changes
+   */
+  function moved(at, changes) {
+    const usual = at.item.usual;
+    const settings = Object.assign({}, usual, ...changes.map((one) => one.settings));
+    const thick = changes.find((one) => one.thickness !== undefined);
+    const got = presslore.heat.dose(at.press, at.item, settings, thick && thick.thickness);
+    return Math.log(got / presslore.heat.dose(at.press, at.item, usual));
+  }
+
+  /** @param {number} whole @param {number[]} moves */
+  function against(whole, moves) {
+    const worst = Math.max(...moves);
+    return worst > LEAST_MOVE ? Math.min(moves.length, Math.max(0, whole / worst)) : 1;
   }
 
   /**
@@ -196,13 +286,25 @@ var presslore = presslore || {};
       const made = presslore.known(FORMULAS, measure.id);
       const force = inForce(made, told);
       if (force && made.serves(at))
-        found.push({ measure, value: made.work(force.figures, /** @type {Laid} */ (at)), ratios: new Map(), ...force });
+        found.push({
+          measure,
+          value: made.work(force.figures, /** @type {Laid} */ (at)),
+          ratios: new Map(),
+          counts: 1,
+          ...force
+        });
     });
     const platen = found.find((one) => one.measure.id === PLATEN);
     found.forEach((one) => {
       const probed = one.measure.id === STACK && platen ? platen.measure.speaks.map((said) => said[0]) : [];
       const spoken = one.measure.speaks.filter((said) => probed.indexOf(said[0]) < 0);
-      one.ratios = new Map(spoken.map((said) => [said[0], ratio(one.value, said[1], said[2], one.measure.error)]));
+      const all = together(one.measure.id, at, told);
+      const counts = one.value < 0 ? all.short : all.over;
+      const joint = one.value * counts;
+      one.counts = one.value ? counts : 1;
+      one.ratios = new Map(
+        spoken.map((said) => [said[0], ratio(said[4] ? joint : one.value, said, one.measure.error)])
+      );
     });
     return found;
   }
@@ -220,31 +322,76 @@ var presslore = presslore || {};
     return measure ? presslore.known(FORMULAS, measure.id).own : '';
   }
 
+  // --- what to set by what was measured ---
+
+  /**
+   * What a fix should set by the figures; null where it goes by none, where its measure was not taken or is as it should
+   * be, or where a fix tried since may have changed it.
+   * @type {Measures['setRight']}
+   */
+  function setRight(fix, consultation) {
+    const reading = consultation.readings.find((one) => one.measure.id === fix.byFigure);
+    if (!reading || Math.abs(reading.value) < (OFF[reading.measure.id] || LEAST_OFF)) return null;
+    const spoken = reading.measure.speaks.map((said) => said[0]);
+    const fixes = consultation.knowledge.fixes;
+    const since = consultation.evidence.tried.slice(reading.period).map((one) => fixes.get(one.fix));
+    if (since.some((one) => one && one.cures.some((cure) => spoken.indexOf(cure[0]) >= 0))) return null;
+    const to = presslore.known(TO, reading.measure.id)(reading, consultation.item);
+    return to === null ? null : { reading, to };
+  }
+
+  /** @type {Map<string, (reading: Reading, item: Item | null) => number | null>} */
+  const TO = new Map([
+    [PLATEN, display],
+    ['set-gap', (_, item) => middleOf(item, 0)],
+    ['dwell-gap', (_, item) => middleOf(item, 1)],
+    ['clock-gap', (reading) => 2 * reading.figures.dwell - reading.figures.dwell * Math.exp(reading.value)],
+    ['layers-dose', (_, item) => (item && item.usual ? item.usual.sheets : null)]
+  ]);
+
+  /**
+   * The display's figure at which the platen stands where it should.
+   * @param {Reading} reading @param {Item | null} item
+   */
+  function display(reading, item) {
+    if (Math.abs(reading.value) > MOST_OFFSET) return null;
+    const window = item && item.windows && item.windows[0];
+    const set = reading.figures.set;
+    return (window && beyond(set, window) ? (window[0] + window[1]) / 2 : set) - reading.value;
+  }
+
+  /** @param {Item | null} item @param {0 | 1} which */
+  function middleOf(item, which) {
+    const window = item && item.windows && item.windows[which];
+    return window ? (window[0] + window[1]) / 2 : null;
+  }
+
   // --- likelihood ---
 
   /**
-   * The likelihood of the value with the cause over that without it, within MOST either way.
+   * The likelihood of the value with the cause over that without it, within MOST either way. `says`: the way out (-1
+   * under, 1 over, 0 either), how far out the marks lie, and how often figures lie between them.
    * @type {Measures['ratio']}
    */
-  function ratio(value, there, otherwise, error) {
-    const one = density(value, there, error);
-    const other = density(value, otherwise, error);
-    if (other * MOST <= one) return one > 0 ? MOST : 1;
-    return Math.max(1 / MOST, numbers.rounded(one / other, DECIMALS));
+  function ratio(value, says, error) {
+    const [, way, edges, bands] = says;
+    const out = way ? way * value : Math.abs(value);
+    const ends = edges.map((edge) => past((out - edge) / (error * SCALE)));
+    const reach = [1].concat(ends, [0]);
+    const within = bands.map((_, place) => reach[place] - reach[place + 1]);
+    const there = numbers.sum(within.map((part, place) => part * bands[place][0]));
+    const otherwise = numbers.sum(within.map((part, place) => part * bands[place][1]));
+    if (otherwise * MOST <= there) return there > 0 ? MOST : 1;
+    return Math.max(1 / MOST, numbers.rounded(there / otherwise, DECIMALS));
   }
 
   /**
-   * Humps are [mean, spread, share].
-   * @param {number} value @param {Hump[]} humps @param {number} error
+   * The chance that the true value lies past an edge that the reading is so many steps past.
+   * @param {number} steps
    */
-  function density(value, humps, error) {
-    return numbers.sum(humps.map((hump) => hump[2] * normal(value - hump[0], Math.sqrt(hump[1] ** 2 + error ** 2))));
+  function past(steps) {
+    return 1 / (1 + Math.exp(-Math.max(-FAR, Math.min(FAR, steps))));
   }
 
-  /** @param {number} distance @param {number} spread */
-  function normal(distance, spread) {
-    return Math.exp(-0.5 * (distance / spread) ** 2) / (spread * Math.sqrt(2 * Math.PI));
-  }
-
-  presslore.measures = { WINDOWS, sensible, readings, askedBy, ratio, MOST };
+  presslore.measures = { WINDOWS, sensible, readings, setRight, askedBy, ratio, MOST };
 })();

@@ -11,19 +11,65 @@ var presslore = presslore || {};
   /**
    * The network for a job: priors shaped by it, and the rules and checks that may hold for it. What is `known` of the
    * press sets the prior of its cause, told by its number; a cause that cannot be there in such a job stays out.
-   * A node is {id, leak, links: Map<cause, chances>, outcomes}.
+   * `told`: what answers tell of the job (`read`). A node is {id, leak, links: Map<cause, chances>, outcomes}.
    * @type {Engine['network']}
    */
-  function network(knowledge, job, known) {
+  function network(knowledge, job, known, told) {
     const causes = Array.from(knowledge.causes.values());
     const ofPress = new Map(known.map((each) => [each.cause, Math.min(each.turnsUp, MOST)]));
+    const jobs = causes.map((_, at) => jobOf(knowledge, job, told, at));
+    const whole = told.length ? learntFrom(job, told) : job;
     return {
       causes: causes.map((cause) => cause.id),
-      priors: causes.map((cause, at) => priorOn(ofPress.get(at), prior(cause, job))),
-      defects: mapped(knowledge.defects, (defect) => defectNode(defect, job)),
-      checks: mapped(fitting(knowledge.checks, job), checkNode),
-      cures: mapped(fitting(knowledge.fixes, job), (fix) => new Map(fix.cures))
+      priors: causes.map((cause, at) => priorOn(ofPress.get(at), prior(cause, jobs[at]))),
+      defects: mapped(knowledge.defects, (defect) => defectNode(defect, causes, jobs)),
+      checks: mapped(fitting(knowledge.checks, whole), checkNode),
+      cures: mapped(fitting(knowledge.fixes, whole), (fix) => new Map(fix.cures))
     };
+  }
+
+  /** @param {Job} job @param {Read[]} told */
+  function learntFrom(job, told) {
+    return conditions.learnt(
+      job,
+      told.map((each) => each.facts)
+    );
+  }
+
+  /**
+   * The job as a cause has it: an answer that speaks of it by itself does not do so again by way of what it tells of
+   * the job.
+   * @param {Knowledge} knowledge @param {Job} job @param {Read[]} told @param {number} at
+   */
+  function jobOf(knowledge, job, told, at) {
+    if (!told.length) return job;
+    /** @param {Read} each */
+    const speaks = (each) =>
+      presslore
+        .known(knowledge.checks, each.check)
+        .outcomes.some((outcome) => outcome.shows.some((shown) => shown[0] === at));
+    return learntFrom(
+      job,
+      told.filter((each) => !speaks(each))
+    );
+  }
+
+  /**
+   * What answers, by check, tell of the job they go with.
+   * @type {Engine['read']}
+   */
+  function read(knowledge, job, answers) {
+    /** @type {Read[]} */
+    const told = [];
+    Array.from(answers.keys())
+      .sort(presslore.numbers.byText)
+      .forEach((id) => {
+        const check = knowledge.checks.get(id);
+        if (!check || !conditions.mayHold(check.if, job)) return;
+        const outcome = presslore.outcomeOf(check, presslore.known(answers, id).outcome);
+        if (outcome?.facts.length) told.push({ check: id, facts: outcome.facts });
+      });
+    return told;
   }
 
   /**
@@ -44,10 +90,17 @@ var presslore = presslore || {};
   }
 
   /**
-   * How often the cause turns up in such a job: its first shape that holds, else its usual chance.
-   * @type {Engine['prior']}
+   * How often the cause turns up in such a job: its first shape that holds, else its usual chance. Over facts that are
+   * merely usual it is the mean, by how often each is so.
+   * @param {Cause} cause @param {Job} job
    */
   function prior(cause, job) {
+    const asked = conditions.factsAsked(cause.shapes.map((shape) => shape.if));
+    return sum(conditions.worlds(job, asked).map(([world, share]) => share * turnsUp(cause, world)));
+  }
+
+  /** @param {Cause} cause @param {Job} job */
+  function turnsUp(cause, job) {
     const shape = cause.shapes.find((one) => conditions.holds(one.if, job));
     return (shape || cause).turnsUp;
   }
@@ -57,16 +110,44 @@ var presslore = presslore || {};
     return usual && ofPress !== undefined ? ofPress : usual;
   }
 
-  /** @param {Defect} defect @param {Job} job */
-  function defectNode(defect, job) {
+  /** @param {Defect} defect @param {Cause[]} causes @param {Job[]} jobs */
+  function defectNode(defect, causes, jobs) {
+    /** @type {Map<number, Rule[]>} */
+    const byCause = new Map();
+    defect.rules.forEach((rule) => {
+      if (!conditions.mayHold(rule.if, jobs[rule.cause])) return;
+      const others = byCause.get(rule.cause);
+      if (others) others.push(rule);
+      else byCause.set(rule.cause, [rule]);
+    });
     /** @type {Map<number, number[]>} */
     const links = new Map();
-    defect.rules.forEach((rule) => {
-      if (!conditions.mayHold(rule.if, job)) return;
-      const before = links.get(rule.cause);
-      links.set(rule.cause, [Math.min(Math.max(rule.brings, before ? before[0] : 0), MOST)]);
+    byCause.forEach((rules, cause) => {
+      const asked = [...causes[cause].shapes, ...defect.rules.filter((rule) => rule.cause === cause && rule.if.length)];
+      links.set(cause, [Math.min(brings(causes[cause], rules, jobs[cause], asked), MOST)]);
     });
     return { id: defect.id, leak: [Math.max(defect.otherwise, LEAST_LEAK)], links, outcomes: [] };
+  }
+
+  /**
+   * How surely a cause brings a defect on: by the strongest of its rules that may hold, and over facts that are merely
+   * usual the mean of that, by how often the cause is there as they are.
+   * @param {Cause} cause @param {Rule[]} rules @param {Job} job @param {{ if: Test[] }[]} asked
+   */
+  function brings(cause, rules, job, asked) {
+    const conditional = rules.some((rule) => rule.if.length);
+    const found = conditional ? conditions.worlds(job, conditions.factsAsked(asked.map((each) => each.if))) : [];
+    if (found.length < 2) return Math.max(...rules.map((rule) => rule.brings));
+    let weights = found.map(([world, share]) => share * turnsUp(cause, world));
+    const strongest = found.map(([world]) =>
+      Math.max(0, ...rules.filter((rule) => conditions.mayHold(rule.if, world)).map((rule) => rule.brings))
+    );
+    let total = sum(weights);
+    if (!total) {
+      weights = found.map((each) => each[1]);
+      total = 1;
+    }
+    return sum(weights.map((weight, at) => weight * strongest[at])) / total;
   }
 
   /** @param {Check} check */
@@ -105,5 +186,5 @@ var presslore = presslore || {};
   }
 
   presslore.network = network;
-  presslore.prior = prior;
+  presslore.read = read;
 })();

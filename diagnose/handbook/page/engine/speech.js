@@ -98,8 +98,8 @@ var presslore = presslore || {};
     if (!reading) throw new RangeError(`not measured: ${measure}`);
     const what = presslore.wording.told(reading, consultation.knowledge.unit);
     const ratio = cause === undefined ? undefined : reading.ratios.get(cause);
-    if (ratio === undefined) return what;
-    return say('reading-speaks', { reading: what, speaks: presslore.wording.weighed(reading, ratio) });
+    if (cause === undefined || ratio === undefined) return what;
+    return say('reading-speaks', { reading: what, speaks: presslore.wording.weighed(reading, ratio, cause) });
   }
 
   /**
@@ -180,6 +180,31 @@ var presslore = presslore || {};
     return consultation.beliefs.exact ? '' : say('not-exact', {});
   }
 
+  // --- how a step is done ---
+
+  /**
+   * What is done, of the `steps` of a fix: where a figure says what to set, that in place of reading it again.
+   * @type {Speech['stepsOf']}
+   */
+  function stepsOf(consultation, fix, steps) {
+    const right = presslore.measures.setRight(fix, consultation);
+    if (!right) return steps;
+    const said = presslore.wording.put(right, consultation.knowledge.unit, consultation.item);
+    return [said, steps[steps.length - 1]];
+  }
+
+  /**
+   * The item's window, where the answer to a check is a figure that lies within it or not; else ''.
+   * @type {Speech['window']}
+   */
+  function window(consultation, id) {
+    const measure = telling.windowed(consultation, id);
+    const { item, knowledge } = consultation;
+    if (!measure || !item) return '';
+    const window = presslore.wording.windowOf(measure, item, knowledge.unit);
+    return say('window-of-item', { item: item.title, window });
+  }
+
   // --- why the next step is the next step ---
 
   /**
@@ -198,6 +223,7 @@ var presslore = presslore || {};
    * @type {Speech['whyCheck']}
    */
   function whyCheck(consultation, id) {
+    if (known(consultation.knowledge.checks, id).asksFor.length) return say('tells-what-fits', {});
     const titles = telling.spokenOf(consultation, id).map((suspect) => titled(consultation, suspect.cause));
     const tells = titles.length ? say('tells-whether', { causes: titles.join('; ') }) : say('narrows-down', {});
     const saved = telling.spared(consultation, id);
@@ -236,8 +262,13 @@ var presslore = presslore || {};
       );
     }
     const facts = Array.from(job.keys()).filter((fact) => fact !== presslore.session.PRESS_NAME);
-    const told = facts.sort(numbers.byText).map((fact) => factWords(consultation, fact));
-    if (told.length) lines.push(say('facts-known', { facts: told.join('; ') }));
+    const [usual, sure] = parted(facts.sort(numbers.byText), (fact) => typeof job.get(fact) === 'object');
+    const asked = presslore.conditions.factsAsked(consultation.read.map((each) => each.facts));
+    const unchecked = usual.filter((fact) => !asked.includes(fact));
+    /** @param {string[]} some */
+    const told = (some) => some.map((fact) => factWords(consultation, fact)).join('; ');
+    if (sure.length) lines.push(say('facts-known', { facts: told(sure) }));
+    if (unchecked.length) lines.push(say('facts-usual', { facts: told(unchecked) }));
     presslore.reasons.findings(consultation.evidence).forEach((one) => {
       lines.push(`- ${sentence(one.finding, consultation)}`);
     });
@@ -245,13 +276,22 @@ var presslore = presslore || {};
   }
 
   /**
-   * A fact of the job with its value.
+   * What passes a test, and what does not.
+   * @param {string[]} all @param {(one: string) => boolean} test
+   */
+  function parted(all, test) {
+    return [all.filter(test), all.filter((one) => !test(one))];
+  }
+
+  /**
+   * A fact of the job with its value, or its usual one.
    * @type {Speech['factWords']}
    */
   function factWords(consultation, id) {
     const fact = consultation.knowledge.facts.get(id);
-    const value = valueWords(known(consultation.job, id), fact ? fact.unit : '');
-    return say('fact', { title: fact ? fact.title : id, value });
+    const value = known(consultation.job, id);
+    const words = valueWords(typeof value === 'object' ? value.shares[0][0] : value, fact ? fact.unit : '');
+    return say('fact', { title: fact ? fact.title : id, value: words });
   }
 
   /**
@@ -306,6 +346,8 @@ var presslore = presslore || {};
     minutes,
     money,
     sentence,
+    stepsOf,
+    window,
     seen,
     titled,
     marked,

@@ -4,7 +4,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const { REASONS_EACH, FAINTEST, WORTH_NAMING, WORTH_SPARING } = presslore.shared.telling;
+  const { REASONS_EACH, FAINTEST, WORTH_NAMING, WORTH_SPARING, WINDOWED } = presslore.shared.telling;
   const { known, numbers } = presslore;
 
   /**
@@ -40,6 +40,17 @@ var presslore = presslore || {};
   function spokenOf(consultation, id) {
     const links = known(consultation.net.checks, id).links;
     return consultation.suspects.filter((suspect) => links.has(suspect.index)).slice(0, 3);
+  }
+
+  /**
+   * The measure by which the figure that answers a check is held against the item's window; '' where none is.
+   * @type {Telling['windowed']}
+   */
+  function windowed(consultation, id) {
+    const { item, knowledge } = consultation;
+    const measures = item && item.windows ? knowledge.readings : [];
+    const found = measures.find((one) => WINDOWED.indexOf(one.id) >= 0 && one.settles.indexOf(id) >= 0);
+    return found ? found.id : '';
   }
 
   /**
@@ -85,5 +96,5 @@ var presslore = presslore || {};
     return 'away' in step && step.away ? ids.filter((id) => !step.cautions.includes(id)) : [];
   }
 
-  presslore.telling = { rests, weighty, spokenOf, spared, aimedAt, cautions, inBrief };
+  presslore.telling = { rests, weighty, spokenOf, windowed, spared, aimedAt, cautions, inBrief };
 })();

@@ -63,17 +63,28 @@ var presslore = presslore || {};
     const usual = {
       origin: '',
       trial: false,
-      how: NOTHING,
       spends: {},
       if: NOTHING,
       cautions: NOTHING
     };
-    return { ...usual, ...entry, outcomes: entry.outcomes.map(outcome) };
+    const outcomes = entry.outcomes.map(outcome);
+    return { ...usual, ...entry, outcomes, asksFor: askedFor(outcomes) };
+  }
+
+  /**
+   * The facts of the job that a check is there to ask for: those that each of its outcomes tells of, and nothing of a
+   * cause.
+   * @param {Outcome[]} outcomes
+   */
+  function askedFor(outcomes) {
+    if (!outcomes.length || outcomes.some((one) => !one.facts.length || one.shows.length)) return NOTHING;
+    const told = outcomes.map((one) => presslore.conditions.factsAsked([one.facts]));
+    return told[0].filter((fact) => told.every((facts) => facts.includes(fact)));
   }
 
   /** @param {PackedOutcome} entry */
   function outcome(entry) {
-    return { said: NOTHING, shows: NOTHING, otherwise: 0, ...entry };
+    return { said: NOTHING, facts: NOTHING, shows: NOTHING, otherwise: 0, ...entry };
   }
 
   /** @param {Packed['fixes'][number]} entry */
@@ -95,12 +106,27 @@ var presslore = presslore || {};
   /** @param {Packed['items'][number]} entry */
   function item(entry) {
     /** @type {Item} */
-    const filled = { facts: NOTHING, said: NOTHING, cautions: NOTHING, ...entry };
+    const filled = { facts: NOTHING, job: usualJob(entry), said: NOTHING, cautions: NOTHING, ...entry };
     if (entry.windows && entry.pressure !== undefined) {
       const [temperature, dwell] = entry.windows.map((window) => (window[0] + window[1]) / 2);
       filled.usual = { temperature, dwell, pressure: entry.pressure, sheets: entry.sheets || 0, offset: 0 };
     }
     return filled;
+  }
+
+  /**
+   * What is known of a job with such an item as long as nobody has told.
+   * @param {Packed['items'][number]} entry
+   * @returns {[fact: string, value: Value | Usual][]}
+   */
+  function usualJob(entry) {
+    const mayBe = new Map(entry.mayBe || NOTHING);
+    return (entry.facts || NOTHING).map(([fact, value]) => {
+      const others = mayBe.get(fact);
+      if (!others) return [fact, value];
+      const share = 1 - presslore.numbers.sum(others.map((other) => other[1]));
+      return [fact, { shares: [[value, share], ...others] }];
+    });
   }
 
   /** @param {PackedPress} entry */

@@ -70,11 +70,45 @@ var presslore = presslore || {};
   }
 
   /**
+   * What to set by a figure.
+   * @type {Engine['wording']['put']}
+   */
+  function put(right, unit, item) {
+    const { reading, to } = right;
+    const { figures: f, value } = reading;
+    const measure = reading.measure.id;
+    if (measure === 'platen-gap')
+      return say('put-platen', { side: side(value, LEVEL), step: step(value, unit), to: degrees(to, unit) });
+    if (measure === 'clock-gap')
+      return say('put-clock', { side: side(value, 0), off: Math.abs(f.dwell - f.watch), dwell: f.dwell, to });
+    if (measure === 'layers-dose')
+      return say('put-layers', { sheets: numbers.rounded(f.sheets, 0), usual: numbers.rounded(to, 0) });
+    const window = windowOf(measure, item, unit);
+    if (measure === 'dwell-gap') return say('put-dwell', { dwell: f.dwell, window, to });
+    return say('put-set', { set: degrees(f.set, unit), window, to: degrees(to, unit) });
+  }
+
+  /**
+   * The window of an item that a figure is held against.
+   * @type {Engine['wording']['windowOf']}
+   */
+  function windowOf(measure, item, unit) {
+    if (!item || !item.windows) throw new RangeError('the item has no window');
+    const [[low, high], [least, most]] = item.windows;
+    const [lowF, highF] = [low * 1.8 + 32, high * 1.8 + 32];
+    if (measure === 'set-gap')
+      return say('degrees-between', { unit, low, high, low_fahrenheit: lowF, high_fahrenheit: highF });
+    return least === most ? say('exactly', { least, unit: 's' }) : say('between', { least, most, unit: 's' });
+  }
+
+  /**
    * How such a figure speaks of one cause.
    * @type {Engine['wording']['weighed']}
    */
-  function weighed(reading, ratio) {
-    const what = reading.measure.id.endsWith('-gap') ? 'gap' : 'figure';
+  function weighed(reading, ratio, cause) {
+    const said = reading.measure.speaks.find((one) => one[0] === cause);
+    const apart = (1 / NEAR < reading.counts && reading.counts < NEAR) || !(said && said[4]);
+    const what = !apart ? 'all' : reading.measure.id.endsWith('-gap') ? 'gap' : 'figure';
     if (1 / NEAR < ratio && ratio < NEAR) return say('speaks-neither-way', { what });
     if (ratio >= 1) return say('speaks-for', { what, times: times(ratio) });
     return say('speaks-against', { what, times: times(1 / ratio) });
@@ -87,5 +121,5 @@ var presslore = presslore || {};
     return ratio >= 3 ? say('times', { times: ratio }) : say('times-few', { times: ratio });
   }
 
-  presslore.wording = { told, weighed };
+  presslore.wording = { told, put, windowOf, weighed };
 })();

@@ -33,6 +33,7 @@ presslore.page = presslore.page || {};
       kinds: kinds(knowledge, more.kinds || ''),
       pictures: pictures(root),
       ears: presslore.page.ears(knowledge, root.dataset.vocabulary || ''),
+      doing: presslore.page.doing(knowledge, root.dataset.doing || ''),
       keys: {},
       state: flow.begin(knowledge),
       consultation: new presslore.Consultation(knowledge, new presslore.session.Session()),

@@ -39,10 +39,10 @@ presslore.page = presslore.page || {};
     }
     /**
      * What came too late to be of use, as the person went another way, is left.
-     * @param {(why: NoWords | '') => void} act
+     * @param {(why: Missing | '') => void} act
      */
     function then(act) {
-      return (/** @type {NoWords | ''} */ why) => {
+      return (/** @type {Missing | ''} */ why) => {
         waits(false);
         if (field.isConnected) act(why);
       };

@@ -31,6 +31,7 @@ presslore.page = presslore.page || {};
     const ids = presslore.telling.cautions(app.consultation, check);
     const move = (/** @type {Made} */ said) => app.go(flow.moved(app.state, said, ids));
     const kind = KINDS[app.kinds.get(check.id) || ''];
+    const right = speech.window(app.consultation, check.id);
     const answers = check.outcomes.map((outcome) => ({
       label: outcome.looks,
       act: () => move({ move: 'answered', check: check.id, outcome: outcome.id })
@@ -49,6 +50,7 @@ presslore.page = presslore.page || {};
       why: () => whyCheck(app, check),
       beliefs: true,
       body: [
+        right ? line(right) : null,
         presslore.page.parts.cautions(app, ids, []),
         presslore.page.parts.choices(keys, answers, [cannot]),
         presslore.page.figures.form(app, check, ids)
@@ -72,11 +74,9 @@ presslore.page = presslore.page || {};
 
   /** @param {App} app @param {Check} check */
   function whyCheck(app, check) {
-    const needs = check.needs || [];
     return [
       line(presslore.speech.whyCheck(app.consultation, check.id)),
-      needs.length ? line(`You need: ${needs.join(', ')}.`) : null,
-      list('ol', check.how, 'steps'),
+      ...app.doing.check(app, check.id),
       make('p', { class: 'hint' }, presslore.page.parts.link(app, 'checks', check.id, 'More on this check'))
     ];
   }
@@ -111,7 +111,10 @@ presslore.page = presslore.page || {};
       body: [
         line(presslore.speech.whyFix(talk, fix.id), 'reason'),
         presslore.page.parts.cautions(app, ids, brief),
-        list('ol', [...fix.steps, 'Press one test piece, and look.'], 'steps'),
+        ...app.doing.fix(app, fix.id, (steps) => [
+          ...presslore.speech.stepsOf(talk, fix, steps),
+          'Press one test piece, and look.'
+        ]),
         make('h3', {}, 'How is the test piece?'),
         presslore.page.parts.choices(keys, results, [cannot]),
         presslore.page.figures.form(app, null, read)

@@ -1,7 +1,7 @@
 """All scenes, by the id of the defect they show."""
 
 from diagnose.handbook.pictures.scene import Scene
-from diagnose.handbook.pictures.scenes import cloth, depth, hard, hue, later, outline, paper, strewn
+from diagnose.handbook.pictures.scenes import cloth, curved, depth, hard, hue, later, outline, paper, strewn, worn
 
 SCENES: dict[str, Scene] = {
     **depth.SCENES,
@@ -12,4 +12,6 @@ SCENES: dict[str, Scene] = {
     **cloth.SCENES,
     **hard.SCENES,
     **later.SCENES,
+    **worn.SCENES,
+    **curved.SCENES,
 }

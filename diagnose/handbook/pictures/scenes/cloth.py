@@ -7,9 +7,9 @@ from diagnose.handbook.pictures.artwork import poster
 from diagnose.handbook.pictures.bench import Canvas
 from diagnose.handbook.pictures.colour import DAY, LINEN
 from diagnose.handbook.pictures.effects import soft
-from diagnose.handbook.pictures.goods import CUSHION, cushion, piece, towel
+from diagnose.handbook.pictures.goods import CUSHION, cushion, inside, piece, towel
 from diagnose.handbook.pictures.marks import at, box, disc, group, line, oval, shape
-from diagnose.handbook.pictures.prints import all_over, card_print, cloth_poster, free_print, free_towel
+from diagnose.handbook.pictures.prints import all_over, card_print, cloth_poster, free_print, free_towel, full_towel
 from diagnose.handbook.pictures.scene import Scene
 
 FOLDED = "M36 8H106L276 178V238H36Z"
@@ -131,6 +131,13 @@ def _gaps(bench: Canvas) -> str:
     return _cover(bench, soft(bench, 0.8, beside, rings, line(CUSHION, LINEN, 15)))
 
 
+def _overlap(bench: Canvas) -> str:
+    first = inside(bench, "first", "M36 8H166V238H36Z", cloth_poster(bench))
+    second = inside(bench, "second", "M150 8H276V238H150Z", at(0, 5, cloth_poster(bench)))
+    twice = box(150, 8, 16, 230, "#0a1830", opacity=0.62)
+    return towel(bench, first, second, twice, pressed_in("M150 8V238M166 8V238", 1.4))
+
+
 SCENES = {
     "press-box": Scene(
         bad=_press_box,
@@ -189,6 +196,16 @@ SCENES = {
         alternative=(
             "White lines follow the seam, the edge and the buttons of the bad cushion cover; a little way off, "
             "the print has its full colour."
+        ),
+    ),
+    "overlap-lines": Scene(
+        bad=_overlap,
+        good=full_towel,
+        under_good="one piece",
+        under_bad="pressed in steps",
+        alternative=(
+            "A dark strip with hard edges runs down the bad piece, and the picture beyond it is a little lower than "
+            "the one before."
         ),
     ),
 }

@@ -5,9 +5,9 @@ from dataclasses import replace
 from diagnose.handbook.pictures.artwork import postcard, view
 from diagnose.handbook.pictures.bench import Canvas
 from diagnose.handbook.pictures.colour import BLACK, BROWN, DAY, GREY, LINEN, NAVY, Inks, Rgb
-from diagnose.handbook.pictures.effects import CLOTH, WHOLE_PRINT, heather, soft, wash
+from diagnose.handbook.pictures.effects import CLOTH, WHOLE_PRINT, heather, soft, stripes, wash
 from diagnose.handbook.pictures.goods import piece, sheet, towel
-from diagnose.handbook.pictures.marks import at, disc, group, lettering, shape
+from diagnose.handbook.pictures.marks import at, box, disc, group, lettering, shape
 from diagnose.handbook.pictures.prints import card_print, cloth_poster, full_towel, on_cloth
 from diagnose.handbook.pictures.scene import Scene
 
@@ -98,6 +98,17 @@ def _alike(bench: Canvas) -> str:
     return _run(bench, *[("right", DAY)] * 3)
 
 
+def _bars(bench: Canvas, *thinning: str) -> str:
+    """A sheet with a long solid, and a short one that was printed after a rest."""
+    return sheet(bench, box(72, 22, 168, 144, DAY.sea), *thinning, box(72, 192, 118, 24, DAY.sea))
+
+
+def _starved(bench: Canvas) -> str:
+    paper = Rgb(243, 244, 240)
+    thin = box(72, 22, 168, 144, bench.fade("thin", paper, (0.2, 0), (1, 0.86), x2="0", y2="1"))
+    return _bars(bench, thin, stripes((72, 96, 168, 70), 8.0, paper, 2.4, stroke_opacity=0.8))
+
+
 SCENES = {
     "faint-colour": Scene(
         bad=_faint,
@@ -173,6 +184,16 @@ SCENES = {
         alternative=(
             "Of three pieces of the bad run one is right, one is pale and one leans to red. Those of the good run "
             "match."
+        ),
+    ),
+    "starved-solids": Scene(
+        bad=_starved,
+        good=_bars,
+        under_good="even to the end",
+        under_bad="thins as it goes",
+        alternative=(
+            "The long solid on the bad sheet fades from full blue at its top to pale streaks at its foot; the short "
+            "one below it is full again."
         ),
     ),
 }
