@@ -37,12 +37,12 @@ def _told(played: Played) -> str:
 def _summed(name: str, played: Sequence[Played], knowledge: Knowledge) -> Iterator[Row]:
     asked = [each.questions for each in played]
     middle, most, found = median(asked), max(asked), sum(each.cured for each in played)
-    lost = sum(each.handed_over and _in_the_rules(each.piece, knowledge) for each in played)
+    lost = sum(not each.cured and _in_the_rules(each.piece, knowledge) for each in played)
     at_once = sum(each.cured and not each.wrong for each in played)
     yield Row(f"{name}: median of questions", f"{middle:g}", f"at most {MEDIAN}", middle <= MEDIAN)
     yield Row(f"{name}: most questions", f"{most}", f"at most {MOST}", most <= MOST)
     yield Row(f"{name}: right cause found", f"{found} of {len(played)}", f"at least {FOUND}", found >= FOUND)
-    yield Row(f"{name}: handed over, though the cause is in the rules", f"{lost}", "none", not lost)
+    yield Row(f"{name}: handed over or given up, though the cause is in the rules", f"{lost}", "none", not lost)
     yield Row(f"{name}: found without a wrong fix", f"{at_once} of {len(played)}")
     yield Row(f"{name}: median of minutes", f"{median(each.minutes for each in played):.0f}")
 
