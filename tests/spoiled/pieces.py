@@ -17,8 +17,8 @@ PIECES = Path(__file__).with_name("pieces.yaml")
 class Piece:
     """``item`` and ``says``: what the person says of the goods and of the fault, in words. ``goods``: the item that
     fits, "" where none does. ``defects``: what is wrong to the eye. ``facts``: what is so of the job. ``seen``: what
-    each check shows, by id; one left out cannot be told. ``cured_by``: the causes behind it, each with the fixes of which
-    any one puts it right. ``note``: what else there is to know of it."""
+    each check shows, by id; one left out cannot be told. ``cured_by``: the causes behind it, each with the fixes
+    any of which puts it right. ``note``: what else there is to know of it."""
 
     piece: str
     item: str
