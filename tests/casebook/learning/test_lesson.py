@@ -14,6 +14,7 @@ from diagnose.casebook.learning.sharing import sharing
 from diagnose.casebook.learning.times import timed
 from diagnose.casebook.learning.weights import LEAST_OF_A_KIND, MINUTES
 from diagnose.casebook.store.casebook import Casebook
+from diagnose.knowledge.conditions import Usual
 from diagnose.knowledge.learned import with_numbers
 from diagnose.knowledge.loading import load
 from diagnose.knowledge.model import Chance, Knowledge
@@ -128,9 +129,10 @@ def test_what_is_known_of_a_press_is_taken_as_it_is() -> None:
     assert not any(turn.cause == "platen-runs-cool" and turn.family for turn in learnt.turns_up)
 
 
-def test_the_job_is_that_of_the_dialogue() -> None:
+def test_the_job_is_the_item_as_listed_on_the_press_of_the_dialogue() -> None:
     case = next(case for case in Harbour(KNOWLEDGE, seed=12).cases(9) if case.press == "by-the-door")
-    item = KNOWLEDGE.items[case.session.item].facts
+    item = KNOWLEDGE.items[case.session.item].listed
+    assert isinstance(item["press.kind"], Usual)
     job = Jobs.of(KNOWLEDGE, TWO_PRESSES).job(case)
     assert job == {**item, "press.kind": "clamshell", "press.name": "by-the-door"}
     assert Jobs.of(KNOWLEDGE, Shop()).job(case) == item

@@ -89,7 +89,7 @@ def test_the_true_numbers_have_the_best_score() -> None:
 
 
 def test_the_score_is_that_of_the_beliefs() -> None:
-    net = network(KNOWLEDGE, KNOWLEDGE.items[ITEM].facts)
+    net = network(KNOWLEDGE, KNOWLEDGE.items[ITEM].listed)
     told = case(Saw(("faint-colour",)), Answered("probe-the-platen", "reads-low"))
     forecast = Forecaster(KNOWLEDGE).forecast(told)
     before, after = (believe(net, each).log_evidence for each in (Evidence(seen=("faint-colour",)), told.evidence))
