@@ -24,8 +24,33 @@ def beside(beliefs: Beliefs, cause: int, count: float) -> float:
     """
     behind = beliefs.behind[cause]
     apart = max(0.0, beliefs.alive[cause] - behind) / max(TINY, 1.0 - behind)
-    too = behind * max(0.0, count - 1.0) / max(TINY, count - behind)
+    too = _too(behind, count)
     return min(1.0, too + (1.0 - too) * apart)
+
+
+def firsts(behind: Sequence[float], other: float) -> list[float]:
+    """The chance of each that it is at work and none before it is. ``other``: what else may be at work.
+
+    Where one thing is at work these are the chances themselves. Where several are, a cause that is all but certain is
+    the one to go for, whatever is there beside it: by its share of all it would count for a half or a third.
+    """
+    weights, left, rest = [], 1.0, [*behind, min(1.0, other)]
+    while len(rest) > 1:
+        first, count = rest[0], sum(rest)
+        weights.append(left * first)
+        left *= 1.0 - first
+        rest = [_without(first, chance, count) for chance in rest[1:]]
+    return weights
+
+
+def _without(first: float, chance: float, count: float) -> float:
+    """The chance that one thing is at work where another is not."""
+    return min(1.0, (chance - first * _too(chance, count)) / max(TINY, 1.0 - first))
+
+
+def _too(behind: float, count: float) -> float:
+    """The chance that one thing is at work where another is: each has a place fewer to be in."""
+    return behind * max(0.0, count - 1.0) / max(TINY, count - behind)
 
 
 def likelihoods(node: FindingNode, hypotheses: Sequence[int], beliefs: Beliefs) -> tuple[Weights, ...]:

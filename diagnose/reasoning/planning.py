@@ -11,7 +11,7 @@ from diagnose.reasoning.doubt import second_look
 from diagnose.reasoning.estimate import finding_out
 from diagnose.reasoning.evidence import Evidence
 from diagnose.reasoning.network import Network
-from diagnose.reasoning.outlook import likelihoods, told
+from diagnose.reasoning.outlook import at_work, firsts, likelihoods, told
 from diagnose.reasoning.planner import Option, options
 from diagnose.reasoning.trouble import Action, PlannedQuestion, Trouble, Weights
 
@@ -72,7 +72,9 @@ def trouble_of(net: Network, beliefs: Beliefs, evidence: Evidence, desk: Desk) -
 
 
 def _hypotheses(beliefs: Beliefs) -> tuple[list[int], Weights]:
-    total = sum(beliefs.behind) + beliefs.unknown
+    """The likeliest causes, each weighted by the chance that it is the first of them at work: that one is to be found
+    next."""
+    total = at_work(beliefs)
     ranked = sorted(range(len(beliefs.behind)), key=lambda i: (-beliefs.behind[i], i))
     kept: list[int] = []
     covered = 0.0
@@ -81,7 +83,7 @@ def _hypotheses(beliefs: Beliefs) -> tuple[list[int], Weights]:
             break
         kept.append(cause)
         covered += beliefs.behind[cause]
-    weights = [beliefs.behind[cause] / total for cause in kept]
+    weights = firsts([beliefs.behind[cause] for cause in kept], total - covered)
     return kept, (*weights, max(0.0, 1.0 - sum(weights)))
 
 

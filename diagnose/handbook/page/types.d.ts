@@ -928,6 +928,7 @@ interface BeliefsParts {
 
 interface Outlook {
   atWork(beliefs: Beliefs): number;
+  firsts(behind: number[], other: number): number[];
   likelihoods(node: Finder, hypotheses: number[], beliefs: Beliefs, count: number): number[][];
   told(rows: number[][], weights: number[]): number;
 }

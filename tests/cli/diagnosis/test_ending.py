@@ -18,8 +18,8 @@ from tests.casebook.limits import largest_file
 from tests.casebook.some import some_cases
 from tests.cli.playing import AT_ROOT, play
 
-OPENED = ("polyester t-shirt", "there is a rectangle pressed into the shirt", "y")
-CHECKED, CURES = "2", "1"
+OPENED = ("mouse mat", "stray dye", "y")
+CHECKED, CURES = "3", "1"
 KEPT = "Kept in the casebook. To see it: presslore cases show last"
 ASIDE = re.compile(r"^  presslore cases import (?P<file>.*)$", flags=re.MULTILINE)
 
@@ -28,7 +28,7 @@ def to_the_end(*flags: str) -> tuple[int, str]:
     """A dialogue of one check and one fix, which cures."""
     code, out, err = play(["diagnose", *flags], [*OPENED, CHECKED, CURES], somebody=True)
     assert "Traceback" not in out + err
-    assert "Done. Put right: Press box." in out
+    assert "Done. Put right: Stray dye." in out
     return code, out + err
 
 
@@ -42,8 +42,8 @@ def test_a_dialogue_becomes_a_case(tmp_path: Path) -> None:
     assert code == exits.GOOD
     assert shown.endswith(f"{KEPT}\n")
     (case,) = kept_in("book.sqlite3")
-    assert (case.ending, case.source, case.session.item) == (CURED, DIALOGUE, "t-shirt-polyester")
-    assert case.session.evidence.seen == ("press-box",)
+    assert (case.ending, case.source, case.session.item) == (CURED, DIALOGUE, "mouse-mat")
+    assert case.session.evidence.seen == ("stray-dye",)
     assert case.cured_by
     assert case.spoilt == 1
     assert case.lost is not None
@@ -210,7 +210,7 @@ def test_steps_are_timed_by_the_clock() -> None:
 def test_what_is_kept_can_be_seen(tmp_path: Path) -> None:
     to_the_end()
     _, out, _ = play(["cases", "show", "last"])
-    assert "Press box: seen" in out
+    assert "Stray dye: seen" in out
     assert "1 piece spoilt" in out
     _, out, _ = play(["cases", "list", "--json"])
     assert len(json.loads(out)) == 1

@@ -13,7 +13,7 @@ from diagnose.cli import exits
 from tests.cli.playing import CTRL_C, play
 
 SAW_TWO = ["65/35 polyester cotton tea towel", "pale and doubled", "y"]
-AT_A_FIX = SAW_TWO  # one that pays at once is proposed first
+AT_A_FIX = [*SAW_TWO, "u", "t"]  # one question could not be told, then a fix is wanted
 AT_A_CHECK = ["cushion cover", "the whole print came out washed out", "y"]
 TYPED = [*SAW_TWO, "u", "?", "w", "3", "?", "w", "u", "b", "?", "b", "2", "n", "b", "4", "shiny", "w"]
 KEPT = Path("state", "presslore", "sessions", "tea-towel-65-35-faint-colour.json")
@@ -55,7 +55,7 @@ def test_a_named_file_is_kept_and_told(tmp_path: Path) -> None:
     assert code == exits.GOOD
     assert shown.endswith("presslore diagnose --resume 'the towels.json'\n")
     assert not (tmp_path / KEPT).exists()
-    talk("u", "s", flags=("--resume", "the towels.json"))
+    talk("t", "u", "s", flags=("--resume", "the towels.json"))
     assert json.loads(Path("the towels.json").read_text(encoding="utf-8"))["moves"][-1]["move"] == "cannot-do"
 
 
@@ -77,7 +77,7 @@ def test_back_undoes_one_step_and_at_last_opens_the_first_question() -> None:
 def test_back_takes_a_result_and_what_was_seen_with_it_together(tmp_path: Path) -> None:
     talk(*AT_A_FIX, "4", "shiny", "b", "s")
     moves = json.loads((tmp_path / KEPT).read_text(encoding="utf-8"))["moves"]
-    assert [move["move"] for move in moves] == ["pressed", "saw", "saw"]
+    assert [move["move"] for move in moves] == ["pressed", "saw", "saw", "cannot-tell"]
 
 
 @pytest.mark.parametrize(
@@ -136,7 +136,7 @@ def test_something_else_that_is_nothing_leaves_all_as_it_was(said: str) -> None:
 
 
 def test_cautions_stand_before_their_step_and_whole_only_once() -> None:
-    _, shown = talk(*SAW_TWO, "u", "s")
+    _, shown = talk(*AT_A_FIX, "s")
     for card in shown.split("Fix · ")[1:]:
         first_step = card.index("  1. ")
         assert "! The platen burns at a touch." in card[:first_step]
@@ -145,7 +145,7 @@ def test_cautions_stand_before_their_step_and_whole_only_once() -> None:
 
 
 def test_cautions_told_in_brief_stand_whole_behind_the_question_mark() -> None:
-    _, shown = talk("polyester t-shirt", "there is a rectangle pressed into the shirt", "y", "2", "?", "s")
+    _, shown = talk("polyester t-shirt", "there is a rectangle pressed into the shirt", "y", "?", "s")
     card = shown.split("Fix · ")[1]
     assert card.index("! The platen burns at a touch.\n") < card.index("  1. ")
     assert card.index("  1. ") < card.index("! The platen burns at a touch. Keep hands")

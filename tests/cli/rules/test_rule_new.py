@@ -65,7 +65,7 @@ def test_flags_lie_over_the_draft(shop: Path) -> None:
     assert (code, told["kept"], files(shop)) == (exits.GOOD, False, [])
     assert (told["defect"], told["cause"]) == ("faint-colour", CAUSE)
     assert ": 0.8}" in told["files"][0]["text"]
-    assert [set(change) for change in told["changes"]] == [{"defect", "story", "before", "after"}] * 4
+    assert [set(change) for change in told["changes"]] == [{"defect", "story", "before", "after"}] * 2
     assert len(told["nearest"]) == 5
 
 

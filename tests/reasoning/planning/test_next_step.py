@@ -5,8 +5,10 @@ from dataclasses import replace
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from diagnose.dialogue.moves import Answered
 from diagnose.reasoning.planner import Step, options
 from diagnose.reasoning.trouble import Action, PlannedQuestion, Trouble
+from tests.dialogue.workshop import at_work, opened
 from tests.reasoning.planning.instances import troubles
 
 EVEN = PlannedQuestion("even", 1.0, ((0.5, 0.5), (0.5, 0.5)))
@@ -90,3 +92,13 @@ def test_the_order_in_which_steps_are_listed_does_not_matter(trouble: Trouble, d
 def test_where_calling_costs_the_same_it_comes_last() -> None:
     trouble = Trouble((1.0,), (Action("fix", 10.0, ((0, 1.0),)),), (), call=10.0)
     assert [option.step for option in options(trouble)] == [trouble.actions[0], None]
+
+
+def test_what_is_all_but_certain_is_put_right_before_another_cause_is_asked_about() -> None:
+    session = opened("pale", "steam-marks").make(Answered("probe", "reads-low")).make(Answered("clock", "nothing"))
+    now = at_work(session)
+    likeliest, other = now.suspects[:2]
+    assert (likeliest.cause, other.cause) == ("runs-cool", "damp-towel")
+    assert likeliest.behind > 0.9
+    assert other.behind > 0.5
+    assert (now.advice.kind, now.advice.id) == ("fix", "turn-up-heat")

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from diagnose.reasoning.beliefs import Beliefs, believe
 from diagnose.reasoning.evidence import Evidence
 from diagnose.reasoning.network import FindingNode, Network
-from diagnose.reasoning.outlook import at_work, beside, likelihoods
+from diagnose.reasoning.outlook import at_work, beside, firsts, likelihoods
 from diagnose.reasoning.trouble import answered
 
 RARE = 1e-7  # so rare a cause comes alone: two at once are as good as impossible
@@ -122,3 +122,34 @@ def test_a_check_that_no_hypothesis_touches_shows_what_it_otherwise_shows() -> N
     )
     _, rows = looked_at(net)
     assert [list(row) for row in rows] == [pytest.approx([chance, chance]) for chance in (0.7, 0.2, 0.1)]
+
+
+behind = st.lists(st.floats(0.0, 1.0), min_size=1, max_size=8)
+
+
+@settings(max_examples=80, deadline=None)
+@given(chances=behind, other=st.floats(0.0, 3.0))
+def test_the_first_at_work_is_one_of_them_or_none(chances: list[float], other: float) -> None:
+    weights = firsts(chances, other)
+    assert len(weights) == len(chances)
+    assert weights[0] == chances[0]
+    assert min(weights) >= 0.0
+    assert sum(weights) <= 1.0 + 1e-9
+
+
+@settings(max_examples=80, deadline=None)
+@given(chances=behind, other=st.floats(0.01, 1.0))
+def test_where_one_thing_is_at_work_the_first_is_as_likely_as_it_is(chances: list[float], other: float) -> None:
+    count = sum(chances) + other
+    alone = [chance / count for chance in chances]
+    assert firsts(alone, other / count) == pytest.approx(alone)
+
+
+def test_what_is_certain_is_the_first_whatever_else_is_at_work() -> None:
+    assert firsts((1.0, 0.6, 0.4), 0.0) == [1.0, 0.0, 0.0]
+
+
+def test_of_two_pairs_that_each_hold_one_the_first_at_work_is_among_the_first_three() -> None:
+    # Worked out by hand: the second is in the first's pair in one case of three, and certain where the first is not
+    # there; else it is even. Where neither is there they are of two pairs, and the third is.
+    assert firsts((0.5, 0.5, 0.5, 0.5), 0.0) == pytest.approx([1 / 2, 1 / 3, 1 / 6, 0.0])

@@ -22,8 +22,42 @@ var presslore = presslore || {};
   function beside(beliefs, cause, count) {
     const behind = beliefs.behind[cause];
     const apart = Math.max(0, beliefs.alive[cause] - behind) / Math.max(TINY, 1 - behind);
-    const too = (behind * Math.max(0, count - 1)) / Math.max(TINY, count - behind);
+    const too = alsoThere(behind, count);
     return Math.min(1, too + (1 - too) * apart);
+  }
+
+  /**
+   * The chance of each that it is at work and none before it is.
+   * @type {Outlook['firsts']}
+   */
+  function firsts(behind, other) {
+    const weights = [];
+    let left = 1;
+    let rest = behind.concat(Math.min(1, other));
+    while (rest.length > 1) {
+      const first = rest[0];
+      const count = sum(rest);
+      weights.push(left * first);
+      left *= 1 - first;
+      rest = rest.slice(1).map((chance) => without(first, chance, count));
+    }
+    return weights;
+  }
+
+  /**
+   * The chance that one thing is at work where another is not.
+   * @param {number} first @param {number} chance @param {number} count
+   */
+  function without(first, chance, count) {
+    return Math.min(1, (chance - first * alsoThere(chance, count)) / Math.max(TINY, 1 - first));
+  }
+
+  /**
+   * The chance that one thing is at work where another is: each has a place fewer to be in.
+   * @param {number} behind @param {number} count
+   */
+  function alsoThere(behind, count) {
+    return (behind * Math.max(0, count - 1)) / Math.max(TINY, count - behind);
   }
 
   /**
@@ -86,5 +120,5 @@ var presslore = presslore || {};
     return result;
   }
 
-  presslore.outlook = { atWork, likelihoods, told };
+  presslore.outlook = { atWork, firsts, likelihoods, told };
 })();

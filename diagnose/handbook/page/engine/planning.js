@@ -39,7 +39,8 @@ var presslore = presslore || {};
     const rates = desk.knowledge.rates;
     const total = presslore.outlook.atWork(beliefs);
     const hypotheses = likeliest(beliefs, total);
-    const weights = hypotheses.map((cause) => beliefs.behind[cause] / total);
+    const behind = hypotheses.map((cause) => beliefs.behind[cause]);
+    const weights = presslore.outlook.firsts(behind, total - sum(behind));
     weights.push(Math.max(0, 1 - sum(weights)));
     return {
       weights,
