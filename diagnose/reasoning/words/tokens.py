@@ -33,7 +33,8 @@ class Token:
 
 
 def tokens(words: Sequence[Word], units: Sequence[Unit], speller: Speller) -> list[Token]:
-    """The tokens of a text: every word but articles and their like. ``units``: the same, as the reader has it."""
+    """The tokens of a text: every word but articles and their like, and what a clause says over again. ``units``: the
+    same, as the reader has it."""
     groups: dict[int, list[str]] = {}
     mended: dict[int, str] = {}
     for unit in units:
@@ -43,11 +44,21 @@ def tokens(words: Sequence[Word], units: Sequence[Unit], speller: Speller) -> li
         if last == first + 1 and not words[first].text[0].isdigit() and not speller.knows(words[first].text):
             stems = [each for each in plain if not (each.startswith(GROUP) or " " in each)]
             mended.update({first: stems[0]} if stems else {})
+    again = _said_again(words)
     return [
         Token(mended.get(place) or key_of(word.text), tuple(groups.get(place, ())), word.clause, place, place in mended)
         for place, word in enumerate(words)
-        if groups.get(place) or word.text not in ARTICLES
+        if (groups.get(place) or word.text not in ARTICLES) and word.clause not in again
     ]
+
+
+def _said_again(words: Sequence[Word]) -> set[int]:
+    """The clauses that say word for word what an earlier one has said."""
+    said: dict[int, list[str]] = {}
+    for word in words:
+        said.setdefault(word.clause, []).append(word.text)
+    first: dict[tuple[str, ...], int] = {}
+    return {clause for clause, each in said.items() if first.setdefault(tuple(each), clause) != clause}
 
 
 def key_of(word: str) -> str:

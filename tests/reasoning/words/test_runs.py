@@ -37,8 +37,9 @@ def gained(spoken: Spoken, free: Sequence[bool], told_class: int, first: int, la
     clauses = [token.clause for token in spoken.tokens]
     before = [place for place in range(first) if clauses[place] == clauses[first]]
     after = [place for place in range(last, len(clauses)) if clauses[place] == clauses[last - 1]]
-    rest = sum(said_here[place] for place in (*before, *after) if free[place])
-    return spoken.gain(told_class, first, last) + REST[0] * rest - INSIDE * (bool(before) + bool(after))
+    left = [sum(said_here[place] for place in part if free[place]) for part in (before, after) if part]
+    rest = sum(REST[0] * each - INSIDE for each in left)
+    return spoken.gain(told_class, first, last) + rest
 
 
 def test_no_run_comes_to_more_than_the_most() -> None:

@@ -26,16 +26,36 @@ var presslore = presslore || {};
       const stem = plain.find((feature) => !isShared(feature));
       if (stem !== undefined) mended.set(first, stem);
     });
+    const again = saidAgain(typed);
     /** @type {TextToken[]} */
     const result = [];
     typed.forEach((word, place) => {
       const own = groups.get(place) || [];
-      if (!own.length && ARTICLES.has(word.text)) return;
+      if ((!own.length && ARTICLES.has(word.text)) || again.has(word.clause)) return;
       const key = mended.get(place) || keyOfWord(word.text);
       const features = key === A_FIGURE ? own : [key, ...own];
       result.push({ key, features, clause: word.clause, word: place, mended: mended.has(place) });
     });
     return result;
+  }
+
+  /**
+   * The clauses that say word for word what an earlier one has said.
+   * @param {TypedWord[]} typed
+   */
+  function saidAgain(typed) {
+    /** @type {Map<number, string>} */
+    const said = new Map();
+    typed.forEach((word) => said.set(word.clause, `${said.get(word.clause) || ''} ${word.text}`));
+    /** @type {Map<string, number>} */
+    const first = new Map();
+    /** @type {Set<number>} */
+    const again = new Set();
+    said.forEach((text, clause) => {
+      if (first.has(text)) again.add(clause);
+      else first.set(text, clause);
+    });
+    return again;
   }
 
   /** @param {string} feature */
