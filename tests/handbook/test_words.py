@@ -24,7 +24,7 @@ from diagnose.reasoning.words.dangers import dangers
 from diagnose.reasoning.words.lexicon import build
 from diagnose.reasoning.words.spelling import clauses, fold, is_cut, taken
 from diagnose.reasoning.words.stems import stem
-from diagnose.reasoning.words.table import Layer
+from diagnose.reasoning.words.table import WordLayer
 from tests.handbook.browser import call, knowledge, shipped_engine
 from tests.reasoning.words.hostile import HOSTILE
 from tests.words.told import to_tune_by
@@ -270,7 +270,7 @@ def test_what_a_shop_has_of_its_own_is_heard_alike() -> None:
     assert any("fish-scales" in [one[0] for one in each["understood"]["defects"]] for each in there["found"])
 
 
-def _told(layer: Layer) -> Any:
+def _told(layer: WordLayer) -> Any:
     return _layer([layer.classes, layer.bias, [[one, list(by.items())] for one, by in layer.extra.items()]])
 
 

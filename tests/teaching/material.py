@@ -12,7 +12,7 @@ from diagnose.reasoning.words.groups import Groups
 from diagnose.reasoning.words.names import own_tokens
 from diagnose.reasoning.words.slips import Speller
 from diagnose.reasoning.words.spelling import cut
-from diagnose.reasoning.words.tokens import Token
+from diagnose.reasoning.words.tokens import Spelt
 from diagnose.reasoning.words.units import Reader
 from tests.teaching.marked import messages
 
@@ -23,7 +23,7 @@ SIGHT_AS_IDLE = 0.15  # and a sight among answers: its words often tell an answe
 CHANCE_TOLD = 1.0  # what is added to how often a check was answered
 OFTEN = 3  # a word used less is no word that a slip may be mended to
 
-Example = tuple[Sequence[Token], str, float]
+Example = tuple[Sequence[Spelt], str, float]
 
 
 @dataclass(frozen=True, slots=True)

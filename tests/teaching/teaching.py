@@ -14,7 +14,7 @@ import numpy as np
 from scipy import sparse
 
 from diagnose.reasoning.words.table import BETWEEN, DIGITS, WEIGHTS
-from diagnose.reasoning.words.tokens import A_FIGURE, Token, pair
+from diagnose.reasoning.words.tokens import A_FIGURE, Spelt, pair
 from tests.teaching.material import IDLE, Example, Material
 
 ROUNDS, AT_ONCE, RATE, LEFT_OUT, HALVED = 10, 256, 0.6, 0.3, 0.5
@@ -64,7 +64,7 @@ def written(material: Material, layers: Sequence[Weights]) -> dict[str, Any]:
     }
 
 
-def features_of(tokens: Sequence[Token]) -> set[str]:
+def features_of(tokens: Sequence[Spelt]) -> set[str]:
     """What the table knows a run of tokens by."""
     single = {feature for token in tokens for feature in token.features if feature != A_FIGURE}
     return single | {pair(one, other) for one, other in pairwise(tokens)} - {""}

@@ -3,15 +3,15 @@
 from collections.abc import Collection, Sequence
 from typing import NamedTuple
 
-from diagnose.reasoning.words.runs import Run, Said, Spoken, order
+from diagnose.reasoning.words.runs import Said, Spoken, Stretch, order
 
 NEVER = float("-inf")
 IDLE = -1
 
 
 def divided(
-    spoken: Spoken, first: float, further: float, taken: Collection[int] = (), named: Sequence[Run] = ()
-) -> list[Run]:
+    spoken: Spoken, first: float, further: float, taken: Collection[int] = (), named: Sequence[Stretch] = ()
+) -> list[Stretch]:
     """What the text tells, each class once, the strongest first. ``first``: what the first thing told must be worth;
     ``further``: the same for each other. ``taken``: tokens told already; ``named``: runs that are worth more than
     their words say."""
@@ -19,8 +19,8 @@ def divided(
     names = [run for run in named if all(free[run.first : run.last])]
     told = sorted({*(each for each in spoken.own if spoken.most(each) >= first), *(run.told for run in names)})
     said = {each: spoken.said(each, free) for each in told}
-    best = dict[int, Run]()
-    for run in sorted(Division(free, said, names, first, further).runs(), key=order):
+    best = dict[int, Stretch]()
+    for run in sorted(Dividing(free, said, names, first, further).runs(), key=order):
         best.setdefault(run.told, run)
     return list(best.values())
 
@@ -33,18 +33,18 @@ class _Open(NamedTuple):
     last: int
 
 
-class Division:
+class Dividing:
     """Token by token: ``worth`` of all before it where something has been told, by the run in ``back``; ``entry``: what
     a run that begins there starts from; ``going``: the best run of each class that may go on."""
 
     def __init__(
-        self, free: Sequence[bool], said: dict[int, Said], named: Sequence[Run], first: float, further: float
+        self, free: Sequence[bool], said: dict[int, Said], named: Sequence[Stretch], first: float, further: float
     ) -> None:
         self.free, self.said, self.named, self.first, self.further = free, said, named, first, further
-        self.worth, self.entry, self.back = [NEVER], list[float](), [Run(IDLE, 0.0, 0, 0)]
+        self.worth, self.entry, self.back = [NEVER], list[float](), [Stretch(IDLE, 0.0, 0, 0)]
         self.going = dict[int, _Open]()
 
-    def runs(self) -> list[Run]:
+    def runs(self) -> list[Stretch]:
         """The runs that tell something, the last first."""
         for place, free in enumerate(self.free):
             self.entry.append(max(-self.first, self.worth[place] - self.further))
@@ -71,17 +71,17 @@ class Division:
                     self.going[run.told] = named
 
     def _close(self, last: int) -> None:
-        worth, back = self.worth[last - 1], Run(IDLE, 0.0, last - 1, last)
+        worth, back = self.worth[last - 1], Stretch(IDLE, 0.0, last - 1, last)
         for told, said in self.said.items():
             going = self.going.get(told)
             if going and going.last == last and going.worth + said.end[last] > worth:
                 worth = going.worth + said.end[last]
-                back = Run(told, worth - self.entry[going.first], going.first, last)
+                back = Stretch(told, worth - self.entry[going.first], going.first, last)
         self.worth.append(worth)
         self.back.append(back)
 
-    def _followed(self) -> list[Run]:
-        found, last = list[Run](), len(self.free)
+    def _followed(self) -> list[Stretch]:
+        found, last = list[Stretch](), len(self.free)
         while last and self.worth[last] > NEVER:
             run = self.back[last]
             last = run.first

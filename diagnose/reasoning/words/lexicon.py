@@ -11,8 +11,8 @@ from diagnose.reasoning.words.names import own_tokens, said_wherever, with_own
 from diagnose.reasoning.words.slips import Speller
 from diagnose.reasoning.words.spelling import Word, clauses, cut, cut_each
 from diagnose.reasoning.words.stems import stem, without_plural
-from diagnose.reasoning.words.table import Layer, table
-from diagnose.reasoning.words.tokens import Token, tokens
+from diagnose.reasoning.words.table import WordLayer, table
+from diagnose.reasoning.words.tokens import Spelt, tokens
 from diagnose.reasoning.words.units import Reader, Unit
 
 Named = tuple[int, float, str]
@@ -30,8 +30,8 @@ class Lexicon:
     speller: Speller
     items: Index
     names: Sequence[str]
-    sights: Layer
-    answers: Layer
+    sights: WordLayer
+    answers: WordLayer
     said: Mapping[str, Sequence[str]]
     _item_names: dict[str, str] = field(default_factory=dict)
     _joined: dict[str, str] = field(default_factory=dict)
@@ -84,7 +84,7 @@ class Lexicon:
         """The units of a text as it was taken."""
         return self.reader.typed(clauses(text), self.speller)
 
-    def tokens(self, words: Sequence[Word], units: Sequence[Unit]) -> list[Token]:
+    def tokens(self, words: Sequence[Word], units: Sequence[Unit]) -> list[Spelt]:
         """The tokens of words, of which the reader has made units."""
         return tokens(words, units, self.speller)
 

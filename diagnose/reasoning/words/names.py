@@ -8,8 +8,8 @@ from itertools import pairwise
 
 from diagnose.reasoning.words.slips import Speller
 from diagnose.reasoning.words.spelling import clauses, taken
-from diagnose.reasoning.words.table import Layer
-from diagnose.reasoning.words.tokens import A_FIGURE, Token, pair, tokens
+from diagnose.reasoning.words.table import WordLayer
+from diagnose.reasoning.words.tokens import A_FIGURE, Spelt, pair, tokens
 from diagnose.reasoning.words.units import Reader
 
 LONGEST = 8  # tokens of a name that is looked for within a text
@@ -18,10 +18,10 @@ EVERYWHERE, RARE = 0.02, 0.0005  # how often any way of saying holds a feature t
 MOST = 6.0
 OWN_BIAS = -1.5  # what is a shop's own comes up less often than what is not
 
-Named = tuple[str, Sequence[Token]]
+Named = tuple[str, Sequence[Spelt]]
 
 
-def own_tokens(reader: Reader, speller: Speller, text: str) -> list[Token]:
+def own_tokens(reader: Reader, speller: Speller, text: str) -> list[Spelt]:
     """The tokens of a name."""
     words = clauses(taken(text))
     return tokens(words, reader.typed(words, speller), speller)
@@ -36,12 +36,12 @@ def said_wherever(named: Iterable[Named]) -> dict[str, Sequence[str]]:
     return {name: tuple(told) for name, told in found.items()}
 
 
-def keys(name: Sequence[Token]) -> str:
+def keys(name: Sequence[Spelt]) -> str:
     """What a run of tokens is known by as a name."""
     return " ".join(token.key for token in name)
 
 
-def with_own(layer: Layer, named: Sequence[Named]) -> Layer:
+def with_own(layer: WordLayer, named: Sequence[Named]) -> WordLayer:
     """The layer with what it does not hold: classes of a shop's own, weighed by the names they go by."""
     held = set(layer.classes)
     mine = [(told, name) for told, name in named if told not in held]
@@ -60,6 +60,6 @@ def with_own(layer: Layer, named: Sequence[Named]) -> Layer:
     return replace(layer, classes=[*layer.classes, *new], bias=bias, extra=extra, _read={})
 
 
-def _features(name: Sequence[Token]) -> list[str]:
+def _features(name: Sequence[Spelt]) -> list[str]:
     paired = [pair(one, other) for one, other in pairwise(name)]
     return [*(feature for token in name for feature in token.features if token.key != A_FIGURE), *filter(None, paired)]

@@ -17,7 +17,7 @@ from diagnose.reasoning.words.groups import Groups, Phrase
 from diagnose.reasoning.words.index import Index
 from diagnose.reasoning.words.lexicon import Lexicon, build, texts
 from diagnose.reasoning.words.slips import Speller
-from diagnose.reasoning.words.table import Layer, table
+from diagnose.reasoning.words.table import WordLayer, table
 from diagnose.reasoning.words.units import Reader
 
 ROWS = "/"  # between rows kept as one text
@@ -94,14 +94,14 @@ def _groups(plain: list[Any]) -> Groups:
     return Groups(dict(of_stem), made, frozenset(words), frozenset())
 
 
-def _plain_own(layer: Layer, ships: Layer) -> list[Any]:
+def _plain_own(layer: WordLayer, ships: WordLayer) -> list[Any]:
     """A shop's own classes of a layer, and what features say of them."""
     held = len(ships.classes)
     extra = {feature: {str(told): weight for told, weight in row.items()} for feature, row in layer.extra.items()}
     return [list(layer.classes[held:]), list(layer.bias[held:]), extra]
 
 
-def _with_own(ships: Layer, plain: list[Any]) -> Layer:
+def _with_own(ships: WordLayer, plain: list[Any]) -> WordLayer:
     classes, bias, extra = plain
     if not classes:
         return ships

@@ -5,8 +5,8 @@ from dataclasses import dataclass, field
 
 from diagnose.reasoning.words.groups import CONTRAST, NOT
 from diagnose.reasoning.words.stems import stem
-from diagnose.reasoning.words.table import Layer
-from diagnose.reasoning.words.tokens import Token, pair
+from diagnose.reasoning.words.table import WordLayer
+from diagnose.reasoning.words.tokens import Spelt, pair
 
 INSIDE = 0.3  # what it costs a run to begin or end within a clause
 REST = (0.5, 0.0)  # by layer: the share that counts of what the rest of that clause says for the same
@@ -43,7 +43,7 @@ TELLS_BY_LACK = 0.5  # from which "not" and a word are together a way of telling
 
 
 @dataclass(frozen=True, slots=True)
-class Run:
+class Stretch:
     """Tokens from first up to (without) last that speak for a class, by its number, and how strongly."""
 
     told: int
@@ -69,8 +69,8 @@ class Spoken:
     """What the tokens of a text say by one layer. ``alike``, ``alike_paired``: of every class; ``own``, ``paired``: by
     class, by token; a pair counts at its second token. ``denials``: (token that denies, first token, last + 1)."""
 
-    layer: Layer
-    tokens: Sequence[Token]
+    layer: WordLayer
+    tokens: Sequence[Spelt]
     alike: list[float] = field(default_factory=list)
     alike_paired: list[float] = field(default_factory=list)
     own: dict[int, dict[int, float]] = field(default_factory=dict)
@@ -125,10 +125,10 @@ class Spoken:
             ends=max(places, default=-1) + 1,
         )
 
-    def best(self, told: int, free: Sequence[bool], *, denied: bool = False) -> Run | None:
+    def best(self, told: int, free: Sequence[bool], *, denied: bool = False) -> Stretch | None:
         """The run of free tokens that speaks most for a class; None where there is none. ``denied``: as in ``said``."""
         said = self.said(told, free, denied=denied)
-        found: Run | None = None
+        found: Stretch | None = None
         gain, first = 0.0, -1
         for place in range(said.begins, said.ends):
             if not free[place]:
@@ -141,7 +141,7 @@ class Spoken:
                 gain = on
             whole = gain + said.end[place + 1]
             if found is None or whole > found.gain:
-                found = Run(told, whole, first, place + 1)
+                found = Stretch(told, whole, first, place + 1)
         return found
 
     def most(self, told: int) -> float:
@@ -150,7 +150,7 @@ class Spoken:
         positive += sum(weight for weight in self.paired.get(told, {}).values() if weight > 0.0)
         return self.layer.bias[told] + positive
 
-    def ranked(self, least: float) -> list[Run]:
+    def ranked(self, least: float) -> list[Stretch]:
         """The best run of each class that comes to ``least``, the strongest first."""
         free = [True] * len(self.tokens)
         runs = [self.best(told, free) for told in sorted(self.own) if self.most(told) >= least]
@@ -187,7 +187,7 @@ class Spoken:
         }
 
 
-def _bounds(tokens: Sequence[Token]) -> tuple[list[int], list[int]]:
+def _bounds(tokens: Sequence[Spelt]) -> tuple[list[int], list[int]]:
     """Where the clause of each token begins, and where that of the token before each ends."""
     total, starts, stops = len(tokens), list[int](), list(range(len(tokens) + 1))
     for place, token in enumerate(tokens):
@@ -198,7 +198,7 @@ def _bounds(tokens: Sequence[Token]) -> tuple[list[int], list[int]]:
     return starts, stops
 
 
-def _denials(tokens: Sequence[Token]) -> Iterator[tuple[int, int, int]]:
+def _denials(tokens: Sequence[Spelt]) -> Iterator[tuple[int, int, int]]:
     """Where each "not" stands, and the tokens of its clause that it reaches over."""
     for place in range(len(tokens)):
         if not _denies(tokens, place):
@@ -211,18 +211,18 @@ def _denials(tokens: Sequence[Token]) -> Iterator[tuple[int, int, int]]:
             yield place, place + 1, last
 
 
-def _goes_on(denial: Token, before: Token, token: Token) -> bool:
+def _goes_on(denial: Spelt, before: Spelt, token: Spelt) -> bool:
     """Whether a "not" that reaches a token reaches the next: not where something is named anew."""
     anew = before is not denial and token.word - before.word > MOST_BETWEEN
     return token.clause == denial.clause and token.key != NOT and token.key not in STOPS and not anew
 
 
-def _denies(tokens: Sequence[Token], place: int) -> bool:
+def _denies(tokens: Sequence[Spelt], place: int) -> bool:
     before = tokens[place - 1].key if place else ""
     return tokens[place].key in DENIERS or f"{before} {tokens[place].key}" in RID
 
 
-def _is_there(tokens: Sequence[Token], place: int) -> bool:
+def _is_there(tokens: Sequence[Spelt], place: int) -> bool:
     """Whether a "not" denies something else than what follows: "no idea why", "cannot get rid of"."""
     clause = [token for token in tokens[place : place + 2 + LEADS_ON] if token.clause == tokens[place].clause]
     if any(token.key in STILL_THERE for token in clause[1:]):
@@ -232,6 +232,6 @@ def _is_there(tokens: Sequence[Token], place: int) -> bool:
     return bool(twice and before and tokens[place].word > before.word + 1)
 
 
-def order(run: Run) -> tuple[float, int, int]:
+def order(run: Stretch) -> tuple[float, int, int]:
     """The strongest first."""
     return (-run.gain, run.first, run.told)

@@ -23,7 +23,7 @@ NOTHING: Row = (0.0, {})
 
 
 @dataclass(frozen=True, slots=True)
-class Layer:
+class WordLayer:
     """``classes``: what can be told. ``bias``: of each class, what speaks for it before a word is said. ``extra``: what
     features say of a shop's own classes."""
 
@@ -60,27 +60,27 @@ class Layer:
 
 
 @dataclass(frozen=True, slots=True)
-class Table:
+class WordTable:
     """``sights``: defects and what lies outside the trade. ``answers``: outcomes of checks, and causes. ``words``: all
     that it was made from, so that they are no typing errors. ``stamp``: of the ways of saying it was made from."""
 
-    sights: Layer
-    answers: Layer
+    sights: WordLayer
+    answers: WordLayer
     words: Sequence[str]
     stamp: str
 
 
 @lru_cache(maxsize=1)
-def table() -> Table:
+def table() -> WordTable:
     """The table that ships."""
     return from_plain(json.loads(FILE.read_text(encoding="utf-8")))
 
 
-def from_plain(plain: Mapping[str, Any]) -> Table:
+def from_plain(plain: Mapping[str, Any]) -> WordTable:
     """The table that ``plain`` holds."""
     rows = dict(zip(plain["features"].split("\n"), plain["rows"].split("\n"), strict=True))
     sights, answers = (
-        Layer(each["classes"], each["bias"], rows, plain["step"], number)
+        WordLayer(each["classes"], each["bias"], rows, plain["step"], number)
         for number, each in enumerate((plain["sights"], plain["answers"]))
     )
-    return Table(sights, answers, plain["words"].split(" "), plain["stamp"])
+    return WordTable(sights, answers, plain["words"].split(" "), plain["stamp"])

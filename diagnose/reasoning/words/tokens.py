@@ -16,7 +16,7 @@ A_FIGURE = "0"
 
 
 @dataclass(frozen=True, slots=True)
-class Token:
+class Spelt:
     """One word. ``key``: its stem as it was meant; ``NOT`` for a word that denies, ``A_FIGURE`` for a number.
     ``groups``: the groups of words that mean the same, and the set phrases, that begin with it. ``word``: its place
     among the words of the text. ``mended``: whether it was taken for a typing error."""
@@ -32,7 +32,7 @@ class Token:
         return self.groups if self.key == A_FIGURE else (self.key, *self.groups)
 
 
-def tokens(words: Sequence[Word], units: Sequence[Unit], speller: Speller) -> list[Token]:
+def tokens(words: Sequence[Word], units: Sequence[Unit], speller: Speller) -> list[Spelt]:
     """The tokens of a text: every word but articles and their like, and what a clause says over again. ``units``: the
     same, as the reader has it."""
     groups: dict[int, list[str]] = {}
@@ -46,7 +46,7 @@ def tokens(words: Sequence[Word], units: Sequence[Unit], speller: Speller) -> li
             mended.update({first: stems[0]} if stems else {})
     again = _said_again(words)
     return [
-        Token(mended.get(place) or key_of(word.text), tuple(groups.get(place, ())), word.clause, place, place in mended)
+        Spelt(mended.get(place) or key_of(word.text), tuple(groups.get(place, ())), word.clause, place, place in mended)
         for place, word in enumerate(words)
         if (groups.get(place) or word.text not in ARTICLES) and word.clause not in again
     ]
@@ -68,6 +68,6 @@ def key_of(word: str) -> str:
     return NOT if word in NEGATORS else stem(word)
 
 
-def pair(one: Token, other: Token) -> str:
+def pair(one: Spelt, other: Spelt) -> str:
     """The feature of two tokens side by side; "" where a clause ends between them."""
     return f"{one.key} {other.key}" if one.clause == other.clause else ""

@@ -10,11 +10,11 @@ from diagnose.reasoning.words.exact import TypedIds, typed_ids
 from diagnose.reasoning.words.items import ItemMatch, item_among
 from diagnose.reasoning.words.lexicon import Lexicon
 from diagnose.reasoning.words.names import LONGEST, keys
-from diagnose.reasoning.words.runs import Run, Spoken
+from diagnose.reasoning.words.runs import Spoken, Stretch
 from diagnose.reasoning.words.shares import OF_SHARES
 from diagnose.reasoning.words.spelling import LONGEST_TEXT, Word, clauses, is_cut, taken
 from diagnose.reasoning.words.stems import stem
-from diagnose.reasoning.words.tokens import Token
+from diagnose.reasoning.words.tokens import Spelt
 
 CERTAIN = 100.0  # the score of an id that was typed as such, and of a text that is a name and nothing else
 LEAST_FIRST = 3.0  # from which the strongest telling of a defect counts
@@ -59,7 +59,7 @@ class Match:
 
 
 @dataclass(frozen=True, slots=True)
-class Telling:
+class Mention:
     """An answer or a cause that the words tell: ("check", "outcome"), or ("cause",), and the words that do."""
 
     told: tuple[str, ...]
@@ -77,8 +77,8 @@ class Understood:
     item: ItemMatch | None = None
     defects: tuple[Match, ...] = ()
     not_seen: tuple[str, ...] = ()
-    answers: tuple[Telling, ...] = ()
-    causes: tuple[Telling, ...] = ()
+    answers: tuple[Mention, ...] = ()
+    causes: tuple[Mention, ...] = ()
     elsewhere: str = ""
     not_understood: tuple[str, ...] = ()
 
@@ -151,10 +151,10 @@ class _Text:
     """A text as it is read: its words and tokens, and the ids typed in it."""
 
     words: Sequence[Word]
-    tokens: Sequence[Token]
+    tokens: Sequence[Spelt]
     ids: TypedIds
 
-    def typed(self, run: Run) -> str:
+    def typed(self, run: Stretch) -> str:
         """The words of a run as they were typed."""
         first, last = self.tokens[run.first].word, self.tokens[run.last - 1].word
         return " ".join(word.text for word in self.words[first : last + 1])
@@ -166,11 +166,11 @@ class _Told:
     spoken."""
 
     spoken: Spoken
-    runs: Sequence[Run]
-    denied: dict[str, Run]
-    named: Sequence[Run]
+    runs: Sequence[Stretch]
+    denied: dict[str, Stretch]
+    named: Sequence[Stretch]
 
-    def name(self, run: Run) -> str:
+    def name(self, run: Stretch) -> str:
         return self.spoken.layer.classes[run.told]
 
 
@@ -204,7 +204,7 @@ def _not_otherwise(lexicon: Lexicon, sights: _Told, answers: _Told) -> _Told:
     return replace(sights, denied=kept)
 
 
-def _names(lexicon: Lexicon, spoken: Spoken, aside: Collection[int]) -> list[Run]:
+def _names(lexicon: Lexicon, spoken: Spoken, aside: Collection[int]) -> list[Stretch]:
     """Names that stand word for word among the tokens, each worth more than what its words say."""
     numbers = {told: number for number, told in enumerate(spoken.layer.classes)}
     least = 1 if spoken.layer is lexicon.sights else LEAST_TOKENS
@@ -220,40 +220,40 @@ def _names(lexicon: Lexicon, spoken: Spoken, aside: Collection[int]) -> list[Run
             if sizes[spoken.tokens[first].clause] <= last - first + BESIDE_A_NAME:
                 worth += A_CLAUSE
             found += [
-                Run(n, max(0.0, spoken.gain(n, first, last)) + worth, first, last)
+                Stretch(n, max(0.0, spoken.gain(n, first, last)) + worth, first, last)
                 for n in map(numbers.get, told)
                 if n is not None
             ]
     return found
 
 
-def _answers(lexicon: Lexicon, told: _Told, read: _Text) -> list[Telling]:
+def _answers(lexicon: Lexicon, told: _Told, read: _Text) -> list[Mention]:
     """The outcomes told, the strongest first, one for each check."""
-    found: dict[str, Telling] = {}
+    found: dict[str, Mention] = {}
     for run in told.runs:
         check, _, outcome = told.name(run).partition(" ")
         known = lexicon.knowledge.checks.get(check)
         if known and any(outcome == each.id for each in known.outcomes):
-            found.setdefault(check, Telling((check, outcome), round(run.gain, 6), read.typed(run)))
+            found.setdefault(check, Mention((check, outcome), round(run.gain, 6), read.typed(run)))
     return list(found.values())
 
 
-def _causes(lexicon: Lexicon, told: _Told, read: _Text) -> list[Telling]:
+def _causes(lexicon: Lexicon, told: _Told, read: _Text) -> list[Mention]:
     causes = [(run, told.name(run).removeprefix("cause ")) for run in told.runs if run.gain >= LEAST_CAUSE]
     return [
-        Telling((cause,), round(run.gain, 6), read.typed(run))
+        Mention((cause,), round(run.gain, 6), read.typed(run))
         for run, cause in causes
         if cause in lexicon.knowledge.causes
     ]
 
 
-def _match(told: _Told, run: Run, read: _Text, known: Collection[str]) -> Match:
+def _match(told: _Told, run: Stretch, read: _Text, known: Collection[str]) -> Match:
     by_name = any(name.told == run.told and run.first <= name.first < run.last for name in told.named)
     near = [] if by_name or run.gain >= SURELY else _near(told, run, known)
     return Match(told.name(run), round(run.gain, 6), (read.typed(run),), tuple(near))
 
 
-def _near(told: _Told, run: Run, known: Collection[str]) -> list[str]:
+def _near(told: _Told, run: Stretch, known: Collection[str]) -> list[str]:
     """What else may be meant: the defects that as much speaks for, or nearly, wherever it stands."""
     others = [told.name(other) for other in told.spoken.ranked(max(0.0, run.gain - NEAR)) if other.told != run.told]
     return [name for name in others if name in known and name not in told.denied][: MOST_NEAR - 1]
@@ -290,7 +290,7 @@ def _of_shares(word: Word) -> bool:
 
 def _left(read: _Text, used: set[int]) -> tuple[str, ...]:
     """Runs of words within a clause that led to nothing."""
-    left: list[list[Token]] = []
+    left: list[list[Spelt]] = []
     for place, token in enumerate(read.tokens):
         if place in used:
             left.append([])
@@ -302,6 +302,6 @@ def _left(read: _Text, used: set[int]) -> tuple[str, ...]:
     return tuple(" ".join(word.text for word in read.words[run[0].word : run[-1].word + 1]) for run in runs)[:MOST_LEFT]
 
 
-def _of_talk(read: _Text, run: Sequence[Token]) -> bool:
+def _of_talk(read: _Text, run: Sequence[Spelt]) -> bool:
     """Whether none of the words of a run carries a meaning."""
     return all(stem(read.words[token.word].text) in OF_TALK for token in run)

@@ -4,8 +4,8 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from hypothesis import strategies as st
 
-from diagnose.reasoning.words.table import BETWEEN, DIGITS, WEIGHTS, Layer
-from diagnose.reasoning.words.tokens import Token
+from diagnose.reasoning.words.table import BETWEEN, DIGITS, WEIGHTS, WordLayer
+from diagnose.reasoning.words.tokens import Spelt
 
 STEP = 0.5
 CLASSES = ["-", "pale", "doubled", "blurred"]
@@ -15,9 +15,11 @@ OWN = st.dictionaries(st.integers(1, 3), STEPS, min_size=1, max_size=3)
 FEATURES = st.sampled_from([*WORDS, *(f"{one} {other}" for one in WORDS for other in WORDS)])
 
 
-def layer(classes: Sequence[str], bias: Sequence[float], rows: Mapping[str, tuple[int, Mapping[int, int]]]) -> Layer:
+def layer(
+    classes: Sequence[str], bias: Sequence[float], rows: Mapping[str, tuple[int, Mapping[int, int]]]
+) -> WordLayer:
     """A layer of rows, each given as steps below 0 for every class and steps above that for some."""
-    return Layer(classes, bias, {feature: written(*row) for feature, row in rows.items()}, STEP, 0)
+    return WordLayer(classes, bias, {feature: written(*row) for feature, row in rows.items()}, STEP, 0)
 
 
 def written(below: int, own: Mapping[int, int]) -> str:
@@ -29,10 +31,10 @@ def written(below: int, own: Mapping[int, int]) -> str:
     return signs + BETWEEN
 
 
-def said(clauses: Iterable[str]) -> list[Token]:
+def said(clauses: Iterable[str]) -> list[Spelt]:
     """The tokens of clauses, each word its own key."""
     words = [(word, number) for number, clause in enumerate(clauses) for word in clause.split()]
-    return [Token(word, (), clause, place) for place, (word, clause) in enumerate(words)]
+    return [Spelt(word, (), clause, place) for place, (word, clause) in enumerate(words)]
 
 
 LAYERS = st.builds(

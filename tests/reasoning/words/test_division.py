@@ -7,16 +7,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from diagnose.reasoning.words.division import NEVER, Division, divided
+from diagnose.reasoning.words.division import NEVER, Dividing, divided
 from diagnose.reasoning.words.groups import NOT
-from diagnose.reasoning.words.runs import Run, Said, Spoken
-from diagnose.reasoning.words.table import Layer
+from diagnose.reasoning.words.runs import Said, Spoken, Stretch
+from diagnose.reasoning.words.table import WordLayer
 from tests.reasoning.words.layers import CLASSES, CLAUSES, LAYERS, SMALL, layer, said
 
 COSTS = st.tuples(st.floats(0, 3), st.floats(0, 8))
 
 
-def told(spoken: Spoken, runs: Sequence[Run]) -> list[tuple[str, str]]:
+def told(spoken: Spoken, runs: Sequence[Stretch]) -> list[tuple[str, str]]:
     return [
         (spoken.layer.classes[run.told], " ".join(token.key for token in spoken.tokens[run.first : run.last]))
         for run in runs
@@ -47,7 +47,7 @@ def test_what_is_told_already_tells_nothing_more() -> None:
 
 def test_a_name_is_worth_more_than_its_words() -> None:
     spoken = Spoken(SMALL, said(["twice"]))
-    assert told(spoken, divided(spoken, 1.0, 1.0, (), [Run(3, 9.0, 0, 1)])) == [("blurred", "twice")]
+    assert told(spoken, divided(spoken, 1.0, 1.0, (), [Stretch(3, 9.0, 0, 1)])) == [("blurred", "twice")]
 
 
 @pytest.mark.parametrize("no", [NOT, f"weak {NOT}"])
@@ -64,7 +64,7 @@ def test_not_with_a_word_may_tell_a_thing_by_itself() -> None:
 
 @given(LAYERS, CLAUSES, COSTS)
 def test_runs_keep_apart_and_the_strongest_comes_first(
-    one: Layer, clauses: list[str], costs: tuple[float, float]
+    one: WordLayer, clauses: list[str], costs: tuple[float, float]
 ) -> None:
     spoken = Spoken(one, said(clauses))
     runs = divided(spoken, *costs)
@@ -76,7 +76,7 @@ def test_runs_keep_apart_and_the_strongest_comes_first(
 
 @given(LAYERS, CLAUSES, COSTS, st.sampled_from(["before", "behind"]))
 def test_idle_talk_beside_it_changes_nothing(
-    one: Layer, clauses: list[str], costs: tuple[float, float], where: str
+    one: WordLayer, clauses: list[str], costs: tuple[float, float], where: str
 ) -> None:
     alone = Spoken(one, said(clauses))
     beside = Spoken(one, said(["hello", *clauses] if where == "before" else [*clauses, "hello"]))
@@ -84,11 +84,11 @@ def test_idle_talk_beside_it_changes_nothing(
 
 
 @given(LAYERS, st.lists(st.sampled_from(["weak", "twice", "soft print"]), min_size=1, max_size=2), COSTS)
-def test_no_division_is_worth_more(one: Layer, clauses: list[str], costs: tuple[float, float]) -> None:
+def test_no_division_is_worth_more(one: WordLayer, clauses: list[str], costs: tuple[float, float]) -> None:
     spoken = Spoken(one, said(clauses))
     free = [True] * len(spoken.tokens)
     each = {told_class: spoken.said(told_class, free) for told_class in spoken.own}
-    division = Division(free, each, [], *costs)
+    division = Dividing(free, each, [], *costs)
     division.runs()
     best = max(worth(runs, each, *costs) for runs in every(len(free), sorted(each)))
     assert max(0.0, division.worth[-1]) == pytest.approx(best)

@@ -7,12 +7,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from diagnose.reasoning.words.runs import INSIDE, REST, Spoken
-from diagnose.reasoning.words.table import Layer
+from diagnose.reasoning.words.table import WordLayer
 from tests.reasoning.words.layers import CLAUSES, LAYERS, SMALL, said
 
 
 @given(LAYERS, CLAUSES, st.data())
-def test_the_best_run_is_the_best_of_all_runs(one: Layer, clauses: list[str], data: st.DataObject) -> None:
+def test_the_best_run_is_the_best_of_all_runs(one: WordLayer, clauses: list[str], data: st.DataObject) -> None:
     spoken = Spoken(one, said(clauses))
     free = [data.draw(st.booleans()) for _ in spoken.tokens]
     for told_class, own in spoken.own.items():

@@ -7,10 +7,10 @@ from hypothesis import strategies as st
 from diagnose.reasoning.words import Lexicon
 from diagnose.reasoning.words.groups import NOT
 from diagnose.reasoning.words.spelling import clauses, taken
-from diagnose.reasoning.words.tokens import A_FIGURE, Token, key_of, pair
+from diagnose.reasoning.words.tokens import A_FIGURE, Spelt, key_of, pair
 
 
-def read(words: Lexicon, text: str) -> list[Token]:
+def read(words: Lexicon, text: str) -> list[Spelt]:
     cut = clauses(taken(text))
     return words.tokens(cut, words.reader.typed(cut, words.speller))
 
