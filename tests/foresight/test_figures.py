@@ -41,8 +41,8 @@ def test_sheets(text: str) -> None:
 @pytest.mark.parametrize(
     ("name", "text", "wrong"),
     [
-        ("probe", "371", "is it 371F or 371C? Write the unit after the number"),
-        ("probe", "371F against 385", "is it 385F or 385C?"),
+        ("probe", "196", "is it 196F or 196C? Write the unit after the number"),
+        ("probe", "371F against 196", "is it 196F or 196C?"),
         ("probe", "371F / 385F / 390F", "more than two figures"),
         ("probe", "700F", "makes no sense as a temperature"),
         ("probe", "cool", "is not a temperature"),
