@@ -3,9 +3,8 @@
 from collections.abc import Collection, Sequence
 from typing import NamedTuple
 
-from diagnose.reasoning.words.runs import Said, Spoken, Stretch, order
+from diagnose.reasoning.words.runs import NEVER, Said, Spoken, Stretch, order
 
-NEVER = float("-inf")
 IDLE = -1
 
 

@@ -2,6 +2,8 @@
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import accumulate
+from operator import add
 
 from diagnose.reasoning.words.groups import CONTRAST, NOT
 from diagnose.reasoning.words.stems import stem
@@ -37,7 +39,7 @@ WEAK = frozenset(
     )
 )
 LACK_ALONE = 3.0  # the same for a "not" alone ("nothing", "lacks any")
-ALL = float("inf")
+ALL, NEVER = float("inf"), float("-inf")
 ANSWERS = 1  # the number of that layer
 TELLS_BY_LACK = 0.5  # from which "not" and a word are together a way of telling something ("not sharp")
 
@@ -67,7 +69,8 @@ class Said:
 @dataclass(slots=True)
 class Spoken:
     """What the tokens of a text say by one layer. ``alike``, ``alike_paired``: of every class; ``own``, ``paired``: by
-    class, by token; a pair counts at its second token. ``denials``: (token that denies, first token, last + 1)."""
+    class, by token; a pair counts at its second token; ``alikes``: sums of what all say of every class. ``denials``:
+    (token that denies, first token, last + 1)."""
 
     layer: WordLayer
     tokens: Sequence[Spelt]
@@ -76,6 +79,7 @@ class Spoken:
     own: dict[int, dict[int, float]] = field(default_factory=dict)
     paired: dict[int, dict[int, float]] = field(default_factory=dict)
     denials: list[tuple[int, int, int]] = field(default_factory=list)
+    alikes: list[float] = field(default_factory=list)
     bounds: tuple[list[int], list[int]] = field(default_factory=lambda: ([], []))
 
     def __post_init__(self) -> None:
@@ -87,6 +91,7 @@ class Spoken:
             said.update((token.clause, feature) for feature in (*each, *both))
             self.alike.append(self._add(self.own, place, each, MENDED if token.mended else 1.0))
             self.alike_paired.append(self._add(self.paired, place, both, 1.0))
+        self.alikes = list(accumulate(map(add, self.alike, self.alike_paired), initial=0.0))
         self.denials = list(_denials(self.tokens))
         self.bounds = _bounds(self.tokens)
 
@@ -146,9 +151,17 @@ class Spoken:
 
     def most(self, told: int) -> float:
         """No run speaks more for a class than this."""
-        positive = sum(weight for weight in self.own.get(told, {}).values() if weight > 0.0)
-        positive += sum(weight for weight in self.paired.get(told, {}).values() if weight > 0.0)
-        return self.layer.bias[told] + positive
+        own, paired = self.own.get(told, {}), self.paired.get(told, {})
+        if REST[self.layer.number]:  # then what a run leaves out may speak for it too
+            return self.layer.bias[told] + sum(
+                weight for each in (own, paired) for weight in each.values() if weight > 0.0
+            )
+        gain, most, end = 0.0, NEVER, 0
+        for place in sorted({*own, *paired}):
+            here = own.get(place, 0.0) + max(paired.get(place, 0.0), 0.0)
+            gain = max(gain + self.alikes[place] - self.alikes[end], 0.0) + self.alike[place] + here
+            most, end = max(most, gain), place + 1
+        return self.layer.bias[told] + most
 
     def ranked(self, least: float) -> list[Stretch]:
         """The best run of each class that comes to ``least``, the strongest first."""

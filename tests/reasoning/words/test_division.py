@@ -7,9 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from diagnose.reasoning.words.division import NEVER, Dividing, divided
+from diagnose.reasoning.words.division import Dividing, divided
 from diagnose.reasoning.words.groups import NOT
-from diagnose.reasoning.words.runs import Said, Spoken, Stretch
+from diagnose.reasoning.words.runs import NEVER, Said, Spoken, Stretch
 from diagnose.reasoning.words.table import WordLayer
 from tests.reasoning.words.layers import CLASSES, CLAUSES, LAYERS, SMALL, layer, said
 

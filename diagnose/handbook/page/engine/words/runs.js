@@ -34,6 +34,8 @@ var presslore = presslore || {};
       /** @type {number[]} */
       this.alikePaired = [];
       this.weigh();
+      this.alikes = [0];
+      tokens.forEach((_, place) => this.alikes.push(this.alikes[place] + this.alike[place] + this.alikePaired[place]));
       this.denials = denialsIn(tokens);
       const [starts, stops] = boundsOf(tokens);
       this.starts = starts;
@@ -101,9 +103,7 @@ var presslore = presslore || {};
       });
       /** @param {number} first @param {number} last */
       const rest = (first, last) =>
-        last > first && !denied
-          ? REST[this.layer.table.number] * (before[last] - before[first]) - INSIDE
-          : 0;
+        last > first && !denied ? REST[this.layer.table.number] * (before[last] - before[first]) - INSIDE : 0;
       const [begins, ends] = this.reach(told);
       return {
         begin: here.map((each, place) => this.layer.bias[told] + each + rest(this.starts[place], place)),
@@ -157,10 +157,21 @@ var presslore = presslore || {};
      * @param {number} told
      */
     most(told) {
-      const positive = [this.own, this.paired].map((each) =>
-        numbers.sum(Array.from((each.get(told) || EMPTY).values()).filter((weight) => weight > 0))
-      );
-      return this.layer.bias[told] + numbers.sum(positive);
+      const own = this.own.get(told) || EMPTY;
+      const paired = this.paired.get(told) || EMPTY;
+      // where a share counts of what a run leaves out, that may speak for it too
+      if (REST[this.layer.table.number]) return this.layer.bias[told] + positive(own) + positive(paired);
+      let gain = 0;
+      let most = -Infinity;
+      let end = 0;
+      const places = Array.from(new Set([...own.keys(), ...paired.keys()])).sort((one, other) => one - other);
+      places.forEach((place) => {
+        const here = this.alike[place] + (own.get(place) || 0) + Math.max(paired.get(place) || 0, 0);
+        gain = Math.max(gain + this.alikes[place] - this.alikes[end], 0) + here;
+        most = Math.max(most, gain);
+        end = place + 1;
+      });
+      return this.layer.bias[told] + most;
     }
 
     /**
@@ -228,6 +239,11 @@ var presslore = presslore || {};
       });
       return places;
     }
+  }
+
+  /** @param {Map<number, number>} weights */
+  function positive(weights) {
+    return numbers.sum(Array.from(weights.values()).filter((weight) => weight > 0));
   }
 
   /**
