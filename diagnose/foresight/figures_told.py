@@ -194,6 +194,9 @@ _JOINED = (
     r"(?:ir|heat|temp|temperature)\s+gun|stop\s?watch|thermo\s?couple|"
     r"(?:heat|thermal|temp(?:erature)?)\s+(?:label|sticker)s?"
 )
+OF_THE_NEXT = (
+    r"\b(?:[a-z]+\s+)?(?:says?|said|reads?|shows?|showed|gives?|gave|is|was)\s+(?:only\s+)?[\d~].*"  # "probe says 185"
+)
 NOW = r"now|then|again|second|this\s+time|today|turned|raised|lowered|changed|went|up\s+to|down\s+to|currently"
 
 
@@ -278,7 +281,8 @@ def _before(plain: str, first: int) -> list[str]:
 
 
 def _after(plain: str, last: int) -> list[str]:
-    return _words(re.split(r"[,;.!?~]|\bbut\b|\band\b", plain[last:])[0])[:AFTER]
+    rest = re.sub(OF_THE_NEXT, "", plain[last:], count=1)
+    return _words(re.split(r"[,;.!?~]|\bbut\b|\band\b", rest)[0])[:AFTER]
 
 
 def _words(clause: str) -> list[str]:

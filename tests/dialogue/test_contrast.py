@@ -15,7 +15,9 @@ ONE, OTHER = "platen-runs-cool", "dwell-short"
 
 
 def consultation(*answers: Answered) -> Consultation:
-    return Consultation(knowledge(), Shop(), Session((Pressed("mug"), Saw(("faint-colour",)), *answers)))
+    return Consultation(
+        knowledge(), Shop(), Session((Pressed("tea-towel-polyester"), Saw(("faint-colour",)), *answers))
+    )
 
 
 def test_a_finding_speaks_for_the_one_as_much_as_against_the_other() -> None:

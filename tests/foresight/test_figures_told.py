@@ -40,6 +40,7 @@ def f(degrees: float) -> float:
         ("385F, the probe reads 371", {"set": f(385), "probe": f(371)}),
         ("set 400F, probe says 250", {"set": f(400), "probe": f(250)}),  # the scale of the other
         ("display reads 196 but it is actually 185", {"set": 196, "probe": 185}),
+        ("press at 200 probe says 185", {"set": 200, "probe": 185}),
         ("a strip in the stack read 365F", {"strip": f(365)}),
         ("watch says 38 seconds, timer set to 45", {"watch": 38, "dwell": 45}),
         ("two sheets of parchment over it", {"sheets": 2}),

@@ -7,7 +7,7 @@ from diagnose.handbook.book import Handbook
 from diagnose.handbook.page import page
 
 FIRST_LOAD = 150_000  # engine and knowledge
-VOCABULARY = 340_000  # what free words are matched by, and the scripts that do; loaded after the first paint
+VOCABULARY = 372_000  # what free words are matched by, and the scripts that do; loaded after the first paint
 STEPS = 36_000  # how each check and fix is done; loaded after the first paint as well
 
 

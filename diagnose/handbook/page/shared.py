@@ -160,7 +160,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
         "reasoning.words.understand": (
             "CERTAIN LEAST_FIRST FURTHER SHARE_OF_FIRST LEAST_ANSWER LEAST_CAUSE A_CLAUSE BESIDE_A_NAME "
             "A_NAME LONGER_NAME "
-            "SURELY NEAR MOST_NEAR LEAST_TOKENS LONGEST_ITEM MOST_LEFT LEAST_LEFT THE_REST"
+            "SURELY NEAR MOST_NEAR LEAST_TOKENS LONGEST_ITEM MOST_LEFT LEAST_LEFT OF_TALK THE_REST"
         ),
         "reasoning.words.names": "LONGEST",
     },

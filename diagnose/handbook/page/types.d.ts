@@ -1214,7 +1214,8 @@ interface Shared {
     | 'LEAST_LEFT',
     number
   > &
-    Record<'THE_REST', string>;
+    Record<'THE_REST', string> &
+    Record<'OF_TALK', string[]>;
   dangers: Record<'CLASSES' | 'UNLESS', Record<string, string>> &
     Record<'PATTERNS', Record<string, string[]>> &
     Record<'REWRITTEN', [said: string, written: string][]> &

@@ -19,7 +19,7 @@ from diagnose.reasoning.words.tokens import Token
 CERTAIN = 100.0  # the score of an id that was typed as such, and of a text that is a name and nothing else
 LEAST_FIRST = 3.0  # from which the strongest telling of a defect counts
 FURTHER, SHARE_OF_FIRST = 7.0, 0.3  # the same for any further one: as such, and of the strongest
-LEAST_ANSWER = 4.0
+LEAST_ANSWER = 6.0
 LEAST_CAUSE = 8.0
 LEAST_ELSEWHERE = 3.0
 A_CLAUSE, BESIDE_A_NAME = 3.0, 3  # more where a clause holds nothing else but so many tokens
@@ -33,6 +33,17 @@ LEAST_TOKENS = 3  # of a name of an outcome: fewer ("clean", "the same") say too
 LONGEST_ITEM = 6  # words; what names an item with more between tells other things as well
 MOST_LEFT = 8
 LEAST_LEFT = 2  # words of a clause, below which it is not worth saying that it was not understood
+OF_TALK = frozenset(
+    map(
+        stem,
+        "i ive im id we weve you u they he she me us them what which who how why when where as if so then than "
+        "just also again still can could will would should do did does dont make made get got gets go goes went "
+        "come comes came out up down on in at to for from by with of off over into about and or but be been is "
+        "are was were have has had now please hi hello hey thanks thank help some any all one thing way bit lot "
+        "really here there look looks looked looking seem seems keep keeps put want need know think say says said "
+        "see saw happened happen happens".split(),
+    )
+)  # what carries no meaning by itself, and need not be handed back
 THE_REST = f"all after the first {LONGEST_TEXT:,} letters"
 
 
@@ -287,5 +298,10 @@ def _left(read: _Text, used: set[int]) -> tuple[str, ...]:
             left[-1].append(token)
         else:
             left.append([token])
-    runs = [run for run in left if len(run) >= LEAST_LEFT or (run and not used)]
+    runs = [run for run in left if (len(run) >= LEAST_LEFT and not _of_talk(read, run)) or (run and not used)]
     return tuple(" ".join(word.text for word in read.words[run[0].word : run[-1].word + 1]) for run in runs)[:MOST_LEFT]
+
+
+def _of_talk(read: _Text, run: Sequence[Token]) -> bool:
+    """Whether none of the words of a run carries a meaning."""
+    return all(stem(read.words[token.word].text) in OF_TALK for token in run)

@@ -96,6 +96,7 @@ def test_where_calling_costs_the_same_it_comes_last() -> None:
 
 def test_what_is_all_but_certain_is_put_right_before_another_cause_is_asked_about() -> None:
     session = opened("pale", "steam-marks").make(Answered("probe", "reads-low")).make(Answered("clock", "nothing"))
+    session = session.make(Answered("probe", "reads-low", True))
     now = at_work(session)
     likeliest, other = now.suspects[:2]
     assert (likeliest.cause, other.cause) == ("runs-cool", "damp-towel")

@@ -25,6 +25,7 @@ var presslore = presslore || {};
     LEAST_LEFT,
     THE_REST
   } = presslore.shared.understand;
+  const OF_TALK = new Set(presslore.shared.understand.OF_TALK);
   const [CAUSE, ELSEWHERE] = ['cause ', 'elsewhere '];
   const words = presslore.words;
   const numbers = presslore.numbers;
@@ -350,9 +351,17 @@ var presslore = presslore || {};
       else runs.push([place, place + 1]);
     });
     return runs
-      .filter(([first, last]) => last - first >= LEAST_LEFT || !used.size)
+      .filter(([first, last]) => !used.size || (last - first >= LEAST_LEFT && !ofTalk(read, first, last)))
       .map(([first, last]) => wordsOf(read, first, last))
       .slice(0, MOST_LEFT);
+  }
+
+  /**
+   * Whether none of the words of a run carries a meaning.
+   * @param {ReadText} read @param {number} first @param {number} last
+   */
+  function ofTalk(read, first, last) {
+    return read.tokens.slice(first, last).every((token) => OF_TALK.has(words.stem(read.typed[token.word].text)));
   }
 
   /**
