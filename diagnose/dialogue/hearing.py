@@ -48,6 +48,11 @@ class Heard:
             (self.defects, self.not_seen, self.answers, self.figures, self.causes, self.tried, self.unsure),
         )
 
+    @property
+    def of_another_craft(self) -> bool:
+        """Whether they ask about another craft and tell no defect: what they seem to answer is no answer of ours."""
+        return bool(self.elsewhere) and not self.defects
+
 
 def hear(knowledge: Knowledge, lexicon: Lexicon, text: str) -> Heard:
     """What the words say. An id of a defect is taken as it stands."""

@@ -185,7 +185,7 @@ def _take_sight(heard: Heard, taken: TakenFlags, knowledge: Knowledge) -> None:
         told += [Telling(move) for move in heard.unsure[0]]
     for each in told:
         taken.session = taken.session.make(each.move)
-    if heard.elsewhere and not heard.defects:
+    if heard.of_another_craft:
         taken.elsewhere.append(knowledge.elsewhere[heard.elsewhere])
 
 

@@ -71,12 +71,12 @@ class Opening:
         found = find_item(self.lexicon, words)
         listener = self.listener
         heard, told = (Heard(), []) if found and found.score >= WHOLE_NAME else listener.listen(words)
+        if heard.of_another_craft:
+            self.screen.line(not_ours(self.knowledge.elsewhere[heard.elsewhere]))
+            return ()
         if heard.of_the_fault:
             self._say_refused(heard)
             return listener.confirm(told, heard.not_understood)
-        if heard.elsewhere:
-            self.screen.line(not_ours(self.knowledge.elsewhere[heard.elsewhere]))
-            return ()
         if found and found.refused:
             self.screen.line(refusal(self.knowledge.refused[found.refused]))
             return ()
@@ -166,12 +166,12 @@ class Opening:
         """The session with what the words say, once the person has taken it."""
         listener = self.listener
         heard, told = listener.listen(words, session.item)
+        if heard.of_another_craft:
+            self.screen.line(not_ours(self.knowledge.elsewhere[heard.elsewhere]))
+            return session
         self._say_refused(heard)
         if told:
             return after(session, listener.confirm(news(told, session), heard.not_understood))
-        if heard.elsewhere:
-            self.screen.line(not_ours(self.knowledge.elsewhere[heard.elsewhere]))
-            return session
         near = nearest_defects(self.lexicon, words)
         if not near:
             self.screen.line(say("not-recognised-say-it-another-way"))

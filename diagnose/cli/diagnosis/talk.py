@@ -191,7 +191,15 @@ class Talk:
         if isinstance(own, Answered):
             return own, own.outcome
         free = not (adds(words) or corrected(words))
-        return None, answer(self.lexicon, check.id, words) if free else ""
+        return None, self._guess(check, words) if free else ""
+
+    def _guess(self, check: Check, words: str) -> str:
+        """The outcome that words may stand for, "" where they stand for none. What tells a figure tells no outcome,
+        unless one is called just so."""
+        left = without_figures(words, figures_told(words))
+        called = any(words.lower() == name.lower() for outcome in check.outcomes for name in outcome.said)
+        heard = words if called else left
+        return answer(self.lexicon, check.id, heard) if any(letter.isalpha() for letter in heard) else ""
 
     def _meant(self, check: Check, guess: str) -> bool:
         """Whether an outcome is meant that words only suggest."""

@@ -7,7 +7,7 @@ from typing import Any
 import click
 import pytest
 
-from diagnose.cli.asking import alarms, prompts
+from diagnose.cli.asking import alarms, echo, prompts
 from diagnose.cli.asking.opening import Opening
 from diagnose.cli.terminal.screen import Screen
 from diagnose.dialogue.hearing import Heard
@@ -88,6 +88,23 @@ def test_another_craft_is_said_to_be_one(monkeypatch: pytest.MonkeyPatch) -> Non
     assert craft.says in said
     assert craft.turn_to in said
     assert "not recognise" not in said
+
+
+@pytest.mark.parametrize("before", [[], ["mug"]], ids=["at the item", "at what is seen"])
+def test_answers_heard_in_words_of_another_craft_are_not_taken(
+    before: list[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    craft = KNOWN.elsewhere["vinyl"]
+    heard = Heard(answers=(("tug-the-wrap", "wrap-sits-tight"),), elsewhere="vinyl")
+    hearing = echo.hear_again
+    monkeypatch.setattr(
+        echo, "hear_again", lambda *given: heard if given[-1].startswith("my vinyl") else hearing(*given)
+    )
+    typed = [*before, "my vinyl decals peel off the cups", *([] if before else ["mug"]), "ghosting", "y"]
+    session, shown = at(typed, monkeypatch, lambda screen: Opening(screen, KNOWN, lexicon(KNOWN)).go(Session()))
+    assert craft.turn_to in " ".join(shown.split())
+    assert session.evidence.seen == ("ghosting",)
+    assert not session.evidence.answers
 
 
 def test_a_defect_is_told_rather_than_another_craft(monkeypatch: pytest.MonkeyPatch) -> None:

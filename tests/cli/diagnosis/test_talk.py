@@ -207,6 +207,13 @@ def test_a_figure_at_any_prompt_closes_its_reading() -> None:
     }
 
 
+def test_a_figure_is_no_answer_to_what_another_check_asks() -> None:
+    _, shown = talk(*AT_A_CHECK, "60 seconds", "y", "s")
+    after = shown.split("> 60 seconds\n")[1]
+    assert after.startswith("Noted, so far:\n 1 The time on the press's clock: 60 s\n")
+    assert {name: value for move in kept_moves() for name, value in move.get("figures", {}).items()} == {"dwell": 60}
+
+
 def test_another_item_at_a_later_prompt_takes_the_place_of_the_first() -> None:
     _, shown = talk(*SAW_TWO, "no, it's a ceramic tile, not a towel", "y", "s")
     assert [move["item"] for move in kept_moves() if move["move"] == "pressed"] == ["ceramic-tile"]
