@@ -101,9 +101,7 @@ var presslore = presslore || {};
       });
       /** @param {number} first @param {number} last */
       const rest = (first, last) =>
-        last > first && !denied
-          ? REST[this.layer.table.number] * (before[last] - before[first]) - INSIDE
-          : 0;
+        last > first && !denied ? REST[this.layer.table.number] * (before[last] - before[first]) - INSIDE : 0;
       const [begins, ends] = this.reach(told);
       return {
         begin: here.map((each, place) => this.layer.bias[told] + each + rest(this.starts[place], place)),
