@@ -139,7 +139,8 @@ presslore.page = presslore.page || {};
     /** @param {string} words */
     function take(words) {
       const found = app.ears.sights(words);
-      if (found.defects.length) return app.go(flow.heard(app.state, words, understood(app, found)));
+      if (found.defects.length || found.unsure.length)
+        return app.go(flow.heard(app.state, words, understood(app, found)));
       if (found.elsewhere) return app.ears.elsewhere(found.elsewhere);
       return 'I did not recognise that. Say it another way, or look through the pictures or the list.';
     }
@@ -166,6 +167,8 @@ presslore.page = presslore.page || {};
       defects: Array.from(found.defects),
       notSeen: Array.from(found.notSeen),
       answers: Array.from(found.answers, ([check, outcome]) => /** @type {[string, string]} */ ([check, outcome])),
+      causes: Array.from(found.causes),
+      unsure: Array.from(found.unsure),
       item: found.item,
       facts: plain(found.facts),
       refusal: found.refused ? app.ears.refusal(found.refused) : '',
@@ -202,6 +205,7 @@ presslore.page = presslore.page || {};
    */
   function understoodView(app) {
     const state = app.state;
+    if (state.unsure.length) return whichView(app);
     /** @type {Keys} */
     const keys = {};
     const agree = () => app.go(flow.agreed(state));
@@ -229,6 +233,7 @@ presslore.page = presslore.page || {};
           (id) => presslore.known(app.knowledge.defects, id).title
         ),
         ...also(app, 'And you say:', 'answers', ([check, outcome]) => answerWords(app, check, outcome)),
+        ...also(app, 'And you think it is this:', 'causes', (id) => presslore.known(app.knowledge.causes, id).title),
         state.refusal ? line(state.refusal, 'hint') : null,
         state.left.length ? line(`Not understood: ${state.left.join(', ')}`, 'hint') : null,
         ready
@@ -247,6 +252,30 @@ presslore.page = presslore.page || {};
         )
       ]
     };
+  }
+
+  /**
+   * Words that may mean one thing or another: which of them.
+   * @param {App} app
+   */
+  function whichView(app) {
+    /** @type {Keys} */
+    const keys = {};
+    const act = (/** @type {string} */ id) => () => app.go(flow.meant(app.state, id));
+    const near = app.state.unsure.map((id) => ({ label: defectWords(app, id), act: act(id) }));
+    return {
+      title: 'Which do you mean?',
+      keys,
+      back: true,
+      above: flow.started(app.state) ? null : pressedLine(app),
+      body: [presslore.page.parts.choices(keys, near, [{ key: 'n', label: 'None of these', act: act('') }])]
+    };
+  }
+
+  /** @param {App} app @param {string} id */
+  function defectWords(app, id) {
+    const { title, looks } = presslore.known(app.knowledge.defects, id);
+    return `${title}: ${firstSentence(looks)}`;
   }
 
   /** @param {App} app @param {string} check @param {string} outcome */
@@ -268,7 +297,7 @@ presslore.page = presslore.page || {};
   /**
    * @param {App} app
    * @param {string} title
-   * @param {'notSeen' | 'answers'} kind
+   * @param {'notSeen' | 'answers' | 'causes'} kind
    * @param {(one: any) => string} words
    */
   function also(app, title, kind, words) {
