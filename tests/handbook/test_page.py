@@ -384,6 +384,16 @@ def test_what_may_be_meant_is_asked_for(at_hand: Person, knowledge: Knowledge) -
     assert at_hand.session() == Session((Pressed("mug"), Saw((near[1],))))
 
 
+def test_all_may_be_told_at_the_first_question(at_hand: Person) -> None:
+    at_hand.open()
+    view = at_hand.say("the mug came out pale, only the first ones, not taped")
+    assert view["heard"][0].startswith("Faint colour: ")
+    at_hand.press("Right, go on")
+    pressed, saw, *answers = at_hand.session().moves
+    assert (pressed, saw) == (Pressed("mug"), Saw(("faint-colour",)))
+    assert answers == [Answered("which-pieces", "first-ones"), Answered("ask-how-it-was-held", "laid-loose")]
+
+
 def test_none_of_what_may_be_meant_leaves_the_rest(at_hand: Person) -> None:
     at_hand.open()
     at_hand.say("mug")

@@ -79,7 +79,7 @@ presslore.page = presslore.page || {};
    * @param {State} state
    */
   function begunWith(state) {
-    if (!started(state)) return at(state, state.defects.length ? 'understood' : 'seen');
+    if (!started(state)) return at(state, state.defects.length + state.unsure.length ? 'understood' : 'seen');
     const moves = state.session.moves.map((move, place) => (place === 0 ? pressedMove(state) : move));
     return changed(state, { session: new presslore.session.Session(moves), stage: 'step' });
   }

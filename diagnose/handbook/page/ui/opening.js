@@ -45,7 +45,10 @@ presslore.page = presslore.page || {};
         return app.ears.refusal(found.refused);
       }
       if (found) return app.go(flow.pressed(app.state, { id: found.id, facts: plain(found.facts) }, words));
+      const told = app.ears.sights(words);
+      if (!going && seen(told)) return app.go(allAtOnce(app, told, words));
       field.select();
+      if (told.elsewhere) return app.ears.elsewhere(told.elsewhere);
       return (
         'I do not know that item. Try its stuff and shape: cotton bag, glass coaster, fleece. ' +
         'Or take it from the list.'
@@ -139,8 +142,7 @@ presslore.page = presslore.page || {};
     /** @param {string} words */
     function take(words) {
       const found = app.ears.sights(words);
-      if (found.defects.length || found.unsure.length)
-        return app.go(flow.heard(app.state, words, understood(app, found)));
+      if (seen(found)) return app.go(flow.heard(app.state, words, understood(app, found)));
       if (found.elsewhere) return app.ears.elsewhere(found.elsewhere);
       return 'I did not recognise that. Say it another way, or look through the pictures or the list.';
     }
@@ -159,6 +161,20 @@ presslore.page = presslore.page || {};
       above: flow.started(app.state) ? null : pressedLine(app),
       body: [asked.node, presslore.page.parts.choices(keys, [], others)]
     };
+  }
+
+  /** @param {Sights} found */
+  function seen(found) {
+    return found.defects.length + found.unsure.length > 0;
+  }
+
+  /**
+   * The goods and what is seen were told in one.
+   * @param {App} app @param {Sights} told @param {string} words
+   */
+  function allAtOnce(app, told, words) {
+    const item = { id: told.item, facts: plain(told.facts) };
+    return flow.pressed(flow.heard(app.state, words, understood(app, told)), item, words);
   }
 
   /** @param {App} app @param {Sights} found */
