@@ -225,7 +225,7 @@ def test_names_and_slips_stand_on_the_page(files: dict[str, bytes], known: Knowl
     for name in known.defects["ghosting"].said:
         assert plain(name) in page
     assert {"ghosing", "ghosts"} <= set(slips(known.defects["ghosting"], book))
-    assert "faded out" in text(files, address("defects", "faint-colour"))
+    assert "toned down" in text(files, address("defects", "faint-colour"))
 
 
 def test_no_slip_is_a_word_of_another_defect(known: Knowledge, book: Handbook) -> None:

@@ -67,7 +67,7 @@ def search(browser: Any, whole: Path) -> Search:
     [
         ("ghosing", "ghosting"),
         ("ghosts", "ghosting"),
-        ("faded out", "faint-colour"),
+        ("toned down", "faint-colour"),
         ("double image", "ghosting"),
         ("washed out", "faint-colour"),
         ("fuzzy", "blurred-edges"),

@@ -1326,6 +1326,8 @@ interface State {
   defects: string[];
   notSeen: string[];
   answers: [check: string, outcome: string][];
+  causes: string[];
+  unsure: string[];
   left: string[];
   refusal: string;
   opening: number;
@@ -1335,7 +1337,7 @@ interface State {
 }
 
 /** What was understood of what is seen, of which a part can be struck out. */
-type Sayings = 'defects' | 'notSeen' | 'answers';
+type Sayings = 'defects' | 'notSeen' | 'answers' | 'causes';
 
 interface View {
   title: string;
@@ -1456,10 +1458,11 @@ interface Flow {
   heard(
     state: State,
     words: string,
-    found: Omit<Sights, 'causes' | 'elsewhere' | 'facts' | 'refused' | 'unsure'> & { facts: Facts; refusal: string }
+    found: Omit<Sights, 'elsewhere' | 'facts' | 'refused'> & { facts: Facts; refusal: string }
   ): State;
   picked(state: State, defects: string[]): State;
   struck(state: State, kind: Sayings, place: number): State;
+  meant(state: State, id: string): State;
   agreed(state: State): State;
   moved(state: State, move: Made, read?: string[]): State;
   lookAgain(state: State, fix: string): State;

@@ -59,11 +59,8 @@ presslore.page = presslore.page || {};
       /** The item that words name: {id, facts, refused}; null where they name none. */
       item: (text) => presslore.words.findItem(lexicon(), text),
 
-      /** What words say is seen, as `hear` tells it. Of what may be meant, the likeliest counts: it can be struck out. */
-      sights(text) {
-        const found = presslore.words.hear(lexicon(), text);
-        return { ...found, defects: found.unsure.slice(0, 1).concat(found.defects) };
-      }
+      /** What words say is seen, as `hear` tells it. */
+      sights: (text) => presslore.words.hear(lexicon(), text)
     };
   }
 

@@ -6,12 +6,14 @@ presslore.page = presslore.page || {};
   'use strict';
 
   const STAGES = ['item', 'press', 'seen', 'list', 'pictures', 'understood', 'step', 'gone', 'known'];
+  const NOTHING_HEARD = { words: '', defects: [], notSeen: [], answers: [], causes: [], unsure: [], left: [] };
 
   /**
    * The state at the very start.
    * `stage`: which view; `several`: whether the shop has presses to choose from; `item`: {id, facts} once said; `press`:
-   * its id once said, '' where the person cannot say; `words`, `defects`, `notSeen`, `answers` and `left`: what was said
-   * is seen and how it was understood, with the `refusal` of goods that take no dye; `opening`: how many moves the opening made; `warned`: cautions already read in
+   * its id once said, '' where the person cannot say; `words`, `defects`, `notSeen`, `answers`, `causes` and `left`:
+   * what was said is seen and how it was understood, with the `refusal` of goods that take no dye; `unsure`: defects of
+   * which one may be meant, the likeliest first; `opening`: how many moves the opening made; `warned`: cautions already read in
    * full; `after`: the fix after which something else shows.
    * @type {Flow['begin']}
    */
@@ -26,6 +28,8 @@ presslore.page = presslore.page || {};
       defects: [],
       notSeen: [],
       answers: [],
+      causes: [],
+      unsure: [],
       left: [],
       refusal: '',
       opening: 0,
@@ -75,7 +79,7 @@ presslore.page = presslore.page || {};
    * @param {State} state
    */
   function begunWith(state) {
-    if (!started(state)) return at(state, state.defects.length ? 'understood' : 'seen');
+    if (!started(state)) return at(state, state.defects.length + state.unsure.length ? 'understood' : 'seen');
     const moves = state.session.moves.map((move, place) => (place === 0 ? pressedMove(state) : move));
     return changed(state, { session: new presslore.session.Session(moves), stage: 'step' });
   }
@@ -107,6 +111,8 @@ presslore.page = presslore.page || {};
       defects: found.defects,
       notSeen: found.notSeen,
       answers: found.answers,
+      causes: found.causes,
+      unsure: found.unsure,
       left: found.notUnderstood,
       refusal: ''
     });
@@ -127,7 +133,7 @@ presslore.page = presslore.page || {};
   }
 
   /**
-   * One thing that was understood is struck out: `kind` is defects, notSeen or answers.
+   * One thing that was understood is struck out: `kind` is defects, notSeen, answers or causes.
    * @type {Flow['struck']}
    */
   function struck(state, kind, place) {
@@ -135,11 +141,19 @@ presslore.page = presslore.page || {};
   }
 
   /**
+   * Of several that came near each other this defect is meant; '' where it is none of them.
+   * @type {Flow['meant']}
+   */
+  function meant(state, id) {
+    return changed(state, { defects: Array.from(new Set(id ? [id, ...state.defects] : state.defects)), unsure: [] });
+  }
+
+  /**
    * What was understood is right: the dialogue starts, or goes on with what shows now.
    * @type {Flow['agreed']}
    */
   function agreed(state) {
-    const clean = { words: '', defects: [], notSeen: [], answers: [], left: [], after: '', stage: 'step' };
+    const clean = { ...NOTHING_HEARD, after: '', stage: 'step' };
     if (started(state)) {
       let session = state.session;
       if (state.after) session = session.make({ move: 'tried', fix: state.after });
@@ -154,7 +168,8 @@ presslore.page = presslore.page || {};
   function opened(state) {
     let session = pressedAlone(state).make({ move: 'saw', defects: state.defects });
     if (state.notSeen.length) session = session.make({ move: 'did-not-see', defects: state.notSeen });
-    return state.answers.reduce((so, [check, outcome]) => so.make({ move: 'answered', check, outcome }), session);
+    session = state.answers.reduce((so, [check, outcome]) => so.make({ move: 'answered', check, outcome }), session);
+    return state.causes.reduce((so, cause) => so.make({ move: 'named', cause }), session);
   }
 
   /**
@@ -171,15 +186,7 @@ presslore.page = presslore.page || {};
    * @type {Flow['lookAgain']}
    */
   function lookAgain(state, fix) {
-    return changed(state, {
-      after: fix,
-      stage: 'seen',
-      words: '',
-      defects: [],
-      notSeen: [],
-      answers: [],
-      left: []
-    });
+    return changed(state, { ...NOTHING_HEARD, after: fix, stage: 'seen' });
   }
 
   /**
@@ -223,7 +230,8 @@ presslore.page = presslore.page || {};
       opening: 0,
       defects: evidence.seen,
       notSeen: evidence.notSeen,
-      answers: Array.from(evidence.answers).map(([check, answer]) => [check, answer.outcome])
+      answers: Array.from(evidence.answers).map(([check, answer]) => [check, answer.outcome]),
+      causes: evidence.named.map((one) => one.cause)
     });
   }
 
@@ -234,11 +242,12 @@ presslore.page = presslore.page || {};
   function proven(state, knowledge) {
     const known =
       STAGES.indexOf(state.stage) >= 0 &&
-      state.defects.concat(state.notSeen).every((id) => knowledge.defects.has(id)) &&
+      state.defects.concat(state.notSeen, state.unsure).every((id) => knowledge.defects.has(id)) &&
       state.answers.every(
         ([check, outcome]) =>
           knowledge.checks.has(check) && presslore.outcomeOf(presslore.known(knowledge.checks, check), outcome)
       ) &&
+      state.causes.every((id) => knowledge.causes.has(id)) &&
       (!state.item || state.item.id === '' || knowledge.items.has(state.item.id)) &&
       (!state.press || started(state) || knowledge.presses.has(state.press)) &&
       (state.several || state.stage !== 'press') &&
@@ -257,6 +266,7 @@ presslore.page = presslore.page || {};
     heard,
     picked,
     struck,
+    meant,
     agreed,
     moved,
     lookAgain,

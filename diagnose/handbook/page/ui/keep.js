@@ -8,6 +8,7 @@ presslore.page = presslore.page || {};
   const PLACE = 'presslore.diagnosis';
   const KEYS = 'presslore.keys';
   const FORMAT = 1;
+  const LATER = { press: null, causes: [], unsure: [] }; // what was kept may be older than these parts
 
   const isText = (/** @type {unknown} */ value) => typeof value === 'string';
   const isTexts = (/** @type {unknown} */ value) => Array.isArray(value) && value.every(isText);
@@ -27,6 +28,8 @@ presslore.page = presslore.page || {};
     defects: isTexts,
     notSeen: isTexts,
     answers: (value) => Array.isArray(value) && value.every((pair) => isTexts(pair) && pair.length === 2),
+    causes: isTexts,
+    unsure: isTexts,
     left: isTexts,
     opening: Number.isInteger,
     warned: isTexts,
@@ -50,10 +53,9 @@ presslore.page = presslore.page || {};
   function kept(knowledge) {
     const text = read(PLACE);
     if (!text) return null;
-    const found = JSON.parse(text);
+    const found = { ...LATER, ...JSON.parse(text) };
     if (found.format !== FORMAT) throw new Error('kept by another version of this page');
     const state = presslore.page.flow.begin(knowledge);
-    if (found.press === undefined) found.press = null; // kept before the page knew of presses
     Object.keys(FITS).forEach((name) => {
       if (!FITS[name](found[name])) throw new Error('damaged');
       Object.assign(state, { [name]: found[name] });

@@ -45,7 +45,10 @@ presslore.page = presslore.page || {};
         return app.ears.refusal(found.refused);
       }
       if (found) return app.go(flow.pressed(app.state, { id: found.id, facts: plain(found.facts) }, words));
+      const told = app.ears.sights(words);
+      if (!going && seen(told)) return app.go(allAtOnce(app, told, words));
       field.select();
+      if (told.elsewhere) return app.ears.elsewhere(told.elsewhere);
       return (
         'I do not know that item. Try its stuff and shape: cotton bag, glass coaster, fleece. ' +
         'Or take it from the list.'
@@ -139,7 +142,7 @@ presslore.page = presslore.page || {};
     /** @param {string} words */
     function take(words) {
       const found = app.ears.sights(words);
-      if (found.defects.length) return app.go(flow.heard(app.state, words, understood(app, found)));
+      if (seen(found)) return app.go(flow.heard(app.state, words, understood(app, found)));
       if (found.elsewhere) return app.ears.elsewhere(found.elsewhere);
       return 'I did not recognise that. Say it another way, or look through the pictures or the list.';
     }
@@ -160,12 +163,28 @@ presslore.page = presslore.page || {};
     };
   }
 
+  /** @param {Sights} found */
+  function seen(found) {
+    return found.defects.length + found.unsure.length > 0;
+  }
+
+  /**
+   * The goods and what is seen were told in one.
+   * @param {App} app @param {Sights} told @param {string} words
+   */
+  function allAtOnce(app, told, words) {
+    const item = { id: told.item, facts: plain(told.facts) };
+    return flow.pressed(flow.heard(app.state, words, understood(app, told)), item, words);
+  }
+
   /** @param {App} app @param {Sights} found */
   function understood(app, found) {
     return {
       defects: Array.from(found.defects),
       notSeen: Array.from(found.notSeen),
       answers: Array.from(found.answers, ([check, outcome]) => /** @type {[string, string]} */ ([check, outcome])),
+      causes: Array.from(found.causes),
+      unsure: Array.from(found.unsure),
       item: found.item,
       facts: plain(found.facts),
       refusal: found.refused ? app.ears.refusal(found.refused) : '',
@@ -202,6 +221,7 @@ presslore.page = presslore.page || {};
    */
   function understoodView(app) {
     const state = app.state;
+    if (state.unsure.length) return whichView(app);
     /** @type {Keys} */
     const keys = {};
     const agree = () => app.go(flow.agreed(state));
@@ -229,6 +249,7 @@ presslore.page = presslore.page || {};
           (id) => presslore.known(app.knowledge.defects, id).title
         ),
         ...also(app, 'And you say:', 'answers', ([check, outcome]) => answerWords(app, check, outcome)),
+        ...also(app, 'And you think it is this:', 'causes', (id) => presslore.known(app.knowledge.causes, id).title),
         state.refusal ? line(state.refusal, 'hint') : null,
         state.left.length ? line(`Not understood: ${state.left.join(', ')}`, 'hint') : null,
         ready
@@ -247,6 +268,30 @@ presslore.page = presslore.page || {};
         )
       ]
     };
+  }
+
+  /**
+   * Words that may mean one thing or another: which of them.
+   * @param {App} app
+   */
+  function whichView(app) {
+    /** @type {Keys} */
+    const keys = {};
+    const act = (/** @type {string} */ id) => () => app.go(flow.meant(app.state, id));
+    const near = app.state.unsure.map((id) => ({ label: defectWords(app, id), act: act(id) }));
+    return {
+      title: 'Which do you mean?',
+      keys,
+      back: true,
+      above: flow.started(app.state) ? null : pressedLine(app),
+      body: [presslore.page.parts.choices(keys, near, [{ key: 'n', label: 'None of these', act: act('') }])]
+    };
+  }
+
+  /** @param {App} app @param {string} id */
+  function defectWords(app, id) {
+    const { title, looks } = presslore.known(app.knowledge.defects, id);
+    return `${title}: ${firstSentence(looks)}`;
   }
 
   /** @param {App} app @param {string} check @param {string} outcome */
@@ -268,7 +313,7 @@ presslore.page = presslore.page || {};
   /**
    * @param {App} app
    * @param {string} title
-   * @param {'notSeen' | 'answers'} kind
+   * @param {'notSeen' | 'answers' | 'causes'} kind
    * @param {(one: any) => string} words
    */
   function also(app, title, kind, words) {
