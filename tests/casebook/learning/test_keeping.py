@@ -53,7 +53,8 @@ def test_the_next_lesson_changes_only_lines_that_differ_and_keeps_comments(
     path = tmp_path / FILE
     apply(first, tmp_path)
     lines = path.read_text(encoding="utf-8").splitlines()
-    at = next(number for number, line in enumerate(lines) if line.startswith("    ") and number > 8)
+    both = tuple(f"    {cause}:" for cause in first.learned.causes if cause in second.learned.causes)
+    at = next(number for number, line in enumerate(lines) if line.startswith(both) and number > 8)
     lines.insert(at, "    # the press by the window was moved in March")
     path.write_text("\n".join(lines) + "\n", encoding="utf-8")
     apply(second, tmp_path)
