@@ -21,6 +21,7 @@ TWO_FIXES_FOR = 8  # the likeliest hypotheses keep two fixes, by chance of cure 
 QUESTIONS = 5  # questions kept by what they tell, and as many by what they tell for their price
 CANDIDATES = 3  # actions and questions that are rolled out
 NOT_FREE = 1e-6  # in the shop's money: the least that a step costs, so that gains can be told by their price
+LEVEL = 10  # decimals to which two steps are held against each other: what differs by less goes by its id
 FLOOR = 0.1  # branches of the rollout with less mass than this are not followed further
 
 
@@ -101,7 +102,7 @@ def _actions(net: Network, evidence: Evidence, desk: Desk, hypotheses: Sequence[
             all_actions.append(_action(desk, fix, tuple(sorted(aimed))))
     kept: dict[str, Action] = {}
     for h, weight in enumerate(weights[:-1]):
-        ratios = [(-weight * c / a.cost, a.id, a) for a in all_actions for own, c in a.cures if own == h]
+        ratios = [(-round(weight * c / a.cost, LEVEL), a.id, a) for a in all_actions for own, c in a.cures if own == h]
         kept |= {action.id: action for _, _, action in sorted(ratios)[: 2 if h < TWO_FIXES_FOR else 1]}
     return sorted(kept.values(), key=lambda a: a.id)
 
@@ -132,8 +133,8 @@ def _questions(
         check = desk.knowledge.checks[check_id]
         cost = max(NOT_FREE, desk.rates.check_price(check, desk.item))
         scored.append((told(rows, weights), PlannedQuestion(check_id, cost, rows, check.minutes + desk.rates.asking)))
-    by_telling = sorted(scored, key=lambda s: (-s[0], s[1].id))[:QUESTIONS]
-    by_price = sorted(scored, key=lambda s: (-s[0] / s[1].cost, s[1].id))[:QUESTIONS]
+    by_telling = sorted(scored, key=lambda s: (-round(s[0], LEVEL), s[1].id))[:QUESTIONS]
+    by_price = sorted(scored, key=lambda s: (-round(s[0] / s[1].cost, LEVEL), s[1].id))[:QUESTIONS]
     kept = {question.id: question for _, question in (*by_telling, *by_price)}
     return sorted(kept.values(), key=lambda q: q.id)
 

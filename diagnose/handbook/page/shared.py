@@ -42,7 +42,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
         "reasoning.estimate": "LEAST_TOLD",
     },
     "planning": {
-        "reasoning.planning": "HYPOTHESES COVERED TWO_FIXES_FOR QUESTIONS CANDIDATES NOT_FREE FLOOR",
+        "reasoning.planning": "HYPOTHESES COVERED TWO_FIXES_FOR QUESTIONS CANDIDATES NOT_FREE FLOOR LEVEL",
         "knowledge.shop": "SOFT",
     },
     "ranking": {

@@ -1087,7 +1087,7 @@ interface Shared {
   planner: Record<'EPSILON', number>;
   estimate: Record<'LEAST_TOLD', number>;
   planning: Record<
-    'HYPOTHESES' | 'COVERED' | 'TWO_FIXES_FOR' | 'QUESTIONS' | 'CANDIDATES' | 'NOT_FREE' | 'FLOOR',
+    'HYPOTHESES' | 'COVERED' | 'TWO_FIXES_FOR' | 'QUESTIONS' | 'CANDIDATES' | 'NOT_FREE' | 'FLOOR' | 'LEVEL',
     number
   > &
     Record<'SOFT', string[]>;

@@ -6,7 +6,7 @@ var presslore = presslore || {};
 
   /** @typedef {{ tells: number, question: Question }} Scored */
 
-  const { HYPOTHESES, COVERED, TWO_FIXES_FOR, QUESTIONS, CANDIDATES, NOT_FREE, FLOOR, SOFT } =
+  const { HYPOTHESES, COVERED, TWO_FIXES_FOR, QUESTIONS, CANDIDATES, NOT_FREE, FLOOR, LEVEL, SOFT } =
     presslore.shared.planning;
   const numbers = presslore.numbers;
   const sum = numbers.sum;
@@ -107,7 +107,7 @@ var presslore = presslore || {};
       const ratios = [];
       all.forEach((one) => {
         one.cures.forEach((cure) => {
-          if (cure[0] === h) ratios.push({ key: [(-weights[h] * cure[1]) / one.cost, one.id], action: one });
+          if (cure[0] === h) ratios.push({ key: [-numbers.rounded((weights[h] * cure[1]) / one.cost, LEVEL), one.id], action: one });
         });
       });
       numbers
@@ -177,8 +177,8 @@ var presslore = presslore || {};
           kept.set(one.question.id, one.question);
         });
     }
-    keep((one) => [-one.tells, one.question.id]);
-    keep((one) => [-one.tells / one.question.cost, one.question.id]);
+    keep((one) => [-numbers.rounded(one.tells, LEVEL), one.question.id]);
+    keep((one) => [-numbers.rounded(one.tells / one.question.cost, LEVEL), one.question.id]);
     return numbers.sorted(Array.from(kept.values()), (question) => [question.id]);
   }
 
