@@ -65,7 +65,7 @@ def test_flags_lie_over_the_draft(shop: Path) -> None:
     assert (code, told["kept"], files(shop)) == (exits.GOOD, False, [])
     assert (told["defect"], told["cause"]) == ("faint-colour", CAUSE)
     assert ": 0.8}" in told["files"][0]["text"]
-    assert [set(change) for change in told["changes"]] == [{"defect", "story", "before", "after"}] * 2
+    assert [set(change) for change in told["changes"]] == [{"defect", "story", "before", "after"}] * 3
     assert len(told["nearest"]) == 5
 
 
@@ -80,7 +80,7 @@ def test_everything_missing_is_named_at_once_and_nothing_is_asked(shop: Path) ->
 @pytest.mark.parametrize(
     ("flags", "words"),
     [
-        (["--defect", "faint-color-x"], "no defect has the id"),
+        (["--defect", "wrongish-x"], "no defect has the id"),
         (["--item", "tee-towl-polyster-x"], "no item has the id"),
         (["--never", "damp-itm"], "did you mean damp-item"),
         (["--never", CAUSE], "no never has the id"),
