@@ -128,7 +128,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
             "LACK_ALONE ANSWERS TELLS_BY_LACK"
         ),
     },
-    "division": {"reasoning.words.division": "IDLE"},
+    "division": {"reasoning.words.division": "IDLE FEW"},
     "denials": {
         "reasoning.words.denials": "LEAST FEARS TELLING SAYINGS HEAD ELSEWHERE",
         "reasoning.words.runs": "OR WEAK",

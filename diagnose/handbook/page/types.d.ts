@@ -716,8 +716,9 @@ interface Spoken {
   narrow(denial: Denial, last: number): void;
   ranked(least: number): Run[];
   told(): number[];
+  size(place: number): number;
   most(told: number): number;
-  said(told: number, free: boolean[], denied?: boolean): Said;
+  said(told: number, free: boolean[], denied?: boolean, others?: Set<number>): Said;
   gain(told: number, first: number, last: number): number;
 }
 
@@ -1169,7 +1170,7 @@ interface Shared {
     Record<'OR' | 'NOTHING', string> &
     Record<'REST', number[]> &
     Record<'STOPS' | 'DENIERS' | 'RID' | 'STILL_THERE' | 'WEAK', string[]>;
-  division: Record<'IDLE', number>;
+  division: Record<'IDLE' | 'FEW', number>;
   denials: Record<'LEAST' | 'HEAD', number> &
     Record<'OR' | 'ELSEWHERE', string> &
     Record<'FEARS' | 'TELLING' | 'SAYINGS' | 'WEAK', string[]>;

@@ -6,6 +6,7 @@ from typing import NamedTuple
 from diagnose.reasoning.words.runs import NEVER, Said, Spoken, Stretch, order
 
 IDLE = -1
+FEW = 3  # tokens of a clause that says little else than names
 
 
 def divided(
@@ -17,11 +18,18 @@ def divided(
     free = [place not in taken for place in range(len(spoken.tokens))]
     names = [run for run in named if all(free[run.first : run.last])]
     told = sorted({*(each for each in spoken.own if spoken.most(each) >= first), *(run.told for run in names)})
-    said = {each: spoken.said(each, free) for each in told}
+    said = {each: spoken.said(each, free, others=_of_others(spoken, names, each)) for each in told}
     best = dict[int, Stretch]()
     for run in sorted(Dividing(free, said, names, first, further).runs(), key=order):
         best.setdefault(run.told, run)
     return list(best.values())
+
+
+def _of_others(spoken: Spoken, named: Sequence[Stretch], told: int) -> set[int]:
+    """The tokens that are all of a clause but a few, a name of another class, and of this one not."""
+    own = {place for run in named if run.told == told for place in range(run.first, run.last)}
+    few = {place for place, size in enumerate(map(spoken.size, range(len(spoken.tokens)))) if size <= FEW}
+    return {place for run in named if run.told != told for place in range(run.first, run.last)} & few - own
 
 
 class _Open(NamedTuple):

@@ -1,6 +1,6 @@
 """What the words of a text say for each thing that can be told, and the run of words that says most."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import accumulate
 from operator import add
@@ -105,16 +105,16 @@ class Spoken:
                 by[place] = by.get(place, 0.0) + worth * weight
         return alike
 
-    def said(self, told: int, free: Sequence[bool], *, denied: bool = False) -> "Said":
+    def said(self, told: int, free: Sequence[bool], *, denied: bool = False, others: Collection[int] = ()) -> "Said":
         """What the tokens say for a class. ``denied``: of what is denied, from which a "not" takes nothing and which it
-        sets apart from the rest of its clause."""
+        sets apart from the rest of its clause. ``others``: tokens that name another, and speak for none but that."""
         own, paired, tokens = self.own.get(told, {}), self.paired.get(told, {}), self.tokens
         unsaid = set[int]() if denied else self._unsaid(told)
         here, on, before = list[float](), list[float](), [0.0]
         for place in range(len(tokens)):
             alone = self.alike[place] + own.get(place, 0.0)
             both = self.alike_paired[place] + paired.get(place, 0.0)
-            most = 0.0 if place in unsaid else ALL
+            most = 0.0 if place in unsaid or place in others else ALL
             here.append(min(alone, most))
             on.append(here[place] + min(both, most))
             before.append(before[place] + (on[place] if free[place] else 0.0))
@@ -162,6 +162,11 @@ class Spoken:
             gain = max(gain + self.alikes[place] - self.alikes[end], 0.0) + self.alike[place] + here
             most, end = max(most, gain), place + 1
         return self.layer.bias[told] + most
+
+    def size(self, place: int) -> int:
+        """How many tokens the clause of a token has."""
+        start = self.bounds[0][place]
+        return self.bounds[1][start + 1] - start
 
     def ranked(self, least: float) -> list[Stretch]:
         """The best run of each class that comes to ``least``, the strongest first."""

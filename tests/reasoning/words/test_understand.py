@@ -161,7 +161,11 @@ def test_the_words_that_led_there_are_shown_as_they_were_typed(words: Lexicon) -
     assert match.because == ("palee",)
 
 
-@FALLS_SHORT
+@pytest.mark.parametrize("text", ["pale and ghosting", "ghosting and pale", "blochy and faided"])
+def test_of_two_names_neither_swallows_the_other(words: Lexicon, text: str) -> None:
+    assert len(understand(words, text).defects) == 2
+
+
 def test_what_speaks_for_another_thing_too_is_heard_beside_it(words: Lexicon) -> None:
     understood = understand(words, "print is pale and there is a faint second copy of the text")
     assert {match.id for match in understood.defects} == {"faint-colour", "ghosting"}

@@ -107,7 +107,8 @@ var presslore = presslore || {};
       const ratios = [];
       all.forEach((one) => {
         one.cures.forEach((cure) => {
-          if (cure[0] === h) ratios.push({ key: [-numbers.rounded((weights[h] * cure[1]) / one.cost, LEVEL), one.id], action: one });
+          if (cure[0] === h)
+            ratios.push({ key: [-numbers.rounded((weights[h] * cure[1]) / one.cost, LEVEL), one.id], action: one });
         });
       });
       numbers

@@ -4,7 +4,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const { IDLE } = presslore.shared.division;
+  const { IDLE, FEW } = presslore.shared.division;
   const NEVER = -Infinity;
   const words = presslore.words;
   const numbers = presslore.numbers;
@@ -20,13 +20,30 @@ var presslore = presslore || {};
     const names = named.filter((run) => free.slice(run.first, run.last).every(Boolean));
     const likely = spoken.told().filter((each) => spoken.most(each) >= first);
     const told = Array.from(new Set([...likely, ...names.map((run) => run.told)])).sort((one, other) => one - other);
-    const said = new Map(told.map((each) => [each, spoken.said(each, free)]));
+    const said = new Map(told.map((each) => [each, spoken.said(each, free, false, ofOthers(spoken, names, each))]));
     /** @type {Map<number, Run>} */
     const best = new Map();
     numbers.sorted(new Division(free, said, names, first, further).runs(), words.runOrder).forEach((run) => {
       if (!best.has(run.told)) best.set(run.told, run);
     });
     return Array.from(best.values());
+  }
+
+  /**
+   * The tokens that are all of a clause but a few, a name of another class, and of this one not.
+   * @param {Spoken} spoken @param {Run[]} named @param {number} told
+   */
+  function ofOthers(spoken, named, told) {
+    /** @type {Set<number>} */
+    const others = new Set();
+    named.forEach((run) => {
+      if (run.told === told) return;
+      for (let place = run.first; place < run.last; place++) if (spoken.size(place) <= FEW) others.add(place);
+    });
+    named.forEach((run) => {
+      if (run.told === told) for (let place = run.first; place < run.last; place++) others.delete(place);
+    });
+    return others;
   }
 
   /**

@@ -83,10 +83,11 @@ var presslore = presslore || {};
     /**
      * What the tokens say for a class. `denied`: of what is denied, from which a "not" takes nothing and which it sets
      * apart from the rest of its clause.
-     * @param {number} told @param {boolean[]} free @param {boolean} [denied]
+     * `others`: tokens that name another, and speak for none but that.
+     * @param {number} told @param {boolean[]} free @param {boolean} [denied] @param {Set<number>} [others]
      * @returns {Said}
      */
-    said(told, free, denied) {
+    said(told, free, denied, others) {
       const own = this.own.get(told) || EMPTY;
       const paired = this.paired.get(told) || EMPTY;
       const unsaid = denied ? EMPTY : this.unsaid(told);
@@ -96,7 +97,7 @@ var presslore = presslore || {};
       const on = [];
       const before = [0];
       this.tokens.forEach((_, place) => {
-        const most = unsaid.has(place) ? 0 : Infinity;
+        const most = unsaid.has(place) || (others && others.has(place)) ? 0 : Infinity;
         here.push(Math.min(this.alike[place] + (own.get(place) || 0), most));
         on.push(here[place] + Math.min(this.alikePaired[place] + (paired.get(place) || 0), most));
         before.push(before[place] + (free[place] ? on[place] : 0));
@@ -172,6 +173,14 @@ var presslore = presslore || {};
         end = place + 1;
       });
       return this.layer.bias[told] + most;
+    }
+
+    /**
+     * How many tokens the clause of a token has.
+     * @param {number} place
+     */
+    size(place) {
+      return this.stops[this.starts[place] + 1] - this.starts[place];
     }
 
     /**
