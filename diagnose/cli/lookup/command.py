@@ -72,7 +72,7 @@ items = _lookup("items", "item", "ceramic-tile", pages.item_page)
 @click.option("--tried", multiple=True, metavar="FIX", shell_complete=ids("fixes"), help="With --rather-than: in vain.")
 @shop_option
 def why(cause: str, defect: str | None, other: str | None, shop: Path | None, **flags: Any) -> int:
-    """Say why a cause brings on a defect, and on whose word; or why one cause is likelier than another.
+    """Say why a cause brings on a defect, or is likelier than another.
 
     With --rather-than, what was seen, answered and tried is weighed as presslore diagnose weighs it.
     """

@@ -250,7 +250,8 @@ def _mistyped(lexicon: Lexicon, text: str) -> str:
     """The item of the name that a whole text is with a slip or two, blanks apart; "" where there is none."""
     words = cut(text)
     joined = "".join(words)
-    if not 5 <= len(joined) <= LONGEST_NAME or (len(words) == 1 and lexicon.speller.knows(joined)):
+    stuff = any(map(lexicon.refused, words))  # "plastic cup" is no slip for a mug
+    if not 5 <= len(joined) <= LONGEST_NAME or stuff or (len(words) == 1 and lexicon.speller.knows(joined)):
         return lexicon.joined_item_names.get(joined, "")
     if joined in lexicon.joined_item_names:
         return lexicon.joined_item_names[joined]

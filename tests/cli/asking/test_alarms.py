@@ -10,7 +10,7 @@ import pytest
 from diagnose.cli.asking import alarms, echo, prompts
 from diagnose.cli.asking.opening import Opening
 from diagnose.cli.terminal.screen import Screen
-from diagnose.dialogue.hearing import Heard
+from diagnose.dialogue.hearing import Heard, hear_again
 from diagnose.dialogue.session import Session
 from diagnose.knowledge.loading import load
 from diagnose.reasoning.words import lexicon
@@ -96,7 +96,7 @@ def test_answers_heard_in_words_of_another_craft_are_not_taken(
 ) -> None:
     craft = KNOWN.elsewhere["vinyl"]
     heard = Heard(answers=(("tug-the-wrap", "wrap-sits-tight"),), elsewhere="vinyl")
-    hearing = echo.hear_again
+    hearing = hear_again
     monkeypatch.setattr(
         echo, "hear_again", lambda *given: heard if given[-1].startswith("my vinyl") else hearing(*given)
     )

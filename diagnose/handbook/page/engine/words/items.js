@@ -268,7 +268,8 @@ var presslore = presslore || {};
     const joined = parts.join('');
     const exact = lexicon.joinedItems.get(joined) || '';
     const odd = joined.length < 5 || joined.length > LONGEST_NAME;
-    if (exact || odd || (parts.length === 1 && lexicon.speller.knows(joined))) return exact;
+    const stuff = parts.some((part) => lexicon.refused(part)); // "plastic cup" is no slip for a mug
+    if (exact || odd || stuff || (parts.length === 1 && lexicon.speller.knows(joined))) return exact;
     let found = { slips: words.allowed(joined.length) + 1, item: '' };
     lexicon.joinedItems.forEach((item, name) => {
       if (name[0] !== joined[0] || digits(name) !== digits(joined)) return;
