@@ -37,8 +37,13 @@ class Consultation:
     session: Session
 
     def then(self, session: Session) -> "Consultation":
-        """The consultation on another session."""
-        return Consultation(self.knowledge, self.shop, session)
+        """The consultation on another session. What figures say takes a reckoning of heat: it is handed on where they
+        and the item are the same."""
+        other = Consultation(self.knowledge, self.shop, session)
+        alike = (session.item, session.figures) == (self.session.item, self.session.figures)
+        if alike and "readings" in vars(self):
+            vars(other)["readings"] = self.readings
+        return other
 
     @cached_property
     def item(self) -> Item | None:

@@ -38,8 +38,11 @@ def readings(told: Told, item: Item | None, knowledge: Knowledge) -> tuple[Readi
     """The readings that some figures make, in the order of the knowledge; a measure that a shop has retired says
     nothing."""
     found = {each.measure: each for each in taken(told, item, knowledge)}
+    stood = {name: _stood(name, told) for name in found if name in DOSING}
+    reckoned = {each: together(item, knowledge, each) for each in set(stood.values())} if item else {}
+    counts = {name: reckoned[each] for name, each in stood.items()} if item else {}
     return tuple(
-        _reading(found, measure, knowledge, _together(measure.id, told, item, knowledge))
+        _reading(found, measure, knowledge, counts.get(measure.id, Together()))
         for measure in knowledge.readings.values()
         if measure.id in found
     )
@@ -132,19 +135,16 @@ def spoken(item: Item, knowledge: Knowledge, told: Set) -> dict[str, float]:
     }
 
 
-def _together(measure: str, told: Told, item: Item | None, knowledge: Knowledge) -> Together:
-    if item is None or measure not in DOSING:
-        return Together()
+def _stood(measure: str, told: Told) -> Set:
+    """What was set when a measure was taken: mostly the same for all, and reckoned with once then."""
     figures = in_press(measure, told)
-    sheets = round(figures["sheets"]) if "sheets" in figures else None
-    stood = Set(
+    return Set(
         temperature=figures.get("set"),
         dwell=figures.get("dwell"),
         offset=figures.get("offset"),
-        cover_sheets=sheets,
+        cover_sheets=round(figures["sheets"]) if "sheets" in figures else None,
         thickness=figures.get("thickness"),
     )
-    return together(item, knowledge, stood)
 
 
 def _reading(found: Mapping[str, TakenMeasure], measure: Measure, knowledge: Knowledge, all_told: Together) -> Reading:

@@ -10,11 +10,8 @@ from diagnose.foresight.readings import Reading
 from diagnose.knowledge.model import Fix, Item, Knowledge, Settings
 from diagnose.reasoning.evidence import Tried
 
-OFF: Mapping[str, float] = {
-    "platen-gap": 0.5,
-    "set-gap": 0.5,
-}  # K; for all else of the logarithm: what is less is right
-LEAST_OFF = 0.02
+OFF: Mapping[str, float] = {"platen-gap": 0.5, "set-gap": 0.5}  # K: a gap of less is right
+LEAST_OFF = 0.02  # the same of every other measure, of its logarithm
 MOST_OFFSET = 25.0  # K: a display that is further out is not set right at the display, but seen to
 
 

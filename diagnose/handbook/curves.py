@@ -16,7 +16,7 @@ POINTS = 160
 AROUND = 1.5  # of the outermost mark is drawn
 LEAST_DRAWN = -90.0  # %
 TIMES = (1 / MOST, 0.1, 1.0, 10.0, MOST)
-UP = ("1/200", "1/10", "1", "10", "200")
+UP = (f"1/{MOST:g}", "1/10", "1", "10", f"{MOST:g}")
 TICKS = (1.0, 2.0, 2.5, 5.0, 10.0)
 MANY = 6  # ticks, about
 

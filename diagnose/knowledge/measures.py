@@ -8,8 +8,6 @@ from math import log1p
 from diagnose.knowledge.entry import CauseId, CautionId, Chance, CheckId, Entry
 
 LEAST_PERCENT = -99.0  # nothing is less than nothing
-
-
 PERCENT = "%"
 UNITS: Mapping[str, str] = {  # of each measure, as its marks and its error are written
     "platen-gap": "°C",

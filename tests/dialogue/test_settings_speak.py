@@ -7,8 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from diagnose.dialogue.consultation import Consultation
-from diagnose.dialogue.moves import Measured, Pressed, Saw
+from diagnose.dialogue.moves import Answered, Measured, Pressed, Saw
 from diagnose.dialogue.session import Session
+from diagnose.foresight import dosing
 from diagnose.foresight.dosing import LITTLE, MUCH, Set
 from diagnose.foresight.job import Job
 from diagnose.foresight.readings import readings, spoken
@@ -16,6 +17,7 @@ from diagnose.foresight.ready import BLAMED, EVEN, GO, STOP, readiness
 from diagnose.knowledge.loading import load
 from diagnose.knowledge.model import Item
 from diagnose.knowledge.shop import Rates, Shop
+from diagnose.press.pressing import Body, PressSettings, dose_of
 from tests.trials import daily
 
 KNOWLEDGE = load()
@@ -175,3 +177,22 @@ def test_what_is_told_of_the_dose_counts_once() -> None:
     found = spoiled(TOWEL, {"set": 180.0, "dwell": 30.0, "probe": 170.0, "sheets": 3.0})
     weighed = [one.cause for one in found.evidence.weighed if one.cause in OF_SETTINGS]
     assert sorted(weighed) == sorted(set(weighed))
+
+
+def test_heat_is_reckoned_with_once_for_the_same_figures_and_handed_on(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Each thing told alone, and all of it: then nothing more, as long as no figure is told."""
+    reckoned = list[Body]()
+
+    def counted(body: Body, at: PressSettings) -> float:
+        reckoned.append(body)
+        return dose_of(body, at)
+
+    monkeypatch.setattr(dosing, "dose_of", counted)
+    begun = spoiled(TOWEL, {"set": 200.0, "probe": 185.0, "dwell": 50.0})
+    assert begun.readings
+    assert len(reckoned) == 4
+    later = begun.then(begun.session.make(Answered("which-pieces", "every-piece")))
+    assert later.readings == begun.readings
+    assert len(reckoned) == 4
+    assert later.then(later.session.make(Measured({"dwell": 40.0}))).readings != begun.readings
+    assert len(reckoned) > 4

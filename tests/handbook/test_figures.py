@@ -7,6 +7,7 @@ import pytest
 
 from diagnose.dialogue import moves as said
 from diagnose.dialogue.consultation import Consultation
+from diagnose.dialogue.saving import to_json
 from diagnose.dialogue.session import Session
 from diagnose.foresight.figures import COLOURS, FIGURES, NAMES
 from diagnose.foresight.likelihood import MOST
@@ -72,3 +73,29 @@ def test_the_page_knows_the_same_figures_and_the_same_measures() -> None:
     assert {name: tuple(windows[name]) for name in FIGURES} == {name: one.window for name, one in FIGURES.items()}
     assert most == MOST
     assert set(KNOWN.readings) <= set(FORMULAS)
+
+
+def test_heat_is_reckoned_with_once_for_the_same_figures_and_handed_on() -> None:
+    """Each thing told alone, all of it, and what is usual: then nothing more, as long as no figure is told. A new time
+    is reckoned with beside the old one, which was set when the probe was read."""
+    figures = {"set": 200.0, "probe": 185.0, "dwell": 50.0}
+    begun = Session((said.Pressed("tea-towel-65-35", {}), said.Saw(("faint-colour",)), said.Measured(figures)))
+    later = begun.make(said.Answered("which-pieces", "every-piece"))
+    told = [to_json(session, KNOWN.version) for session in (begun, later, later.make(said.Measured({"dwell": 40.0})))]
+    code = """(function (texts) {
+      const sessions = texts.map((text) => presslore.session.resume(text, known));
+      const { dose } = presslore.heat;
+      let count = 0;
+      presslore.heat.dose = (...given) => { count += 1; return dose(...given); };
+      const counts = [];
+      let now = new presslore.Consultation(known, sessions[0]);
+      sessions.forEach((session) => {
+        now = now.then(session);
+        now.readings;
+        counts.push(count);
+        count = 0;
+      });
+      presslore.heat.dose = dose;
+      return JSON.stringify(counts);
+    })(%s)"""
+    assert json.loads(str(shipped_engine().eval(code % json.dumps(told)))) == [5, 0, 10]

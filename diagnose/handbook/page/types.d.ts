@@ -201,6 +201,12 @@ interface Caution {
 type Band = [there: number, otherwise: number];
 type Speaks = [cause: number, way: number, edges: number[], bands: Band[], joint?: number];
 
+/** One thing told of the press: another setting than the usual, or another thickness. */
+interface PressChange {
+  settings: Partial<PressSettings>;
+  thickness?: number;
+}
+
 interface Measure {
   id: string;
   error: number;

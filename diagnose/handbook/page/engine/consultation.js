@@ -21,12 +21,17 @@ var presslore = presslore || {};
     }
 
     /**
-     * The consultation on another session; the networks already built are shared.
+     * The consultation on another session; the networks already built are shared. What figures say takes a reckoning of
+     * heat: it is handed on where they and the item are the same.
      * @param {Session} session
      */
     // biome-ignore lint/suspicious/noThenProperty: nobody awaits a consultation
     then(session) {
-      return new Consultation(this.knowledge, session, this.nets);
+      const other = new Consultation(this.knowledge, session, this.nets);
+      const measured = (/** @type {Session} */ one) => JSON.stringify([one.item(), one.figures()]);
+      if (this.worked.has('readings') && measured(session) === measured(this.session))
+        other.worked.set('readings', this.readings);
+      return other;
     }
 
     /**

@@ -216,12 +216,12 @@ var presslore = presslore || {};
   /**
    * What stood in the press when a measure was taken, as far as it was told, each as a change of what is usual.
    * @param {string} own @param {ToldFigures[]} told
-   * @returns {{ settings: Partial<PressSettings>, thickness?: number }[]}
+   * @returns {PressChange[]}
    */
   function inPress(own, told) {
     const last = lastTold(own, told);
     const at = (/** @type {string} */ name) => asOf(name, last, told);
-    /** @type {{ settings: Partial<PressSettings>, thickness?: number }[]} */
+    /** @type {PressChange[]} */
     const found = [];
     const [set, dwell, sheets, thickness] = ['set', 'dwell', 'sheets', 'thickness'].map(at);
     if (set !== undefined) found.push({ settings: { temperature: set } });
@@ -235,17 +235,15 @@ var presslore = presslore || {};
   }
 
   /**
-   * How many times what is told together makes of a shortfall of the dose, and of an excess, what the worst of it makes
-   * alone.
-   * @param {string} measure @param {Place} place @param {ToldFigures[]} told
+   * How many times what stood in the press together makes of a shortfall of the dose, and of an excess, what the worst
+   * of it makes alone.
+   * @param {Laid} at @param {PressChange[]} stood
    */
-  function together(measure, place, told) {
-    if (DOSING.indexOf(measure) < 0 || !bodied(place)) return { short: 1, over: 1 };
-    const stood = inPress(presslore.known(FORMULAS, measure).own, told);
+  function together(at, stood) {
     if (stood.length < 2) return { short: 1, over: 1 };
-    const at = /** @type {Laid} */ (place);
-    const moves = stood.map((one) => moved(at, [one]));
-    const whole = moved(at, stood);
+    const usual = presslore.heat.dose(at.press, at.item, at.item.usual);
+    const moves = stood.map((one) => moved(at, [one], usual));
+    const whole = moved(at, stood, usual);
     return {
       short: against(
         -whole,
@@ -257,14 +255,12 @@ var presslore = presslore || {};
 
   /**
    * How far some changes move the logarithm of the dose together.
-   * @param {Laid} at @param {{ settings: Partial<PressSettings>, thickness?: number }[]} changes
+   * @param {Laid} at @param {PressChange[]} changes @param {number} usual
    */
-  function moved(at, changes) {
-    const usual = at.item.usual;
-    const settings = Object.assign({}, usual, ...changes.map((one) => one.settings));
+  function moved(at, changes, usual) {
+    const settings = Object.assign({}, at.item.usual, ...changes.map((one) => one.settings));
     const thick = changes.find((one) => one.thickness !== undefined);
-    const got = presslore.heat.dose(at.press, at.item, settings, thick && thick.thickness);
-    return Math.log(got / presslore.heat.dose(at.press, at.item, usual));
+    return Math.log(presslore.heat.dose(at.press, at.item, settings, thick && thick.thickness) / usual);
   }
 
   /** @param {number} whole @param {number[]} moves */
@@ -295,10 +291,20 @@ var presslore = presslore || {};
         });
     });
     const platen = found.find((one) => one.measure.id === PLATEN);
+    /** @type {Map<string, { short: number, over: number }>} */
+    const known = new Map();
+    const reckoned = (/** @type {string} */ measure) => {
+      // mostly the same for all measures, and reckoned with once then
+      const dosed = DOSING.indexOf(measure) >= 0 && bodied(at);
+      const stood = dosed ? inPress(presslore.known(FORMULAS, measure).own, told) : [];
+      const key = JSON.stringify(stood);
+      if (!known.has(key)) known.set(key, together(/** @type {Laid} */ (at), stood));
+      return presslore.known(known, key);
+    };
     found.forEach((one) => {
       const probed = one.measure.id === STACK && platen ? platen.measure.speaks.map((said) => said[0]) : [];
       const spoken = one.measure.speaks.filter((said) => probed.indexOf(said[0]) < 0);
-      const all = together(one.measure.id, at, told);
+      const all = reckoned(one.measure.id);
       const counts = one.value < 0 ? all.short : all.over;
       const joint = one.value * counts;
       one.counts = one.value ? counts : 1;

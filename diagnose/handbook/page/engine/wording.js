@@ -43,9 +43,14 @@ var presslore = presslore || {};
     return value < 0 ? 'under' : 'over';
   }
 
+  /** @param {number} celsius */
+  function inFahrenheit(celsius) {
+    return celsius * 1.8 + 32;
+  }
+
   /** @param {number} celsius @param {string} unit */
   function degrees(celsius, unit) {
-    return say('degrees', { unit, celsius, fahrenheit: celsius * 1.8 + 32 });
+    return say('degrees', { unit, celsius, fahrenheit: inFahrenheit(celsius) });
   }
 
   /**
@@ -95,7 +100,7 @@ var presslore = presslore || {};
   function windowOf(measure, item, unit) {
     if (!item || !item.windows) throw new RangeError('the item has no window');
     const [[low, high], [least, most]] = item.windows;
-    const [lowF, highF] = [low * 1.8 + 32, high * 1.8 + 32];
+    const [lowF, highF] = [low, high].map(inFahrenheit);
     if (measure === 'set-gap')
       return say('degrees-between', { unit, low, high, low_fahrenheit: lowF, high_fahrenheit: highF });
     return least === most ? say('exactly', { least, unit: 's' }) : say('between', { least, most, unit: 's' });
