@@ -76,7 +76,7 @@ def _hypotheses(beliefs: Beliefs) -> tuple[list[int], Weights]:
     """The likeliest causes, each weighted by the chance that it is the first of them at work: that one is to be found
     next."""
     total = at_work(beliefs)
-    ranked = sorted(range(len(beliefs.behind)), key=lambda i: (-beliefs.behind[i], i))
+    ranked = sorted(range(len(beliefs.behind)), key=lambda i: (-round(beliefs.behind[i], LEVEL), i))
     kept: list[int] = []
     covered = 0.0
     for cause in ranked[:HYPOTHESES]:
