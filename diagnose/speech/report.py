@@ -52,6 +52,7 @@ def to_plain(
         "would_change": _turns(consultation),
         "expected_minutes": round(_minutes(consultation), 1),
         "expected_cost": round(_cost(consultation), 2),
+        "expected_questions": round(_questions(consultation), 1),
         "care": _care(consultation),
         "knowledge": consultation.knowledge.version,
         "left_out": list(left_out),
@@ -75,6 +76,10 @@ def _minutes(consultation: Consultation) -> float:
 
 def _cost(consultation: Consultation) -> float:
     return consultation.advice.cost if _goes_on(consultation) else 0.0
+
+
+def _questions(consultation: Consultation) -> float:
+    return consultation.advice.questions if _goes_on(consultation) else 0.0
 
 
 def _goes_on(consultation: Consultation) -> bool:

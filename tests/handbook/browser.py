@@ -27,6 +27,7 @@ from diagnose.reasoning.trouble import PlannedQuestion
 from diagnose.speech.talk import (
     caveat,
     look_again,
+    questions_after,
     spoken,
     steps_of,
     summary,
@@ -53,7 +54,8 @@ function look(text) {
     facts: Array.from(now.job),
     beliefs: { ...now.beliefs, logEvidence: asNumber(now.beliefs.logEvidence) },
     suspects: now.suspects.map((one) => [one.cause, one.index, one.present, one.behind]),
-    advice: [now.advice.kind, now.advice.id, now.advice.cost, now.advice.minutes],
+    advice: [now.advice.kind, now.advice.id, now.advice.cost, now.advice.minutes, now.advice.questions],
+    more: speech.questionsAfter(now),
     options: now.advice.options.map((one) => [
       one.step ? one.step.id : '', one.step ? one.step.cost : 0, one.cost, one.minutes
     ]),
@@ -161,7 +163,8 @@ def by_command(now: Consultation) -> dict[str, Any]:
         "facts": [[fact, _known(value)] for fact, value in now.job.items()],
         "beliefs": beliefs_here(now.beliefs),
         "suspects": [[one.cause, one.index, one.present, one.behind] for one in now.suspects],
-        "advice": [advice.kind, advice.id, advice.cost, advice.minutes],
+        "advice": [advice.kind, advice.id, advice.cost, advice.minutes, advice.questions],
+        "more": questions_after(now),
         "options": [_option(option) for option in advice.options],
         "reasons": [[cause, [_reason(one) for one in own]] for cause, own in now.reasons.items()],
         "turns": [[one.check, one.outcome, one.chance, one.leads, one.probability] for one in now.turns],

@@ -16,6 +16,7 @@ from diagnose.speech.saying import say
 from diagnose.speech.talk import (
     caveat,
     look_again,
+    questions_after,
     rather,
     reckoned,
     seen,
@@ -69,7 +70,7 @@ def check_card(screen: Screen, consultation: Consultation, check: Check, warned:
     """A question with its numbered outcomes."""
     own = "" if check.origin == SHIPPED else f" · {whose(check)}"
     price = f"{minutes(check.minutes)}{spent(check.spends, consultation.shop.currency)}"
-    screen.line(f"{KINDS[check.kind]} · {price}{own}", "dim")
+    screen.line(f"{KINDS[check.kind]} · {price}{own} · {questions_after(consultation)}", "dim")
     screen.line(check.asks, "title")
     if words := look_again(consultation, check):
         screen.line(words)

@@ -74,7 +74,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
         "knowledge.shop": "PRESS_NAME",
     },
     "telling": {
-        "dialogue.telling": "REASONS_EACH FAINTEST WORTH_NAMING WORTH_SPARING WINDOWED",
+        "dialogue.telling": "REASONS_EACH FAINTEST WORTH_NAMING WORTH_SPARING DIGITS WINDOWED",
     },
     "say": {
         "speech.saying": "WHOLE",

@@ -500,6 +500,7 @@ interface Desk {
 interface Advice extends Spending {
   kind: 'check' | 'fix' | 'call';
   id: string;
+  questions: number;
   options: Choice[];
 }
 
@@ -993,6 +994,7 @@ interface Telling {
   rests(consultation: Consultation, id: string): boolean;
   weighty(consultation: Consultation, suspect: Suspect): Reason[];
   spokenOf(consultation: Consultation, id: string): Suspect[];
+  afterThis(consultation: Consultation): number;
   spared(consultation: Consultation, id: string): number;
   aimedAt(consultation: Consultation, id: string): Suspect[];
   cautions(consultation: Pick<Consultation, 'knowledge' | 'item'>, step: Check | Fix): string[];
@@ -1017,6 +1019,7 @@ interface Speech {
   whyStep(consultation: Consultation): string;
   whyCheck(consultation: Consultation, id: string): string;
   whyFix(consultation: Consultation, id: string): string;
+  questionsAfter(consultation: Consultation): string;
   lookAgain(consultation: Consultation, check: Check): string;
   stepsOf(consultation: Consultation, fix: Fix, steps: string[]): string[];
   window(consultation: Consultation, id: string): string;
@@ -1290,7 +1293,7 @@ interface Engine {
   beliefs: BeliefsParts;
   outlook: Outlook;
   planner: { options(trouble: Trouble, widest: number, floor: number): Choice[] };
-  estimate: { findingOut(trouble: Trouble): Spending };
+  estimate: { findingOut(trouble: Trouble): Spending; questionsLeft(weights: number[]): number };
   advise(net: Network, beliefs: Beliefs, evidence: Known, desk: Desk): Advice;
   suspects(net: Network, beliefs: Beliefs): Suspect[];
   reasons: Reasons;

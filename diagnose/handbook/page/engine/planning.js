@@ -27,6 +27,7 @@ var presslore = presslore || {};
       id: best.step ? best.step.id : '',
       cost: expected.cost,
       minutes: expected.minutes,
+      questions: presslore.estimate.questionsLeft(trouble.weights),
       options: found
     };
   }

@@ -355,6 +355,14 @@ var presslore = presslore || {};
   }
 
   /**
+   * About how many questions come after the one that is asked now.
+   * @type {Speech['questionsAfter']}
+   */
+  function questionsAfter(consultation) {
+    return say('about-more-questions', { count: telling.afterThis(consultation) });
+  }
+
+  /**
    * What is said before a check that was answered already; '' where it is asked for the first time.
    * @type {Speech['lookAgain']}
    */
@@ -365,6 +373,7 @@ var presslore = presslore || {};
 
   presslore.speech = {
     ofDangers,
+    questionsAfter,
     lookAgain,
     percent,
     inWords,

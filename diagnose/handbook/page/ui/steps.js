@@ -47,7 +47,7 @@ presslore.page = presslore.page || {};
     }
     return {
       above: presslore.page.parts.strip(app),
-      kind: `${kind ? `${kind} · ` : ''}${speech.minutes(check.minutes)}${spent(app, check)}${from(check)}`,
+      kind: `${kind ? `${kind} · ` : ''}${speech.minutes(check.minutes)}${spent(app, check)}${from(check)} · ${speech.questionsAfter(app.consultation)}`,
       title: check.asks,
       keys,
       back: true,
