@@ -71,19 +71,19 @@ def advise(net: Network, beliefs: Beliefs, evidence: Evidence, desk: Desk) -> Ad
 
 def trouble_of(net: Network, beliefs: Beliefs, evidence: Evidence, desk: Desk) -> Trouble:
     """The planner's problem. The last weight stands for something unknown, or too unlikely to plan for yet."""
-    hypotheses, weights = _hypotheses(beliefs)
+    causes, weights = hypotheses(beliefs)
     return Trouble(
         weights=weights,
-        actions=tuple(_actions(net, evidence, desk, hypotheses, weights)),
-        questions=tuple(_questions(net, beliefs, desk, hypotheses, weights)),
+        actions=tuple(_actions(net, evidence, desk, causes, weights)),
+        questions=tuple(_questions(net, beliefs, desk, causes, weights)),
         call=desk.rates.call(),
         call_minutes=desk.rates.help_minutes,
     )
 
 
-def _hypotheses(beliefs: Beliefs) -> tuple[list[int], Weights]:
+def hypotheses(beliefs: Beliefs) -> tuple[list[int], Weights]:
     """The likeliest causes, each weighted by the chance that it is the first of them at work: that one is to be found
-    next."""
+    next. The last weight stands for something unknown."""
     total = at_work(beliefs)
     ranked = sorted(range(len(beliefs.behind)), key=lambda i: (-round(beliefs.behind[i], LEVEL), i))
     kept: list[int] = []

@@ -25,6 +25,7 @@ from diagnose.speech.talk import (
 )
 
 if TYPE_CHECKING:
+    from diagnose.dialogue.aftermath import RestOfOrder, SpoiledPiece
     from diagnose.foresight.readings import Reading
 
 VERSION = 1
@@ -59,6 +60,7 @@ def to_plain(
         "press": _press(consultation),
         "reckoned": _reckoned(consultation),
         "readings": [_reading(consultation, reading) for reading in consultation.readings],
+        **_afterwards(consultation),
     }
 
 
@@ -92,6 +94,44 @@ def _care(consultation: Consultation) -> dict[str, str] | None:
     if note is None:
         return None
     return {"id": note.id, "title": note.title, "tell": what_to_tell(consultation), "origin": note.origin}
+
+
+def _afterwards(consultation: Consultation) -> dict[str, Any]:
+    """What becomes of the spoiled piece and of the rest of the order; null where nothing is said of it."""
+    if not consultation.evidence.seen:
+        return {"piece": None, "rest": None}
+    from diagnose.dialogue.aftermath import rest_of_order, spoiled_piece
+
+    piece, rest = spoiled_piece(consultation), rest_of_order(consultation)
+    return {"piece": piece and _piece(consultation, piece), "rest": rest and _rest(consultation, rest)}
+
+
+def _piece(consultation: Consultation, piece: "SpoiledPiece") -> dict[str, Any]:
+    from diagnose.speech.afterwards import piece_words
+
+    ways = [
+        {"way": each.way, "chance": round(each.chance, 6), "worth": round(each.worth, 2), "says": each.says}
+        for each in piece.ways
+    ]
+    return {
+        "ways": ways,
+        "why": piece.why,
+        "cautions": list(piece.cautions),
+        "text": " ".join(piece_words(consultation, piece)),
+    }
+
+
+def _rest(consultation: Consultation, rest: "RestOfOrder") -> dict[str, Any]:
+    from diagnose.speech.afterwards import rest_words
+
+    costs = {"go": rest.going, "go_with_care": rest.caring, "stop": rest.stopping, "piece": rest.piece}
+    return {
+        "verdict": rest.verdict,
+        "chance": round(rest.chance, 6),
+        "look_at_every": rest.every,
+        "costs": {name: round(cost, 2) for name, cost in costs.items()},
+        "text": rest_words(consultation, rest),
+    }
 
 
 def _reading(consultation: Consultation, reading: "Reading") -> dict[str, Any]:

@@ -1,12 +1,14 @@
 """The page's engine outside a browser, holding the same sessions as the Python one."""
 
 import json
+from dataclasses import asdict
 from functools import cache
 from math import isfinite
 from typing import Any
 
 from py_mini_racer import MiniRacer
 
+from diagnose.dialogue.aftermath import rest_of_order, spoiled_piece
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.saving import to_json
 from diagnose.dialogue.session import Session
@@ -24,6 +26,7 @@ from diagnose.reasoning.beliefs import Beliefs
 from diagnose.reasoning.planner import Option
 from diagnose.reasoning.reasons import Reason
 from diagnose.reasoning.trouble import PlannedQuestion
+from diagnose.speech.afterwards import afterwards
 from diagnose.speech.talk import (
     caveat,
     look_again,
@@ -82,6 +85,9 @@ function look(text) {
       return [step.id, ids, presslore.telling.inBrief(step, ids)];
     }),
     summary: speech.summary(now),
+    piece: presslore.aftermath.spoiledPiece(now),
+    rest: presslore.aftermath.restOfOrder(now),
+    afterwards: speech.afterwards(now),
     over: now.session.over() !== null,
     saved: presslore.session.toJson(now.session, known.version)
   });
@@ -183,8 +189,21 @@ def by_command(now: Consultation) -> dict[str, Any]:
             *(_cautions(now, fix) for fix in now.knowledge.fixes.values()),
         ],
         "summary": summary(now),
+        "piece": _piece(now),
+        "rest": _rest(now),
+        "afterwards": afterwards(now),
         "over": now.session.over is not None,
     }
+
+
+def _piece(now: Consultation) -> dict[str, Any] | None:
+    piece = spoiled_piece(now)
+    return piece and {"ways": [asdict(way) for way in piece.ways], "why": piece.why}
+
+
+def _rest(now: Consultation) -> dict[str, Any] | None:
+    rest = rest_of_order(now)
+    return rest and asdict(rest)
 
 
 def _known(value: FactValue | Usual) -> Any:

@@ -27,8 +27,8 @@ LIKE = ("item.hard", "item.shape")  # what is asked of goods that are on no list
 class Played:
     """A dialogue that is over. ``heard``: the defects that it began with; ``questions``: those asked, what had to be
     asked for want of understanding included; ``fixes``: those tried, and ``wrong`` how many of them put nothing right;
-    ``minutes``: hands-on, to the cure or the call; ``cured``: whether every cause was put right; ``foretold``: with each
-    question of the dialogue itself, how many more it said would come."""
+    ``minutes``: hands-on, to the cure or the call; ``cured``: whether every cause was put right;
+    ``foretold``: with each question of the dialogue itself, how many more it said would come."""
 
     piece: Piece
     session: Session

@@ -73,6 +73,11 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
         "dialogue.session": "MANY_UNTOLD",
         "knowledge.shop": "PRESS_NAME",
     },
+    "aftermath": {
+        "dialogue.aftermath": "ORDER LOOK EVERIES OFTENER BRINGS TINY DECIMALS",
+        "foresight.ready": "GO CARE STOP EVEN",
+        "knowledge.salvage": "WAYS PRESS_AGAIN PRINT_OVER SECOND DISCARD",
+    },
     "telling": {
         "dialogue.telling": "REASONS_EACH FAINTEST WORTH_NAMING WORTH_SPARING DIGITS WINDOWED",
     },

@@ -65,6 +65,7 @@ interface Cause {
   turnsUp: number;
   shapes: Shape[];
   origin: string;
+  later: boolean;
 }
 
 interface Outcome {
@@ -74,6 +75,7 @@ interface Outcome {
   facts: Test[];
   shows: Chance[];
   otherwise: number;
+  nextSpoils: number;
 }
 
 /** A check that was answered, and what the answer tells of the job. */
@@ -214,7 +216,7 @@ interface Measure {
   speaks: Speaks[];
 }
 
-type PackedOutcome = Lean<Outcome, 'said' | 'facts' | 'shows' | 'otherwise'>;
+type PackedOutcome = Lean<Outcome, 'said' | 'facts' | 'shows' | 'otherwise' | 'nextSpoils'>;
 type PackedCheck = Lean<Omit<Check, 'outcomes' | 'asksFor'>, 'spends' | 'if' | 'cautions' | 'origin' | 'trial'> & {
   outcomes: PackedOutcome[];
 };
@@ -233,7 +235,7 @@ interface Packed {
   rates: Rates;
   scale: [word: string, value: number][];
   facts: Lean<Fact, 'unit' | 'oneOf' | 'words' | 'yesNo'>[];
-  causes: Lean<Cause, 'shapes' | 'origin'>[];
+  causes: Lean<Cause, 'shapes' | 'origin' | 'later'>[];
   checks: PackedCheck[];
   fixes: Lean<Fix, 'origin' | 'trial' | 'spends' | 'if' | 'cures' | 'cautions'>[];
   defects: PackedDefect[];
@@ -246,6 +248,8 @@ interface Packed {
   readings?: Lean<Measure, 'settles'>[];
   press?: Press;
   presses?: PackedPress[];
+  salvage?: PackedSalvage[];
+  spoilt: number;
 }
 
 interface ScaleWord {
@@ -271,6 +275,8 @@ interface Knowledge {
   readings: Measure[];
   press: Press | null;
   presses: Map<string, ShopPress>;
+  salvage: Salvage[];
+  spoilt: number;
   packed: Packed;
 }
 
@@ -497,11 +503,63 @@ interface Desk {
   doubted: Map<string, string>;
 }
 
+interface Hypotheses {
+  kept: number[];
+  weights: number[];
+}
+
 interface Advice extends Spending {
   kind: 'check' | 'fix' | 'call';
   id: string;
   questions: number;
   options: Choice[];
+}
+
+// --- what comes after the answer ---
+
+interface SalvageWay {
+  way: string;
+  comesOut: number;
+  says: string;
+  minutes: number;
+}
+
+interface Salvage {
+  defects: string[];
+  if: Test[];
+  why: string;
+  ways: SalvageWay[];
+}
+
+type PackedSalvage = Lean<Omit<Salvage, 'ways'>, 'if'> & {
+  ways: [way: string, comesOut: number, says: string, minutes?: number][];
+};
+
+interface ChosenWay {
+  way: string;
+  chance: number;
+  worth: number;
+  says: string;
+}
+
+interface SpoiledPiece {
+  ways: ChosenWay[];
+  why: string;
+}
+
+interface RestOfOrder {
+  verdict: string;
+  chance: number;
+  every: number;
+  going: number;
+  caring: number;
+  stopping: number;
+  piece: number;
+}
+
+interface Aftermath {
+  spoiledPiece(now: Consultation): SpoiledPiece | null;
+  restOfOrder(now: Consultation): RestOfOrder | null;
 }
 
 // --- the session ---
@@ -1019,6 +1077,7 @@ interface Speech {
   whyStep(consultation: Consultation): string;
   whyCheck(consultation: Consultation, id: string): string;
   whyFix(consultation: Consultation, id: string): string;
+  afterwards(now: Consultation): string[];
   questionsAfter(consultation: Consultation): string;
   lookAgain(consultation: Consultation, check: Check): string;
   stepsOf(consultation: Consultation, fix: Fix, steps: string[]): string[];
@@ -1295,6 +1354,9 @@ interface Engine {
   planner: { options(trouble: Trouble, widest: number, floor: number): Choice[] };
   estimate: { findingOut(trouble: Trouble): Spending; questionsLeft(weights: number[]): number };
   advise(net: Network, beliefs: Beliefs, evidence: Known, desk: Desk): Advice;
+  hypotheses(beliefs: Beliefs): Hypotheses;
+  prices: { testMinutes(item: Item | null): number };
+  aftermath: Aftermath;
   suspects(net: Network, beliefs: Beliefs): Suspect[];
   reasons: Reasons;
   heat: Heat;
