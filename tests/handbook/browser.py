@@ -198,12 +198,12 @@ def by_command(now: Consultation) -> dict[str, Any]:
 
 def _piece(now: Consultation) -> dict[str, Any] | None:
     piece = spoiled_piece(now)
-    return piece and {"ways": [asdict(way) for way in piece.ways], "why": piece.why}
+    return {"ways": [asdict(way) for way in piece.ways], "why": piece.why} if piece else None
 
 
 def _rest(now: Consultation) -> dict[str, Any] | None:
     rest = rest_of_order(now)
-    return rest and asdict(rest)
+    return asdict(rest) if rest else None
 
 
 def _known(value: FactValue | Usual) -> Any:

@@ -1160,6 +1160,10 @@ interface Shared {
     number
   > &
     Record<'SOFT', string[]>;
+  aftermath: Record<'ORDER' | 'LOOK' | 'OFTENER' | 'BRINGS' | 'TINY' | 'DECIMALS' | 'EVEN', number> &
+    Record<'EVERIES', number[]> &
+    Record<'GO' | 'CARE' | 'STOP' | 'PRESS_AGAIN' | 'PRINT_OVER' | 'SECOND' | 'DISCARD', string> &
+    Record<'WAYS', string[]>;
   ranking: Record<'SHOWN' | 'MOST_SHOWN', number>;
   reasons: Record<
     'HEAVIEST' | 'LIGHTEST' | 'SURE' | 'MOST_WEIGHED' | 'MOST_TURNED' | 'MOST_BOUNDED' | 'MOST_LINKED',
@@ -1215,7 +1219,7 @@ interface Shared {
     Record<'DOSING', string[]> &
     Record<'OFF', Record<string, number>>;
   session: Record<'FORMAT' | 'PRESS_NAME', string> & Record<'VERSION' | 'MANY_UNTOLD', number>;
-  telling: Record<'REASONS_EACH' | 'FAINTEST' | 'WORTH_NAMING' | 'WORTH_SPARING', number> &
+  telling: Record<'REASONS_EACH' | 'FAINTEST' | 'WORTH_NAMING' | 'WORTH_SPARING' | 'DIGITS', number> &
     Record<'WINDOWED', string[]>;
   speech: Record<'SIDES', [least: number, strength: string][]>;
   wording: Record<'NEAR' | 'LEVEL', number>;
@@ -1405,6 +1409,7 @@ interface State {
   opening: number;
   warned: string[];
   after: string;
+  better: boolean;
   session: Session;
 }
 
@@ -1520,6 +1525,9 @@ interface Dom {
   firstSentence(text: string): string;
 }
 
+/** What words say is seen, as the state holds it. */
+type Understanding = Omit<Sights, 'elsewhere' | 'facts' | 'refused'> & { facts: Facts; refusal: string };
+
 interface Flow {
   begin(knowledge: Knowledge): State;
   at(state: State, stage: string): State;
@@ -1527,17 +1535,15 @@ interface Flow {
   pressed(state: State, item: State['item'], words?: string): State;
   onPress(state: State, press: string): State;
   pressedAlone(state: State): Session;
-  heard(
-    state: State,
-    words: string,
-    found: Omit<Sights, 'elsewhere' | 'facts' | 'refused'> & { facts: Facts; refusal: string }
-  ): State;
+  heard(state: State, words: string, found: Understanding): State;
   picked(state: State, defects: string[]): State;
   struck(state: State, kind: Sayings, place: number): State;
   meant(state: State, id: string): State;
   agreed(state: State): State;
   moved(state: State, move: Made, read?: string[]): State;
   lookAgain(state: State, fix: string): State;
+  askWhatIsLeft(state: State, fix: string, read: string[]): State;
+  remained(state: State, gone: string[]): State;
   back(state: State): State;
   proven(state: State, knowledge: Knowledge): void;
 }
@@ -1558,6 +1564,7 @@ interface Parts {
   about(talk: Pick<Consultation, 'item' | 'press'>, more: string[], act: Element): HTMLElement;
   spent(spends: Spends, currency: string): string;
   link(app: App, kind: string, id: string, text: string): Child;
+  afterwards(app: App): HTMLElement | null;
 }
 
 type Viewer = (app: App) => View;
@@ -1576,10 +1583,17 @@ interface Page {
   asking: { form(app: App, asked: Asked): { node: HTMLElement; said: (event: Event) => void } };
   figures: { form(app: App, check: Check | null, cautions: string[]): HTMLElement };
   keys: { listen(app: App): void; legend(): HTMLElement };
-  opening: { itemView: Viewer; pressView: Viewer; seenView: Viewer; understoodView: Viewer };
+  opening: {
+    itemView: Viewer;
+    pressView: Viewer;
+    seenView: Viewer;
+    understoodView: Viewer;
+    understood(app: App, found: Sights): Understanding;
+  };
   panels: { why(fill: () => Child[]): FoldOut; beliefs(app: App): FoldOut };
   picking: { listView: Viewer; picturesView: Viewer };
-  steps: { stepView: Viewer; goneView: Viewer };
+  steps: { stepView: Viewer };
+  remaining: { leftView: Viewer };
   ending: { callView: Viewer; handedView: Viewer; curedView: Viewer; knownView: Viewer };
 }
 

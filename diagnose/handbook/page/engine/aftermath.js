@@ -113,7 +113,7 @@ var presslore = presslore || {};
 
   /**
    * Over what there is by the cause and the leak, as far as the answer leaves it open.
-   * @param {FindingNode} node @param {readonly number[]} link @param {number} answer @param {number[]} spoils
+   * @param {CheckFinder} node @param {readonly number[]} link @param {number} answer @param {number[]} spoils
    */
   function spoilsBy(node, link, answer, spoils) {
     const levels = node.leak.length + 1;
