@@ -6,7 +6,7 @@ from diagnose.dialogue.aftermath import Chosen, RestOfOrder, SpoiledPiece, rest_
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Cured
 from diagnose.knowledge.salvage import DISCARD
-from diagnose.speech.amounts import in_words, money, percent
+from diagnose.speech.amounts import money, percent
 from diagnose.speech.saying import say
 
 
@@ -25,14 +25,14 @@ def piece_words(now: Consultation, piece: SpoiledPiece) -> Iterator[str]:
     if best.way == DISCARD:
         yield say("spoiled-piece-lost", why=piece.why)
     else:
-        chance, worth = in_words(best.chance, now.knowledge.scale), money(best.worth, now.shop.currency)
+        chance, worth = percent(best.chance), money(best.worth, now.shop.currency)
         yield say("spoiled-piece", way=best.way, says=best.says, chance=chance, worth=worth)
     yield say("other-ways", ways="; ".join(_other(now, each) for each in others if each.way != DISCARD))
 
 
 def rest_words(now: Consultation, rest: RestOfOrder) -> str:
     """Whether to go on with the order, and why."""
-    chance, piece = in_words(rest.chance, now.knowledge.scale), money(rest.piece, now.shop.currency)
+    chance, piece = percent(rest.chance), money(rest.piece, now.shop.currency)
     go = say("rest-of-order", verdict=rest.verdict.split()[-1], every=rest.every)
     if isinstance(now.session.over, Cured):
         return f"{go} {say('next-piece-after-a-cure', chance=chance, piece=piece)}"

@@ -368,7 +368,7 @@ var presslore = presslore || {};
       : say('spoiled-piece', {
           way: best.way,
           says: best.says,
-          chance: inWords(best.chance, knowledge.scale),
+          chance: percent(best.chance),
           worth: money(best.worth, knowledge.currency)
         });
     const rest = others.filter((each) => !discarded(each)).map((each) => otherWay(each, knowledge.currency));
@@ -383,8 +383,8 @@ var presslore = presslore || {};
 
   /** @param {Consultation} now @param {RestOfOrder} rest */
   function restWords(now, rest) {
-    const { scale, currency } = now.knowledge;
-    const chance = inWords(rest.chance, scale);
+    const { currency } = now.knowledge;
+    const chance = percent(rest.chance);
     const piece = money(rest.piece, currency);
     const verdict = rest.verdict.split(' ').pop() || '';
     const go = say('rest-of-order', { verdict, every: rest.every });
