@@ -1,10 +1,10 @@
 """What comes after the answer: what becomes of the spoiled piece, and of the rest of the order.
 
 The rest of the order is decided by what is expected to be lost. Each cause spoils the next piece as often as the check
-on which pieces have the fault says of it; where that check was answered, as the answer says. Three ways are held against
-each other over the pieces that may be left: to go on and look at nothing; to go on and look at every so-manieth piece,
-until one is spoiled and the fault is put right; and to put it right first. Looks lie so close that no more than one
-spoiled piece is to be expected between two of them.
+on which pieces have the fault says of it; where that check was answered, as the answer says. Three ways are held
+against each other over the pieces that may be left: to go on and look at nothing; to go on and look at every n-th
+piece, until one is spoiled and the fault is put right; and to put it right first. Looks lie so close that no more than
+one spoiled piece is to be expected between two of them.
 """
 
 from collections.abc import Iterator, Sequence
@@ -15,7 +15,7 @@ from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Cured
 from diagnose.foresight.ready import CARE, EVEN, GO, LATER, STOP, price_of_a_piece
 from diagnose.knowledge.model import Check
-from diagnose.knowledge.salvage import DISCARD, PRESS_AGAIN, PRINT_OVER, SECOND, WAYS, Salvage, salvage_of
+from diagnose.knowledge.preparing import DISCARD, PRESS_AGAIN, PRINT_OVER, SECOND, WAYS, Salvage, salvage_of
 from diagnose.reasoning.network import FindingNode, mistaken_each
 from diagnose.reasoning.planning import hypotheses
 
@@ -52,8 +52,8 @@ class SpoiledPiece:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RestOfOrder:
     """Whether to go on: ``verdict`` is ``GO``, ``CARE`` or ``STOP``. ``chance``: that the next piece is spoiled as
-    well; ``every``: of how many pieces one is looked at, 0 where none is; ``going``, ``caring``, ``stopping``: what each
-    is expected to cost; ``piece``: what a spoiled piece costs."""
+    well; ``every``: of how many pieces one is looked at, 0 where none is; ``going``, ``caring``, ``stopping``: what
+    each is expected to cost; ``piece``: what a spoiled piece costs."""
 
     verdict: str
     chance: float
@@ -187,7 +187,7 @@ def _still_there(now: Consultation, spoils: Sequence[float]) -> Iterator[tuple[f
 
 
 def _looking(faults: Sequence[tuple[float, float]], every: int, piece: float, look: float, right: float) -> float:
-    """What going on costs where every so-manieth piece is looked at, and the fault put right once one is spoiled."""
+    """What going on costs where every n-th piece is looked at, and the fault put right once one is spoiled."""
     looks = ORDER / every
     put_right = 1.0 - sum([weight for weight, _ in faults])
     cost = max(0.0, put_right) * looks * look

@@ -23,8 +23,7 @@ from diagnose.knowledge.limits import MOST_DEFECTS, MOST_LINES
 from diagnose.knowledge.materials import BodyPlan, FamilyBody, Material
 from diagnose.knowledge.measures import Measure
 from diagnose.knowledge.numbers import Learned
-from diagnose.knowledge.preparing import ITEMS_PARTS, Handling, Statement
-from diagnose.knowledge.salvage import Salvage
+from diagnose.knowledge.preparing import ITEMS_PARTS, Handling, Salvage, Statement
 from diagnose.problems import Place
 
 NEVER = Chance(0.0)

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from diagnose.dialogue.aftermath import Chosen, RestOfOrder, SpoiledPiece, rest_of_order, spoiled_piece
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Cured
-from diagnose.knowledge.salvage import DISCARD
+from diagnose.knowledge.preparing import DISCARD
 from diagnose.speech.amounts import money, percent
 from diagnose.speech.saying import say
 

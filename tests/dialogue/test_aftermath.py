@@ -12,7 +12,7 @@ from diagnose.dialogue.moves import Answered, Cured, HandedOver, Move, Pressed, 
 from diagnose.dialogue.session import Session
 from diagnose.foresight.ready import CARE, GO, STOP
 from diagnose.knowledge.loading import load, shipped_folder
-from diagnose.knowledge.salvage import CLEAN_UP, DISCARD, PRESS_AGAIN, PRINT_OVER, SECOND, salvage_of
+from diagnose.knowledge.preparing import CLEAN_UP, DISCARD, PRESS_AGAIN, PRINT_OVER, SECOND, salvage_of
 from diagnose.knowledge.shop import Rates, Shop
 from diagnose.speech.afterwards import afterwards
 from tests.dialogue.workshop import at_work, opened
@@ -80,9 +80,7 @@ def test_what_is_dangerous_or_comes_off_is_never_sold() -> None:
 
 
 def test_of_several_faults_the_worst_counts() -> None:
-    box, ghost, both = (
-        piece("hoodie", *seen) for seen in (("press-box",), ("ghosting",), ("press-box", "ghosting"))
-    )
+    box, ghost, both = (piece("hoodie", *seen) for seen in (("press-box",), ("ghosting",), ("press-box", "ghosting")))
     assert CLEAN_UP in chances(box)
     assert CLEAN_UP not in chances(both)
     for way in (PRESS_AGAIN, PRINT_OVER, SECOND):

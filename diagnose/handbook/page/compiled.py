@@ -34,7 +34,7 @@ from diagnose.knowledge.model import (
     Shape,
     Spends,
 )
-from diagnose.knowledge.salvage import Salvage
+from diagnose.knowledge.preparing import Salvage
 from diagnose.knowledge.shop import Press, Rates, Shop
 from diagnose.knowledge.trial import on_trial
 from diagnose.reasoning.words.dangers import dangers

@@ -76,7 +76,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
     "aftermath": {
         "dialogue.aftermath": "ORDER LOOK EVERIES OFTENER BRINGS TINY DECIMALS",
         "foresight.ready": "GO CARE STOP EVEN",
-        "knowledge.salvage": "WAYS PRESS_AGAIN PRINT_OVER SECOND DISCARD",
+        "knowledge.preparing": "WAYS PRESS_AGAIN PRINT_OVER SECOND DISCARD",
     },
     "telling": {
         "dialogue.telling": "REASONS_EACH FAINTEST WORTH_NAMING WORTH_SPARING DIGITS WINDOWED",

@@ -13,7 +13,7 @@ from diagnose.handbook.pictures_in import figure
 from diagnose.handbook.slips import distinct, main_words, slips
 from diagnose.handbook.text import markup, plain, sentence_start
 from diagnose.knowledge.model import Check, Defect, Fix, Rule
-from diagnose.knowledge.salvage import Way
+from diagnose.knowledge.preparing import Way
 from diagnose.knowledge.trial import on_trial
 from diagnose.speech.saying import say
 

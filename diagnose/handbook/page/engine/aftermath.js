@@ -151,7 +151,7 @@ var presslore = presslore || {};
   }
 
   /**
-   * What going on costs where every so-manieth piece is looked at, and the fault put right once one is spoiled.
+   * What going on costs where every n-th piece is looked at, and the fault put right once one is spoiled.
    * @param {{ weight: number, spoils: number }[]} faults
    * @param {number} every @param {number} piece @param {number} look @param {number} right
    */
