@@ -9,6 +9,7 @@ one spoiled piece is to be expected between two of them.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from math import prod
 
 from diagnose.dialogue.consultation import Consultation
@@ -161,7 +162,7 @@ def _spoils_by(node: FindingNode, link: Sequence[float], answer: int | None, spo
     open."""
     levels = len(node.leak) + 1
     reached = [prod(1.0 - sum(picks[level:]) for picks in (node.leak, link) if picks) for level in range(levels)]
-    there = [reached[0], *(max(0.0, high - low) for low, high in zip(reached, reached[1:], strict=False))]
+    there = [reached[0], *(max(0.0, high - low) for low, high in pairwise(reached))]
     if answer is not None and node.wrong:
         other = mistaken_each(node.wrong, levels - 1, 1)
         there = [share * (1.0 - node.wrong if level == answer else other) for level, share in enumerate(there)]
@@ -172,8 +173,9 @@ def _spoils_by(node: FindingNode, link: Sequence[float], answer: int | None, spo
 
 
 def _still_there(now: Consultation, spoils: Sequence[float]) -> Iterator[tuple[float, float]]:
-    """What may still be behind it, each with its weight and how often it spoils a piece; the weights fall short of 1 by
-    what is put right. After a cure that is what the fix does not cure and the good test piece came through by chance."""
+    """What may still be behind it, each with its weight and how often it spoils a piece; the weights fall short of 1
+    by what is put right. After a cure that is what the fix does not cure and the good test piece came through by
+    chance."""
     kept, weights = hypotheses(now.beliefs)
     each = [(weight, index) for weight, index in zip(weights, [*kept, len(spoils) - 1], strict=True)]
     over = now.session.over
