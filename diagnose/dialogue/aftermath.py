@@ -14,7 +14,7 @@ from math import prod
 
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Cured
-from diagnose.foresight.ready import CARE, EVEN, GO, LATER, STOP, price_of_a_piece
+from diagnose.foresight.forecast import CARE, EVEN, GO, LATER, STOP
 from diagnose.knowledge.model import Check
 from diagnose.knowledge.preparing import DISCARD, PRESS_AGAIN, PRINT_OVER, SECOND, WAYS, Salvage, salvage_of
 from diagnose.reasoning.network import FindingNode, mistaken_each
@@ -90,7 +90,7 @@ def rest_of_order(now: Consultation) -> RestOfOrder | None:
         return None
     faults = list(_still_there(now, _spoils(now, check)))
     chance = sum([weight * spoils for weight, spoils in faults])
-    piece = price_of_a_piece(now.item, now.shop.rates)
+    piece = now.shop.rates.piece(now.item)
     chance = round(chance, DECIMALS)
     stopping, going = round(now.advice.cost, DECIMALS), round(ORDER * piece * chance, DECIMALS)
     look = LOOK * now.shop.rates.minute
@@ -131,7 +131,7 @@ def _worth(now: Consultation, name: str, chance: float, minutes: float) -> float
         return chance * BRINGS * (item.blank_price if item else rates.blank)
     pressed = rates.test_minutes(item) if name in (PRESS_AGAIN, PRINT_OVER) else 0.0
     paper = rates.paper if name == PRINT_OVER else 0.0
-    return chance * price_of_a_piece(item, rates) - (pressed + minutes) * rates.minute - paper
+    return chance * rates.piece(item) - (pressed + minutes) * rates.minute - paper
 
 
 def _tells_of_the_next(check: Check) -> bool:

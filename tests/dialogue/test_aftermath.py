@@ -10,7 +10,7 @@ from diagnose.dialogue.aftermath import RestOfOrder, SpoiledPiece, rest_of_order
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Answered, Cured, HandedOver, Move, Pressed, Saw, TriedFix
 from diagnose.dialogue.session import Session
-from diagnose.foresight.ready import CARE, GO, STOP
+from diagnose.foresight.forecast import CARE, GO, STOP
 from diagnose.knowledge.loading import load, shipped_folder
 from diagnose.knowledge.preparing import CLEAN_UP, DISCARD, PRESS_AGAIN, PRINT_OVER, SECOND, salvage_of
 from diagnose.knowledge.shop import Rates, Shop

@@ -13,7 +13,7 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import Any, TypeAlias
 
-from diagnose.foresight.ready import LATER
+from diagnose.foresight.forecast import LATER
 from diagnose.handbook.page.measured import PressGathering, measures
 from diagnose.handbook.page.shared import shared
 from diagnose.knowledge.cautions import at_a_press, is_away, presses

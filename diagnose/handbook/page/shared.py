@@ -75,7 +75,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
     },
     "aftermath": {
         "dialogue.aftermath": "ORDER LOOK EVERIES OFTENER BRINGS TINY DECIMALS",
-        "foresight.ready": "GO CARE STOP EVEN",
+        "foresight.forecast": "GO CARE STOP EVEN",
         "knowledge.preparing": "WAYS PRESS_AGAIN PRINT_OVER SECOND DISCARD",
     },
     "telling": {
