@@ -9,6 +9,7 @@ from dataclasses import dataclass, field, fields
 from typing import Any, Final, NamedTuple, get_args
 
 from diagnose.knowledge.conditions import ALWAYS, Condition, FactValue, Usual, facts_asked
+from diagnose.knowledge.entry import NEVER as NEVER
 from diagnose.knowledge.entry import SETTLED as SETTLED
 from diagnose.knowledge.entry import SHIPPED as SHIPPED
 from diagnose.knowledge.entry import THIS_SHOP as THIS_SHOP
@@ -26,7 +27,6 @@ from diagnose.knowledge.numbers import Learned
 from diagnose.knowledge.preparing import ITEMS_PARTS, Handling, Salvage, Statement
 from diagnose.problems import Place
 
-NEVER = Chance(0.0)
 WRONG: Final = {"eye": 0.10, "instrument": 0.07, "memory": 0.13}  # judgement: nobody has counted it at a press
 MEETS: Final = ("colour", "place", "edges", "stray", "surface", "later", "")
 RESTS_ON: Final = {"look": "eye", "try": "eye", "measure": "instrument", "ask": "memory"}  # by the kind of a check

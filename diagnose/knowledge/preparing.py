@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from diagnose.knowledge.conditions import ALWAYS, Condition, Job, Usual
-from diagnose.knowledge.entry import CauseId, CautionId, Chance, DefectId, Entry, stands
+from diagnose.knowledge.entry import NEVER, CauseId, CautionId, Chance, DefectId, Entry, stands
 
 PARTS: Final = ("pre-press", "face", "artwork", "held", "cover", "pad", "peel")
 ITEMS_PARTS: Final = PARTS[1:-1]  # of which an item may say otherwise; its pre-press and peel are settings of its own
@@ -51,7 +51,7 @@ class Way:
     """One thing to do with the piece: how often it can be sold afterwards (0: never), how, or why not. ``minutes``
     beside those of a press."""
 
-    comes_out: Chance = Chance(0.0)
+    comes_out: Chance = NEVER
     minutes: float = 0.0
     says: str
 

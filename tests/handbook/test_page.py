@@ -316,7 +316,7 @@ def test_a_reload_goes_on_where_it_was(person: Person) -> None:
     while RESULTS[1] not in step["answers"]:
         step = unchanged(person.press("I cannot tell"))
     unchanged(person.press(RESULTS[1]))
-    unchanged(person.press("None of them"))
+    unchanged(person.press("The same as before"))
     unchanged(person.press("All that is known"))
     person.press("Start over")
     assert person.see()["title"] == "What was pressed?"
