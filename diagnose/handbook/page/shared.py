@@ -74,13 +74,14 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
         "knowledge.shop": "PRESS_NAME",
     },
     "telling": {
-        "dialogue.telling": "REASONS_EACH FAINTEST WORTH_NAMING WORTH_SPARING WINDOWED",
+        "dialogue.telling": "REASONS_EACH FAINTEST WORTH_NAMING WORTH_SPARING WORTH_WAITING WINDOWED",
     },
     "say": {
         "speech.saying": "WHOLE",
     },
     "speech": {
         "speech.amounts": "SIDES",
+        "knowledge.model": "WORKING_DAY",
     },
     "wording": {
         "speech.readings": "NEAR LEVEL",

@@ -28,6 +28,7 @@ interface Test {
 
 interface Rates {
   minute: number;
+  waiting: number;
   help: number;
   helpMinutes: number;
   paper: number;
@@ -82,11 +83,18 @@ interface Read {
   facts: Test[];
 }
 
+/** What a step waits for with no hand in it; the time in minutes of working days. */
+interface Wait {
+  time: number;
+  what: string;
+}
+
 /** What a check and a fix have in common. */
 interface Work {
   id: string;
   title: string;
   minutes: number;
+  waits: Wait;
   spends: Spends;
   if: Test[];
   cautions: string[];
@@ -215,7 +223,7 @@ interface Measure {
 }
 
 type PackedOutcome = Lean<Outcome, 'said' | 'facts' | 'shows' | 'otherwise'>;
-type PackedCheck = Lean<Omit<Check, 'outcomes' | 'asksFor'>, 'spends' | 'if' | 'cautions' | 'origin' | 'trial'> & {
+type PackedCheck = Lean<Omit<Check, 'outcomes' | 'asksFor'>, 'waits' | 'spends' | 'if' | 'cautions' | 'origin' | 'trial'> & {
   outcomes: PackedOutcome[];
 };
 type PackedDefect = Lean<Omit<Defect, 'rules'>, 'said' | 'otherwise' | 'tells'> & {
@@ -235,7 +243,7 @@ interface Packed {
   facts: Lean<Fact, 'unit' | 'oneOf' | 'words' | 'yesNo'>[];
   causes: Lean<Cause, 'shapes' | 'origin'>[];
   checks: PackedCheck[];
-  fixes: Lean<Fix, 'origin' | 'trial' | 'spends' | 'if' | 'cures' | 'cautions'>[];
+  fixes: Lean<Fix, 'origin' | 'trial' | 'waits' | 'spends' | 'if' | 'cures' | 'cautions'>[];
   defects: PackedDefect[];
   items: (Lean<Omit<Item, 'job'>, 'facts' | 'cautions' | 'said'> & {
     mayBe?: [fact: string, others: [value: Value, chance: number][]][];
@@ -459,6 +467,7 @@ interface Action {
   id: string;
   cost: number;
   minutes: number;
+  waits: number;
   cures: Chance[]; // by the number of the hypothesis
   likelihoods?: undefined;
 }
@@ -467,6 +476,7 @@ interface Question {
   id: string;
   cost: number;
   minutes: number;
+  waits: number;
   likelihoods: number[][];
   cures?: undefined;
 }
@@ -484,6 +494,7 @@ interface Trouble {
 interface Spending {
   cost: number;
   minutes: number;
+  waits: number;
 }
 
 interface Choice extends Spending {
@@ -993,7 +1004,7 @@ interface Telling {
   rests(consultation: Consultation, id: string): boolean;
   weighty(consultation: Consultation, suspect: Suspect): Reason[];
   spokenOf(consultation: Consultation, id: string): Suspect[];
-  spared(consultation: Consultation, id: string): number;
+  spared(consultation: Consultation, id: string): [work: number, waiting: number];
   aimedAt(consultation: Consultation, id: string): Suspect[];
   cautions(consultation: Pick<Consultation, 'knowledge' | 'item'>, step: Check | Fix): string[];
   inBrief(step: Check | Fix, ids: string[]): string[];
@@ -1005,6 +1016,8 @@ interface Speech {
   inWords(probability: number, scale: ScaleWord[]): string;
   side(weight: number): string;
   minutes(value: number): string;
+  taking(step: Work): string;
+  fixTaking(fix: Fix, testMinutes: number, spent: string): string;
   money(value: number, currency: string): string;
   sentence(finding: Finding, consultation: Consultation, cause?: number): string;
   seen(defects: string[], knowledge: Knowledge): string;
