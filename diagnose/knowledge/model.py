@@ -90,8 +90,8 @@ NO_WAIT = Wait()
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Check(Entry):
-    """A look, a question, a measurement or a small trial. ``minutes`` are those of hands alone. ``outcomes``: the first is
-    the quiet one, and where two causes pull apart a later outcome outranks an earlier one. ``rests_on``: what the
+    """A look, a question, a measurement or a small trial. ``minutes`` are those of hands alone. ``outcomes``: the first
+    is the quiet one, and where two causes pull apart a later outcome outranks an earlier one. ``rests_on``: what the
     answer is taken from, of ``WRONG``; "" where that goes by its kind. ``status``: ``trial`` where it came in a
     bundle and the shop has not settled it yet; ``confirmed_by`` names the shop's own cases that speak for it."""
 

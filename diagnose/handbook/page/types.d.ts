@@ -223,7 +223,10 @@ interface Measure {
 }
 
 type PackedOutcome = Lean<Outcome, 'said' | 'facts' | 'shows' | 'otherwise'>;
-type PackedCheck = Lean<Omit<Check, 'outcomes' | 'asksFor'>, 'waits' | 'spends' | 'if' | 'cautions' | 'origin' | 'trial'> & {
+type PackedCheck = Lean<
+  Omit<Check, 'outcomes' | 'asksFor'>,
+  'waits' | 'spends' | 'if' | 'cautions' | 'origin' | 'trial'
+> & {
   outcomes: PackedOutcome[];
 };
 type PackedDefect = Lean<Omit<Defect, 'rules'>, 'said' | 'otherwise' | 'tells'> & {
@@ -1166,9 +1169,9 @@ interface Shared {
     Record<'DOSING', string[]> &
     Record<'OFF', Record<string, number>>;
   session: Record<'FORMAT' | 'PRESS_NAME', string> & Record<'VERSION' | 'MANY_UNTOLD', number>;
-  telling: Record<'REASONS_EACH' | 'FAINTEST' | 'WORTH_NAMING' | 'WORTH_SPARING', number> &
+  telling: Record<'REASONS_EACH' | 'FAINTEST' | 'WORTH_NAMING' | 'WORTH_SPARING' | 'WORTH_WAITING', number> &
     Record<'WINDOWED', string[]>;
-  speech: Record<'SIDES', [least: number, strength: string][]>;
+  speech: Record<'SIDES', [least: number, strength: string][]> & Record<'WORKING_DAY', number>;
   wording: Record<'NEAR' | 'LEVEL', number>;
   consultation: Record<'TURNING_CHECKS' | 'NAMED_RATIO', number> & Record<'NAMED', string>;
   stems: Record<'IRREGULAR', Record<string, string>> & Record<'ENDINGS', string[]>;

@@ -55,7 +55,10 @@ var presslore = presslore || {};
   /** @param {Beliefs} beliefs @param {number} total */
   function likeliest(beliefs, total) {
     const behind = beliefs.behind;
-    const ranked = numbers.sorted(Array.from(behind.keys()), (cause) => [-numbers.rounded(behind[cause], LEVEL), cause]);
+    const ranked = numbers.sorted(Array.from(behind.keys()), (cause) => [
+      -numbers.rounded(behind[cause], LEVEL),
+      cause
+    ]);
     const kept = [];
     let covered = 0;
     for (let i = 0; i < Math.min(HYPOTHESES, ranked.length); i++) {

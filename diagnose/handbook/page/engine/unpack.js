@@ -91,7 +91,16 @@ var presslore = presslore || {};
 
   /** @param {Packed['fixes'][number]} entry */
   function fix(entry) {
-    return { origin: '', trial: false, waits: NO_WAIT, spends: {}, if: NOTHING, cures: NOTHING, cautions: NOTHING, ...entry };
+    return {
+      origin: '',
+      trial: false,
+      waits: NO_WAIT,
+      spends: {},
+      if: NOTHING,
+      cures: NOTHING,
+      cautions: NOTHING,
+      ...entry
+    };
   }
 
   /** @param {PackedDefect} entry */
