@@ -83,7 +83,7 @@ def test_the_cache_keeps_what_was_there_before(tiny: Path, shop: Shop, tmp_path:
     folders = tiny, shop("kb/learned.yaml", LEARNED)
     first, second = (load(*folders, cache_dir=tmp_path / "cache") for _ in range(2))
     assert first == second
-    assert unlearned(second).causes["dwell-short"].turns_up.value == 0.1
+    assert unlearned(second).causes["dwell-short"].turns_up.value == 0.08
 
 
 RETIRED = "retire:\n  rules:\n    - {defect: faint-colour, cause: dwell-short}\n"

@@ -25,7 +25,7 @@ def test_cause(knowledge: Knowledge) -> None:
     assert cause.shapes[0].condition == Condition(
         (Test("item.hard", (True,), written="true"), Test("item.family", ("ceramic",), written="ceramic"))
     )
-    assert knowledge.causes["dwell-short"].turns_up == Chance(0.1)
+    assert knowledge.causes["dwell-short"].turns_up == Chance(0.08)
     assert knowledge.causes["dwell-short"].basis == ("mosteller-youtz-1990", "this shop's cases")
 
 

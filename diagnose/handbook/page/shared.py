@@ -115,7 +115,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
         "reasoning.words.units": "REACH",
     },
     "tokens": {
-        "reasoning.words.tokens": "ARTICLES A_FIGURE",
+        "reasoning.words.tokens": "ARTICLES AFTER_ALL A_FIGURE",
     },
     "table": {
         "reasoning.words.table": "BETWEEN DIGITS WEIGHTS",
@@ -159,7 +159,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
     },
     "understand": {
         "reasoning.words.understand": (
-            "CERTAIN LEAST_FIRST FURTHER SHARE_OF_FIRST LEAST_ANSWER LEAST_CAUSE A_CLAUSE BESIDE_A_NAME "
+            "CERTAIN LEAST_FIRST FURTHER SHARE_OF_FIRST LEAST_ANSWER APART LEAST_CAUSE A_CLAUSE BESIDE_A_NAME "
             "A_NAME LONGER_NAME "
             "SURELY NEAR MOST_NEAR LEAST_TOKENS LONGEST_ITEM MOST_LEFT LEAST_LEFT OF_TALK THE_REST"
         ),

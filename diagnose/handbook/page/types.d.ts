@@ -1182,7 +1182,7 @@ interface Shared {
   index: Record<'DIGITS', number>;
   scoring: Record<'MOST_TIMES' | 'LEAST_SHARE', number>;
   exact: Record<'REACH', number>;
-  tokens: Record<'ARTICLES', string[]> & Record<'A_FIGURE', string>;
+  tokens: Record<'ARTICLES' | 'AFTER_ALL', string[]> & Record<'A_FIGURE', string>;
   table: Record<'BETWEEN' | 'DIGITS' | 'WEIGHTS', string>;
   names: Record<'LONGEST' | 'OF_CHANCE' | 'EVERYWHERE' | 'RARE' | 'MOST' | 'OWN_BIAS', number>;
   runs: Record<
@@ -1222,6 +1222,7 @@ interface Shared {
     | 'FURTHER'
     | 'SHARE_OF_FIRST'
     | 'LEAST_ANSWER'
+    | 'APART'
     | 'LEAST_CAUSE'
     | 'A_CLAUSE'
     | 'BESIDE_A_NAME'

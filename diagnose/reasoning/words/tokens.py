@@ -12,6 +12,7 @@ from diagnose.reasoning.words.units import Unit
 ARTICLES = frozenset(
     "a an the it its is my our your his her their this that these those very so quite really such".split()
 )
+AFTER_ALL = ("after", "all")  # says nothing at the end of a clause
 A_FIGURE = "0"
 
 
@@ -44,12 +45,19 @@ def tokens(words: Sequence[Word], units: Sequence[Unit], speller: Speller) -> li
         if last == first + 1 and not words[first].text[0].isdigit() and not speller.knows(words[first].text):
             stems = [each for each in plain if not (each.startswith(GROUP) or " " in each)]
             mended.update({first: stems[0]} if stems else {})
-    again = _said_again(words)
+    again, idle = _said_again(words), _after_all(words)
     return [
         Spelt(mended.get(place) or key_of(word.text), tuple(groups.get(place, ())), word.clause, place, place in mended)
         for place, word in enumerate(words)
-        if (groups.get(place) or word.text not in ARTICLES) and word.clause not in again
+        if (groups.get(place) or word.text not in ARTICLES) and word.clause not in again and place not in idle
     ]
+
+
+def _after_all(words: Sequence[Word]) -> set[int]:
+    """The places of an "after all" that ends its clause."""
+    pairs = [place for place in range(len(words) - 1) if (words[place].text, words[place + 1].text) == AFTER_ALL]
+    ends = [n for n in pairs if n + 2 == len(words) or words[n + 2].clause != words[n].clause]
+    return {place for first in ends if words[first].clause == words[first + 1].clause for place in (first, first + 1)}
 
 
 def _said_again(words: Sequence[Word]) -> set[int]:

@@ -19,8 +19,8 @@ from diagnose.reasoning.words.tokens import Spelt
 CERTAIN = 100.0  # the score of an id that was typed as such, and of a text that is a name and nothing else
 LEAST_FIRST = 3.0  # from which the strongest telling of a defect counts
 FURTHER, SHARE_OF_FIRST = 7.0, 0.3  # the same for any further one: as such, and of the strongest
-LEAST_ANSWER = 6.0
-LEAST_CAUSE = 8.0
+LEAST_ANSWER, APART = 6.0, 1.0  # and so much more than for any other outcome of the same check
+LEAST_CAUSE = 7.0
 LEAST_ELSEWHERE = 3.0
 A_CLAUSE, BESIDE_A_NAME = 3.0, 3  # more where a clause holds nothing else but so many tokens
 A_NAME, LONGER_NAME = 2.0, 4.0  # what a name that stands word for word is worth, and each further word of it
@@ -233,9 +233,18 @@ def _answers(lexicon: Lexicon, told: _Told, read: _Text) -> list[Mention]:
     for run in told.runs:
         check, _, outcome = told.name(run).partition(" ")
         known = lexicon.knowledge.checks.get(check)
-        if known and any(outcome == each.id for each in known.outcomes):
+        if known and any(outcome == each.id for each in known.outcomes) and not _split(told, run):
             found.setdefault(check, Mention((check, outcome), round(run.gain, 6), read.typed(run)))
     return list(found.values())
+
+
+def _split(told: _Told, run: Stretch) -> bool:
+    """Whether the same words say nearly as much for another outcome of the check: then neither is taken."""
+    said = told.spoken
+    of_check = told.name(run).partition(" ")[0] + " "
+    own = max(run.gain, said.gain(run.told, run.first, run.last))
+    others = (number for number, name in enumerate(said.layer.classes) if name.startswith(of_check))
+    return any(said.gain(n, run.first, run.last) > own - APART for n in others if n != run.told)
 
 
 def _causes(lexicon: Lexicon, told: _Told, read: _Text) -> list[Mention]:

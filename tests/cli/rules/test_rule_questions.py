@@ -68,18 +68,28 @@ def test_the_defect_from_the_list(asked: Play) -> None:
 
 def two_defects(tiny: Knowledge) -> Knowledge:
     """The same with a second defect, which no rule speaks of."""
-    ghost = replace(tiny.defects["faint-colour"], id="ghosting", title="Ghosting", said=("ghost",), rules=(), cases=())
-    return replace(tiny, version="two-defects", defects={**tiny.defects, "ghosting": replace(ghost, looks="Twice.")})
+    ghost = replace(
+        tiny.defects["faint-colour"], id="double-print", title="Double print", said=("ghost",), rules=(), cases=()
+    )
+    return replace(
+        tiny, version="two-defects", defects={**tiny.defects, "double-print": replace(ghost, looks="Twice.")}
+    )
 
 
 def test_of_two_defects_one_is_picked(tiny: Knowledge, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    two, shown, lines = two_defects(tiny), _Screen(), iter(["pale, and a ghost", "n", "pale, and a ghost", "2"])
+    two, shown, lines = (
+        two_defects(tiny),
+        _Screen(),
+        iter(["washed out, and a double print", "n", "washed out, and a double print", "2"]),
+    )
     monkeypatch.setattr("builtins.input", lambda: next(lines))
     talk = RuleTalk(screen_for(shown), two, lexicon(two, tmp_path), ())
     after = questions.ask_defect(talk, Draft())
     said = " ".join(shown.getvalue().split())
-    offered = [said.index(title, said.index("A rule is about one defect.")) for title in ("Faint colour", "Ghosting")]
-    assert after.one("defect") == ("faint-colour", "ghosting")[offered[0] < offered[1]]
+    offered = [
+        said.index(title, said.index("A rule is about one defect.")) for title in ("Faint colour", "Double print")
+    ]
+    assert after.one("defect") == ("faint-colour", "double-print")[offered[0] < offered[1]]
     assert said.count("A rule is about one defect. Which of these?") == 2
     assert "I take it" not in said
 
@@ -303,7 +313,7 @@ def test_what_else_was_seen(asked: Play) -> None:
         return remedies.ask_seen(talk, draft, "saw", "What else was seen?")
 
     other = Draft.of({"defect": "ghosting"})
-    after, shown = asked(asking, other, "xyzzy", "not pale")
+    after, shown = asked(asking, other, "xyzzy", "no faint colour")
     assert after.each("saw") == ("faint-colour",)
     assert "I did not recognise that." in shown
     assert "+ Faint colour" in shown

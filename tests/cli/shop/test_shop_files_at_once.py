@@ -51,7 +51,7 @@ def new_rule(name: str) -> list[str]:
         "new-cause": title,
         "family": "heat",
         "about": "It cools.",
-        "turns-up": "0.01",
+        "turns-up": "0.05",
         "brings": "likely",
         "why": "It cools.",
         "basis": "common practice",

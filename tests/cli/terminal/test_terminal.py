@@ -62,7 +62,7 @@ def test_a_whole_evening_at_the_press(person: Person, tmp_path: Path) -> None:
 
 def test_a_fix_that_cures(tmp_path: Path) -> None:
     person = Person(tmp_path, "--item", "tea-towel-65-35", "--saw", "ghosting", "--saw", "faint-colour")
-    person.reads("How does a large solid area look").types("1").reads("burns at a touch")
+    person.reads("Tape the sheet").reads("burns at a touch")
     person.reads("How is the test piece?").types("1").reads("Done. Put right").reads("Cured by")
     assert person.leaves() == exits.GOOD
 

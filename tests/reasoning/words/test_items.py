@@ -115,7 +115,7 @@ def test_an_answer_to_a_check_in_own_words(words: Lexicon, text: str, outcome: s
 
 
 def test_an_answer_that_says_nothing(words: Lexicon) -> None:
-    assert answer(words, "probe-the-platen", "bananas") == ""
+    assert answer(words, "probe-the-platen", "marmalade") == ""
 
 
 @pytest.mark.parametrize(

@@ -4,7 +4,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const { A_FIGURE } = presslore.shared.tokens;
+  const { A_FIGURE, AFTER_ALL } = presslore.shared.tokens;
   const ARTICLES = new Set(presslore.shared.tokens.ARTICLES);
   const words = presslore.words;
 
@@ -27,16 +27,33 @@ var presslore = presslore || {};
       if (stem !== undefined) mended.set(first, stem);
     });
     const again = saidAgain(typed);
+    const idle = afterAll(typed);
     /** @type {TextToken[]} */
     const result = [];
     typed.forEach((word, place) => {
       const own = groups.get(place) || [];
-      if ((!own.length && ARTICLES.has(word.text)) || again.has(word.clause)) return;
+      if ((!own.length && ARTICLES.has(word.text)) || again.has(word.clause) || idle.has(place)) return;
       const key = mended.get(place) || keyOfWord(word.text);
       const features = key === A_FIGURE ? own : [key, ...own];
       result.push({ key, features, clause: word.clause, word: place, mended: mended.has(place) });
     });
     return result;
+  }
+
+  /**
+   * The places of an "after all" that ends its clause.
+   * @param {TypedWord[]} typed
+   */
+  function afterAll(typed) {
+    /** @type {Set<number>} */
+    const idle = new Set();
+    typed.forEach((word, place) => {
+      const next = typed[place + 1];
+      const then = typed[place + 2];
+      if (!next || word.text !== AFTER_ALL[0] || next.text !== AFTER_ALL[1] || next.clause !== word.clause) return;
+      if (!then || then.clause !== word.clause) idle.add(place).add(place + 1);
+    });
+    return idle;
   }
 
   /**

@@ -10,6 +10,7 @@ var presslore = presslore || {};
     FURTHER,
     SHARE_OF_FIRST,
     LEAST_ANSWER,
+    APART,
     LEAST_CAUSE,
     A_CLAUSE,
     BESIDE_A_NAME,
@@ -228,10 +229,24 @@ var presslore = presslore || {};
     told.runs.forEach((run) => {
       const [id, outcome] = nameOf(told, run).split(' ');
       const check = lexicon.knowledge.checks.get(id);
-      if (!check || found.has(id) || !check.outcomes.some((each) => each.id === outcome)) return;
+      if (!check || found.has(id) || !check.outcomes.some((each) => each.id === outcome) || split(told, run)) return;
       found.set(id, telling([id, outcome], run, read));
     });
     return Array.from(found.values());
+  }
+
+  /**
+   * Whether the same words say nearly as much for another outcome of the check: then neither is taken.
+   * @param {TextTold} told @param {Run} run
+   */
+  function split(told, run) {
+    const { spoken } = told;
+    const ofCheck = `${nameOf(told, run).split(' ')[0]} `;
+    const own = Math.max(run.gain, spoken.gain(run.told, run.first, run.last));
+    return spoken.layer.classes.some(
+      (name, told) =>
+        told !== run.told && name.startsWith(ofCheck) && spoken.gain(told, run.first, run.last) > own - APART
+    );
   }
 
   /** @param {Lexicon} lexicon @param {TextTold} told @param {ReadText} read */
