@@ -125,12 +125,12 @@ def readiness(job: Job, knowledge: Knowledge, rates: Rates) -> Readiness:
     )
 
 
-def remedy(knowledge: Knowledge, ready: Readiness, cause: str) -> Fix | None:
-    """What cures a cause most surely for its time, and costs no blank; what is on trial only where nothing else
-    does."""
+def remedy(knowledge: Knowledge, rates: Rates, ready: Readiness, cause: str) -> Fix | None:
+    """What cures a cause most surely for its time, its waiting included, and costs no blank; what is on trial only
+    where nothing else does."""
     facts = ready.job.all_facts
     fitting = [
-        (not on_trial(fix), fix.cures[cause].value / (fix.minutes + 5.0), fix)
+        (not on_trial(fix), fix.cures[cause].value / (rates.worth(fix) + 5.0), fix)
         for fix in knowledge.fixes.values()
         if cause in fix.cures and not fix.spends.blank and fix.condition.may_hold(facts)
     ]

@@ -30,6 +30,7 @@ from diagnose.problems import Place
 WRONG: Final = {"eye": 0.10, "instrument": 0.07, "memory": 0.13}  # judgement: nobody has counted it at a press
 MEETS: Final = ("colour", "place", "edges", "stray", "surface", "later", "")
 RESTS_ON: Final = {"look": "eye", "try": "eye", "measure": "instrument", "ask": "memory"}  # by the kind of a check
+WORKING_DAY = 480.0  # minutes
 OF_PRESS = "press."  # what the ids of facts of the press begin with
 
 
@@ -72,10 +73,28 @@ class Spends:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Wait:
+    """What a step waits for with no hand in it, as it reads after "an hour for": ``the press to cool``. The time is
+    ``minutes`` and working ``days`` together."""
+
+    what: str = field(default="", metadata=stands("for"))
+    minutes: float = 0.0
+    days: float = 0.0
+
+    @property
+    def time(self) -> float:
+        """In minutes of working days: a night, when nobody is there, keeps nobody waiting."""
+        return self.minutes + self.days * WORKING_DAY
+
+
+NO_WAIT = Wait()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Check(Entry):
-    """A look, a question, a measurement or a small trial. ``outcomes``: the first is the quiet one,
-    and where two causes pull apart a later outcome outranks an earlier one. ``rests_on``: what the answer is taken
-    from, of ``WRONG``; "" where that goes by its kind. ``status``: ``trial`` where it came in a
+    """A look, a question, a measurement or a small trial. ``minutes`` are those of hands alone. ``outcomes``: the first
+    is the quiet one, and where two causes pull apart a later outcome outranks an earlier one. ``rests_on``: what the
+    answer is taken from, of ``WRONG``; "" where that goes by its kind. ``status``: ``trial`` where it came in a
     bundle and the shop has not settled it yet; ``confirmed_by`` names the shop's own cases that speak for it."""
 
     kind: str
@@ -84,6 +103,7 @@ class Check(Entry):
     how: tuple[str, ...]
     needs: tuple[str, ...] = ()
     minutes: float
+    waits: Wait = NO_WAIT
     spends: Spends = Spends()
     condition: Condition = ALWAYS
     outcomes: tuple[Outcome, ...]
@@ -121,6 +141,7 @@ class Fix(Entry):
     steps: tuple[str, ...]
     by_figure: str = ""
     minutes: float
+    waits: Wait = NO_WAIT
     spends: Spends = Spends()
     condition: Condition = ALWAYS
     cures: Mapping[CauseId, Chance]

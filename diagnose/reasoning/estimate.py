@@ -18,13 +18,11 @@ LEAST_TOLD = 1e-6  # nats; a question that tells less has no rate
 def finding_out(trouble: Trouble) -> Spending:
     """Doubt at the going rate, then the cheapest cure of each hypothesis, tried until it works. Infinite where
     no question tells anything."""
-    cost_of_doubt, minutes_of_doubt = going_rate(trouble.questions, trouble.weights)
+    of_doubt = going_rate(trouble.questions, trouble.weights)
     left = doubt(trouble.weights)
     cures = list(zip(trouble.weights, cheapest_cures(trouble), strict=True))
-    return Spending(
-        cost_of_doubt * left + sum([w * cost for w, (cost, _) in cures]),
-        minutes_of_doubt * left + sum([w * minutes for w, (_, minutes) in cures]),
-    )
+    cost, minutes, waits = (each * left + sum([w * cure[i] for w, cure in cures]) for i, each in enumerate(of_doubt))
+    return Spending(cost, minutes, waits)
 
 
 def doubt(weights: Weights) -> float:
@@ -40,17 +38,18 @@ def questions_left(weights: Weights) -> float:
     return doubt(weights) / log(2.0)
 
 
-def going_rate(questions: Sequence[PlannedQuestion], weights: Weights) -> tuple[float, float]:
-    """What a nat of doubt costs to take away, and its minutes, by the question that tells most for its price."""
+def going_rate(questions: Sequence[PlannedQuestion], weights: Weights) -> tuple[float, float, float]:
+    """What a nat of doubt costs to take away, its minutes and its waiting, by the question that tells most for its
+    price."""
     telling = [(told(question.likelihoods, weights), question) for question in questions]
-    rates = [(q.cost / tells, q.minutes / tells) for tells, q in telling if tells > LEAST_TOLD]
-    return min(rates, default=(inf, inf))
+    rates = [(q.cost / tells, q.minutes / tells, q.waits / tells) for tells, q in telling if tells > LEAST_TOLD]
+    return min(rates, default=(inf, inf, inf))
 
 
-def cheapest_cures(trouble: Trouble) -> list[tuple[float, float]]:
-    """For each hypothesis the price and minutes of its cheapest cure; calling where there is none."""
-    best = [(trouble.call, trouble.call_minutes)] * len(trouble.weights)
+def cheapest_cures(trouble: Trouble) -> list[tuple[float, float, float]]:
+    """For each hypothesis the price, minutes and waiting of its cheapest cure; calling where there is none."""
+    best = [(trouble.call, trouble.call_minutes, 0.0)] * len(trouble.weights)
     for action in trouble.actions:
         for h, chance in action.cures:
-            best[h] = min(best[h], (action.cost / chance, action.minutes / chance))
+            best[h] = min(best[h], (action.cost / chance, action.minutes / chance, action.waits / chance))
     return best

@@ -40,15 +40,16 @@ class Desk:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Advice:
-    """The next step: ``kind`` is ``check``, ``fix`` or ``call``; ``cost`` and ``minutes`` are what a good print
-    is expected to take from here on; ``questions``: how many are expected to be asked, the next included; ``options``
-    are all candidates, cheapest first."""
+    """The next step: ``kind`` is ``check``, ``fix`` or ``call``; ``cost``, ``minutes`` and ``waits`` are what a
+    good print is expected to take from here on, the waiting besides the minutes of hands; ``questions``: how many are
+    expected to be asked, the next included; ``options`` are all candidates, cheapest first."""
 
     kind: str
     id: str
     cost: float
     minutes: float
     questions: float
+    waits: float
     options: tuple[Option, ...]
 
 
@@ -65,6 +66,7 @@ def advise(net: Network, beliefs: Beliefs, evidence: Evidence, desk: Desk) -> Ad
         cost=expected.cost,
         minutes=expected.minutes,
         questions=questions_left(trouble.weights),
+        waits=expected.waits,
         options=tuple(found),
     )
 
@@ -125,8 +127,9 @@ def _left_to_do(net: Network, evidence: Evidence, desk: Desk) -> dict[str, dict[
 
 def _action(desk: Desk, fix_id: str, cures: tuple[tuple[int, float], ...]) -> Action:
     fix = desk.knowledge.fixes[fix_id]
-    cost = desk.rates.price(fix.minutes, fix.spends, desk.item) + desk.rates.test_press(desk.item)
-    return Action(fix_id, max(NOT_FREE, cost), cures, fix.minutes + desk.rates.test_minutes(desk.item))
+    cost = desk.rates.price(fix.minutes, fix.spends, desk.item, fix.waits) + desk.rates.test_press(desk.item)
+    minutes = fix.minutes + desk.rates.test_minutes(desk.item)
+    return Action(fix_id, max(NOT_FREE, cost), cures, minutes, fix.waits.time)
 
 
 def _questions(
@@ -141,7 +144,8 @@ def _questions(
             rows = likelihoods(node.told(), hypotheses, beliefs)
         check = desk.knowledge.checks[check_id]
         cost = max(NOT_FREE, desk.rates.check_price(check, desk.item))
-        scored.append((told(rows, weights), PlannedQuestion(check_id, cost, rows, check.minutes + desk.rates.asking)))
+        minutes = check.minutes + desk.rates.asking
+        scored.append((told(rows, weights), PlannedQuestion(check_id, cost, rows, minutes, check.waits.time)))
     by_telling = sorted(scored, key=lambda s: (-round(s[0], LEVEL), s[1].id))[:QUESTIONS]
     by_price = sorted(scored, key=lambda s: (-round(s[0] / s[1].cost, LEVEL), s[1].id))[:QUESTIONS]
     kept = {question.id: question for _, question in (*by_telling, *by_price)}

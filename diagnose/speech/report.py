@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.telling import care_note, cautions, rests, what_to_tell
-from diagnose.knowledge.model import Danger
+from diagnose.knowledge.model import NO_WAIT, Danger, Wait
 from diagnose.knowledge.trial import on_trial
 from diagnose.reasoning.ranking import Suspect
 from diagnose.reasoning.reasons import Reason
@@ -52,6 +52,7 @@ def to_plain(
         "alternatives": _alternatives(consultation),
         "would_change": _turns(consultation),
         "expected_minutes": round(_minutes(consultation), 1),
+        "expected_wait": round(_waits(consultation), 1),
         "expected_cost": round(_cost(consultation), 2),
         "expected_questions": round(_questions(consultation), 1),
         "care": _care(consultation),
@@ -74,6 +75,10 @@ def told_first(danger: Danger | None) -> dict[str, Any] | None:
 
 def _minutes(consultation: Consultation) -> float:
     return consultation.advice.minutes if _goes_on(consultation) else 0.0
+
+
+def _waits(consultation: Consultation) -> float:
+    return consultation.advice.waits if _goes_on(consultation) else 0.0
 
 
 def _cost(consultation: Consultation) -> float:
@@ -207,7 +212,7 @@ def _reason(consultation: Consultation, reason: Reason, cause: str) -> dict[str,
 
 def _next(consultation: Consultation) -> dict[str, Any]:
     if consultation.session.over:
-        return {"kind": "done", "id": "", "title": say("done"), "why": "", "minutes": 0.0, "cautions": []}
+        return _step("done", "", say("done"), "", 0.0, ())
     if not consultation.evidence.seen:
         return _step("say", "", say("say-what-is-wrong"), say("names-no-defect"), 0.0, ())
     advice = consultation.advice
@@ -222,7 +227,7 @@ def _option(consultation: Consultation, kind: str, step_id: str) -> dict[str, An
     if kind == "check":
         check = knowledge.checks[step_id]
         why = " ".join(filter(None, (look_again(consultation, check), why_check(consultation, step_id))))
-        step = _step(kind, check.id, check.title, why, check.minutes, cautions(consultation, check))
+        step = _step(kind, check.id, check.title, why, check.minutes, cautions(consultation, check), check.waits)
         outcomes = [{"id": o.id, "looks": o.looks} for o in check.outcomes]
         return {
             **step,
@@ -234,17 +239,21 @@ def _option(consultation: Consultation, kind: str, step_id: str) -> dict[str, An
             "outcomes": outcomes,
         }
     fix = knowledge.fixes[step_id]
-    step = _step(kind, fix.id, fix.title, why_fix(consultation, step_id), fix.minutes, cautions(consultation, fix))
+    why, warned = why_fix(consultation, step_id), cautions(consultation, fix)
+    step = _step(kind, fix.id, fix.title, why, fix.minutes, warned, fix.waits)
     return {**step, "origin": fix.origin, "trial": on_trial(fix), "steps": list(steps_of(fix, consultation))}
 
 
-def _step(kind: str, step_id: str, title: str, why: str, minutes: float, warned: tuple[str, ...]) -> dict[str, Any]:
+def _step(
+    kind: str, step_id: str, title: str, why: str, minutes: float, warned: tuple[str, ...], waits: Wait = NO_WAIT
+) -> dict[str, Any]:
     return {
         "kind": kind,
         "id": step_id,
         "title": title,
         "why": why,
         "minutes": minutes,
+        "waits": {"minutes": waits.time, "for": waits.what} if waits.time else None,
         "cautions": list(warned),
     }
 

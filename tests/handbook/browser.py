@@ -57,10 +57,12 @@ function look(text) {
     facts: Array.from(now.job),
     beliefs: { ...now.beliefs, logEvidence: asNumber(now.beliefs.logEvidence) },
     suspects: now.suspects.map((one) => [one.cause, one.index, one.present, one.behind]),
-    advice: [now.advice.kind, now.advice.id, now.advice.cost, now.advice.minutes, now.advice.questions],
+    advice: [
+      now.advice.kind, now.advice.id, now.advice.cost, now.advice.minutes, now.advice.waits, now.advice.questions
+    ],
     more: speech.questionsAfter(now),
     options: now.advice.options.map((one) => [
-      one.step ? one.step.id : '', one.step ? one.step.cost : 0, one.cost, one.minutes
+      one.step ? one.step.id : '', one.step ? one.step.cost : 0, one.cost, one.minutes, one.waits
     ]),
     reasons: Array.from(now.reasons).map(([cause, own]) => [
       cause, own.map((one) => [one.finding.kind, one.finding.id, one.finding.detail, one.weight])
@@ -169,7 +171,7 @@ def by_command(now: Consultation) -> dict[str, Any]:
         "facts": [[fact, _known(value)] for fact, value in now.job.items()],
         "beliefs": beliefs_here(now.beliefs),
         "suspects": [[one.cause, one.index, one.present, one.behind] for one in now.suspects],
-        "advice": [advice.kind, advice.id, advice.cost, advice.minutes, advice.questions],
+        "advice": [advice.kind, advice.id, advice.cost, advice.minutes, advice.waits, advice.questions],
         "more": questions_after(now),
         "options": [_option(option) for option in advice.options],
         "reasons": [[cause, [_reason(one) for one in own]] for cause, own in now.reasons.items()],
@@ -230,7 +232,8 @@ def _cautions(now: Consultation, step: Check | Fix) -> list[Any]:
 
 
 def _option(option: Option) -> list[Any]:
-    return [option.step.id if option.step else "", option.step.cost if option.step else 0, option.cost, option.minutes]
+    step, price = (option.step.id, option.step.cost) if option.step else ("", 0)
+    return [step, price, option.cost, option.minutes, option.waits]
 
 
 def _reason(reason: Reason) -> list[Any]:

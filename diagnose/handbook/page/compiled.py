@@ -33,6 +33,7 @@ from diagnose.knowledge.model import (
     Rule,
     Shape,
     Spends,
+    Wait,
 )
 from diagnose.knowledge.preparing import Salvage
 from diagnose.knowledge.shop import Press, Rates, Shop
@@ -204,7 +205,11 @@ def _value(value: FactValue) -> FactValue:
 
 def _rates(rates: Rates) -> Packed:
     named = {"help_minutes": "helpMinutes"}
-    return {named.get(name, name): _number(value) for name, value in asdict(rates).items()}
+    return {named.get(k, k): _number(v) for k, v in (asdict(rates) | {"waiting": rates.minute_waited}).items()}
+
+
+def _waits(waits: Wait) -> Packed:
+    return {"time": _number(waits.time), "what": waits.what} if waits.time else {}
 
 
 def _spends(spends: Spends) -> Packed:
@@ -264,6 +269,7 @@ def _check(check: Check, knowledge: Knowledge, index: Index) -> Packed:
         "asks": check.asks,
         "minutes": _number(check.minutes),
         "wrong": check.wrong,
+        **_lean(waits=_waits(check.waits)),
         **_lean(spends=_spends(check.spends), if_=_condition(check.condition), cautions=list(check.cautions)),
         **_lean(presses=presses(knowledge.cautions, check)),
         **_whose(check),
@@ -299,6 +305,7 @@ def _fix(fix: Fix, knowledge: Knowledge, index: Index) -> Packed:
         "title": fix.title,
         "minutes": _number(fix.minutes),
         **_lean(byFigure=fix.by_figure),
+        **_lean(waits=_waits(fix.waits)),
         **_lean(spends=_spends(fix.spends), if_=_condition(fix.condition), cautions=list(fix.cautions)),
         **_lean(away=is_away(knowledge.cautions, fix)),
         **_whose(fix),

@@ -79,13 +79,14 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
         "knowledge.preparing": "WAYS PRESS_AGAIN PRINT_OVER SECOND DISCARD",
     },
     "telling": {
-        "dialogue.telling": "REASONS_EACH FAINTEST WORTH_NAMING WORTH_SPARING DIGITS WINDOWED",
+        "dialogue.telling": "REASONS_EACH FAINTEST WORTH_NAMING WORTH_SPARING WORTH_WAITING DIGITS WINDOWED",
     },
     "say": {
         "speech.saying": "WHOLE",
     },
     "speech": {
         "speech.amounts": "SIDES",
+        "knowledge.model": "WORKING_DAY",
     },
     "wording": {
         "speech.readings": "NEAR LEVEL",

@@ -28,6 +28,7 @@ interface Test {
 
 interface Rates {
   minute: number;
+  waiting: number;
   help: number;
   helpMinutes: number;
   paper: number;
@@ -84,11 +85,18 @@ interface Read {
   facts: Test[];
 }
 
+/** What a step waits for with no hand in it; the time in minutes of working days. */
+interface Wait {
+  time: number;
+  what: string;
+}
+
 /** What a check and a fix have in common. */
 interface Work {
   id: string;
   title: string;
   minutes: number;
+  waits: Wait;
   spends: Spends;
   if: Test[];
   cautions: string[];
@@ -217,7 +225,10 @@ interface Measure {
 }
 
 type PackedOutcome = Lean<Outcome, 'said' | 'facts' | 'shows' | 'otherwise' | 'nextSpoils'>;
-type PackedCheck = Lean<Omit<Check, 'outcomes' | 'asksFor'>, 'spends' | 'if' | 'cautions' | 'origin' | 'trial'> & {
+type PackedCheck = Lean<
+  Omit<Check, 'outcomes' | 'asksFor'>,
+  'waits' | 'spends' | 'if' | 'cautions' | 'origin' | 'trial'
+> & {
   outcomes: PackedOutcome[];
 };
 type PackedDefect = Lean<Omit<Defect, 'rules'>, 'said' | 'otherwise' | 'tells'> & {
@@ -237,7 +248,7 @@ interface Packed {
   facts: Lean<Fact, 'unit' | 'oneOf' | 'words' | 'yesNo'>[];
   causes: Lean<Cause, 'shapes' | 'origin' | 'later'>[];
   checks: PackedCheck[];
-  fixes: Lean<Fix, 'origin' | 'trial' | 'spends' | 'if' | 'cures' | 'cautions'>[];
+  fixes: Lean<Fix, 'origin' | 'trial' | 'waits' | 'spends' | 'if' | 'cures' | 'cautions'>[];
   defects: PackedDefect[];
   items: (Lean<Omit<Item, 'job'>, 'facts' | 'cautions' | 'said'> & {
     mayBe?: [fact: string, others: [value: Value, chance: number][]][];
@@ -465,6 +476,7 @@ interface Action {
   id: string;
   cost: number;
   minutes: number;
+  waits: number;
   cures: Chance[]; // by the number of the hypothesis
   likelihoods?: undefined;
 }
@@ -473,6 +485,7 @@ interface Question {
   id: string;
   cost: number;
   minutes: number;
+  waits: number;
   likelihoods: number[][];
   cures?: undefined;
 }
@@ -490,6 +503,7 @@ interface Trouble {
 interface Spending {
   cost: number;
   minutes: number;
+  waits: number;
 }
 
 interface Choice extends Spending {
@@ -1053,7 +1067,7 @@ interface Telling {
   weighty(consultation: Consultation, suspect: Suspect): Reason[];
   spokenOf(consultation: Consultation, id: string): Suspect[];
   afterThis(consultation: Consultation): number;
-  spared(consultation: Consultation, id: string): number;
+  spared(consultation: Consultation, id: string): [work: number, waiting: number];
   aimedAt(consultation: Consultation, id: string): Suspect[];
   cautions(consultation: Pick<Consultation, 'knowledge' | 'item'>, step: Check | Fix): string[];
   inBrief(step: Check | Fix, ids: string[]): string[];
@@ -1065,6 +1079,8 @@ interface Speech {
   inWords(probability: number, scale: ScaleWord[]): string;
   side(weight: number): string;
   minutes(value: number): string;
+  taking(step: Work): string;
+  fixTaking(fix: Fix, testMinutes: number, spent: string): string;
   money(value: number, currency: string): string;
   sentence(finding: Finding, consultation: Consultation, cause?: number): string;
   seen(defects: string[], knowledge: Knowledge): string;
@@ -1219,9 +1235,9 @@ interface Shared {
     Record<'DOSING', string[]> &
     Record<'OFF', Record<string, number>>;
   session: Record<'FORMAT' | 'PRESS_NAME', string> & Record<'VERSION' | 'MANY_UNTOLD', number>;
-  telling: Record<'REASONS_EACH' | 'FAINTEST' | 'WORTH_NAMING' | 'WORTH_SPARING' | 'DIGITS', number> &
+  telling: Record<'REASONS_EACH' | 'FAINTEST' | 'WORTH_NAMING' | 'WORTH_SPARING' | 'WORTH_WAITING' | 'DIGITS', number> &
     Record<'WINDOWED', string[]>;
-  speech: Record<'SIDES', [least: number, strength: string][]>;
+  speech: Record<'SIDES', [least: number, strength: string][]> & Record<'WORKING_DAY', number>;
   wording: Record<'NEAR' | 'LEVEL', number>;
   consultation: Record<'TURNING_CHECKS' | 'NAMED_RATIO', number> & Record<'NAMED', string>;
   stems: Record<'IRREGULAR', Record<string, string>> & Record<'ENDINGS', string[]>;

@@ -156,8 +156,8 @@ def telling_checks(book: Handbook, defect: str) -> list[tuple[Check, list[str]]]
             worth[check.id] = worth.get(check.id, 0.0) + likely * max(0.0, shows.value - outcome.otherwise.value)
             if cause not in about.setdefault(check.id, []):
                 about[check.id].append(cause)
-    known = book.knowledge.checks
-    ranked = sorted(worth, key=lambda one: (-round(worth[one] / (known[one].minutes + 1.0), 9), one))
+    known, rates = book.knowledge.checks, book.shop.rates
+    ranked = sorted(worth, key=lambda one: (-round(worth[one] / (rates.worth(known[one]) + 1.0), 9), one))
     ranked.sort(key=lambda one: on_trial(known[one]))
     return [(known[one], about[one][:4]) for one in ranked]
 
@@ -191,8 +191,8 @@ def promising_fixes(book: Handbook, defect: str) -> list[tuple[Fix, list[str]]]:
         for fix, cures in book.fixes_by_cause.get(cause, []):
             gain[fix.id] = gain.get(fix.id, 0.0) + likely * cures.value
             about.setdefault(fix.id, []).append(cause)
-    known = book.knowledge.fixes
-    ranked = sorted(gain, key=lambda one: (-round(gain[one] / (known[one].minutes + 5.0), 9), one))
+    known, rates = book.knowledge.fixes, book.shop.rates
+    ranked = sorted(gain, key=lambda one: (-round(gain[one] / (rates.worth(known[one]) + 5.0), 9), one))
     ranked.sort(key=lambda one: on_trial(known[one]))
     return [(known[one], about[one][:3]) for one in ranked]
 

@@ -12,7 +12,7 @@ var presslore = presslore || {};
   const sum = numbers.sum;
 
   /**
-   * The step with the least expected cost to a good print: {kind, id, cost, minutes, options}.
+   * The step with the least expected cost to a good print: {kind, id, cost, minutes, waits, options}.
    * @type {Engine['advise']}
    */
   function advise(net, beliefs, evidence, desk) {
@@ -28,6 +28,7 @@ var presslore = presslore || {};
       cost: expected.cost,
       minutes: expected.minutes,
       questions: presslore.estimate.questionsLeft(trouble.weights),
+      waits: expected.waits,
       options: found
     };
   }
@@ -153,8 +154,9 @@ var presslore = presslore || {};
   /** @param {Desk} desk @param {string} id @param {Chance[]} cures */
   function action(desk, id, cures) {
     const fix = presslore.known(desk.knowledge.fixes, id);
-    const cost = price(desk, fix.minutes, fix.spends) + testPress(desk);
-    return { id, cost: Math.max(NOT_FREE, cost), cures, minutes: fix.minutes + testMinutes(desk.item) };
+    const cost = price(desk, fix.minutes, fix) + testPress(desk);
+    const minutes = fix.minutes + testMinutes(desk.item);
+    return { id, cost: Math.max(NOT_FREE, cost), cures, minutes, waits: fix.waits.time };
   }
 
   /**
@@ -178,8 +180,8 @@ var presslore = presslore || {};
           : presslore.doubt.secondLook(node, first, hypotheses, beliefs, count);
       const check = presslore.known(desk.knowledge.checks, id);
       const minutes = check.minutes + asking;
-      const cost = Math.max(NOT_FREE, price(desk, minutes, check.spends));
-      const question = { id, cost, likelihoods: rows, minutes };
+      const cost = Math.max(NOT_FREE, price(desk, minutes, check));
+      const question = { id, cost, likelihoods: rows, minutes, waits: check.waits.time };
       scored.push({ tells: presslore.outlook.told(rows, weights), question });
     });
     const kept = new Map();
@@ -212,14 +214,14 @@ var presslore = presslore || {};
   }
 
   /**
-   * What a step costs: its minutes and what it uses up, with the item's own blank where it is known.
-   * @param {Desk} desk @param {number} minutes @param {Spends} spends
+   * What a step costs: its minutes, its waiting and what it uses up, with the item's own blank where it is known.
+   * @param {Desk} desk @param {number} minutes @param {Work} step
    */
-  function price(desk, minutes, spends) {
+  function price(desk, minutes, { waits, spends }) {
     const rates = desk.knowledge.rates;
     const blank = desk.item ? desk.item.blankPrice : rates.blank;
-    const used = (spends.paper || 0) * rates.paper;
-    return minutes * rates.minute + used + (spends.blank || 0) * blank + (spends.money || 0);
+    const taken = minutes * rates.minute + waits.time * rates.waiting;
+    return taken + (spends.paper || 0) * rates.paper + (spends.blank || 0) * blank + (spends.money || 0);
   }
 
   /**

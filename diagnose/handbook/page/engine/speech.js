@@ -4,7 +4,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const { SIDES } = presslore.shared.speech;
+  const { SIDES, WORKING_DAY } = presslore.shared.speech;
   const { known, numbers, say, telling } = presslore;
 
   // --- chances, minutes and money ---
@@ -52,6 +52,37 @@ var presslore = presslore || {};
     if (value < 0.75) return say('half-a-minute', {});
     const whole = numbers.rounded(value, 0);
     return say('time', { hours: Math.floor(whole / 60), minutes: whole % 60 });
+  }
+
+  /**
+   * A time of waiting, given in minutes of working days.
+   * @param {number} time
+   */
+  function wait(time) {
+    const days = time >= WORKING_DAY ? numbers.rounded(time / WORKING_DAY, 0) : 0;
+    const whole = numbers.rounded(time, 0);
+    return say('wait', { days, hours: Math.floor(whole / 60), minutes: whole % 60 });
+  }
+
+  /**
+   * The time a check or a fix takes, and what it waits for.
+   * @type {Speech['taking']}
+   */
+  function taking(step) {
+    const { time, what } = step.waits;
+    const own = minutes(step.minutes);
+    return time ? say('time-and-wait', { minutes: own, wait: wait(time), what }) : own;
+  }
+
+  /**
+   * What a fix takes with the test press that ends it; `spent`: what it uses up, as the tail of the line.
+   * @type {Speech['fixTaking']}
+   */
+  function fixTaking(fix, testMinutes, spent) {
+    const { time, what } = fix.waits;
+    const whole = minutes(fix.minutes + testMinutes);
+    if (!time) return say('fix-with-its-test-press', { minutes: whole, spent });
+    return say('fix-with-its-wait', { minutes: whole, wait: wait(time), what, spent });
   }
 
   /**
@@ -226,8 +257,18 @@ var presslore = presslore || {};
     if (known(consultation.knowledge.checks, id).asksFor.length) return say('tells-what-fits', {});
     const titles = telling.spokenOf(consultation, id).map((suspect) => titled(consultation, suspect.cause));
     const tells = titles.length ? say('tells-whether', { causes: titles.join('; ') }) : say('narrows-down', {});
-    const saved = telling.spared(consultation, id);
-    return saved ? `${tells} ${say('asking-saves', { minutes: minutes(saved) })}` : tells;
+    const saved = saves(...telling.spared(consultation, id));
+    return saved ? `${tells} ${saved}` : tells;
+  }
+
+  /**
+   * What asking first saves, in minutes; '' where it saves next to nothing.
+   * @param {number} work @param {number} waiting
+   */
+  function saves(work, waiting) {
+    if (work && waiting) return say('asking-saves-both', { minutes: minutes(work), wait: wait(waiting) });
+    if (waiting) return say('asking-saves-waiting', { wait: wait(waiting) });
+    return work ? say('asking-saves', { minutes: minutes(work) }) : '';
   }
 
   /**
@@ -428,6 +469,8 @@ var presslore = presslore || {};
     inWords,
     side,
     minutes,
+    taking,
+    fixTaking,
     money,
     sentence,
     stepsOf,

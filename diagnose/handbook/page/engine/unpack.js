@@ -6,6 +6,7 @@ var presslore = presslore || {};
 
   /** @type {never[]} */
   const NOTHING = [];
+  const NO_WAIT = { time: 0, what: '' };
 
   /**
    * Knowledge by id, in the order it was written.
@@ -65,6 +66,7 @@ var presslore = presslore || {};
     const usual = {
       origin: '',
       trial: false,
+      waits: NO_WAIT,
       spends: {},
       if: NOTHING,
       cautions: NOTHING
@@ -91,7 +93,16 @@ var presslore = presslore || {};
 
   /** @param {Packed['fixes'][number]} entry */
   function fix(entry) {
-    return { origin: '', trial: false, spends: {}, if: NOTHING, cures: NOTHING, cautions: NOTHING, ...entry };
+    return {
+      origin: '',
+      trial: false,
+      waits: NO_WAIT,
+      spends: {},
+      if: NOTHING,
+      cures: NOTHING,
+      cautions: NOTHING,
+      ...entry
+    };
   }
 
   /** @param {PackedDefect} entry */

@@ -47,7 +47,7 @@ presslore.page = presslore.page || {};
     }
     return {
       above: presslore.page.parts.strip(app),
-      kind: `${kind ? `${kind} · ` : ''}${speech.minutes(check.minutes)}${spent(app, check)}${from(check)} · ${speech.questionsAfter(app.consultation)}`,
+      kind: `${kind ? `${kind} · ` : ''}${speech.taking(check)}${spent(app, check)}${from(check)} · ${speech.questionsAfter(app.consultation)}`,
       title: check.asks,
       keys,
       back: true,
@@ -92,7 +92,7 @@ presslore.page = presslore.page || {};
     const keys = {};
     const talk = app.consultation;
     const { ids, brief, read } = warnings(talk, fix);
-    const whole = fix.minutes + (talk.item ? talk.item.testMinutes : 5);
+    const testMinutes = talk.item ? talk.item.testMinutes : 5;
     const move = (/** @type {Made} */ said) => app.go(flow.moved(app.state, said, read));
     const results = [
       { label: 'The fault is gone: good print', act: () => move({ move: 'cured', fix: fix.id }) },
@@ -107,7 +107,7 @@ presslore.page = presslore.page || {};
     };
     return {
       above: presslore.page.parts.strip(app),
-      kind: `Fix · ${presslore.speech.minutes(whole)} with the test press${spent(app, fix)}${from(fix)}`,
+      kind: presslore.speech.fixTaking(fix, testMinutes, `${spent(app, fix)}${from(fix)}`),
       title: fix.title,
       keys,
       back: true,
