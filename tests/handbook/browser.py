@@ -27,6 +27,7 @@ from diagnose.reasoning.trouble import PlannedQuestion
 from diagnose.speech.talk import (
     caveat,
     look_again,
+    recalled,
     spoken,
     steps_of,
     summary,
@@ -80,6 +81,8 @@ function look(text) {
       return [step.id, ids, presslore.telling.inBrief(step, ids)];
     }),
     summary: speech.summary(now),
+    recalled: speech.recalled(now),
+    barred: now.barred.map((one) => [one.id, one.why, one.instead]),
     over: now.session.over() !== null,
     saved: presslore.session.toJson(now.session, known.version)
   });
@@ -180,6 +183,8 @@ def by_command(now: Consultation) -> dict[str, Any]:
             *(_cautions(now, fix) for fix in now.knowledge.fixes.values()),
         ],
         "summary": summary(now),
+        "recalled": recalled(now),
+        "barred": [[each.id, each.why, each.do] for each in now.barred],
         "over": now.session.over is not None,
     }
 
