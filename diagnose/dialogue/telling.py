@@ -13,6 +13,7 @@ REASONS_EACH = 4
 FAINTEST = 0.5  # decibans: a reason that moves the odds by less than an eighth is left out beside a weightier one
 WORTH_NAMING = 0.25  # of what the best-paying cause brings
 WORTH_SPARING = 0.75  # minutes
+DIGITS = 6  # of a count of questions before it is told in whole ones, so that both engines tell the same
 WINDOWED = ("set-gap", "dwell-gap")  # measures that hold a figure against the item's window
 
 
@@ -57,6 +58,11 @@ def spared(consultation: Consultation, check_id: str) -> float:
         return 0.0
     minutes = (act.cost - own.cost) / consultation.shop.rates.minute
     return minutes if minutes >= WORTH_SPARING else 0.0
+
+
+def after_this(consultation: Consultation) -> int:
+    """About how many questions come after the one that is asked now, to the end of the dialogue."""
+    return max(0, round(round(consultation.advice.questions, DIGITS)) - 1)
 
 
 def aimed_at(consultation: Consultation, fix_id: str) -> list[Suspect]:

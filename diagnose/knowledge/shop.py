@@ -40,6 +40,11 @@ class Rates:
         """What a check costs, the time to read and answer the question included."""
         return self.price(check.minutes + self.asking, check.spends, item)
 
+    def piece(self, item: Item | None) -> float:
+        """What a spoilt piece costs: the blank, a printed sheet, and the minutes of a press."""
+        blank = item.blank_price if item else self.blank
+        return blank + self.paper + self.minute * self.test_minutes(item)
+
     def test_press(self, item: Item | None) -> float:
         """What one test press costs: its minutes, a sheet, and scrap cloth or a blank."""
         piece = self.blank if item is None else item.blank_price

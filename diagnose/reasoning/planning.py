@@ -8,7 +8,7 @@ from diagnose.knowledge.shop import Rates
 from diagnose.knowledge.trial import on_trial
 from diagnose.reasoning.beliefs import Beliefs
 from diagnose.reasoning.doubt import second_look
-from diagnose.reasoning.estimate import finding_out
+from diagnose.reasoning.estimate import finding_out, questions_left
 from diagnose.reasoning.evidence import Evidence
 from diagnose.reasoning.network import Network
 from diagnose.reasoning.outlook import at_work, firsts, likelihoods, told
@@ -41,12 +41,14 @@ class Desk:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Advice:
     """The next step: ``kind`` is ``check``, ``fix`` or ``call``; ``cost`` and ``minutes`` are what a good print
-    is expected to take from here on; ``options`` are all candidates, cheapest first."""
+    is expected to take from here on; ``questions``: how many are expected to be asked, the next included; ``options``
+    are all candidates, cheapest first."""
 
     kind: str
     id: str
     cost: float
     minutes: float
+    questions: float
     options: tuple[Option, ...]
 
 
@@ -57,24 +59,31 @@ def advise(net: Network, beliefs: Beliefs, evidence: Evidence, desk: Desk) -> Ad
     best, rough = found[0], finding_out(trouble)
     expected = rough if best.step is not None and rough.cost < best.cost else best
     step_id = best.step.id if best.step else ""
-    return Advice(kind=best.kind, id=step_id, cost=expected.cost, minutes=expected.minutes, options=tuple(found))
+    return Advice(
+        kind=best.kind,
+        id=step_id,
+        cost=expected.cost,
+        minutes=expected.minutes,
+        questions=questions_left(trouble.weights),
+        options=tuple(found),
+    )
 
 
 def trouble_of(net: Network, beliefs: Beliefs, evidence: Evidence, desk: Desk) -> Trouble:
     """The planner's problem. The last weight stands for something unknown, or too unlikely to plan for yet."""
-    hypotheses, weights = _hypotheses(beliefs)
+    causes, weights = hypotheses(beliefs)
     return Trouble(
         weights=weights,
-        actions=tuple(_actions(net, evidence, desk, hypotheses, weights)),
-        questions=tuple(_questions(net, beliefs, desk, hypotheses, weights)),
+        actions=tuple(_actions(net, evidence, desk, causes, weights)),
+        questions=tuple(_questions(net, beliefs, desk, causes, weights)),
         call=desk.rates.call(),
         call_minutes=desk.rates.help_minutes,
     )
 
 
-def _hypotheses(beliefs: Beliefs) -> tuple[list[int], Weights]:
+def hypotheses(beliefs: Beliefs) -> tuple[list[int], Weights]:
     """The likeliest causes, each weighted by the chance that it is the first of them at work: that one is to be found
-    next."""
+    next. The last weight stands for something unknown."""
     total = at_work(beliefs)
     ranked = sorted(range(len(beliefs.behind)), key=lambda i: (-round(beliefs.behind[i], LEVEL), i))
     kept: list[int] = []

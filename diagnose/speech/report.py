@@ -27,6 +27,7 @@ from diagnose.speech.talk import (
 )
 
 if TYPE_CHECKING:
+    from diagnose.dialogue.aftermath import RestOfOrder, SpoiledPiece
     from diagnose.foresight.readings import Reading
 
 VERSION = 1
@@ -56,6 +57,7 @@ def to_plain(
         "would_change": _turns(consultation),
         "expected_minutes": round(_minutes(consultation), 1),
         "expected_cost": round(_cost(consultation), 2),
+        "expected_questions": round(_questions(consultation), 1),
         "care": _care(consultation),
         "knowledge": consultation.knowledge.version,
         "left_out": list(left_out),
@@ -67,6 +69,7 @@ def to_plain(
             {"cause": each.cause, "on": each.on, "times": each.times} for each in consultation.session.found_lately
         ],
         "barred": _barred(consultation, refused),
+        **_afterwards(consultation),
     }
 
 
@@ -86,6 +89,10 @@ def _cost(consultation: Consultation) -> float:
     return consultation.advice.cost if _goes_on(consultation) else 0.0
 
 
+def _questions(consultation: Consultation) -> float:
+    return consultation.advice.questions if _goes_on(consultation) else 0.0
+
+
 def _goes_on(consultation: Consultation) -> bool:
     """Whether there is something to put right, and it is not over."""
     return bool(consultation.evidence.seen) and consultation.session.over is None
@@ -96,6 +103,44 @@ def _care(consultation: Consultation) -> dict[str, str] | None:
     if note is None:
         return None
     return {"id": note.id, "title": note.title, "tell": what_to_tell(consultation), "origin": note.origin}
+
+
+def _afterwards(consultation: Consultation) -> dict[str, Any]:
+    """What becomes of the spoiled piece and of the rest of the order; null where nothing is said of it."""
+    if not consultation.evidence.seen:
+        return {"piece": None, "rest": None}
+    from diagnose.dialogue.aftermath import rest_of_order, spoiled_piece
+
+    piece, rest = spoiled_piece(consultation), rest_of_order(consultation)
+    return {"piece": piece and _piece(consultation, piece), "rest": rest and _rest(consultation, rest)}
+
+
+def _piece(consultation: Consultation, piece: "SpoiledPiece") -> dict[str, Any]:
+    from diagnose.speech.afterwards import piece_words
+
+    ways = [
+        {"way": each.way, "chance": round(each.chance, 6), "worth": round(each.worth, 2), "says": each.says}
+        for each in piece.ways
+    ]
+    return {
+        "ways": ways,
+        "why": piece.why,
+        "cautions": list(piece.cautions),
+        "text": " ".join(piece_words(consultation, piece)),
+    }
+
+
+def _rest(consultation: Consultation, rest: "RestOfOrder") -> dict[str, Any]:
+    from diagnose.speech.afterwards import rest_words
+
+    costs = {"go": rest.going, "go_with_care": rest.caring, "stop": rest.stopping, "piece": rest.piece}
+    return {
+        "verdict": rest.verdict,
+        "chance": round(rest.chance, 6),
+        "look_at_every": rest.every,
+        "costs": {name: round(cost, 2) for name, cost in costs.items()},
+        "text": rest_words(consultation, rest),
+    }
 
 
 def _reading(consultation: Consultation, reading: "Reading") -> dict[str, Any]:

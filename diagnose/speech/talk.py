@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Cured
-from diagnose.dialogue.telling import aimed_at, spared, spoken_of, weighty, windowed
+from diagnose.dialogue.telling import after_this, aimed_at, spared, spoken_of, weighty, windowed
 from diagnose.knowledge.conditions import FactValue, Usual, facts_asked
 from diagnose.knowledge.model import Check, Fix, Knowledge
 from diagnose.knowledge.shop import PRESS_NAME
@@ -239,6 +239,11 @@ def why_check(consultation: Consultation, check_id: str) -> str:
     tells = say("tells-whether", causes="; ".join(titles)) if titles else say("narrows-down")
     saved = spared(consultation, check_id)
     return f"{tells} {say('asking-saves', minutes=minutes(saved))}" if saved else tells
+
+
+def questions_after(consultation: Consultation) -> str:
+    """About how many questions come after the one that is asked now."""
+    return say("about-more-questions", count=after_this(consultation))
 
 
 def look_again(consultation: Consultation, check: Check) -> str:

@@ -8,8 +8,12 @@ import jsonschema
 import pytest
 from hypothesis import given, settings
 
-from diagnose.dialogue.moves import CannotTell, Cured, HandedOver, Move, TriedFix
+from diagnose.dialogue.consultation import Consultation
+from diagnose.dialogue.moves import CannotTell, Cured, HandedOver, Move, Pressed, Saw, TriedFix
 from diagnose.dialogue.session import Session
+from diagnose.knowledge.loading import load, shipped_folder
+from diagnose.knowledge.shop import Shop
+from diagnose.speech.afterwards import afterwards
 from diagnose.speech.report import to_plain
 from tests.dialogue.workshop import KNOWLEDGE, at_work, opened, sessions
 
@@ -42,6 +46,25 @@ def test_any_session_gives_a_report_that_keeps_to_the_schema(session: Session) -
     chances = [cause["probability"] for cause in whole["causes"]]
     assert chances == sorted(chances, reverse=True)
     assert reported(session) == whole
+
+
+def test_what_becomes_of_piece_and_order_is_in_the_report() -> None:
+    knowledge = load(shipped_folder())
+    session = Session((Pressed("hoodie"), Saw(("press-box",))))
+    for end in ((), (HandedOver(),), (Cured(min(knowledge.fixes)),)):
+        now = Consultation(knowledge, Shop(), Session((*session.moves, *end)))
+        whole = to_plain(now, NOTHING)
+        VALIDATOR.validate(whole)
+        assert [way["way"] for way in whole["piece"]["ways"]][:2] == ["clean-up", "second"]
+        assert whole["piece"]["cautions"] == ["steam"]
+        assert whole["rest"]["verdict"] in ("go", "go with care", "stop")
+        assert afterwards(now) == [
+            *whole["piece"]["text"].split(" Else")[:1],
+            *afterwards(now)[1:2],
+            whole["rest"]["text"],
+        ]
+    assert (reported(opened("pale"))["piece"], reported(opened("pale"))["rest"]) == (None, None)
+    assert reported(opened("pale"))["expected_questions"] == round(at_work(opened("pale")).advice.questions, 1)
 
 
 def test_the_next_step_is_the_one_advised() -> None:

@@ -16,6 +16,7 @@ from diagnose.speech.saying import say
 from diagnose.speech.talk import (
     caveat,
     look_again,
+    questions_after,
     rather,
     reckoned,
     seen,
@@ -69,7 +70,7 @@ def check_card(screen: Screen, consultation: Consultation, check: Check, warned:
     """A question with its numbered outcomes."""
     own = "" if check.origin == SHIPPED else f" · {whose(check)}"
     price = f"{minutes(check.minutes)}{spent(check.spends, consultation.shop.currency)}"
-    screen.line(f"{KINDS[check.kind]} · {price}{own}", "dim")
+    screen.line(f"{KINDS[check.kind]} · {price}{own} · {questions_after(consultation)}", "dim")
     screen.line(check.asks, "title")
     if words := look_again(consultation, check):
         screen.line(words)
@@ -100,6 +101,7 @@ def fix_card(screen: Screen, consultation: Consultation, fix: Fix, warned: set[s
     screen.line(why_fix(consultation, fix.id), "dim")
     _before(screen, consultation, fix, warned)
     _numbered(screen, (*steps_of(fix, consultation), say("press-one-test-piece-and-look")))
+    afterwards_lines(screen, consultation)
 
 
 def fix_help(screen: Screen, consultation: Consultation, fix: Fix) -> None:
@@ -156,7 +158,16 @@ def summary_card(screen: Screen, consultation: Consultation) -> None:
     """The case as lines to paste, between two rules."""
     screen.rule()
     summary_lines(screen, consultation)
+    afterwards_lines(screen, consultation)
     screen.rule()
+
+
+def afterwards_lines(screen: Screen, consultation: Consultation) -> None:
+    """What becomes of the spoiled piece and of the rest of the order. What reckons it is loaded once it is told."""
+    from diagnose.speech.afterwards import afterwards
+
+    for line in afterwards(consultation):
+        screen.line(line)
 
 
 def summary_lines(screen: Screen, consultation: Consultation) -> None:

@@ -13,6 +13,7 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import Any, TypeAlias
 
+from diagnose.foresight.forecast import LATER
 from diagnose.handbook.page.measured import PressGathering, measures
 from diagnose.handbook.page.shared import shared
 from diagnose.knowledge.cautions import at_a_press, is_away, presses
@@ -33,7 +34,7 @@ from diagnose.knowledge.model import (
     Shape,
     Spends,
 )
-from diagnose.knowledge.preparing import Statement
+from diagnose.knowledge.preparing import Salvage, Statement
 from diagnose.knowledge.shop import Press, Rates, Shop
 from diagnose.knowledge.trial import on_trial
 from diagnose.reasoning.words.dangers import dangers
@@ -68,6 +69,7 @@ ENGINE = (  # in the order the page loads them
     "session",
     "then",
     "consultation",
+    "aftermath",
     "telling",
     "speech",
 )
@@ -183,6 +185,8 @@ def compiled(knowledge: Knowledge, shop: Shop) -> Packed:
         "cautions": [{"id": c.id, "title": c.title, "text": c.text} for c in knowledge.cautions.values()],
         **_lean(readings=measures(knowledge, index), press=press.whole()),
         **_lean(presses=[_press(each, index) for each in shop.presses.values()]),
+        "spoilt": shop.spoilt,
+        **_lean(salvage=[_salvage(each) for each in knowledge.salvage.values()]),
     }
 
 
@@ -247,7 +251,7 @@ def _cause(cause: Cause) -> Packed:
         "id": cause.id,
         "title": cause.title,
         "turnsUp": _number(cause.turns_up.value),
-        **_lean(shapes=shapes, origin=origin),
+        **_lean(shapes=shapes, origin=origin, later=cause.family == LATER),
     }
 
 
@@ -293,6 +297,7 @@ def _outcome(outcome: Outcome, index: Index) -> Packed:
         "id": outcome.id,
         "looks": outcome.looks,
         **_lean(facts=_condition(outcome.facts), shows=shows, otherwise=otherwise or None),
+        **_lean(nextSpoils=_number(outcome.next_spoils.value) or None),
     }
 
 
@@ -327,6 +332,15 @@ def _rule(rule: Rule, index: Index) -> list[Any]:
     if on_trial(rule):
         return [*packed, _condition(rule.condition), 1]
     return [*packed, _condition(rule.condition)] if rule.condition.tests else packed
+
+
+def _salvage(each: Salvage) -> Packed:
+    """Each way: its name, how often it comes out well, how or why not, and where it takes any, its minutes."""
+    ways = [
+        [name, _number(way.comes_out.value), way.says, *([_number(way.minutes)] if way.minutes else [])]
+        for name, way in each.ways.items()
+    ]
+    return {"defects": list(each.defects), **_lean(if_=_condition(each.condition)), "why": each.why, "ways": ways}
 
 
 def _press(press: Press, index: Index) -> Packed:

@@ -78,8 +78,13 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
         "foresight.last_good": "DIFFERS CHECK GOODS LESS MORE ALIKE APART",
         "foresight.likelihood": "DECIMALS",
     },
+    "aftermath": {
+        "dialogue.aftermath": "ORDER LOOK EVERIES OFTENER BRINGS TINY DECIMALS",
+        "foresight.forecast": "GO CARE STOP EVEN",
+        "knowledge.preparing": "WAYS PRESS_AGAIN PRINT_OVER SECOND DISCARD",
+    },
     "telling": {
-        "dialogue.telling": "REASONS_EACH FAINTEST WORTH_NAMING WORTH_SPARING WINDOWED",
+        "dialogue.telling": "REASONS_EACH FAINTEST WORTH_NAMING WORTH_SPARING DIGITS WINDOWED",
     },
     "say": {
         "speech.saying": "WHOLE",

@@ -65,6 +65,7 @@ interface Cause {
   turnsUp: number;
   shapes: Shape[];
   origin: string;
+  later: boolean;
 }
 
 interface Outcome {
@@ -74,6 +75,7 @@ interface Outcome {
   facts: Test[];
   shows: Chance[];
   otherwise: number;
+  nextSpoils: number;
 }
 
 /** A check that was answered, and what the answer tells of the job. */
@@ -214,7 +216,7 @@ interface Measure {
   speaks: Speaks[];
 }
 
-type PackedOutcome = Lean<Outcome, 'said' | 'facts' | 'shows' | 'otherwise'>;
+type PackedOutcome = Lean<Outcome, 'said' | 'facts' | 'shows' | 'otherwise' | 'nextSpoils'>;
 type PackedCheck = Lean<Omit<Check, 'outcomes' | 'asksFor'>, 'spends' | 'if' | 'cautions' | 'origin' | 'trial'> & {
   outcomes: PackedOutcome[];
 };
@@ -243,7 +245,7 @@ interface Packed {
   rates: Rates;
   scale: [word: string, value: number][];
   facts: Lean<Fact, 'unit' | 'oneOf' | 'words' | 'yesNo'>[];
-  causes: Lean<Cause, 'shapes' | 'origin'>[];
+  causes: Lean<Cause, 'shapes' | 'origin' | 'later'>[];
   checks: PackedCheck[];
   fixes: Lean<Fix, 'origin' | 'trial' | 'spends' | 'if' | 'cures' | 'cautions'>[];
   defects: PackedDefect[];
@@ -256,6 +258,8 @@ interface Packed {
   readings?: Lean<Measure, 'settles'>[];
   press?: Press;
   presses?: PackedPress[];
+  salvage?: PackedSalvage[];
+  spoilt: number;
 }
 
 interface ScaleWord {
@@ -282,6 +286,8 @@ interface Knowledge {
   readings: Measure[];
   press: Press | null;
   presses: Map<string, ShopPress>;
+  salvage: Salvage[];
+  spoilt: number;
   packed: Packed;
 }
 
@@ -508,10 +514,63 @@ interface Desk {
   doubted: Map<string, string>;
 }
 
+interface Hypotheses {
+  kept: number[];
+  weights: number[];
+}
+
 interface Advice extends Spending {
   kind: 'check' | 'fix' | 'call';
   id: string;
+  questions: number;
   options: Choice[];
+}
+
+// --- what comes after the answer ---
+
+interface SalvageWay {
+  way: string;
+  comesOut: number;
+  says: string;
+  minutes: number;
+}
+
+interface Salvage {
+  defects: string[];
+  if: Test[];
+  why: string;
+  ways: SalvageWay[];
+}
+
+type PackedSalvage = Lean<Omit<Salvage, 'ways'>, 'if'> & {
+  ways: [way: string, comesOut: number, says: string, minutes?: number][];
+};
+
+interface ChosenWay {
+  way: string;
+  chance: number;
+  worth: number;
+  says: string;
+}
+
+interface SpoiledPiece {
+  ways: ChosenWay[];
+  why: string;
+}
+
+interface RestOfOrder {
+  verdict: string;
+  chance: number;
+  every: number;
+  going: number;
+  caring: number;
+  stopping: number;
+  piece: number;
+}
+
+interface Aftermath {
+  spoiledPiece(now: Consultation): SpoiledPiece | null;
+  restOfOrder(now: Consultation): RestOfOrder | null;
 }
 
 // --- the session ---
@@ -1029,6 +1088,7 @@ interface Telling {
   rests(consultation: Consultation, id: string): boolean;
   weighty(consultation: Consultation, suspect: Suspect): Reason[];
   spokenOf(consultation: Consultation, id: string): Suspect[];
+  afterThis(consultation: Consultation): number;
   spared(consultation: Consultation, id: string): number;
   aimedAt(consultation: Consultation, id: string): Suspect[];
   cautions(consultation: Pick<Consultation, 'knowledge' | 'item'>, step: Check | Fix): string[];
@@ -1054,6 +1114,8 @@ interface Speech {
   whyStep(consultation: Consultation): string;
   whyCheck(consultation: Consultation, id: string): string;
   whyFix(consultation: Consultation, id: string): string;
+  afterwards(now: Consultation): string[];
+  questionsAfter(consultation: Consultation): string;
   lookAgain(consultation: Consultation, check: Check): string;
   stepsOf(consultation: Consultation, fix: Fix, steps: string[]): string[];
   window(consultation: Consultation, id: string): string;
@@ -1135,6 +1197,10 @@ interface Shared {
     number
   > &
     Record<'SOFT', string[]>;
+  aftermath: Record<'ORDER' | 'LOOK' | 'OFTENER' | 'BRINGS' | 'TINY' | 'DECIMALS' | 'EVEN', number> &
+    Record<'EVERIES', number[]> &
+    Record<'GO' | 'CARE' | 'STOP' | 'PRESS_AGAIN' | 'PRINT_OVER' | 'SECOND' | 'DISCARD', string> &
+    Record<'WAYS', string[]>;
   ranking: Record<'SHOWN' | 'MOST_SHOWN', number>;
   reasons: Record<
     'HEAVIEST' | 'LIGHTEST' | 'SURE' | 'MOST_WEIGHED' | 'MOST_TURNED' | 'MOST_BOUNDED' | 'MOST_LINKED',
@@ -1197,7 +1263,7 @@ interface Shared {
     Record<'GOODS', Record<string, string>> &
     Record<'LESS' | 'MORE' | 'ALIKE', Record<string, string[]>> &
     Record<'APART', Record<string, number>>;
-  telling: Record<'REASONS_EACH' | 'FAINTEST' | 'WORTH_NAMING' | 'WORTH_SPARING', number> &
+  telling: Record<'REASONS_EACH' | 'FAINTEST' | 'WORTH_NAMING' | 'WORTH_SPARING' | 'DIGITS', number> &
     Record<'WINDOWED', string[]>;
   speech: Record<'SIDES', [least: number, strength: string][]>;
   wording: Record<'NEAR' | 'LEVEL', number>;
@@ -1338,8 +1404,11 @@ interface Engine {
   beliefs: BeliefsParts;
   outlook: Outlook;
   planner: { options(trouble: Trouble, widest: number, floor: number): Choice[] };
-  estimate: { findingOut(trouble: Trouble): Spending };
+  estimate: { findingOut(trouble: Trouble): Spending; questionsLeft(weights: number[]): number };
   advise(net: Network, beliefs: Beliefs, evidence: Known, desk: Desk): Advice;
+  hypotheses(beliefs: Beliefs): Hypotheses;
+  prices: { testMinutes(item: Item | null): number };
+  aftermath: Aftermath;
   suspects(net: Network, beliefs: Beliefs): Suspect[];
   reasons: Reasons;
   heat: Heat;
@@ -1392,6 +1461,7 @@ interface State {
   warned: string[];
   after: string;
   allowed: string[];
+  better: boolean;
   session: Session;
 }
 
@@ -1507,6 +1577,9 @@ interface Dom {
   firstSentence(text: string): string;
 }
 
+/** What words say is seen, as the state holds it. */
+type Understanding = Omit<Sights, 'elsewhere' | 'facts' | 'refused'> & { facts: Facts; refusal: string };
+
 interface Flow {
   begin(knowledge: Knowledge): State;
   at(state: State, stage: string): State;
@@ -1514,11 +1587,7 @@ interface Flow {
   pressed(state: State, item: State['item'], words?: string): State;
   onPress(state: State, press: string): State;
   pressedAlone(state: State): Session;
-  heard(
-    state: State,
-    words: string,
-    found: Omit<Sights, 'elsewhere' | 'facts' | 'refused'> & { facts: Facts; refusal: string }
-  ): State;
+  heard(state: State, words: string, found: Understanding): State;
   picked(state: State, defects: string[]): State;
   struck(state: State, kind: Sayings, place: number): State;
   meant(state: State, id: string): State;
@@ -1526,6 +1595,8 @@ interface Flow {
   moved(state: State, move: Made, read?: string[]): State;
   allowed(state: State, bars: Bar[]): State;
   lookAgain(state: State, fix: string): State;
+  askWhatIsLeft(state: State, fix: string, read: string[]): State;
+  remained(state: State, gone: string[]): State;
   back(state: State): State;
   proven(state: State, knowledge: Knowledge): void;
 }
@@ -1546,6 +1617,7 @@ interface Parts {
   about(talk: Pick<Consultation, 'item' | 'press'>, more: string[], act: Element): HTMLElement;
   spent(spends: Spends, currency: string): string;
   link(app: App, kind: string, id: string, text: string): Child;
+  afterwards(app: App): HTMLElement | null;
 }
 
 type Viewer = (app: App) => View;
@@ -1570,10 +1642,12 @@ interface Page {
     barredView(app: App, bars: Bar[]): View;
     seenView: Viewer;
     understoodView: Viewer;
+    understood(app: App, found: Sights): Understanding;
   };
   panels: { why(fill: () => Child[]): FoldOut; beliefs(app: App): FoldOut };
   picking: { listView: Viewer; picturesView: Viewer };
-  steps: { stepView: Viewer; goneView: Viewer };
+  steps: { stepView: Viewer };
+  remaining: { leftView: Viewer };
   ending: { callView: Viewer; handedView: Viewer; curedView: Viewer; knownView: Viewer };
 }
 

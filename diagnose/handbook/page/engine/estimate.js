@@ -16,12 +16,28 @@ var presslore = presslore || {};
   function findingOut(trouble) {
     const weights = trouble.weights;
     const rate = goingRate(trouble.questions, weights);
-    const doubt = sum(weights.map((w) => (w > 0 ? w * Math.log(1 / w) : 0)));
+    const left = doubt(weights);
     const cures = cheapestCures(trouble);
     return {
-      cost: rate[0] * doubt + sum(weights.map((w, h) => w * cures[h][0])),
-      minutes: rate[1] * doubt + sum(weights.map((w, h) => w * cures[h][1]))
+      cost: rate[0] * left + sum(weights.map((w, h) => w * cures[h][0])),
+      minutes: rate[1] * left + sum(weights.map((w, h) => w * cures[h][1]))
     };
+  }
+
+  /**
+   * How far it is open what is behind it, in nats.
+   * @param {number[]} weights
+   */
+  function doubt(weights) {
+    return sum(weights.map((w) => (w > 0 ? w * Math.log(1 / w) : 0)));
+  }
+
+  /**
+   * How many questions a dialogue still takes, the next one included: as if each left half of what may be behind it.
+   * @type {Engine['estimate']['questionsLeft']}
+   */
+  function questionsLeft(weights) {
+    return doubt(weights) / Math.log(2);
   }
 
   /**
@@ -52,5 +68,5 @@ var presslore = presslore || {};
     return best;
   }
 
-  presslore.estimate = { findingOut };
+  presslore.estimate = { findingOut, questionsLeft };
 })();

@@ -27,6 +27,7 @@ var presslore = presslore || {};
       id: best.step ? best.step.id : '',
       cost: expected.cost,
       minutes: expected.minutes,
+      questions: presslore.estimate.questionsLeft(trouble.weights),
       options: found
     };
   }
@@ -37,18 +38,28 @@ var presslore = presslore || {};
    */
   function troubleOf(net, beliefs, evidence, desk) {
     const rates = desk.knowledge.rates;
-    const total = presslore.outlook.atWork(beliefs);
-    const hypotheses = likeliest(beliefs, total);
-    const behind = hypotheses.map((cause) => beliefs.behind[cause]);
-    const weights = presslore.outlook.firsts(behind, total - sum(behind));
-    weights.push(Math.max(0, 1 - sum(weights)));
+    const { kept, weights } = hypotheses(beliefs);
     return {
       weights,
-      actions: actions(net, evidence, desk, hypotheses, weights),
-      questions: questions(net, beliefs, desk, hypotheses, weights),
+      actions: actions(net, evidence, desk, kept, weights),
+      questions: questions(net, beliefs, desk, kept, weights),
       call: rates.help + rates.helpMinutes * rates.minute,
       callMinutes: rates.helpMinutes
     };
+  }
+
+  /**
+   * The likeliest causes, and the weight of each: the chance that it is the first of them at work. The last weight
+   * stands for something unknown.
+   * @type {Engine['hypotheses']}
+   */
+  function hypotheses(beliefs) {
+    const total = presslore.outlook.atWork(beliefs);
+    const kept = likeliest(beliefs, total);
+    const behind = kept.map((cause) => beliefs.behind[cause]);
+    const weights = presslore.outlook.firsts(behind, total - sum(behind));
+    weights.push(Math.max(0, 1 - sum(weights)));
+    return { kept, weights };
   }
 
   /** @param {Beliefs} beliefs @param {number} total */
@@ -228,4 +239,6 @@ var presslore = presslore || {};
   }
 
   presslore.advise = advise;
+  presslore.hypotheses = hypotheses;
+  presslore.prices = { testMinutes };
 })();

@@ -415,12 +415,68 @@ var presslore = presslore || {};
     return [fix ? say('cured-by', { fix: marked(fix) }) : say('cured', {})];
   }
 
+  // --- what comes after the answer ---
+
+  /**
+   * At most three lines: the best way with the spoiled piece, the other ways, and whether to go on with the order.
+   * @type {Speech['afterwards']}
+   */
+  function afterwards(now) {
+    if (!now.evidence.seen.length) return [];
+    const piece = presslore.aftermath.spoiledPiece(now);
+    const rest = presslore.aftermath.restOfOrder(now);
+    return [...(piece ? pieceWords(now, piece) : []), ...(rest ? [restWords(now, rest)] : [])];
+  }
+
+  /** @param {Consultation} now @param {SpoiledPiece} piece */
+  function pieceWords({ knowledge }, piece) {
+    const [best, ...others] = piece.ways;
+    const discarded = (/** @type {ChosenWay} */ each) => each.way === presslore.shared.aftermath.DISCARD;
+    const first = discarded(best)
+      ? say('spoiled-piece-lost', { why: piece.why })
+      : say('spoiled-piece', {
+          way: best.way,
+          says: best.says,
+          chance: percent(best.chance),
+          worth: money(best.worth, knowledge.currency)
+        });
+    const rest = others.filter((each) => !discarded(each)).map((each) => otherWay(each, knowledge.currency));
+    return [first, say('other-ways', { ways: rest.join('; ') })];
+  }
+
+  /** @param {ChosenWay} each @param {string} currency */
+  function otherWay({ way, chance, worth }, currency) {
+    const comes = !chance ? 'never' : worth > 0 ? 'pays' : 'dear';
+    return say('other-way', { way, comes, chance: percent(chance), worth: money(worth, currency) });
+  }
+
+  /** @param {Consultation} now @param {RestOfOrder} rest */
+  function restWords(now, rest) {
+    const { currency } = now.knowledge;
+    const chance = percent(rest.chance);
+    const piece = money(rest.piece, currency);
+    const verdict = rest.verdict.split(' ').pop() || '';
+    const go = say('rest-of-order', { verdict, every: rest.every });
+    const why = cured(now)
+      ? say('next-piece-after-a-cure', { chance, piece })
+      : say('next-piece', { chance, piece, right: money(rest.stopping, currency) });
+    return `${go} ${why}`;
+  }
+
   /**
    * What stands beside a danger: before whom to call, and how it goes on.
    * @type {Speech['ofDangers']}
    */
   function ofDangers() {
     return { call: say('danger-call', {}), over: say('danger-over', {}) };
+  }
+
+  /**
+   * About how many questions come after the one that is asked now.
+   * @type {Speech['questionsAfter']}
+   */
+  function questionsAfter(consultation) {
+    return say('about-more-questions', { count: telling.afterThis(consultation) });
   }
 
   /**
@@ -434,6 +490,8 @@ var presslore = presslore || {};
 
   presslore.speech = {
     ofDangers,
+    afterwards,
+    questionsAfter,
     lookAgain,
     percent,
     inWords,

@@ -4,7 +4,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const { REASONS_EACH, FAINTEST, WORTH_NAMING, WORTH_SPARING, WINDOWED } = presslore.shared.telling;
+  const { REASONS_EACH, FAINTEST, WORTH_NAMING, WORTH_SPARING, DIGITS, WINDOWED } = presslore.shared.telling;
   const { known, numbers } = presslore;
 
   /**
@@ -67,6 +67,14 @@ var presslore = presslore || {};
   }
 
   /**
+   * About how many questions come after the one that is asked now, to the end of the dialogue.
+   * @type {Telling['afterThis']}
+   */
+  function afterThis(consultation) {
+    return Math.max(0, numbers.rounded(numbers.rounded(consultation.advice.questions, DIGITS), 0) - 1);
+  }
+
+  /**
    * The causes that a fix pays for most.
    * @type {Telling['aimedAt']}
    */
@@ -96,5 +104,5 @@ var presslore = presslore || {};
     return 'away' in step && step.away ? ids.filter((id) => !step.cautions.includes(id)) : [];
   }
 
-  presslore.telling = { rests, weighty, spokenOf, windowed, spared, aimedAt, cautions, inBrief };
+  presslore.telling = { rests, weighty, spokenOf, windowed, spared, afterThis, aimedAt, cautions, inBrief };
 })();

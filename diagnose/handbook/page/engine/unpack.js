@@ -31,6 +31,8 @@ var presslore = presslore || {};
       readings: (packed.readings || NOTHING).map(reading),
       press: packed.press || null,
       presses: byId(packed.presses || NOTHING, ofShop),
+      salvage: (packed.salvage || NOTHING).map(salvage),
+      spoilt: packed.spoilt,
       packed
     };
   }
@@ -56,7 +58,7 @@ var presslore = presslore || {};
 
   /** @param {Packed['causes'][number]} entry */
   function cause(entry) {
-    return { origin: '', shapes: NOTHING, ...entry };
+    return { origin: '', shapes: NOTHING, later: false, ...entry };
   }
 
   /** @param {PackedCheck} entry */
@@ -85,7 +87,7 @@ var presslore = presslore || {};
 
   /** @param {PackedOutcome} entry */
   function outcome(entry) {
-    return { said: NOTHING, facts: NOTHING, shows: NOTHING, otherwise: 0, ...entry };
+    return { said: NOTHING, facts: NOTHING, shows: NOTHING, otherwise: 0, nextSpoils: 0, ...entry };
   }
 
   /** @param {Packed['fixes'][number]} entry */
@@ -134,6 +136,12 @@ var presslore = presslore || {};
   function ofShop(entry) {
     const known = (entry.known || []).map(([cause, turnsUp, told]) => ({ cause, turnsUp, told }));
     return { facts: NOTHING, ...entry, known };
+  }
+
+  /** @param {PackedSalvage} entry */
+  function salvage(entry) {
+    const ways = entry.ways.map(([way, comesOut, says, minutes]) => ({ way, comesOut, says, minutes: minutes || 0 }));
+    return { if: NOTHING, ...entry, ways };
   }
 
   /** @param {Lean<Measure, 'settles'>} entry */

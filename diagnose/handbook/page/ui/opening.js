@@ -200,7 +200,7 @@ presslore.page = presslore.page || {};
     return flow.pressed(flow.heard(app.state, words, understood(app, told)), item, words);
   }
 
-  /** @param {App} app @param {Sights} found */
+  /** @type {Page['opening']['understood']} */
   function understood(app, found) {
     return {
       defects: Array.from(found.defects),
@@ -357,5 +357,5 @@ presslore.page = presslore.page || {};
     });
   }
 
-  presslore.page.opening = { itemView, pressView, barredView, seenView, understoodView };
+  presslore.page.opening = { itemView, pressView, barredView, seenView, understoodView, understood };
 })();
