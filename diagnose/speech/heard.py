@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from diagnose.dialogue.moves import Answered, DidNotSee, Measured, Move, Named, Pressed, Saw, TriedFix
 from diagnose.dialogue.taking import Telling
-from diagnose.foresight.figures import title
+from diagnose.foresight.figures import OF_HEAT, OF_TIME, title
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Defect, Item, Knowledge
 from diagnose.reasoning.words.shares import COATED, COLOUR, FAMILY, POLYESTER
@@ -60,9 +60,9 @@ class Echo:
 
 def amount(name: str, value: float, unit: str) -> str:
     """A figure with its unit, by its name: ``177 °C (350 °F)``, ``40 s``."""
-    if name in ("set", "probe", "strip"):
+    if name in OF_HEAT:
         return degrees(value, unit)
-    if name in ("dwell", "watch"):
+    if name in OF_TIME:
         return say("seconds", seconds=value)
     if name == "sheets":
         return say("sheets", count=round(value))

@@ -3,6 +3,7 @@
 import pytest
 
 from diagnose.foresight.figures_told import LONGEST, figures_told, number, without_figures
+from diagnose.reasoning.words.spelling import taken
 
 
 def told(text: str) -> dict[str, float]:
@@ -19,6 +20,7 @@ def f(degrees: float) -> float:
         ("350F for 40 seconds", {"set": f(350), "dwell": 40}),
         ("385 / 60 sec", {"set": f(385), "dwell": 60}),
         ("200C 55s", {"set": 200, "dwell": 55}),
+        ("350oF", {"set": f(350)}),
         ("385@60", {"set": f(385), "dwell": 60}),
         ("pressed at 400 for 45", {"set": f(400), "dwell": 45}),
         ("60 seconds at 385", {"set": f(385), "dwell": 60}),
@@ -119,3 +121,9 @@ def test_a_minute_is_one_without_a_number(text: str, seconds: float) -> None:
 def test_no_press_is_shut_for_longer_than_half_an_hour() -> None:
     assert told("40 minutes") == {}
     assert told(f"{LONGEST:g} seconds") == {"dwell": LONGEST}
+
+
+@pytest.mark.parametrize("sign", ["\u00b0", "\u00ba", "\u02da", " deg ", "\u2009\u00b0\u00a0"])
+def test_a_degree_counts_however_it_was_typed(sign: str) -> None:
+    assert told(f"350{sign}F") == {"set": f(350)}
+    assert told(taken(f"350{sign}F for 40s")) == {"set": f(350), "dwell": 40}

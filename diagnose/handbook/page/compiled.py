@@ -87,6 +87,8 @@ WORDS = (  # what reads free words by the vocabulary, and comes with it
     "shares",
     "items",
     "understand",
+    "figures",
+    "hearing",
 )
 SAID = re.compile(r"\bsay\('([\w-]+)'")  # a sentence that a script says
 CAST = re.compile(r"/\*\* @[^*]*\*/ ?")  # a type that the checks are told within a line
@@ -106,12 +108,14 @@ def engine_script() -> str:
     """The engine as one classic script, but for what comes with the vocabulary. What it shares with this side stands
     first: of the sentences, those that the whole of it says."""
     said = {name: sentences()[name] for name in sorted(set(SAID.findall(joined(engine_files()))))}
-    return assigned("shared", {**shared(), "sentences": said}) + joined(_first())
+    here = {name: values for name, values in shared().items() if name not in WORDS}
+    return assigned("shared", {**here, "sentences": said}) + joined(_first())
 
 
 def words_script() -> str:
-    """The rest of the engine, which reads free words by the vocabulary."""
-    return joined(_of_words(WORDS))
+    """The rest of the engine, which reads free words by the vocabulary, behind what it shares with this side."""
+    there = (assigned(f"shared.{name}", values) for name, values in shared().items() if name in WORDS)
+    return "".join(there) + joined(_of_words(WORDS))
 
 
 def _first() -> list[Path]:

@@ -1,7 +1,7 @@
 """What both engines reckon and read with, compiled for the page's from where it stands on this side.
 
-It is the same for every shop and every knowledge, so it goes with the engine; the scripts of ``engine/`` hold no
-figure, word or name of their own that stands here.
+It is the same for every shop and every knowledge, so it goes with the script that takes it; the scripts of
+``engine/`` hold no figure, word or name of their own that stands here.
 """
 
 import re
@@ -83,6 +83,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
         "speech.amounts": "SIDES",
     },
     "wording": {
+        "foresight.figures": "TITLES OF_HEAT OF_TIME",
         "speech.readings": "NEAR LEVEL",
     },
     "consultation": {
@@ -155,6 +156,17 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
             "LEAST_CLOSE NEARLY CLOSE LONGEST_NAME WHOLE_NAME LONG_STEM JOINING OF LIKE_BEFORE LIKE_AFTER "
             "MATERIAL_STEMS OF_THE_SHOP"
         ),
+    },
+    "figures": {
+        "foresight.figures_told": (
+            "A_MINUTE A_NUMBER AFTER ALIKE BARE BEFORE COUNTING COVERS FOLDED HEATS HOTTEST LEADING LONGEST METRES NONE "
+            "NOW NUMBERS OF_THE_NEXT PARTING PRESSED READ SCALES THICKEST THICKNESS THINNEST TIMES WORD"
+        ),
+    },
+    "hearing": {
+        "dialogue.hearing": "KEPT_IN_THE_TEXT",
+        "reasoning.words.shares": "COLOUR",
+        "reasoning.words.understand": "THE_REST",
     },
     "understand": {
         "reasoning.words.understand": (

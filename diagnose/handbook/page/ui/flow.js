@@ -6,15 +6,25 @@ presslore.page = presslore.page || {};
   'use strict';
 
   const STAGES = ['item', 'press', 'seen', 'list', 'pictures', 'understood', 'step', 'gone', 'known'];
-  const NOTHING_HEARD = { words: '', defects: [], notSeen: [], answers: [], causes: [], unsure: [], left: [] };
+  const NOTHING_HEARD = {
+    words: '',
+    defects: [],
+    notSeen: [],
+    figures: [],
+    beside: [],
+    answers: [],
+    causes: [],
+    unsure: [],
+    left: []
+  };
 
   /**
    * The state at the very start.
    * `stage`: which view; `several`: whether the shop has presses to choose from; `item`: {id, facts} once said; `press`:
-   * its id once said, '' where the person cannot say; `words`, `defects`, `notSeen`, `answers`, `causes` and `left`:
-   * what was said is seen and how it was understood, with the `refusal` of goods that take no dye; `unsure`: defects of
-   * which one may be meant, the likeliest first; `opening`: how many moves the opening made; `warned`: cautions already read in
-   * full; `after`: the fix after which something else shows.
+   * its id once said, '' where the person cannot say; `words`, `defects`, `notSeen`, `figures`, `answers`, `causes` and
+   * `left`: what was said is seen and how it was understood, with the `refusal` of goods that take no dye; `beside`:
+   * figures that were told with the item; `unsure`: defects of which one may be meant, the likeliest first; `opening`: how
+   * many moves the opening made; `warned`: cautions already read in full; `after`: the fix after which something else shows.
    * @type {Flow['begin']}
    */
   function begin(knowledge) {
@@ -27,6 +37,8 @@ presslore.page = presslore.page || {};
       words: '',
       defects: [],
       notSeen: [],
+      figures: [],
+      beside: [],
       answers: [],
       causes: [],
       unsure: [],
@@ -58,11 +70,13 @@ presslore.page = presslore.page || {};
   }
 
   /**
-   * The item was said: {id, facts}. Within a dialogue it takes the place of what was said of it before.
+   * The item was said: {id, facts}, with `figures` beside it or with all that was heard. Within a dialogue it takes the
+   * place of what was said of it before.
    * @type {Flow['pressed']}
    */
-  function pressed(state, item, words) {
+  function pressed(state, item, words, figures) {
     const next = changed(state, { item, itemWords: words || '' });
+    if (figures) Object.assign(next, { figures, beside: figures });
     return state.several && state.press === null && !started(state) ? at(next, 'press') : begunWith(next);
   }
 
@@ -101,25 +115,37 @@ presslore.page = presslore.page || {};
   }
 
   /**
-   * Words were heard. What they say of the item counts where none was named.
+   * Words were heard. What they say of the item counts where no other was named; of two figures of a name the later one.
    * @type {Flow['heard']}
    */
   function heard(state, words, found) {
+    const figures = latest([...state.beside, ...found.figures]);
     const next = changed(state, {
       words,
       stage: 'understood',
       defects: found.defects,
       notSeen: found.notSeen,
+      figures,
+      beside: found.defects.length + found.unsure.length ? state.beside : figures,
       answers: found.answers,
       causes: found.causes,
       unsure: found.unsure,
       left: found.notUnderstood,
       refusal: ''
     });
-    const named = state.item && (state.item.id || Object.keys(state.item.facts).length);
-    if (!named && !started(state)) next.refusal = found.refusal;
-    if (found.item && !named && !started(state)) next.item = { id: found.item, facts: found.facts };
+    if (started(state)) return next;
+    const before = state.item || { id: '', facts: {} };
+    if (!before.id && !Object.keys(before.facts).length) next.refusal = found.refusal;
+    const merely = before.id && found.item && found.item !== before.id; // goods that are merely mentioned are no other item
+    if (!merely && (found.item || Object.keys(found.facts).length)) {
+      next.item = { id: found.item || before.id, facts: { ...before.facts, ...found.facts } };
+    }
     return next;
+  }
+
+  /** @param {HeardFigure[]} figures */
+  function latest(figures) {
+    return Array.from(new Map(figures.map((one) => [one[0], one])).values());
   }
 
   /**
@@ -133,7 +159,7 @@ presslore.page = presslore.page || {};
   }
 
   /**
-   * One thing that was understood is struck out: `kind` is defects, notSeen, answers or causes.
+   * One thing that was understood is struck out: `kind` is defects, notSeen, figures, answers or causes.
    * @type {Flow['struck']}
    */
   function struck(state, kind, place) {
@@ -153,23 +179,39 @@ presslore.page = presslore.page || {};
    * @type {Flow['agreed']}
    */
   function agreed(state) {
-    const clean = { ...NOTHING_HEARD, after: '', stage: 'step' };
-    if (started(state)) {
-      let session = state.session;
-      if (state.after) session = session.make({ move: 'tried', fix: state.after });
-      if (state.defects.length) session = session.make({ move: 'saw', defects: state.defects });
-      return changed(state, Object.assign(clean, { session }));
+    if (!started(state)) {
+      const session = told(pressedAlone(state), state);
+      return changed(state, { session, opening: session.moves.length, stage: 'step' });
     }
-    const session = opened(state);
-    return changed(state, { session, opening: session.moves.length, stage: 'step' });
+    const tried = state.after ? state.session.make({ move: 'tried', fix: state.after }) : state.session;
+    const session = told(tried, state);
+    const stage = session.evidence().seen.length ? 'step' : 'seen';
+    return changed(state, { ...NOTHING_HEARD, after: '', stage, session });
   }
 
-  /** @param {State} state */
-  function opened(state) {
-    let session = pressedAlone(state).make({ move: 'saw', defects: state.defects });
-    if (state.notSeen.length) session = session.make({ move: 'did-not-see', defects: state.notSeen });
-    session = state.answers.reduce((so, [check, outcome]) => so.make({ move: 'answered', check, outcome }), session);
-    return state.causes.reduce((so, cause) => so.make({ move: 'named', cause }), session);
+  /**
+   * The session after what was heard. A defect that is denied after it was seen is taken back.
+   * @param {Session} session @param {State} state
+   */
+  function told(session, { defects, notSeen, figures, answers, causes }) {
+    /** @type {Made[]} */
+    const moves = [
+      ...(defects.length ? [/** @type {Made} */ ({ move: 'saw', defects })] : []),
+      ...(notSeen.length ? [/** @type {Made} */ ({ move: 'did-not-see', defects: notSeen })] : []),
+      ...figures.map(([name, value]) => /** @type {Made} */ ({ move: 'measured', figures: { [name]: value } })),
+      ...answers.map(([check, outcome]) => /** @type {Made} */ ({ move: 'answered', check, outcome })),
+      ...causes.map((cause) => /** @type {Made} */ ({ move: 'named', cause }))
+    ];
+    return moves.reduce((so, move) => so.make(move), new presslore.session.Session(takenBack(session.moves, notSeen)));
+  }
+
+  /** @param {readonly Move[]} moves @param {string[]} denied */
+  function takenBack(moves, denied) {
+    return moves.flatMap((move) => {
+      if (move.move !== 'saw') return [move];
+      const defects = move.defects.filter((id) => !denied.includes(id));
+      return defects.length ? [{ ...move, defects }] : [];
+    });
   }
 
   /**
@@ -230,6 +272,9 @@ presslore.page = presslore.page || {};
       opening: 0,
       defects: evidence.seen,
       notSeen: evidence.notSeen,
+      figures: state.session
+        .figures()
+        .flatMap((told) => Object.entries(told.figures).map(([name, value]) => [name, value, ''])),
       answers: Array.from(evidence.answers).map(([check, answer]) => [check, answer.outcome]),
       causes: evidence.named.map((one) => one.cause)
     });
