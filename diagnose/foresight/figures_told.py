@@ -143,6 +143,7 @@ BARE_HEAT = rf"\b{_SAID}\s+(?:it\s+)?{_LINK}(?P<only>{_BARE}){_OTHER}"
 BARE_TIME = rf"\b(?:time|timer|dwell|clock)\s+{_LINK}(?P<plain>\d{{1,3}}){_OTHER}\b"
 
 NONE: tuple[str, ...] = (  # what is no figure of the press, the first that fits
+    r"\d{7,}",  # of an order or a telephone; so no expression meets a long run
     r"[$£€]\s*\d+(?:[.,]\d+)?|\b\d+(?:[.,]\d+)?\s*(?:[$£€]|euros?|dollars?|bucks|pounds?|quid|pence|cents)\b",
     r"\b\d{1,4}[./-]\d{1,2}[./-]\d{2,4}\b",
     (

@@ -6,6 +6,7 @@ presslore.page = presslore.page || {};
   'use strict';
 
   const STAGES = ['item', 'press', 'seen', 'list', 'pictures', 'understood', 'step', 'gone', 'known'];
+  const FIGURES = Object.keys(presslore.shared.wording.TITLES);
   const NOTHING_HEARD = {
     words: '',
     defects: [],
@@ -293,6 +294,7 @@ presslore.page = presslore.page || {};
           knowledge.checks.has(check) && presslore.outcomeOf(presslore.known(knowledge.checks, check), outcome)
       ) &&
       state.causes.every((id) => knowledge.causes.has(id)) &&
+      state.figures.concat(state.beside).every(([name]) => FIGURES.includes(name)) &&
       (!state.item || state.item.id === '' || knowledge.items.has(state.item.id)) &&
       (!state.press || started(state) || knowledge.presses.has(state.press)) &&
       (state.several || state.stage !== 'press') &&
