@@ -6,13 +6,13 @@ from typing import TYPE_CHECKING
 
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Cured
-from diagnose.dialogue.telling import aimed_at, spared, spoken_of, weighty, windowed
+from diagnose.dialogue.telling import after_this, aimed_at, spared, spoken_of, weighty, windowed
 from diagnose.knowledge.conditions import FactValue, Usual, facts_asked
 from diagnose.knowledge.model import Check, Fix, Knowledge
 from diagnose.knowledge.shop import PRESS_NAME
 from diagnose.reasoning.ranking import Suspect
 from diagnose.reasoning.reasons import Finding, Reason, findings
-from diagnose.speech.amounts import SIDES, in_words, minutes, percent, side, strength
+from diagnose.speech.amounts import SIDES, in_words, minutes, percent, side, strength, wait
 from diagnose.speech.conditions import fact_words
 from diagnose.speech.saying import say
 from diagnose.speech.titles import cause_titled, titled
@@ -199,8 +199,21 @@ def why_check(consultation: Consultation, check_id: str) -> str:
         return say("tells-what-fits")
     titles = [cause_titled(consultation, suspect.cause) for suspect in spoken_of(consultation, check_id)]
     tells = say("tells-whether", causes="; ".join(titles)) if titles else say("narrows-down")
-    saved = spared(consultation, check_id)
-    return f"{tells} {say('asking-saves', minutes=minutes(saved))}" if saved else tells
+    return " ".join(filter(None, (tells, _saves(*spared(consultation, check_id)))))
+
+
+def _saves(work: float, waiting: float) -> str:
+    """What asking first saves, in minutes; "" where it saves next to nothing."""
+    if work and waiting:
+        return say("asking-saves-both", minutes=minutes(work), wait=wait(waiting))
+    if waiting:
+        return say("asking-saves-waiting", wait=wait(waiting))
+    return say("asking-saves", minutes=minutes(work)) if work else ""
+
+
+def questions_after(consultation: Consultation) -> str:
+    """About how many questions come after the one that is asked now."""
+    return say("about-more-questions", count=after_this(consultation))
 
 
 def look_again(consultation: Consultation, check: Check) -> str:

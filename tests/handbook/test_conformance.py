@@ -83,7 +83,7 @@ def _apart(one: dict[str, Any], other: dict[str, Any]) -> list[str]:
 
 def _known(found: dict[str, Any]) -> dict[str, Any]:
     """What is recorded of all that a side knows of a session: of beliefs those that come up."""
-    kind, step, cost, minutes = found["advice"]
+    kind, step, cost, minutes, *_ = found["advice"]
     return {
         "causes": [[cause, _rounded(behind), _rounded(present)] for cause, _, present, behind in found["suspects"]],
         "unknown": _rounded(found["beliefs"]["unknown"]),

@@ -23,10 +23,10 @@ from diagnose.dialogue.session import Session
 from diagnose.handbook.page.compiled import engine_files, engine_script, joined, script
 from diagnose.handbook.page.shared import OWNED, shared
 from diagnose.knowledge.conditions import ALWAYS, Condition, Test
-from diagnose.knowledge.model import SETTLED, TRIAL, Chance, Check, Fact, Knowledge, Shape, Spends
+from diagnose.knowledge.model import SETTLED, TRIAL, Chance, Check, Fact, Knowledge, Shape, Spends, Wait
 from diagnose.knowledge.shop import PRESS_NAME, Known, Press, Rates, Shop
 from diagnose.reasoning.beliefs import WIDEST, believe
-from diagnose.speech.amounts import in_words, minutes, money, percent, side
+from diagnose.speech.amounts import fix_taking, in_words, minutes, money, percent, side, taking
 from tests.dialogue import workshop
 from tests.dialogue.saved import from_json
 from tests.handbook.browser import (
@@ -212,6 +212,31 @@ def test_another_knowledge_and_dear_paper(session: Session) -> None:
     now = Consultation(workshop.KNOWLEDGE, shop, session)
     found = by_page(session, _workshop(shop), workshop.KNOWLEDGE.version)
     assert differences(by_command(now), found) == []
+
+
+@daily(20, of=40)
+@given(session=workshop.sessions, waiting=st.sampled_from((None, 0.0, 0.2)))
+def test_steps_that_wait_are_planned_and_told_alike(session: Session, waiting: float | None) -> None:
+    known, shop = _waiting(), Shop(rates=Rates(waiting=waiting))
+    now = Consultation(known, shop, session)
+    assert differences(by_command(now), by_page(session, _world_of(waiting), known.version)) == []
+
+
+@cache
+def _waiting() -> Knowledge:
+    """The workshop's knowledge, in which most steps wait, minutes or days."""
+    known = workshop.KNOWLEDGE
+    checks = {key: replace(check, waits=Wait(minutes=60.0, what=key)) for key, check in known.checks.items()}
+    fixes = {
+        key: replace(fix, waits=Wait(days=number % 3, what=key if number % 3 else ""))
+        for number, (key, fix) in enumerate(known.fixes.items())
+    }
+    return replace(known, version="waiting", checks={**checks, "feel": known.checks["feel"]}, fixes=fixes)
+
+
+@cache
+def _world_of(waiting: float | None) -> Any:
+    return engine(_waiting(), Shop(rates=Rates(waiting=waiting)))
 
 
 # --- the shop's presses ---
@@ -507,6 +532,12 @@ def test_chances_weights_times_and_money_read_alike(chance: float, weight: float
     assert call("speech.inWords", chance, scale) == in_words(chance, KNOWN.scale)
     assert call("speech.side", weight) == side(weight)
     assert call("speech.minutes", time) == minutes(time)
+    check, fix = workshop.KNOWLEDGE.checks["probe"], workshop.KNOWLEDGE.fixes["turn-up-heat"]
+    waits = Wait(minutes=time, what="the press to cool") if time >= 1 else Wait()
+    theirs = {"minutes": check.minutes, "waits": {"time": waits.time, "what": waits.what}}
+    assert call("speech.taking", theirs) == taking(replace(check, waits=waits))
+    theirs = {**theirs, "minutes": fix.minutes}
+    assert call("speech.fixTaking", theirs, 4.0, " · x") == fix_taking(replace(fix, waits=waits), 4.0, " · x")
     assert call("speech.money", time, "EUR") == money(time, "EUR")
 
 

@@ -25,7 +25,7 @@ from diagnose.dialogue.saving import SAVED, make_folder, resumed, to_json
 from diagnose.dialogue.session import Session
 from diagnose.dialogue.telling import what_to_tell
 from diagnose.files.kinds import refuse, write_out
-from diagnose.knowledge.model import Knowledge
+from diagnose.knowledge.model import Check, Fix, Knowledge
 from diagnose.problems import PressloreError
 from diagnose.reasoning.words import Lexicon
 from diagnose.speech.heard import GROUND, Echo
@@ -79,7 +79,9 @@ def converse(case: Intake, shelf: Shelf, lexicon: Lexicon, first: Reply | None) 
     if first and sounded(screen, first.words):
         first = None
     opening = Opening(screen, knowledge, lexicon, shop.presses, shop.temperature)
-    kept, session = KeptSession(screen, beginning, knowledge.version, case.shop, taken.session), taken.session
+    steps: list[Check | Fix] = [*knowledge.checks.values(), *knowledge.fixes.values()]
+    session, waits = taken.session, {step.id: step.waits.time for step in steps}
+    kept = KeptSession(screen, beginning, knowledge.version, case.shop, session, waits)
     if beginning.saved is None:
         tell_of_many(screen)
     try:

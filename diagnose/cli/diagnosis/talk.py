@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from diagnose.cli.asking import figures
 from diagnose.cli.asking.echo import Listener
-from diagnose.cli.asking.prompts import LETTERS, Left, Reply, ask, several
+from diagnose.cli.asking.prompts import LETTERS, Left, Reply, ask, ask_words, several
 from diagnose.cli.lookup import cards
 from diagnose.cli.terminal.screen import Screen, progress
 from diagnose.dialogue.consultation import Consultation
@@ -24,9 +24,9 @@ from diagnose.dialogue.moves import (
     TriedFix,
 )
 from diagnose.dialogue.session import MANY_UNTOLD, Session
-from diagnose.dialogue.taking import Telling, after, news
+from diagnose.dialogue.taking import Telling, after, denies, gone_of, news
 from diagnose.dialogue.telling import likeliest_fix
-from diagnose.dialogue.wishes import adds, came_out, corrected, gone_by
+from diagnose.dialogue.wishes import CURED, adds, came_out, corrected, gone_by
 from diagnose.foresight.figures_told import figures_told, without_figures
 from diagnose.knowledge.model import Check, Fix
 from diagnose.press.quantities import Unclear
@@ -39,6 +39,7 @@ from diagnose.speech.titles import not_ours
 
 Keep = Callable[[Session], None]
 RATHER = re.compile(r"(?:why )?(\d{1,2}) (?:rather than|instead of|and not|not|over) (\d{1,2})\??", re.IGNORECASE)
+LEFT = {"n": say("the-same-as-before")}
 FIX_LETTERS = {**LETTERS, "u": "cannot do this"}
 RESULTS = (
     say("the-fault-is-gone-good-print"),
@@ -327,35 +328,51 @@ class Talk:
         if result == 1:
             return session.make(Cured(fix.id))
         if result == 2:
-            gone = self._gone()
-            everything = gone and len(gone) == len(self.consultation.evidence.left)
-            return session.make(Cured(fix.id) if everything else TriedFix(fix.id, BETTER, gone))
+            return self._remaining(fix)
         if result == 3:
             return session.make(TriedFix(fix.id, SAME))
         return self._something_else(session.make(TriedFix(fix.id)))
 
-    def _gone(self) -> tuple[str, ...]:
-        """Which of several defects the fix made go away."""
-        left = self.consultation.evidence.left
-        if len(left) < 2:
-            return ()
-        self.screen.line(say("is-one-of-these-gone-altogether"), "title")
-        self._numbered([self.consultation.knowledge.defects[defect].title for defect in left])
+    def _remaining(self, fix: Fix) -> Session:
+        """The session after a fix that made it better: what is left is told by the numbers of what was seen, or in
+        words. What was seen and is not named then has gone; what is new is seen from now on."""
+        session, left = self.consultation.session, self.consultation.evidence.left
         while True:
-            reply = ask(
-                self.screen,
-                numbers=len(left),
-                letters=("n",),
-                names={"n": "none of them"},
-                more="several numbers count as well",
-            )
-            gone = several(reply, len(left))
-            if gone or reply.letter:
-                return tuple(left[number - 1] for number in gone)
-            heard = self.listener.listen(reply.words)[0].defects
-            if gone_in_words := tuple(defect for defect in left if defect in heard):
-                return gone_in_words
-            self.screen.line(say("i-do-not-know-which-of-these"))
+            self.screen.line(say("what-is-left"), "title")
+            if len(left) > 1:
+                self._numbered([self.consultation.knowledge.defects[defect].title for defect in left])
+            reply = ask_words(self.screen, say("what-is-left-in-words", many=len(left)), LEFT, unshown="s")
+            if not reply.words or (several(reply, 1) and len(left) == 1):
+                return session.make(TriedFix(fix.id, BETTER))
+            if came_out(reply.words) == CURED:
+                return session.make(Cured(fix.id))
+            if chosen := several(reply, len(left)):
+                gone = tuple(defect for number, defect in enumerate(left, 1) if number not in chosen)
+                return session.make(TriedFix(fix.id, BETTER, gone))
+            if told := self._remaining_in_words(fix, reply.words):
+                return told
+
+    def _remaining_in_words(self, fix: Fix, words: str) -> Session | None:
+        """The session after what is left was told in words; None where they tell nothing of that, which has been said,
+        or were not taken."""
+        session, left, listener = self.consultation.session, self.consultation.evidence.left, self.listener
+        went, stayed = gone_by(words)
+        named = listener.listen(went)[0].defects if went else ()
+        heard, told = listener.listen(stayed if named else words, session.item)
+        new = [each for each in news(told, session) if not denies(each.move, left)]
+        if not (named or {*heard.defects, *heard.not_seen} & {*left} or new):
+            self.screen.line(self._nothing_new(heard, told))
+            return None
+        gone = gone_of(left, seen=heard.defects, went=(*named, *heard.not_seen))
+        if {*gone} == {*left} and not new:
+            return session.make(Cured(fix.id))
+        tried = TriedFix(fix.id, BETTER, gone)
+        if not gone and not new:
+            return session.make(tried)
+        moves = listener.confirm([*([Telling(tried)] if gone else []), *new], heard.not_understood)
+        if not moves:
+            return None
+        return after(session, moves if tried in moves else (TriedFix(fix.id, BETTER), *moves))
 
     def _something_else(self, session: Session) -> Session:
         knowledge = self.consultation.knowledge

@@ -10,12 +10,13 @@ from diagnose.dialogue.telling import cautions as step_cautions
 from diagnose.knowledge.cautions import in_brief
 from diagnose.knowledge.model import SHIPPED, Check, Entry, Fix, Knowledge, Spends
 from diagnose.reasoning.words.shares import COLOUR
-from diagnose.speech.amounts import minutes, used_up
+from diagnose.speech.amounts import fix_taking, taking, used_up
 from diagnose.speech.heard import goods
 from diagnose.speech.saying import say
 from diagnose.speech.talk import (
     caveat,
     look_again,
+    questions_after,
     rather,
     reckoned,
     seen,
@@ -68,8 +69,8 @@ def heading(screen: Screen, consultation: Consultation) -> None:
 def check_card(screen: Screen, consultation: Consultation, check: Check, warned: set[str] | None = None) -> None:
     """A question with its numbered outcomes."""
     own = "" if check.origin == SHIPPED else f" · {whose(check)}"
-    price = f"{minutes(check.minutes)}{spent(check.spends, consultation.shop.currency)}"
-    screen.line(f"{KINDS[check.kind]} · {price}{own}", "dim")
+    price = f"{taking(check)}{spent(check.spends, consultation.shop.currency)}"
+    screen.line(f"{KINDS[check.kind]} · {price}{own} · {questions_after(consultation)}", "dim")
     screen.line(check.asks, "title")
     if words := look_again(consultation, check):
         screen.line(words)
@@ -91,15 +92,14 @@ def check_help(screen: Screen, consultation: Consultation, check: Check) -> None
 
 def fix_card(screen: Screen, consultation: Consultation, fix: Fix, warned: set[str] | None = None) -> None:
     """A fix with its cautions, its steps and the test press that ends it."""
-    whole = fix.minutes + consultation.shop.rates.test_minutes(consultation.item)
-    screen.line(
-        say("fix-with-its-test-press", minutes=minutes(whole), spent=spent(fix.spends, consultation.shop.currency)),
-        "dim",
-    )
+    shop = consultation.shop
+    tail = spent(fix.spends, shop.currency)
+    screen.line(fix_taking(fix, shop.rates.test_minutes(consultation.item), tail), "dim")
     screen.line(titled(fix), "title")
     screen.line(why_fix(consultation, fix.id), "dim")
     _before(screen, consultation, fix, warned)
     _numbered(screen, (*steps_of(fix, consultation), say("press-one-test-piece-and-look")))
+    afterwards_lines(screen, consultation)
 
 
 def fix_help(screen: Screen, consultation: Consultation, fix: Fix) -> None:
@@ -156,7 +156,16 @@ def summary_card(screen: Screen, consultation: Consultation) -> None:
     """The case as lines to paste, between two rules."""
     screen.rule()
     summary_lines(screen, consultation)
+    afterwards_lines(screen, consultation)
     screen.rule()
+
+
+def afterwards_lines(screen: Screen, consultation: Consultation) -> None:
+    """What becomes of the spoiled piece and of the rest of the order. What reckons it is loaded once it is told."""
+    from diagnose.speech.afterwards import afterwards
+
+    for line in afterwards(consultation):
+        screen.line(line)
 
 
 def summary_lines(screen: Screen, consultation: Consultation) -> None:

@@ -73,14 +73,20 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
         "dialogue.session": "MANY_UNTOLD",
         "knowledge.shop": "PRESS_NAME",
     },
+    "aftermath": {
+        "dialogue.aftermath": "ORDER LOOK EVERIES OFTENER BRINGS TINY DECIMALS",
+        "foresight.forecast": "GO CARE STOP EVEN",
+        "knowledge.preparing": "WAYS PRESS_AGAIN PRINT_OVER SECOND DISCARD",
+    },
     "telling": {
-        "dialogue.telling": "REASONS_EACH FAINTEST WORTH_NAMING WORTH_SPARING WINDOWED",
+        "dialogue.telling": "REASONS_EACH FAINTEST WORTH_NAMING WORTH_SPARING WORTH_WAITING DIGITS WINDOWED",
     },
     "say": {
         "speech.saying": "WHOLE",
     },
     "speech": {
         "speech.amounts": "SIDES",
+        "knowledge.model": "WORKING_DAY",
     },
     "wording": {
         "foresight.figures": "TITLES OF_HEAT OF_TIME",
@@ -159,8 +165,8 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
     },
     "figures": {
         "foresight.figures_told": (
-            "A_MINUTE A_NUMBER AFTER ALIKE BARE BEFORE COUNTING COVERS FOLDED HEATS HOTTEST LEADING LONGEST METRES NONE "
-            "NOW NUMBERS OF_THE_NEXT PARTING PRESSED READ SCALES THICKEST THICKNESS THINNEST TIMES WORD"
+            "A_MINUTE A_NUMBER AFTER ALIKE BARE BEFORE COUNTING COVERS FOLDED HEATS HOTTEST LEADING LONGEST METRES "
+            "NONE NOW NUMBERS OF_THE_NEXT PARTING PRESSED READ SCALES THICKEST THICKNESS THINNEST TIMES WORD"
         ),
     },
     "hearing": {

@@ -207,6 +207,24 @@ def test_steps_are_timed_by_the_clock() -> None:
     assert watch.minutes == pytest.approx(1.0 + 2.0 + 3.0 + 4.0 + 0.5 + 5.0)
 
 
+def test_what_was_waited_for_is_no_work() -> None:
+    clock = Clock()
+    watch = Watch(clock, waits={"a": 60.0, "f": 60.0, "g": 1440.0})
+    session = Session((Pressed("mug"), Saw(("ghosting",))))
+    watch.step(session)
+    for minutes, move in (
+        (66.0, Answered("a", "x")),
+        (7.0, TriedFix("f")),
+        (1460.0, TriedFix("g")),
+        (130.0, Answered("a", "y")),
+    ):
+        clock.passes(minutes)
+        session = session.make(move)
+        watch.step(session)
+    assert watch.took_of(session) == {"a": 6.0, "f": 7.0, "g": 20.0}
+    assert watch.minutes == pytest.approx(6.0 + 7.0 + 20.0)
+
+
 def test_what_is_kept_can_be_seen(tmp_path: Path) -> None:
     to_the_end()
     _, out, _ = play(["cases", "show", "last"])

@@ -4,7 +4,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const { SIDES } = presslore.shared.speech;
+  const { SIDES, WORKING_DAY } = presslore.shared.speech;
   const { known, numbers, say, telling } = presslore;
 
   // --- chances, minutes and money ---
@@ -52,6 +52,37 @@ var presslore = presslore || {};
     if (value < 0.75) return say('half-a-minute', {});
     const whole = numbers.rounded(value, 0);
     return say('time', { hours: Math.floor(whole / 60), minutes: whole % 60 });
+  }
+
+  /**
+   * A time of waiting, given in minutes of working days.
+   * @param {number} time
+   */
+  function wait(time) {
+    const days = time >= WORKING_DAY ? numbers.rounded(time / WORKING_DAY, 0) : 0;
+    const whole = numbers.rounded(time, 0);
+    return say('wait', { days, hours: Math.floor(whole / 60), minutes: whole % 60 });
+  }
+
+  /**
+   * The time a check or a fix takes, and what it waits for.
+   * @type {Speech['taking']}
+   */
+  function taking(step) {
+    const { time, what } = step.waits;
+    const own = minutes(step.minutes);
+    return time ? say('time-and-wait', { minutes: own, wait: wait(time), what }) : own;
+  }
+
+  /**
+   * What a fix takes with the test press that ends it; `spent`: what it uses up, as the tail of the line.
+   * @type {Speech['fixTaking']}
+   */
+  function fixTaking(fix, testMinutes, spent) {
+    const { time, what } = fix.waits;
+    const whole = minutes(fix.minutes + testMinutes);
+    if (!time) return say('fix-with-its-test-press', { minutes: whole, spent });
+    return say('fix-with-its-wait', { minutes: whole, wait: wait(time), what, spent });
   }
 
   /**
@@ -226,8 +257,18 @@ var presslore = presslore || {};
     if (known(consultation.knowledge.checks, id).asksFor.length) return say('tells-what-fits', {});
     const titles = telling.spokenOf(consultation, id).map((suspect) => titled(consultation, suspect.cause));
     const tells = titles.length ? say('tells-whether', { causes: titles.join('; ') }) : say('narrows-down', {});
-    const saved = telling.spared(consultation, id);
-    return saved ? `${tells} ${say('asking-saves', { minutes: minutes(saved) })}` : tells;
+    const saved = saves(...telling.spared(consultation, id));
+    return saved ? `${tells} ${saved}` : tells;
+  }
+
+  /**
+   * What asking first saves, in minutes; '' where it saves next to nothing.
+   * @param {number} work @param {number} waiting
+   */
+  function saves(work, waiting) {
+    if (work && waiting) return say('asking-saves-both', { minutes: minutes(work), wait: wait(waiting) });
+    if (waiting) return say('asking-saves-waiting', { wait: wait(waiting) });
+    return work ? say('asking-saves', { minutes: minutes(work) }) : '';
   }
 
   /**
@@ -346,12 +387,68 @@ var presslore = presslore || {};
     return [fix ? say('cured-by', { fix: marked(fix) }) : say('cured', {})];
   }
 
+  // --- what comes after the answer ---
+
+  /**
+   * At most three lines: the best way with the spoiled piece, the other ways, and whether to go on with the order.
+   * @type {Speech['afterwards']}
+   */
+  function afterwards(now) {
+    if (!now.evidence.seen.length) return [];
+    const piece = presslore.aftermath.spoiledPiece(now);
+    const rest = presslore.aftermath.restOfOrder(now);
+    return [...(piece ? pieceWords(now, piece) : []), ...(rest ? [restWords(now, rest)] : [])];
+  }
+
+  /** @param {Consultation} now @param {SpoiledPiece} piece */
+  function pieceWords({ knowledge }, piece) {
+    const [best, ...others] = piece.ways;
+    const discarded = (/** @type {ChosenWay} */ each) => each.way === presslore.shared.aftermath.DISCARD;
+    const first = discarded(best)
+      ? say('spoiled-piece-lost', { why: piece.why })
+      : say('spoiled-piece', {
+          way: best.way,
+          says: best.says,
+          chance: percent(best.chance),
+          worth: money(best.worth, knowledge.currency)
+        });
+    const rest = others.filter((each) => !discarded(each)).map((each) => otherWay(each, knowledge.currency));
+    return [first, say('other-ways', { ways: rest.join('; ') })];
+  }
+
+  /** @param {ChosenWay} each @param {string} currency */
+  function otherWay({ way, chance, worth }, currency) {
+    const comes = !chance ? 'never' : worth > 0 ? 'pays' : 'dear';
+    return say('other-way', { way, comes, chance: percent(chance), worth: money(worth, currency) });
+  }
+
+  /** @param {Consultation} now @param {RestOfOrder} rest */
+  function restWords(now, rest) {
+    const { currency } = now.knowledge;
+    const chance = percent(rest.chance);
+    const piece = money(rest.piece, currency);
+    const verdict = rest.verdict.split(' ').pop() || '';
+    const go = say('rest-of-order', { verdict, every: rest.every });
+    const why = cured(now)
+      ? say('next-piece-after-a-cure', { chance, piece })
+      : say('next-piece', { chance, piece, right: money(rest.stopping, currency) });
+    return `${go} ${why}`;
+  }
+
   /**
    * What stands beside a danger: before whom to call, and how it goes on.
    * @type {Speech['ofDangers']}
    */
   function ofDangers() {
     return { call: say('danger-call', {}), over: say('danger-over', {}) };
+  }
+
+  /**
+   * About how many questions come after the one that is asked now.
+   * @type {Speech['questionsAfter']}
+   */
+  function questionsAfter(consultation) {
+    return say('about-more-questions', { count: telling.afterThis(consultation) });
   }
 
   /**
@@ -365,11 +462,15 @@ var presslore = presslore || {};
 
   presslore.speech = {
     ofDangers,
+    afterwards,
+    questionsAfter,
     lookAgain,
     percent,
     inWords,
     side,
     minutes,
+    taking,
+    fixTaking,
     money,
     sentence,
     stepsOf,

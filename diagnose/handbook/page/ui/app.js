@@ -16,7 +16,7 @@ presslore.page = presslore.page || {};
     list: presslore.page.picking.listView,
     pictures: presslore.page.picking.picturesView,
     step: presslore.page.steps.stepView,
-    gone: presslore.page.steps.goneView,
+    left: presslore.page.remaining.leftView,
     known: presslore.page.ending.knownView
   };
 

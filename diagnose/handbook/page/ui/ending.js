@@ -24,6 +24,7 @@ presslore.page = presslore.page || {};
         line(presslore.speech.whyStep(app.consultation)),
         line('Send this to your supplier or technician:', 'lead'),
         ...summary(app),
+        presslore.page.parts.afterwards(app),
         ...care(app),
         presslore.page.parts.choices(keys, [done])
       ]
@@ -37,7 +38,12 @@ presslore.page = presslore.page || {};
       title: 'Help is on its way',
       keys: {},
       back: true,
-      body: [line('The summary says all that is known.'), ...summary(app), again(app)]
+      body: [
+        line('The summary says all that is known.'),
+        ...summary(app),
+        presslore.page.parts.afterwards(app),
+        again(app)
+      ]
     };
   }
 
@@ -54,6 +60,7 @@ presslore.page = presslore.page || {};
       back: true,
       body: [
         fix ? make('p', {}, ['What did it: ', make('strong', {}, presslore.speech.marked(fix))]) : null,
+        presslore.page.parts.afterwards(app),
         ...care(app),
         line('For your records:', 'lead'),
         ...summary(app),

@@ -5,7 +5,7 @@ presslore.page = presslore.page || {};
 (function () {
   'use strict';
 
-  const STAGES = ['item', 'press', 'seen', 'list', 'pictures', 'understood', 'step', 'gone', 'known'];
+  const STAGES = ['item', 'press', 'seen', 'list', 'pictures', 'understood', 'step', 'left', 'known'];
   const FIGURES = Object.keys(presslore.shared.wording.TITLES);
   const NOTHING_HEARD = {
     words: '',
@@ -25,7 +25,8 @@ presslore.page = presslore.page || {};
    * its id once said, '' where the person cannot say; `words`, `defects`, `notSeen`, `figures`, `answers`, `causes` and
    * `left`: what was said is seen and how it was understood, with the `refusal` of goods that take no dye; `beside`:
    * figures that were told with the item; `unsure`: defects of which one may be meant, the likeliest first; `opening`: how
-   * many moves the opening made; `warned`: cautions already read in full; `after`: the fix after which something else shows.
+   * many moves the opening made; `warned`: cautions already read in full; `after`: the fix after which something else shows,
+   * `better`: or after which this is left of it.
    * @type {Flow['begin']}
    */
   function begin(knowledge) {
@@ -48,6 +49,7 @@ presslore.page = presslore.page || {};
       opening: 0,
       warned: [],
       after: '',
+      better: false,
       session: new presslore.session.Session()
     };
   }
@@ -184,17 +186,20 @@ presslore.page = presslore.page || {};
       const session = told(pressedAlone(state), state);
       return changed(state, { session, opening: session.moves.length, stage: 'step' });
     }
-    const tried = state.after ? state.session.make({ move: 'tried', fix: state.after }) : state.session;
-    const session = told(tried, state);
+    const left = state.better ? presslore.evidence.left(state.session.evidence()) : [];
+    const [defects, notSeen] = [state.defects, state.notSeen].map((all) => all.filter((id) => !left.includes(id)));
+    const tried = state.after ? state.session.make(result(state, left)) : state.session;
+    const session = told(tried, { ...state, defects, notSeen });
     const stage = session.evidence().seen.length ? 'step' : 'seen';
-    return changed(state, { ...NOTHING_HEARD, after: '', stage, session });
+    return changed(state, { ...NOTHING_HEARD, after: '', better: false, stage, session });
   }
 
   /**
-   * The session after what was heard. A defect that is denied after it was seen is taken back.
+   * The session after what was heard. A defect that is denied after it was seen is taken back, unless it may be a fix that
+   * took it away.
    * @param {Session} session @param {State} state
    */
-  function told(session, { defects, notSeen, figures, answers, causes }) {
+  function told(session, { after, defects, notSeen, figures, answers, causes }) {
     /** @type {Made[]} */
     const moves = [
       ...(defects.length ? [/** @type {Made} */ ({ move: 'saw', defects })] : []),
@@ -203,7 +208,8 @@ presslore.page = presslore.page || {};
       ...answers.map(([check, outcome]) => /** @type {Made} */ ({ move: 'answered', check, outcome })),
       ...causes.map((cause) => /** @type {Made} */ ({ move: 'named', cause }))
     ];
-    return moves.reduce((so, move) => so.make(move), new presslore.session.Session(takenBack(session.moves, notSeen)));
+    const before = new presslore.session.Session(takenBack(session.moves, after ? [] : notSeen));
+    return moves.reduce((so, move) => so.make(move), before);
   }
 
   /** @param {readonly Move[]} moves @param {string[]} denied */
@@ -213,6 +219,33 @@ presslore.page = presslore.page || {};
       const defects = move.defects.filter((id) => !denied.includes(id));
       return defects.length ? [{ ...move, defects }] : [];
     });
+  }
+
+  /**
+   * What the fix did. Where it made it better: of what was `left` before has gone what is said to be, else what is not among
+   * what is seen.
+   * @param {State} state @param {string[]} left
+   * @returns {Made}
+   */
+  function result({ after, better, defects, notSeen }, left) {
+    if (!better) return { move: 'tried', fix: after };
+    const went = left.filter((id) => notSeen.includes(id));
+    const gone = (went.length ? went : left).filter((id) => !defects.includes(id));
+    return { move: 'tried', fix: after, change: 'better', gone };
+  }
+
+  /**
+   * The fix made it better, and these have gone: where that is all, it is cured.
+   * @type {Flow['remained']}
+   */
+  function remained(state, gone) {
+    const left = presslore.evidence.left(state.session.evidence());
+    const fix = state.after;
+    const next =
+      gone.length && gone.length === left.length
+        ? moved(state, { move: 'cured', fix }, [])
+        : moved(state, { move: 'tried', fix, change: 'better', gone }, []);
+    return changed(next, { ...NOTHING_HEARD, after: '', better: false });
   }
 
   /**
@@ -229,7 +262,16 @@ presslore.page = presslore.page || {};
    * @type {Flow['lookAgain']}
    */
   function lookAgain(state, fix) {
-    return changed(state, { ...NOTHING_HEARD, after: fix, stage: 'seen' });
+    return changed(state, { ...NOTHING_HEARD, after: fix, better: false, stage: 'seen' });
+  }
+
+  /**
+   * A fix made it better: what is left of it is asked. `read`: the cautions that stood before it.
+   * @type {Flow['askWhatIsLeft']}
+   */
+  function askWhatIsLeft(state, fix, read) {
+    const warned = Array.from(new Set(state.warned.concat(read)));
+    return changed(state, { ...NOTHING_HEARD, warned, after: fix, better: true, stage: 'left' });
   }
 
   /**
@@ -240,9 +282,9 @@ presslore.page = presslore.page || {};
     if (state.stage === 'list' || state.stage === 'pictures') {
       return at(state, state.defects.length ? 'understood' : 'seen');
     }
-    if (state.stage === 'understood') return at(state, 'seen');
+    if (state.stage === 'understood') return at(state, state.better ? 'left' : 'seen');
     if (state.stage !== 'step') {
-      if (started(state)) return changed(state, { stage: 'step', after: '' });
+      if (started(state)) return changed(state, { stage: 'step', after: '', better: false });
       return at(state, state.several && state.stage === 'seen' ? 'press' : 'item');
     }
     const moves = stepBack(state.session.moves);
@@ -251,13 +293,13 @@ presslore.page = presslore.page || {};
   }
 
   /**
-   * The moves before the last one. What was seen after a fix goes with the fix, as it was told in one.
+   * The moves before the last one. What was seen with the result of a fix goes with the fix, as it was told in one.
    * @param {readonly Move[]} moves
    */
   function stepBack(moves) {
     const last = moves.length - 1;
     const before = moves[last - 1];
-    const told = moves[last].move === 'saw' && before && before.move === 'tried' && before.change === '';
+    const told = moves[last].move === 'saw' && before && before.move === 'tried' && before.change !== 'same';
     return moves.slice(0, told ? last - 1 : last);
   }
 
@@ -299,7 +341,7 @@ presslore.page = presslore.page || {};
       (!state.press || started(state) || knowledge.presses.has(state.press)) &&
       (state.several || state.stage !== 'press') &&
       (state.after === '' || knowledge.fixes.has(state.after)) &&
-      (started(state) || ['step', 'gone', 'known'].indexOf(state.stage) < 0);
+      (started(state) || ['step', 'left', 'known'].indexOf(state.stage) < 0);
     if (!known) throw new Error('speaks of things no longer known');
   }
 
@@ -317,6 +359,8 @@ presslore.page = presslore.page || {};
     agreed,
     moved,
     lookAgain,
+    askWhatIsLeft,
+    remained,
     back,
     proven
   };

@@ -193,7 +193,7 @@ presslore.page = presslore.page || {};
     return { id, facts: plain(facts) };
   }
 
-  /** @param {App} app @param {Sights} found */
+  /** @type {Page['opening']['understood']} */
   function understood(app, found) {
     return {
       defects: Array.from(found.defects),
@@ -244,7 +244,7 @@ presslore.page = presslore.page || {};
     const agree = () => app.go(flow.agreed(state));
     const going = flow.started(state);
     const told = state.figures.length > 0 || (going && toldBesides(state));
-    const ready = state.defects.length > 0 || (going && told);
+    const ready = state.defects.length > 0 || (going && !state.better && told);
     if (ready) keys.y = agree;
     if (ready && !going) app.thinkAhead(flow.agreed(state));
     lines(state).forEach(({ kind, place }, at) => {
@@ -364,5 +364,5 @@ presslore.page = presslore.page || {};
     });
   }
 
-  presslore.page.opening = { itemView, pressView, seenView, understoodView };
+  presslore.page.opening = { itemView, pressView, seenView, understoodView, understood };
 })();
