@@ -37,6 +37,7 @@ from diagnose.reasoning.words import lexicon
 from diagnose.speech.heard import Echo
 from diagnose.speech.saying import say
 from diagnose.speech.talk import steps_of, summary, told, why_check, why_fix
+from tests.handbook.browser import by_command, by_page, differences
 from tests.handbook.chromium import PHONE, light, resize, served, two_pages
 from tests.handbook.dialogue import Person
 from tests.handbook.weights import FIRST_LOAD, STEPS, VOCABULARY, weights
@@ -453,6 +454,7 @@ def test_figures_are_heard_said_back_and_count_as_the_command_has_them(at_hand: 
     assert now.session == Session(tuple(each.move for each in told_in_one))
     assert {"set-gap", "dwell-gap"} <= {reading.id for reading in now.readings}
     assert now.settled
+    assert differences(by_command(now), by_page(now.session)) == []
     agree(step, now)
     panel = spoken(" ".join(at_hand.press("What I believe")["panel"]))
     for cause in told(now, 5):
