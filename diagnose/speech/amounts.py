@@ -18,6 +18,15 @@ def percent(probability: float) -> str:
     return say("percent", percent=probability * 100)
 
 
+def day(on: str) -> str:
+    """A day written ``2026-11-12`` as a person says it: ``12 Nov 2026``; as it stands where it is none."""
+    year, _, rest = on.partition("-")
+    month, _, number = rest.partition("-")
+    if not (len(month) == 2 and year.isdecimal() and month.isdecimal() and number.isdecimal()):
+        return on
+    return say("day", day=int(number), month=month, year=year)
+
+
 def in_words(probability: float, scale: Mapping[str, ScaleWord]) -> str:
     """The word of the scale that lies nearest (in log odds), with the number: ``likely, 68 %``."""
     graded = [word for word in scale.values() if 0.0 < word.value < 1.0]

@@ -14,10 +14,12 @@ from diagnose.speech.amounts import in_words
 from diagnose.speech.saying import say
 from diagnose.speech.talk import (
     look_again,
+    recalled,
     reckoned,
     sentence,
     spoken,
     steps_of,
+    then_and_now,
     why_check,
     why_fix,
     why_step,
@@ -36,9 +38,11 @@ def to_plain(
     understood: dict[str, Any],
     left_out: Sequence[str] = (),
     danger: dict[str, Any] | None = None,
+    refused: Sequence[str] = (),
 ) -> dict[str, Any]:
     """The report on a consultation; ``understood`` says how free words were taken (see the schema), ``left_out``
-    names the shop's files that could not be used, ``danger`` is what is to be told first (``told_first``)."""
+    names the shop's files that could not be used, ``danger`` is what is to be told first (``told_first``), ``refused``
+    names the stuffs that were told of and are never pressed."""
     beliefs = consultation.beliefs
     return {
         "format": "presslore-diagnosis",
@@ -61,6 +65,11 @@ def to_plain(
         "press": _press(consultation),
         "reckoned": _reckoned(consultation),
         "readings": [_reading(consultation, reading) for reading in consultation.readings],
+        "last_good": _last_good(consultation),
+        "found_lately": [
+            {"cause": each.cause, "on": each.on, "times": each.times} for each in consultation.session.found_lately
+        ],
+        "barred": _barred(consultation, refused),
         **_afterwards(consultation),
     }
 
@@ -167,6 +176,32 @@ def _reckoned(consultation: Consultation) -> dict[str, Any] | None:
         "share_band": [round(least, 4), round(most, 4)],
         "text": reckoned(consultation),
     }
+
+
+def _last_good(consultation: Consultation) -> dict[str, Any] | None:
+    good = consultation.session.last_good
+    if good is None:
+        return None
+    held = [
+        {"kind": each.kind, "way": each.way, "was": each.was, "now": each.now, "text": then_and_now(each, consultation)}
+        for each in consultation.then_and_now
+    ]
+    return {
+        "on": good.on,
+        "figures": {name: round(value, 4) for name, value in good.figures.items()},
+        "used": dict(good.used),
+        "text": recalled(consultation),
+        "held_against": held,
+    }
+
+
+def _barred(consultation: Consultation, refused: Sequence[str]) -> list[dict[str, str]]:
+    """Why the goods should not be pressed at all, and what to do instead; [] where they may be."""
+    stuffs = [consultation.knowledge.refused[stuff] for stuff in refused]
+    return [
+        *({"id": each.id, "title": each.title, "why": each.why, "instead": each.instead} for each in stuffs),
+        *({"id": each.id, "title": each.holds, "why": each.why, "instead": each.do} for each in consultation.barred),
+    ]
 
 
 def _press(consultation: Consultation) -> dict[str, Any] | None:

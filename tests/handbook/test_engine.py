@@ -20,6 +20,7 @@ from diagnose.dialogue.moves import Move
 from diagnose.dialogue.rehearsal import rehearse
 from diagnose.dialogue.saving import to_json
 from diagnose.dialogue.session import Session
+from diagnose.foresight.last_good import GOODS
 from diagnose.handbook.page.compiled import engine_files, engine_script, joined, script
 from diagnose.handbook.page.shared import OWNED, shared
 from diagnose.knowledge.conditions import ALWAYS, Condition, Test
@@ -98,11 +99,19 @@ told_figures = st.fixed_dictionaries(
     },
 )
 measured = st.builds(said.Measured, told_figures, st.just("") | checks.map(lambda check: check.id))
+told_words = st.sampled_from(("green box", "Green  box", "blue"))
+told_goods = st.fixed_dictionaries({}, optional=dict.fromkeys(GOODS, told_words))
+remembered: st.SearchStrategy[Move] = st.one_of(
+    st.builds(said.LastGood, st.sampled_from(("2026-11-12", "2026-01-03", "long ago")), told_figures, told_goods),
+    st.builds(said.FoundLately, st.sampled_from(sorted(KNOWN.causes)), st.just("2026-11-20"), st.floats(1.0, 4.0)),
+    st.builds(said.Used, told_goods),
+)
 moves: st.SearchStrategy[Move] = st.one_of(
     answers,
     answers,
     measured,
     st.builds(said.Named, st.sampled_from(sorted(KNOWN.causes))),
+    remembered,
     st.builds(said.CannotTell, checks.map(lambda check: check.id)),
     st.builds(said.CannotDo, fixes),
     st.builds(said.DidNotSee, st.tuples(defects)),
@@ -118,6 +127,19 @@ openings = st.tuples(
     st.builds(said.Pressed, items, few_facts),
     st.builds(said.Saw, st.lists(defects, min_size=1, max_size=3, unique=True).map(tuple)),
 )
+
+
+@daily(10, of=60)
+@given(
+    opening=openings,
+    good=st.builds(said.LastGood, st.just("2026-11-12"), told_figures, told_goods),
+    told=st.tuples(measured, st.builds(said.Used, told_goods)),
+    middle=st.lists(moves, max_size=3),
+)
+def test_what_the_shop_knows_weighs_the_same(
+    opening: tuple[Move, ...], good: Move, told: tuple[Move, ...], middle: list[Move]
+) -> None:
+    same(Session((*opening, good, *told, *middle)))
 
 
 @daily(25, of=60)

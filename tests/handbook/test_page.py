@@ -141,6 +141,22 @@ def test_goods_that_take_no_dye_are_refused(person: Person) -> None:
     assert person.say("polyester scarf")["title"] == "What do you see?"
 
 
+def test_goods_that_should_not_be_pressed_are_gone_on_with_only_if_wanted(person: Person, knowledge: Knowledge) -> None:
+    person.open()
+    barred = person.say("cotton t-shirt")
+    assert barred["title"] == "This should not be pressed"
+    assert barred["answers"] == ["Something else was pressed", "Look for the fault all the same"]
+    statement = knowledge.ready["takes-dye"]
+    assert f"{statement.why} {statement.do}" in person.window.find_element("css selector", ".stage").text
+    assert person.press("Something else was pressed")["title"] == "What was pressed?"
+    assert person.say("supermarket mug")["title"] == "This should not be pressed"
+    assert person.press("Look for the fault all the same")["title"] == "What do you see?"
+    person.open(fresh=False)  # it is kept that it was gone on with
+    assert person.see()["title"] == "What do you see?"
+    assert person.say("pale")["title"] == "I take it that you see:"
+    assert person.press("Right, go on")["title"] != "This should not be pressed"
+
+
 def test_a_danger_is_told_first_and_what_was_told_is_kept(person: Person, knowledge: Knowledge) -> None:
     person.open()
     shown = person.say("help the press is smoking")
@@ -483,7 +499,7 @@ def test_figures_told_with_the_goods_are_kept_and_put_right(at_hand: Person) -> 
     view = at_hand.say("my probe says 185, 50s")
     assert view["title"] == "Noted, so far. What do you see?"
     assert [one.split(": ")[1] for one in view["heard"]] == ["200 °C (392 °F)", "50 s", "185 °C (365 °F)"]
-    at_hand.press("Say it again")
+    at_hand.press("Say what you see")
     assert at_hand.say("pale, 85 % polyester")["title"] == "I take it that you see:"
     at_hand.press("Right, go on")
     session = at_hand.session()

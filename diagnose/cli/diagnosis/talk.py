@@ -5,6 +5,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from diagnose.cli.asking import figures
+from diagnose.cli.asking.bars import Bars
 from diagnose.cli.asking.echo import Listener
 from diagnose.cli.asking.prompts import LETTERS, Left, Reply, ask, ask_words, several
 from diagnose.cli.lookup import cards
@@ -68,7 +69,7 @@ class Reopened(Exception):
 class Talk:
     """A dialogue on a screen. ``keep`` is called after every move, so that leaving in any way loses nothing.
     ``warned`` holds the cautions already read out in full, ``earlier`` the sessions to go back to; ``opened``: the
-    opening questions were asked just before."""
+    opening questions were asked just before; ``bars`` says what bars the goods, once an answer tells it."""
 
     screen: Screen
     consultation: Consultation
@@ -77,6 +78,7 @@ class Talk:
     warned: set[str] = field(default_factory=set)
     opened: bool = False
     earlier: list[Session] = field(default_factory=list)
+    bars: Bars | None = None
 
     @property
     def listener(self) -> Listener:
@@ -86,6 +88,8 @@ class Talk:
     def go(self) -> Consultation:
         """Go on until the session is over. Raises Left on save-and-leave, Reopened on going back to the opening."""
         while self.consultation.session.over is None:
+            if self.bars:
+                self.bars.prove(self.consultation)
             cards.heading(self.screen, self.consultation)
             before, depth = self.consultation.session, len(self.earlier)
             session = self._step()

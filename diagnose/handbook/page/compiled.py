@@ -35,7 +35,7 @@ from diagnose.knowledge.model import (
     Spends,
     Wait,
 )
-from diagnose.knowledge.preparing import Salvage
+from diagnose.knowledge.preparing import Salvage, Statement
 from diagnose.knowledge.shop import Press, Rates, Shop
 from diagnose.knowledge.trial import on_trial
 from diagnose.reasoning.words.dangers import dangers
@@ -68,6 +68,7 @@ ENGINE = (  # in the order the page loads them
     "measures",
     "wording",
     "session",
+    "then",
     "consultation",
     "aftermath",
     "telling",
@@ -184,6 +185,7 @@ def compiled(knowledge: Knowledge, shop: Shop) -> Packed:
         "fixes": [_fix(fix, knowledge, index) for fix in knowledge.fixes.values()],
         "defects": [_defect(defect, index) for defect in knowledge.defects.values()],
         "items": items,
+        **_lean(bars=[_bar(statement) for statement in knowledge.ready.values() if statement.bars]),
         "dangers": [_danger(danger) for danger in knowledge.dangers.values()],
         "cautions": [{"id": c.id, "title": c.title, "text": c.text} for c in knowledge.cautions.values()],
         **_lean(readings=measures(knowledge, index), press=press.whole()),
@@ -279,6 +281,12 @@ def _check(check: Check, knowledge: Knowledge, index: Index) -> Packed:
         **_whose(check),
         "outcomes": [_outcome(outcome, index) for outcome in check.outcomes],
     }
+
+
+def _bar(statement: Statement) -> Packed:
+    """Why goods are not pressed at all where the facts of a job refute this."""
+    told = {"id": statement.id, "why": statement.why, "instead": statement.do}
+    return {**told, "refuted": _condition(statement.refuted), **_lean(if_=_condition(statement.condition))}
 
 
 def _danger(danger: Danger) -> Packed:

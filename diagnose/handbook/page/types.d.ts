@@ -239,7 +239,17 @@ type PackedPress = Lean<Omit<ShopPress, 'known'>, 'facts'> & {
   known?: [cause: number, turnsUp: number, told: string][];
 };
 
+/** Why goods are not pressed at all where the facts of a job refute something. */
+interface Bar {
+  id: string;
+  why: string;
+  instead: string;
+  refuted: Test[];
+  if: Test[];
+}
+
 interface Packed {
+  bars?: Lean<Bar, 'if'>[];
   version: string;
   currency?: string;
   unit?: string;
@@ -269,6 +279,7 @@ interface ScaleWord {
 }
 
 interface Knowledge {
+  bars: Bar[];
   version: string;
   currency: string;
   unit: string;
@@ -598,10 +609,29 @@ type Move =
   | { move: 'answered'; check: string; outcome: string; again: boolean }
   | { move: 'measured'; figures: Figures; check: string }
   | { move: 'named'; cause: string }
+  | LastGood
+  | FoundLately
+  | { move: 'used'; used: Record<string, string> }
   | { move: 'cannot-tell'; check: string }
   | { move: 'tried'; fix: string; change: string; gone: string[] }
   | { move: 'cannot-do'; fix: string }
   | Ended;
+
+type LastGood = { move: 'last-good'; on: string; figures: Figures; used: Record<string, string> };
+type FoundLately = { move: 'found-lately'; cause: string; on: string; times: number };
+
+/** What was told of this piece, with the number of fixes tried before. */
+type Now = { now: number | string; period: number };
+
+/** One thing as it was at the last good piece and as it is now. */
+interface Then {
+  kind: string;
+  was: number | string;
+  now: number | string;
+  way: string;
+  ratios: Map<number, number>;
+  period: number;
+}
 
 type Ended = { move: 'cured'; fix: string } | { move: 'handed-over' };
 
@@ -624,6 +654,10 @@ interface Session {
   untold(): string[];
   stuck(): boolean;
   figures(): ToldFigures[];
+  lastGood(): LastGood | null;
+  foundLately(): FoundLately[];
+  figuresNow(): Map<string, Now>;
+  usedNow(): Map<string, Now>;
   over(): Ended | null;
 }
 
@@ -638,6 +672,8 @@ interface Consultation {
   readonly net: Network;
   readonly evidence: Known;
   readonly readings: Reading[];
+  readonly thenAndNow: Then[];
+  readonly barred: Bar[];
   readonly settled: Map<string, number>;
   readonly said: Set<string>;
   readonly doubted: Map<string, string>;
@@ -1088,6 +1124,7 @@ interface Telling {
 }
 
 interface Speech {
+  recalled(consultation: Consultation): string;
   ofDangers(): { call: string; over: string };
   percent(probability: number): string;
   inWords(probability: number, scale: ScaleWord[]): string;
@@ -1201,7 +1238,7 @@ interface Shared {
     'HEAVIEST' | 'LIGHTEST' | 'SURE' | 'MOST_WEIGHED' | 'MOST_TURNED' | 'MOST_BOUNDED' | 'MOST_LINKED',
     number
   > &
-    Record<'NAMED', string>;
+    Record<'NAMED' | 'LATELY' | 'THEN', string>;
   heat: Record<
     | 'USUAL_PRESSURE'
     | 'CONTACT'
@@ -1250,14 +1287,21 @@ interface Shared {
     Record<'PLATEN' | 'STACK', string> &
     Record<'DOSING', string[]> &
     Record<'OFF', Record<string, number>>;
-  session: Record<'FORMAT' | 'PRESS_NAME', string> & Record<'VERSION' | 'MANY_UNTOLD', number>;
+  session: Record<'FORMAT' | 'PRESS_NAME', string> &
+    Record<'VERSION' | 'MANY_UNTOLD' | 'MOST_TIMES', number> &
+    Record<'GOODS', Record<string, string>>;
+  then: Record<'DIFFERS' | 'DECIMALS', number> &
+    Record<'CHECK', string> &
+    Record<'GOODS', Record<string, string>> &
+    Record<'LESS' | 'MORE' | 'ALIKE', Record<string, string[]>> &
+    Record<'APART', Record<string, number>>;
   telling: Record<'REASONS_EACH' | 'FAINTEST' | 'WORTH_NAMING' | 'WORTH_SPARING' | 'WORTH_WAITING' | 'DIGITS', number> &
     Record<'WINDOWED', string[]>;
   speech: Record<'SIDES', [least: number, strength: string][]> & Record<'WORKING_DAY', number>;
   wording: Record<'NEAR' | 'LEVEL', number> &
     Record<'TITLES', Record<string, string>> &
     Record<'OF_HEAT' | 'OF_TIME', string[]>;
-  consultation: Record<'TURNING_CHECKS' | 'NAMED_RATIO', number> & Record<'NAMED', string>;
+  consultation: Record<'TURNING_CHECKS' | 'NAMED_RATIO', number> & Record<'NAMED' | 'LATELY' | 'THEN', string>;
   stems: Record<'IRREGULAR', Record<string, string>> & Record<'ENDINGS', string[]>;
   spelling: Record<'LONGEST_TEXT', number> & Record<'BREAKS', string[]>;
   slips: Record<'SHORTEST' | 'LONG', number>;
@@ -1309,7 +1353,10 @@ interface Shared {
     Record<'POLY_WORDS' | 'COTTON_WORDS' | 'OF_SHARES', string[]>;
   items: Record<'POLYESTER' | 'FAMILY', string> &
     Record<'LEAST_CLOSE' | 'NEARLY' | 'CLOSE' | 'LONGEST_NAME' | 'WHOLE_NAME' | 'LONG_STEM', number> &
-    Record<'JOINING' | 'OF' | 'LIKE_BEFORE' | 'LIKE_AFTER' | 'MATERIAL_STEMS' | 'OF_THE_SHOP', string[]>;
+    Record<
+      'JOINING' | 'OF' | 'LIKE_BEFORE' | 'LIKE_AFTER' | 'COATS' | 'COATED_BY' | 'MATERIAL_STEMS' | 'OF_THE_SHOP',
+      string[]
+    >;
   understand: Record<
     | 'CERTAIN'
     | 'LEAST_FIRST'
@@ -1411,6 +1458,7 @@ interface Engine {
   heat: Heat;
   measures: Measures;
   wording: {
+    amount(name: string, value: number, unit: string): string;
     told(reading: Reading, unit: string): string;
     put(right: { reading: Reading; to: number }, unit: string, item: Item | null): string;
     windowOf(measure: string, item: Item | null, unit: string): string;
@@ -1418,6 +1466,8 @@ interface Engine {
     heard(figure: HeardFigure, unit: string): string;
   };
   session: Sessions;
+  thenAndNow(session: Session, knowledge: Knowledge): Then[];
+  THEN_CHECK: string;
   Consultation: new (knowledge: Knowledge, session: Session, nets?: Map<string, Network>) => Consultation;
   say(sentence: string, places: Places): string;
   telling: Telling;
@@ -1457,6 +1507,7 @@ interface State {
   opening: number;
   warned: string[];
   after: string;
+  allowed: string[];
   better: boolean;
   session: Session;
 }
@@ -1589,6 +1640,7 @@ interface Flow {
   meant(state: State, id: string): State;
   agreed(state: State): State;
   moved(state: State, move: Made, read?: string[]): State;
+  allowed(state: State, bars: Bar[]): State;
   lookAgain(state: State, fix: string): State;
   askWhatIsLeft(state: State, fix: string, read: string[]): State;
   remained(state: State, gone: string[]): State;
@@ -1634,6 +1686,7 @@ interface Page {
   opening: {
     itemView: Viewer;
     pressView: Viewer;
+    barredView(app: App, bars: Bar[]): View;
     seenView: Viewer;
     understoodView: Viewer;
     understood(app: App, found: Sights): Understanding;

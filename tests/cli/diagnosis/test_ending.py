@@ -60,7 +60,7 @@ def test_without_a_shop_it_goes_into_the_persons_own_folder(tmp_path: Path) -> N
 def test_in_a_shop_it_goes_into_the_shops_folder(tmp_path: Path) -> None:
     Path("shop.yaml").write_text("name: The harbour workshop\n", encoding="utf-8")
     to_the_end()
-    to_the_end("--shop", ".")
+    to_the_end("--shop", ".", "--no-recall")
     assert len(kept_in("casebook.sqlite3")) == 2
     assert not (tmp_path / "data").exists()
 

@@ -185,7 +185,7 @@ def test_an_older_session_is_gone_on_with_and_goes_once_it_is_kept(state: Path) 
 
 def test_a_dialogue_that_is_kept_goes(state: Path) -> None:
     for more in ((), ("--no-case",)):
-        diagnose(*BOOK, *more, typed=(*SHIRT, *HELPS, CURES))
+        diagnose(*BOOK, "--no-recall", *more, typed=(*SHIRT, *HELPS, CURES))
         assert names(state) == []
     assert len(kept()) == 1
     assert diagnose("--resume")[0] == exits.PROBLEMS

@@ -105,6 +105,12 @@ var presslore = presslore || {};
     if (finding.kind === 'seen') return say('seen', { defect: known(knowledge.defects, finding.id).title });
     if (finding.kind === 'not-seen') return say('not-seen', { defect: known(knowledge.defects, finding.id).title });
     if (finding.kind === 'named') return say('you-named', { cause: known(knowledge.causes, finding.id).title });
+    if (finding.kind === 'lately') {
+      const found = consultation.session.foundLately().find((each) => each.cause === finding.id);
+      const cause = known(knowledge.causes, finding.id).title;
+      return say('found-lately', { day: day(found ? found.on : ''), cause });
+    }
+    if (finding.kind === 'then') return thenAndNow(consultation, finding.id);
     if (finding.kind === 'press') return say('this-press', { known: finding.detail });
     if (finding.kind === 'tried') {
       return say('tried', { fix: marked(known(knowledge.fixes, finding.id)), change: finding.detail });
@@ -131,6 +137,67 @@ var presslore = presslore || {};
     const ratio = cause === undefined ? undefined : reading.ratios.get(cause);
     if (cause === undefined || ratio === undefined) return what;
     return say('reading-speaks', { reading: what, speaks: presslore.wording.weighed(reading, ratio, cause) });
+  }
+
+  /**
+   * A day written `2026-11-12` as a person says it; as it stands where it is none.
+   * @param {string} on
+   */
+  function day(on) {
+    const found = /^(\d+)-(\d\d)-(\d+)$/.exec(on);
+    return found ? say('day', { day: Number(found[3]), month: found[2], year: found[1] }) : on;
+  }
+
+  /**
+   * One thing of the last good piece held against this one, without a full stop.
+   * @param {Consultation} consultation @param {string} kind
+   */
+  function thenAndNow(consultation, kind) {
+    const each = consultation.thenAndNow.find((one) => one.kind === kind);
+    const good = consultation.session.lastGood();
+    if (!each || !good) throw new RangeError(`not told of then: ${kind}`);
+    const on = day(good.on);
+    if (each.way === 'alike') return say('then-alike', { kind, day: on });
+    const { was, now } = both(consultation, each);
+    return say('then-differs', { kind, day: on, was, now });
+  }
+
+  /**
+   * What was so then and what is so now, as they are told.
+   * @param {Consultation} consultation @param {Then} each
+   */
+  function both(consultation, each) {
+    const told = (/** @type {string | number} */ value) =>
+      typeof value === 'number' ? presslore.wording.amount(each.kind, value, consultation.knowledge.unit) : value;
+    return { was: told(each.was), now: told(each.now) };
+  }
+
+  /**
+   * The last good piece and what differs from it now, without a full stop; '' where the shop knows of none.
+   * @type {Speech['recalled']}
+   */
+  function recalled(consultation) {
+    const good = consultation.session.lastGood();
+    if (!good) return '';
+    const held = consultation.thenAndNow;
+    const last = lastGood(consultation, good);
+    const other = held.filter((each) => each.way !== 'alike');
+    if (!other.length) return held.length ? say('nothing-differs', { last }) : last;
+    const what = other.map((each) => {
+      const { was, now } = both(consultation, each);
+      return say('then-what', { kind: each.kind, was, now });
+    });
+    return say('now-differs', { last, what: what.join(', ') });
+  }
+
+  /** @param {Consultation} consultation @param {LastGood} good */
+  function lastGood(consultation, good) {
+    const { unit } = consultation.knowledge;
+    const what = [
+      ...Object.keys(good.figures).map((name) => presslore.wording.amount(name, good.figures[name], unit)),
+      ...Object.keys(good.used).map((kind) => say('goods-used', { kind, words: good.used[kind] }))
+    ].join(', ');
+    return what ? say('last-good', { day: day(good.on), what }) : say('last-good-bare', { day: day(good.on) });
   }
 
   /**
@@ -302,6 +369,8 @@ var presslore = presslore || {};
         found ? say('press-known', { press: press.title, known: found }) : say('press', { press: press.title })
       );
     }
+    const last = recalled(consultation);
+    if (last) lines.push(`${last}.`);
     const facts = Array.from(job.keys()).filter((fact) => fact !== presslore.session.PRESS_NAME);
     const [usual, sure] = parted(facts.sort(numbers.byText), (fact) => typeof job.get(fact) === 'object');
     const asked = presslore.conditions.factsAsked(consultation.read.map((each) => each.facts));
@@ -476,6 +545,7 @@ var presslore = presslore || {};
     stepsOf,
     window,
     seen,
+    recalled,
     titled,
     marked,
     whose,

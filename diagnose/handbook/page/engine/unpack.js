@@ -25,6 +25,7 @@ var presslore = presslore || {};
       fixes: byId(packed.fixes, fix),
       defects: byId(packed.defects, defect),
       items: byId(packed.items, item),
+      bars: (packed.bars || NOTHING).map((entry) => ({ if: NOTHING, ...entry })),
       dangers: byId(packed.dangers, (entry) => ({ said: NOTHING, ...entry })),
       cautions: byId(packed.cautions, plain),
       beforePress: packed.beforePress,

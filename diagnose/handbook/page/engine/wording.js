@@ -54,6 +54,18 @@ var presslore = presslore || {};
   }
 
   /**
+   * A figure with its unit, by its name.
+   * @type {Engine['wording']['amount']}
+   */
+  function amount(name, value, unit) {
+    if (OF_HEAT.includes(name)) return degrees(value, unit);
+    if (OF_TIME.includes(name)) return say('seconds', { seconds: value });
+    if (name === 'sheets') return say('sheets', { count: numbers.rounded(value, 0) });
+    if (name !== 'thickness') return say('general-number', { value });
+    return say('of-unit', { value: say('general-number', { value: numbers.rounded(value * 1000, 2) }), unit: 'mm' });
+  }
+
+  /**
    * A difference without its sign.
    * @param {number} kelvin @param {string} unit
    */
@@ -137,15 +149,6 @@ var presslore = presslore || {};
     return holds(line, words) ? line : say('heard-by-words', { what: line, words });
   }
 
-  /** @param {string} name @param {number} value @param {string} unit */
-  function amount(name, value, unit) {
-    if (OF_HEAT.includes(name)) return degrees(value, unit);
-    if (OF_TIME.includes(name)) return say('seconds', { seconds: value });
-    if (name === 'sheets') return say('sheets', { count: numbers.rounded(value, 0) });
-    const millimetres = say('general-number', { value: numbers.rounded(value * 1000, 2) });
-    return say('of-unit', { value: millimetres, unit: 'mm' });
-  }
-
   /**
    * Whether a line says the words by itself: each of them, or the number they begin with.
    * @param {string} line @param {string} words
@@ -163,5 +166,5 @@ var presslore = presslore || {};
     return text.toLowerCase().replace(/[^\p{L}\p{N}]/gu, '');
   }
 
-  presslore.wording = { told, put, windowOf, weighed, heard };
+  presslore.wording = { amount, told, put, windowOf, weighed, heard };
 })();

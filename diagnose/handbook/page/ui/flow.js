@@ -26,7 +26,8 @@ presslore.page = presslore.page || {};
    * `left`: what was said is seen and how it was understood, with the `refusal` of goods that take no dye; `beside`:
    * figures that were told with the item; `unsure`: defects of which one may be meant, the likeliest first; `opening`: how
    * many moves the opening made; `warned`: cautions already read in full; `after`: the fix after which something else shows,
-   * `better`: or after which this is left of it.
+   * `better`: or after which this is left of it;
+   * `allowed`: what bars such goods and was gone on with all the same, by id.
    * @type {Flow['begin']}
    */
   function begin(knowledge) {
@@ -49,6 +50,7 @@ presslore.page = presslore.page || {};
       opening: 0,
       warned: [],
       after: '',
+      allowed: [],
       better: false,
       session: new presslore.session.Session()
     };
@@ -78,7 +80,7 @@ presslore.page = presslore.page || {};
    * @type {Flow['pressed']}
    */
   function pressed(state, item, words, figures) {
-    const next = changed(state, { item, itemWords: words || '' });
+    const next = changed(state, { item, itemWords: words || '', allowed: [] });
     if (figures) Object.assign(next, { figures, beside: figures });
     return state.several && state.press === null && !started(state) ? at(next, 'press') : begunWith(next);
   }
@@ -258,6 +260,14 @@ presslore.page = presslore.page || {};
   }
 
   /**
+   * Goods that should not be pressed are gone on with all the same.
+   * @type {Flow['allowed']}
+   */
+  function allowed(state, bars) {
+    return changed(state, { allowed: [...state.allowed, ...bars.map((bar) => bar.id)] });
+  }
+
+  /**
    * Something else shows after a fix, or beside what was seen (no fix).
    * @type {Flow['lookAgain']}
    */
@@ -358,6 +368,7 @@ presslore.page = presslore.page || {};
     meant,
     agreed,
     moved,
+    allowed,
     lookAgain,
     askWhatIsLeft,
     remained,

@@ -126,6 +126,29 @@ presslore.page = presslore.page || {};
   }
 
   /**
+   * Goods that should not be pressed at all: why, what to do instead, and going on only if that is wanted.
+   * @type {Page['opening']['barredView']}
+   */
+  function barredView(app, bars) {
+    /** @type {Keys} */
+    const keys = {};
+    return {
+      kind: 'First of all',
+      title: 'This should not be pressed',
+      keys,
+      back: true,
+      above: flow.started(app.state) ? null : pressedLine(app),
+      body: [
+        ...bars.map((bar) => line(`${bar.why} ${bar.instead}`)),
+        presslore.page.parts.choices(keys, [
+          { label: 'Something else was pressed', act: () => app.go(flow.at(app.state, 'item')) },
+          { label: 'Look for the fault all the same', act: () => app.go(flow.allowed(app.state, bars)) }
+        ])
+      ]
+    };
+  }
+
+  /**
    * The question for what is seen.
    * @type {Page['opening']['seenView']}
    */
@@ -282,7 +305,7 @@ presslore.page = presslore.page || {};
           keys,
           [],
           [
-            { key: 'a', label: 'Say it again', act: () => app.go(flow.at(state, 'seen')) },
+            { key: 'a', label: ready ? 'Say it again' : 'Say what you see', act: () => app.go(flow.at(state, 'seen')) },
             { key: 'v', label: 'Add from pictures', act: () => app.go(flow.at(state, 'pictures')) },
             { key: 'l', label: 'Add from a list', act: () => app.go(flow.at(state, 'list')) }
           ]
@@ -364,5 +387,5 @@ presslore.page = presslore.page || {};
     });
   }
 
-  presslore.page.opening = { itemView, pressView, seenView, understoodView, understood };
+  presslore.page.opening = { itemView, pressView, barredView, seenView, understoodView, understood };
 })();
