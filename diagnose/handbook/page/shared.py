@@ -1,8 +1,9 @@
 """What both engines reckon and read with, compiled for the page's from where it stands on this side.
 
-It is the same for every shop and every knowledge, so it goes with the script that takes it; the scripts of
-``engine/`` hold no figure, word or name of their own that stands here.
+It is the same for every shop and every knowledge, so it goes with the engine; the scripts of ``engine/`` hold no
+figure, word or name of their own that stands here.
 """
+
 
 import re
 from collections.abc import Mapping
