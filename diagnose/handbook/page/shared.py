@@ -4,7 +4,6 @@ It is the same for every shop and every knowledge, so it goes with the engine; t
 figure, word or name of their own that stands here.
 """
 
-
 import re
 from collections.abc import Mapping
 from importlib import import_module
