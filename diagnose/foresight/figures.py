@@ -35,7 +35,7 @@ class Figure:
 
 def title(name: str) -> str:
     """What a figure or colour is, within a sentence."""
-    return FIGURES[name].title if name in FIGURES else f"the colour of {COLOURS[name]}"
+    return TITLES[name] if name in TITLES else f"the colour of {COLOURS[name]}"
 
 
 def sheets(text: str) -> float:
@@ -60,6 +60,8 @@ FIGURES: Mapping[str, Figure] = {
         Figure("strip", "what the strip reads between sheet and item", "365F", temperature, DEGREES, "set", "185C"),
     )
 }
+TITLES = {name: figure.title for name, figure in FIGURES.items()}
+OF_HEAT, OF_TIME = ("set", "probe", "strip"), ("dwell", "watch")  # which are temperatures and times
 COLOURS: Mapping[str, str] = {
     "proof": "the patch on a proof that was right",
     "print": "the same patch on this piece",

@@ -2,6 +2,8 @@
 
 Read by expressions over the folded text, one kind of thing after the other; what one has read, no other reads. What
 looks like a figure of the press and is none (a size, a count, a range, a difference, a time of waiting) is read first.
+``handbook/page/engine/words/figures.js`` reads by the same expressions: they say no more than both sides understand
+alike, and what stands last in one ends what it fits.
 """
 
 import re
@@ -21,7 +23,7 @@ _LEADS = (
     r"at|for|to|of|and|but|with|about|around|only|just|set|my|the|a|it|its|probe|display|timer|clock|watch|thermometer|"
     r"strip|heat|temp|temperature|time|says?|said|reads?|shows?|showed|is|was|actually|really|pressed|press"
 )
-LEADING = re.compile(rf"(?:\b(?:{_LEADS})\s+|[/@]\s*){{0,6}}\0", re.IGNORECASE)
+LEADING = rf"(?:\b(?:{_LEADS})\s+|[/@]\s*){{0,6}}\0"
 BEFORE, AFTER = 5, 4  # words that say what a figure is of
 
 
@@ -54,18 +56,22 @@ def without_figures(text: str, found: list[ToldFigure]) -> str:
     place of each, so that what is left reads as before."""
     for figure in sorted(found, key=lambda one: one.first, reverse=True):
         text = f"{text[: figure.first]}\0{text[figure.last :]}"
-    return LEADING.sub(",", text) if found else text
+    return re.sub(LEADING, ",", text, flags=re.ASCII | re.IGNORECASE) if found else text
 
 
 def folded(text: str) -> str:
     """The text in small letters, sign for sign as long as it was, number words as they are."""
-    return "".join(_FOLDED.get(sign, sign.lower() if len(sign.lower()) == 1 else sign) for sign in text)
+    return "".join(FOLDED.get(sign) or _small(sign) for sign in text)
+
+
+def _small(sign: str) -> str:
+    return " " if sign.isspace() else sign.lower() if len(sign.lower()) == 1 else sign
 
 
 def number(words: str) -> float | None:
     """The number that some folded words are: ``385``, ``1.5``, ``forty-five``, ``three eighty five``, ``half``."""
     plain = words.replace(",", ".")
-    if re.fullmatch(r"\d+(?:\.\d+)?", plain):
+    if re.fullmatch(A_NUMBER, plain, re.ASCII):
         return float(plain)
     total, last = 0.0, 0.0
     for word in re.split(r"[\s-]+", words):
@@ -83,7 +89,8 @@ def number(words: str) -> float | None:
     return total or None
 
 
-_FOLDED = {"º": "°", "˚": "°", "×": "x", "–": "-", "—": "-", "’": "'", "\u00a0": " ", "\n": ";", "″": '"', "”": '"'}
+FOLDED = {"º": "°", "˚": "°", "×": "x", "–": "-", "—": "-", "’": "'", "\n": ";", "″": '"', "”": '"'}
+A_NUMBER = r"\d+(?:\.\d+)?"
 NUMBERS: Mapping[str, float] = {
     **dict(zip("one two three four five six seven eight nine ten eleven twelve".split(), range(1, 13), strict=True)),
     "fifteen": 15,
@@ -104,10 +111,10 @@ _ONES = r"(?:one|two|three|four|five|six|seven|eight|nine)"
 _TENS = rf"(?:ten|fifteen|(?:twenty|thirty|forty|fourty|fifty|sixty|seventy|eighty|ninety)(?:[\s-]+{_ONES})?)"
 _HUNDREDS = rf"(?:\b(?:two|three|four)[\s-]+(?:hundred(?:\s+(?:and\s+)?{_TENS})?|{_TENS})\b)"
 N = rf"(?:\d+(?:[.,]\d+)?|\b{_WORD}(?:[\s-]+(?:and\s+)?{_WORD}){{0,4}}\b)"
-_DEGREE = r"(?:\s*(?:°|\*|deg(?:ree)?s?\b\.?))"
-_SCALES = r"fahrenheit|farenheit|celsius|celcius|centigrade|[fc]\b"
-DEGREES = rf"(?:{_DEGREE}?\s*(?:{_SCALES})|{_DEGREE})"
-HEAT = rf"(?P<heat>{N})(?:{_DEGREE}?\s*(?P<scale>{_SCALES})|{_DEGREE})"
+_DEGREE = r"(?:\s*(?:°|\*|o(?=\s?[fc]\b)|deg(?:ree)?s?\b\.?))"  # what º becomes as a text is taken
+_SCALE = r"fahrenheit|farenheit|celsius|celcius|centigrade|[fc]\b"
+DEGREES = rf"(?:{_DEGREE}?\s*(?:{_SCALE})|{_DEGREE})"
+HEAT = rf"(?P<heat>{N})(?:{_DEGREE}?\s*(?P<scale>{_SCALE})|{_DEGREE})"
 MINUTES, SECONDS = r"(?:minutes?|mins?\b\.?|m\b)", r"(?:seconds?|secs?\b\.?|s\b)"
 ONE = r"\ba(?=\s+(?:min|sec))"  # in "a minute"; "I am" has no time in it
 LASTING = rf"\s*(?:{SECONDS}|{MINUTES})"
@@ -136,9 +143,13 @@ BARE_HEAT = rf"\b{_SAID}\s+(?:it\s+)?{_LINK}(?P<only>{_BARE}){_OTHER}"
 BARE_TIME = rf"\b(?:time|timer|dwell|clock)\s+{_LINK}(?P<plain>\d{{1,3}}){_OTHER}\b"
 
 NONE: tuple[str, ...] = (  # what is no figure of the press, the first that fits
+    r"\d{7,}",  # of an order or a telephone; so no expression meets a long run
     r"[$£€]\s*\d+(?:[.,]\d+)?|\b\d+(?:[.,]\d+)?\s*(?:[$£€]|euros?|dollars?|bucks|pounds?|quid|pence|cents)\b",
     r"\b\d{1,4}[./-]\d{1,2}[./-]\d{2,4}\b",
-    rf"{N}\s*(?:mm|cm|m|in|inch|inches|\")?\s*(?:x|by)\s*{N}\s*(?:(?:x|by)\s*{N}\s*)?(?:mm|cm|m|inch|inches|in|\")?",
+    (
+        rf'{N}\s*(?:mm|cm|m|in|inch|inches|")?\s*(?:x|by)\s*{N}\s*(?:(?:x|by)\s*{N}\s*)?'
+        r'(?:mm|cm|m|inch|inches|in|")?'
+    ),
     r"\b\d{1,2}\s*/\s*\d{1,2}\b(?!\s*(?:sec|s\b|min))",
     r"\b\d+(?:[.,]\d+)?\s*(?:%|per\s?cent\b|pct\b)",
     r"\b\d+(?:[.,]\d+)?\s*(?:psi|bar|kpa)\b",
@@ -188,25 +199,30 @@ COVERS = (
     r"under\s+the\s+platen"
 )
 SHEETS = rf"(?P<sheets>{N})\s+(?:[a-z]+\s+)?(?:sheets?|layers?)\b"
-THICK = rf"(?P<thick>{N})\s*-?\s*(?P<unit>mm|millimet(?:re|er)s?|cm|inch(?:es)?|in\b|\")"
+THICK = rf'(?P<thick>{N})\s*-?\s*(?P<unit>mm|millimet(?:re|er)s?|cm|inch(?:es)?|in\b|")'
 THICKNESS = r"thick|thickness|gauge|calliper|caliper|micrometer"
-_JOINED = (
+WORD = (  # those that belong together are one
     r"(?:ir|heat|temp|temperature)\s+gun|stop\s?watch|thermo\s?couple|"
-    r"(?:heat|thermal|temp(?:erature)?)\s+(?:label|sticker)s?"
+    r"(?:heat|thermal|temp(?:erature)?)\s+(?:label|sticker)s?|[a-z'-]+"
 )
+PARTING = r"[,;.!?~]|\bbut\b|\band\b"
 OF_THE_NEXT = (
     r"\b(?:[a-z]+\s+)?(?:says?|said|reads?|shows?|showed|gives?|gave|is|was)\s+(?:only\s+)?[\d~].*"  # "probe says 185"
 )
+READ = (HEAT, TIME_AT, BARE_PAIR, TIME, BARE_HEAT, BARE_TIME, SHEETS, THICK)  # one after the other
+SCALES = {"c": CELSIUS["c"], "f": FAHRENHEIT["f"]}
+A_MINUTE = DWELL.units["min"][0]
+METRES = {unit: LENGTH.units[unit][0] for unit in ("mm", "cm", "in")}
 NOW = r"now|then|again|second|this\s+time|today|turned|raised|lowered|changed|went|up\s+to|down\s+to|currently"
 
 
 def _all(plain: str) -> Iterator[ToldFigure]:
     """Every figure that is told, several of one name among them. ``plain``: folded."""
     for pattern in NONE:
-        plain = re.sub(pattern, lambda match: "~" * len(match[0]), plain)
-    scale = next((match["scale"][0] for match in re.finditer(HEAT, plain) if match["scale"]), "")
-    for pattern in (HEAT, TIME_AT, BARE_PAIR, TIME, BARE_HEAT, BARE_TIME, SHEETS, THICK):
-        found = [list(_read(plain, match, scale)) for match in re.finditer(pattern, plain)]
+        plain = re.sub(pattern, lambda match: "~" * len(match[0]), plain, flags=re.ASCII)
+    scale = next((match["scale"][0] for match in re.finditer(HEAT, plain, re.ASCII) if match["scale"]), "")
+    for pattern in READ:
+        found = [list(_read(plain, match, scale)) for match in re.finditer(pattern, plain, re.ASCII)]
         for figure in [each for one in found for each in one]:
             plain = f"{plain[: figure.first]}{'~' * (figure.last - figure.first)}{plain[figure.last :]}"
             yield figure
@@ -222,10 +238,10 @@ def _read(plain: str, match: re.Match[str], scale: str) -> Iterator[ToldFigure]:
     elif seconds := _seconds(told):
         first, last = match.span() if "bare_after" not in told else (match.start(), match.start("bare_after"))
         yield from _figure(_role(plain, TIMES, first, last, "dwell"), seconds, first, last)
-    if "sheets" in told and re.search(COVERS, _beside(plain, *match.span())):
+    if "sheets" in told and re.search(COVERS, _beside(plain, *match.span()), re.ASCII):
         yield from _figure("sheets", number(told["sheets"]), *match.span())
-    if "thick" in told and re.search(THICKNESS, _beside(plain, *match.span())):
-        metres = (number(told["thick"]) or 0.0) * LENGTH.units[_unit(told["unit"])][0]
+    if "thick" in told and re.search(THICKNESS, _beside(plain, *match.span()), re.ASCII):
+        metres = (number(told["thick"]) or 0.0) * METRES[_unit(told["unit"])]
         if THINNEST <= metres <= THICKEST:
             yield from _figure("thickness", metres, *match.span())
 
@@ -238,7 +254,7 @@ def _heat(plain: str, match: re.Match[str], group: str, scale: str, *, sure: boo
     if not sure and not any(least <= value <= most for least, most in BARE):
         return
     fahrenheit = scale == "f" if scale else value > HOTTEST
-    factor, offset = FAHRENHEIT["f"] if fahrenheit else CELSIUS["c"]
+    factor, offset = SCALES["f" if fahrenheit else "c"]
     held = value * factor + offset
     role = _role(plain, HEATS, first, last, "")
     if role or PRESSED[0] <= held <= PRESSED[1]:
@@ -260,7 +276,7 @@ def _seconds(told: Mapping[str, str]) -> float:
     if "minutes" in told:
         whole = 1.0 if told["minutes"] == "a" else number(told["minutes"]) or 0.0
         rest = 30.0 if "ahalf" in told else number(told["rest"]) or 0.0 if "rest" in told else 0.0
-        seconds = whole * DWELL.units["min"][0] + rest
+        seconds = whole * A_MINUTE + rest
     else:
         seconds = number(told["seconds"]) or 0.0 if "seconds" in told else 0.0
     return seconds if seconds <= LONGEST else 0.0
@@ -271,23 +287,23 @@ def _role(plain: str, roles: tuple[tuple[str, str], ...], first: int, last: int,
     for words in (_before(plain, first)[::-1], _after(plain, last)):
         for word in words:
             for pattern, role in roles:
-                if re.fullmatch(pattern, word):
+                if re.fullmatch(pattern, word, re.ASCII):
                     return role
     return usual
 
 
 def _before(plain: str, first: int) -> list[str]:
-    return _words(re.split(r"[,;.!?~]|\bbut\b|\band\b", plain[:first])[-1])[-BEFORE:]
+    return _words(re.split(PARTING, plain[:first], flags=re.ASCII)[-1])[-BEFORE:]
 
 
 def _after(plain: str, last: int) -> list[str]:
-    rest = re.sub(OF_THE_NEXT, "", plain[last:], count=1)
-    return _words(re.split(r"[,;.!?~]|\bbut\b|\band\b", rest)[0])[:AFTER]
+    rest = re.sub(OF_THE_NEXT, "", plain[last:], count=1, flags=re.ASCII)
+    return _words(re.split(PARTING, rest, flags=re.ASCII)[0])[:AFTER]
 
 
 def _words(clause: str) -> list[str]:
-    """The words of a clause, those that belong together as one."""
-    return [re.sub(r"\s+", " ", word) for word in re.findall(rf"{_JOINED}|[a-z'-]+", clause)]
+    """The words of a clause."""
+    return [" ".join(word.split()) for word in re.findall(WORD, clause, re.ASCII)]
 
 
 def _beside(plain: str, first: int, last: int) -> str:
@@ -303,7 +319,7 @@ def _in_force(plain: str, told: list[ToldFigure]) -> ToldFigure | None:
     last = told[-1]
     values = [one.value for one in told]
     if max(values) - min(values) <= ALIKE * last.value or any(
-        re.fullmatch(NOW, word) for word in _before(plain, last.first)
+        re.fullmatch(NOW, word, re.ASCII) for word in _before(plain, last.first)
     ):
         return last
     return None

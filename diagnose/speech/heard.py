@@ -17,7 +17,7 @@ from diagnose.dialogue.moves import (
     Used,
 )
 from diagnose.dialogue.taking import Telling
-from diagnose.foresight.figures import title
+from diagnose.foresight.figures import OF_HEAT, OF_TIME, title
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Defect, Item, Knowledge
 from diagnose.reasoning.words.shares import COATED, COLOUR, FAMILY, POLYESTER
@@ -95,9 +95,9 @@ def _goods_used(used: Mapping[str, str]) -> str:
 
 def amount(name: str, value: float, unit: str) -> str:
     """A figure with its unit, by its name: ``177 °C (350 °F)``, ``40 s``."""
-    if name in ("set", "probe", "strip"):
+    if name in OF_HEAT:
         return degrees(value, unit)
-    if name in ("dwell", "watch"):
+    if name in OF_TIME:
         return say("seconds", seconds=value)
     if name == "sheets":
         return say("sheets", count=round(value))

@@ -1,8 +1,12 @@
 """Figures in a person's own words: which of them are one, of what, and what only looks like one."""
 
+from time import process_time
+
 import pytest
 
 from diagnose.foresight.figures_told import LONGEST, figures_told, number, without_figures
+from diagnose.reasoning.words.spelling import taken
+from tests.reasoning.words.hostile import HOSTILE
 
 
 def told(text: str) -> dict[str, float]:
@@ -19,6 +23,7 @@ def f(degrees: float) -> float:
         ("350F for 40 seconds", {"set": f(350), "dwell": 40}),
         ("385 / 60 sec", {"set": f(385), "dwell": 60}),
         ("200C 55s", {"set": 200, "dwell": 55}),
+        ("350oF", {"set": f(350)}),
         ("385@60", {"set": f(385), "dwell": 60}),
         ("pressed at 400 for 45", {"set": f(400), "dwell": 45}),
         ("60 seconds at 385", {"set": f(385), "dwell": 60}),
@@ -119,3 +124,26 @@ def test_a_minute_is_one_without_a_number(text: str, seconds: float) -> None:
 def test_no_press_is_shut_for_longer_than_half_an_hour() -> None:
     assert told("40 minutes") == {}
     assert told(f"{LONGEST:g} seconds") == {"dwell": LONGEST}
+
+
+@pytest.mark.parametrize("sign", ["\u00b0", "\u00ba", "\u02da", " deg ", "\u2009\u00b0\u00a0"])
+def test_a_degree_counts_however_it_was_typed(sign: str) -> None:
+    assert told(f"350{sign}F") == {"set": f(350)}
+    assert told(taken(f"350{sign}F for 40s")) == {"set": f(350), "dwell": 40}
+
+
+ENDLESS = (
+    *HOSTILE,
+    *(part * 700 for part in ("a minute ", "200 for ", "1:30 ", "6mm thick ", "2 sheets over ", "set 200 ")),
+)
+
+
+@pytest.mark.parametrize("text", ENDLESS, ids=lambda text: repr(text[:12]))
+def test_endless_figures_are_read_in_a_moment(text: str) -> None:
+    start = process_time()
+    figures_told(taken(text))
+    assert process_time() - start < 1.0  # a run of digits took seconds
+
+
+def test_a_long_run_of_digits_is_no_figure() -> None:
+    assert told("order 4100000350F, 40s") == {"dwell": 40}

@@ -12,8 +12,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from diagnose.dialogue.hearing import hear
-from diagnose.dialogue.moves import Saw
-from diagnose.foresight.figures_told import figures_told
+from diagnose.dialogue.moves import Measured, Saw
+from diagnose.dialogue.taking import tellings
+from diagnose.foresight.figures_told import figures_told, without_figures
 from diagnose.handbook.page.compiled import compiled
 from diagnose.handbook.page.vocabulary import vocabulary
 from diagnose.knowledge.loading import shipped_folder
@@ -25,6 +26,7 @@ from diagnose.reasoning.words.lexicon import build
 from diagnose.reasoning.words.spelling import clauses, fold, is_cut, taken
 from diagnose.reasoning.words.stems import stem
 from diagnose.reasoning.words.table import WordLayer
+from diagnose.speech.heard import Echo
 from tests.handbook.browser import call, knowledge, shipped_engine
 from tests.reasoning.words.hostile import HOSTILE
 from tests.words.told import to_tune_by
@@ -65,6 +67,15 @@ function listen(text) {
 
 function cries(texts) {
   return JSON.stringify(texts.map(presslore.words.dangers));
+}
+
+function figures(texts) {
+  const words = presslore.words;
+  return JSON.stringify(texts.map((text) => {
+    const found = words.figuresTold(text);
+    const told = found.map((one) => [one.name, one.value, text.slice(one.first, one.last)]);
+    return [told, words.withoutFigures(text, found)];
+  }));
 }
 
 function reply(check, text) {
@@ -126,6 +137,7 @@ def listened(text: str, lexicon: Lexicon | None = None) -> dict[str, Any]:
         "heard": {
             "defects": list(heard.defects),
             "notSeen": list(heard.not_seen),
+            "figures": [[name, value, heard.spoken[f"figure {name}"]] for name, value in heard.figures],
             "answers": [list(pair) for pair in heard.answers],
             "item": heard.item,
             "refused": heard.refused,
@@ -145,16 +157,8 @@ def listened(text: str, lexicon: Lexicon | None = None) -> dict[str, Any]:
 
 
 def same(text: str) -> None:
-    """To the last digit, and in every word. Figures, a ground colour between commas and what facts beside no item are
-    worth are read on this side alone: what is heard is compared without them."""
-    found, there = json.loads(json.dumps(listened(text))), json.loads(ears().call("listen", text))
-    ahead = figures_told(taken(text)) or any(key.startswith("fact ") for key in hear(KNOWN, here(), text).spoken)
-    for each in (found, there):
-        if ahead:
-            del each["heard"]
-        elif not each["heard"]["item"]:
-            each["heard"]["facts"] = []
-    assert there == found
+    """To the last digit, and in every word."""
+    assert json.loads(ears().call("listen", text)) == json.loads(json.dumps(listened(text)))
 
 
 def test_the_same_words_are_known() -> None:
@@ -210,6 +214,71 @@ def test_answers_causes_doubts_and_what_lies_elsewhere_are_told_alike() -> None:
     assert unsure
     for text in unsure[:3]:
         same(text)
+
+
+def figures_alike(texts: list[str]) -> list[str]:
+    """The names of all figures in some texts, which both sides read alike: name, value, words, and what is left."""
+    plain = [taken(text) for text in texts]
+    here = [_figures(text) for text in plain]
+    there = json.loads(ears().call("figures", plain))
+    assert [each for each in zip(plain, here, there, strict=True) if each[1] != each[2]] == []
+    return [name for told, _ in here for name, *_ in told]
+
+
+def _figures(text: str) -> list[Any]:
+    found = figures_told(text)
+    told = [[one.name, one.value, text[one.first : one.last]] for one in found]
+    return [told, without_figures(text, found)]
+
+
+def test_the_figures_of_every_message_are_read_alike() -> None:
+    names = figures_alike([message.text for message in to_tune_by()] + _paraphrases() + list(HOSTILE))
+    assert len(names) > 80
+    assert {"set", "dwell", "probe"} <= {*names}
+
+
+TOLD_IN_ONE = (
+    "mug came out pale, 350F for 40 seconds, since Monday, only the first ones, not taped",
+    "set 200, a probe says 185, the mug is pale",
+    "two sheets of parchment over it, 6mm thick board, blurred",
+    "T-shirt, red, large, pale",
+    "mug, pale",
+    "mug, black, faded, 385 for 60",
+    "red, blue, T-shirt",
+    "85 % polyester, pale",
+    "385@60 " + "pale " * 500,
+    "faint-colour",
+    "  faint-colour ",
+)
+
+
+@pytest.mark.parametrize("text", TOLD_IN_ONE, ids=lambda text: text[:20])
+def test_figures_and_the_ground_are_taken_out_before_the_rest_is_read(text: str) -> None:
+    same(text)
+
+
+ECHO = """
+function echo(text, unit) {
+  return JSON.stringify(presslore.words.hear(lexicon, text).figures.map((one) => presslore.wording.heard(one, unit)));
+}
+"""
+
+
+@pytest.mark.parametrize("unit", ["C", "F"])
+def test_figures_are_said_back_alike(unit: str) -> None:
+    ears().eval(ECHO)
+    own = [
+        "three eighty five for one minute ten",
+        "2 sheets of parchment over it, 6.35mm thick",
+        "a watch says 38.5 sec",
+    ]
+    said = 0
+    for text in [*TOLD_IN_ONE, *own, *(message.text for message in to_tune_by()[::5])]:
+        told = [one for one in tellings(hear(KNOWN, here(), text)) if isinstance(one.move, Measured)]
+        lines = [Echo(KNOWN, unit).line(one) for one in told]
+        assert json.loads(ears().call("echo", text, unit)) == lines
+        said += len(lines)
+    assert said > 20
 
 
 OWN = """
@@ -425,6 +494,41 @@ def texts(draw: st.DrawFn) -> str:
         at = draw(st.integers(0, max(0, len(text) - 2)))
         text = draw(st.sampled_from((text[:at] + text[at + 1 :], text[:at] + text[at : at + 2][::-1] + text[at + 2 :])))
     return text
+
+
+AMOUNTS = (
+    "350F|385 F|350\u00baF|196C|200|400|250 degrees|180 deg C|four hundred|three eighty five|two hundred and five|"
+    "40s|45 sec|60 seconds|a minute|one minute ten|half a minute|1:30|2 min 30 sec|a minute and a half|40 minutes|90|"
+    "2 sheets|two layers|6mm|1/4 inch|0.5in|3 cm|20 x 30 cm|65/35|85 %|12.03.2026|$20|10 degrees low|"
+    "20 seconds too long"
+).split("|")
+ABOUT = (
+    "set|my probe says|the probe reads|a strip read|display says|timer|by my watch|time|for|at|@|/|x|,|;|but|and|then|"
+    "now|pressed|is actually|instead of|should be|between|to|or|every|first|another|off by|waited|cooled for|after|"
+    "of parchment|over it|on top|thick|thickness|set to|by the thermometer|according to the heat gun|really|"
+    "recipe says|\U0001f375|\n|~|."
+).split("|")
+amounts = st.sampled_from(AMOUNTS) | st.integers(0, 600).map(str) | st.floats(0, 500).map(lambda n: f"{n:.1f}")
+joined_by = st.sampled_from((" ", "", ", ", "  "))
+
+
+@st.composite
+def figures_in_words(draw: st.DrawFn) -> str:
+    """Amounts among the words that say what they are of."""
+    parts = draw(st.lists(st.sampled_from(ABOUT) | amounts | pieces, min_size=1, max_size=9))
+    return "".join(part + draw(joined_by) for part in parts)
+
+
+@settings(max_examples=400, deadline=None)
+@given(texts=st.lists(figures_in_words(), min_size=5, max_size=10))
+def test_any_figures_are_read_alike(texts: list[str]) -> None:
+    figures_alike(texts)
+
+
+@settings(max_examples=60, deadline=None)
+@given(text=figures_in_words())
+def test_what_is_said_beside_figures_is_heard_alike(text: str) -> None:
+    same(text)
 
 
 @settings(max_examples=150, deadline=None)

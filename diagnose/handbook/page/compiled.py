@@ -92,7 +92,10 @@ WORDS = (  # what reads free words by the vocabulary, and comes with it
     "shares",
     "items",
     "understand",
+    "figures",
+    "hearing",
 )
+LARGE = ("figures",)  # what this one shares with this side comes with it; of the others it is little
 SAID = re.compile(r"\bsay\('([\w-]+)'")  # a sentence that a script says
 CAST = re.compile(r"/\*\* @[^*]*\*/ ?")  # a type that the checks are told within a line
 ASIDE = re.compile(r"(?<=[;,{}()\[\]]) // .*$")  # a comment behind code
@@ -111,12 +114,14 @@ def engine_script() -> str:
     """The engine as one classic script, but for what comes with the vocabulary. What it shares with this side stands
     first: of the sentences, those that the whole of it says."""
     said = {name: sentences()[name] for name in sorted(set(SAID.findall(joined(engine_files()))))}
-    return assigned("shared", {**shared(), "sentences": said}) + joined(_first())
+    here = {name: values for name, values in shared().items() if name not in LARGE}
+    return assigned("shared", {**here, "sentences": said}) + joined(_first())
 
 
 def words_script() -> str:
-    """The rest of the engine, which reads free words by the vocabulary."""
-    return joined(_of_words(WORDS))
+    """The rest of the engine, which reads free words by the vocabulary, with what it shares that is large in front."""
+    large = (assigned(f"shared.{name}", shared()[name]) for name in LARGE)
+    return "".join(large) + joined(_of_words(WORDS))
 
 
 def _first() -> list[Path]:

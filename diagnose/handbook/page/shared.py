@@ -94,6 +94,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
         "knowledge.model": "WORKING_DAY",
     },
     "wording": {
+        "foresight.figures": "TITLES OF_HEAT OF_TIME",
         "speech.readings": "NEAR LEVEL",
     },
     "consultation": {
@@ -166,6 +167,17 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
             "LEAST_CLOSE NEARLY CLOSE LONGEST_NAME WHOLE_NAME LONG_STEM JOINING OF LIKE_BEFORE LIKE_AFTER "
             "COATS COATED_BY MATERIAL_STEMS OF_THE_SHOP"
         ),
+    },
+    "figures": {
+        "foresight.figures_told": (
+            "A_MINUTE A_NUMBER AFTER ALIKE BARE BEFORE COUNTING COVERS FOLDED HEATS HOTTEST LEADING LONGEST METRES "
+            "NONE NOW NUMBERS OF_THE_NEXT PARTING PRESSED READ SCALES THICKEST THICKNESS THINNEST TIMES WORD"
+        ),
+    },
+    "hearing": {
+        "dialogue.hearing": "KEPT_IN_THE_TEXT",
+        "reasoning.words.shares": "COLOUR",
+        "reasoning.words.understand": "THE_REST",
     },
     "understand": {
         "reasoning.words.understand": (

@@ -639,6 +639,7 @@ type Ended = { move: 'cured'; fix: string } | { move: 'handed-over' };
 type Made =
   | Move
   | { move: 'answered'; check: string; outcome: string }
+  | { move: 'measured'; figures: Figures }
   | { move: 'tried'; fix: string; change?: string; gone?: string[] };
 
 interface Session {
@@ -896,9 +897,21 @@ interface Understood {
   notUnderstood: string[];
 }
 
+/** A figure within words, and where they stand. */
+interface ToldFigure {
+  name: string;
+  value: number;
+  first: number;
+  last: number;
+}
+
+/** `words` are those that told it. */
+type HeardFigure = [name: string, value: number, words: string];
+
 interface Sights {
   defects: string[];
   notSeen: string[];
+  figures: HeardFigure[];
   answers: [check: string, outcome: string][];
   causes: string[];
   item: string;
@@ -1075,6 +1088,7 @@ interface Measures {
 interface Sessions {
   PRESS_NAME: string;
   Session: new (moves?: readonly Move[]) => Session;
+  isFigures(value: unknown): boolean;
   toJson(session: Session, version: string): string;
   fromJson(text: string): Session;
   resume(text: string, knowledge: Knowledge): Session;
@@ -1191,6 +1205,8 @@ interface Words {
   itemAmong(lexicon: Lexicon, text: string): FoundItem | null;
   understand(lexicon: Lexicon, text: string): Understood;
   rankDefects(lexicon: Lexicon, text: string): Match[];
+  figuresTold(text: string): ToldFigure[];
+  withoutFigures(text: string, found: ToldFigure[]): string;
   hear(lexicon: Lexicon, text: string): Sights;
   dangers(text: string): string[];
   alarm(knowledge: Pick<Knowledge, 'dangers'>, text: string): Danger | null;
@@ -1282,7 +1298,9 @@ interface Shared {
   telling: Record<'REASONS_EACH' | 'FAINTEST' | 'WORTH_NAMING' | 'WORTH_SPARING' | 'WORTH_WAITING' | 'DIGITS', number> &
     Record<'WINDOWED', string[]>;
   speech: Record<'SIDES', [least: number, strength: string][]> & Record<'WORKING_DAY', number>;
-  wording: Record<'NEAR' | 'LEVEL', number>;
+  wording: Record<'NEAR' | 'LEVEL', number> &
+    Record<'TITLES', Record<string, string>> &
+    Record<'OF_HEAT' | 'OF_TIME', string[]>;
   consultation: Record<'TURNING_CHECKS' | 'NAMED_RATIO', number> & Record<'NAMED' | 'LATELY' | 'THEN', string>;
   stems: Record<'IRREGULAR', Record<string, string>> & Record<'ENDINGS', string[]>;
   spelling: Record<'LONGEST_TEXT', number> & Record<'BREAKS', string[]>;
@@ -1307,6 +1325,16 @@ interface Shared {
     Record<'OR' | 'ELSEWHERE', string> &
     Record<'FEARS' | 'TELLING' | 'SAYINGS' | 'WEAK', string[]>;
   outcomes: Record<'LEAST' | 'CLEARLY', number>;
+  figures: Record<'A_MINUTE' | 'AFTER' | 'ALIKE' | 'BEFORE' | 'HOTTEST' | 'LONGEST' | 'THICKEST' | 'THINNEST', number> &
+    Record<'A_NUMBER' | 'COVERS' | 'LEADING' | 'NOW' | 'OF_THE_NEXT' | 'PARTING' | 'THICKNESS' | 'WORD', string> &
+    Record<'COUNTING' | 'NONE' | 'READ', string[]> &
+    Record<'HEATS' | 'TIMES', [pattern: string, role: string][]> &
+    Record<'METRES' | 'NUMBERS', Record<string, number>> &
+    Record<'FOLDED', Record<string, string>> &
+    Record<'BARE', Span[]> &
+    Record<'PRESSED', Span> &
+    Record<'SCALES', Record<string, [factor: number, offset: number]>>;
+  hearing: Record<'COLOUR' | 'KEPT_IN_THE_TEXT' | 'THE_REST', string>;
   shares: Record<
     | 'POLYESTER'
     | 'COLOUR'
@@ -1435,6 +1463,7 @@ interface Engine {
     put(right: { reading: Reading; to: number }, unit: string, item: Item | null): string;
     windowOf(measure: string, item: Item | null, unit: string): string;
     weighed(reading: Reading, ratio: number, cause: number): string;
+    heard(figure: HeardFigure, unit: string): string;
   };
   session: Sessions;
   thenAndNow(session: Session, knowledge: Knowledge): Then[];
@@ -1468,6 +1497,8 @@ interface State {
   words: string;
   defects: string[];
   notSeen: string[];
+  figures: HeardFigure[];
+  beside: HeardFigure[];
   answers: [check: string, outcome: string][];
   causes: string[];
   unsure: string[];
@@ -1482,7 +1513,7 @@ interface State {
 }
 
 /** What was understood of what is seen, of which a part can be struck out. */
-type Sayings = 'defects' | 'notSeen' | 'answers' | 'causes';
+type Sayings = 'defects' | 'notSeen' | 'figures' | 'answers' | 'causes';
 
 interface View {
   title: string;
@@ -1600,7 +1631,7 @@ interface Flow {
   begin(knowledge: Knowledge): State;
   at(state: State, stage: string): State;
   started(state: State): boolean;
-  pressed(state: State, item: State['item'], words?: string): State;
+  pressed(state: State, item: State['item'], words?: string, figures?: HeardFigure[]): State;
   onPress(state: State, press: string): State;
   pressedAlone(state: State): Session;
   heard(state: State, words: string, found: Understanding): State;

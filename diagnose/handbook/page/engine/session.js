@@ -403,5 +403,5 @@ var presslore = presslore || {};
     return ids.filter((id) => !entries.has(id) && (needed || id !== ''));
   }
 
-  presslore.session = { PRESS_NAME, Session, toJson, fromJson, resume };
+  presslore.session = { PRESS_NAME, Session, isFigures, toJson, fromJson, resume };
 })();

@@ -4,7 +4,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const { NEAR, LEVEL } = presslore.shared.wording;
+  const { NEAR, LEVEL, TITLES, OF_HEAT, OF_TIME } = presslore.shared.wording;
   const { numbers, say } = presslore;
 
   /** @type {Record<string, (f: Figures, value: number, unit: string) => string>} */
@@ -58,8 +58,8 @@ var presslore = presslore || {};
    * @type {Engine['wording']['amount']}
    */
   function amount(name, value, unit) {
-    if (['set', 'probe', 'strip'].includes(name)) return degrees(value, unit);
-    if (name === 'dwell' || name === 'watch') return say('seconds', { seconds: value });
+    if (OF_HEAT.includes(name)) return degrees(value, unit);
+    if (OF_TIME.includes(name)) return say('seconds', { seconds: value });
     if (name === 'sheets') return say('sheets', { count: numbers.rounded(value, 0) });
     if (name !== 'thickness') return say('general-number', { value });
     return say('of-unit', { value: say('general-number', { value: numbers.rounded(value * 1000, 2) }), unit: 'mm' });
@@ -138,5 +138,33 @@ var presslore = presslore || {};
     return ratio >= 3 ? say('times', { times: ratio }) : say('times-few', { times: ratio });
   }
 
-  presslore.wording = { amount, told, put, windowOf, weighed };
+  /**
+   * A figure as it was heard, said back: with the words that told it, where they say it otherwise.
+   * @type {Engine['wording']['heard']}
+   */
+  function heard([name, value, words], unit) {
+    const what = TITLES[name];
+    const figure = `${what[0].toUpperCase()}${what.slice(1)}`;
+    const line = say('figure-heard', { figure, amount: amount(name, value, unit) });
+    return holds(line, words) ? line : say('heard-by-words', { what: line, words });
+  }
+
+  /**
+   * Whether a line says the words by itself: each of them, or the number they begin with.
+   * @param {string} line @param {string} words
+   */
+  function holds(line, words) {
+    const plain = letters(line);
+    const said = words.split(/\s+/).filter(Boolean).map(letters);
+    const digits = words.replace(/\D/g, '');
+    const byNumber = digits !== '' && said[0].startsWith(digits) && plain.includes(digits);
+    return byNumber || said.every((word) => plain.includes(word));
+  }
+
+  /** @param {string} text */
+  function letters(text) {
+    return text.toLowerCase().replace(/[^\p{L}\p{N}]/gu, '');
+  }
+
+  presslore.wording = { amount, told, put, windowOf, weighed, heard };
 })();

@@ -15,7 +15,7 @@ presslore.page = presslore.page || {};
     /** @type {Lexicon | null} */
     let made = null;
     const fetched = presslore.page.fetching('vocabulary', knowledge.version, address, () => {
-      presslore.words.hear(lexicon(), 'pale'); // the first words take the longest: not theirs
+      presslore.words.hear(lexicon(), 'pale, 350F for 40 s'); // the first words take the longest: not theirs
     });
 
     function lexicon() {

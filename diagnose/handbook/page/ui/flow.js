@@ -6,15 +6,27 @@ presslore.page = presslore.page || {};
   'use strict';
 
   const STAGES = ['item', 'press', 'seen', 'list', 'pictures', 'understood', 'step', 'left', 'known'];
-  const NOTHING_HEARD = { words: '', defects: [], notSeen: [], answers: [], causes: [], unsure: [], left: [] };
+  const FIGURES = Object.keys(presslore.shared.wording.TITLES);
+  const NOTHING_HEARD = {
+    words: '',
+    defects: [],
+    notSeen: [],
+    figures: [],
+    beside: [],
+    answers: [],
+    causes: [],
+    unsure: [],
+    left: []
+  };
 
   /**
    * The state at the very start.
    * `stage`: which view; `several`: whether the shop has presses to choose from; `item`: {id, facts} once said; `press`:
-   * its id once said, '' where the person cannot say; `words`, `defects`, `notSeen`, `answers`, `causes` and `left`:
-   * what was said is seen and how it was understood, with the `refusal` of goods that take no dye; `unsure`: defects of
-   * which one may be meant, the likeliest first; `opening`: how many moves the opening made; `warned`: cautions already read in
-   * full; `after`: the fix after which something else shows, `better`: or after which this is left of it;
+   * its id once said, '' where the person cannot say; `words`, `defects`, `notSeen`, `figures`, `answers`, `causes` and
+   * `left`: what was said is seen and how it was understood, with the `refusal` of goods that take no dye; `beside`:
+   * figures that were told with the item; `unsure`: defects of which one may be meant, the likeliest first; `opening`: how
+   * many moves the opening made; `warned`: cautions already read in full; `after`: the fix after which something else shows,
+   * `better`: or after which this is left of it;
    * `allowed`: what bars such goods and was gone on with all the same, by id.
    * @type {Flow['begin']}
    */
@@ -28,6 +40,8 @@ presslore.page = presslore.page || {};
       words: '',
       defects: [],
       notSeen: [],
+      figures: [],
+      beside: [],
       answers: [],
       causes: [],
       unsure: [],
@@ -61,11 +75,13 @@ presslore.page = presslore.page || {};
   }
 
   /**
-   * The item was said: {id, facts}. Within a dialogue it takes the place of what was said of it before.
+   * The item was said: {id, facts}, with `figures` beside it or with all that was heard. Within a dialogue it takes the
+   * place of what was said of it before.
    * @type {Flow['pressed']}
    */
-  function pressed(state, item, words) {
+  function pressed(state, item, words, figures) {
     const next = changed(state, { item, itemWords: words || '', allowed: [] });
+    if (figures) Object.assign(next, { figures, beside: figures });
     return state.several && state.press === null && !started(state) ? at(next, 'press') : begunWith(next);
   }
 
@@ -104,25 +120,37 @@ presslore.page = presslore.page || {};
   }
 
   /**
-   * Words were heard. What they say of the item counts where none was named.
+   * Words were heard. What they say of the item counts where no other was named; of two figures of a name the later one.
    * @type {Flow['heard']}
    */
   function heard(state, words, found) {
+    const figures = latest([...state.beside, ...found.figures]);
     const next = changed(state, {
       words,
       stage: 'understood',
       defects: found.defects,
       notSeen: found.notSeen,
+      figures,
+      beside: found.defects.length + found.unsure.length ? state.beside : figures,
       answers: found.answers,
       causes: found.causes,
       unsure: found.unsure,
       left: found.notUnderstood,
       refusal: ''
     });
-    const named = state.item && (state.item.id || Object.keys(state.item.facts).length);
-    if (!named && !started(state)) next.refusal = found.refusal;
-    if (found.item && !named && !started(state)) next.item = { id: found.item, facts: found.facts };
+    if (started(state)) return next;
+    const before = state.item || { id: '', facts: {} };
+    if (!before.id && !Object.keys(before.facts).length) next.refusal = found.refusal;
+    const merely = before.id && found.item && found.item !== before.id; // goods that are merely mentioned are no other item
+    if (!merely && (found.item || Object.keys(found.facts).length)) {
+      next.item = { id: found.item || before.id, facts: { ...before.facts, ...found.facts } };
+    }
     return next;
+  }
+
+  /** @param {HeardFigure[]} figures */
+  function latest(figures) {
+    return Array.from(new Map(figures.map((one) => [one[0], one])).values());
   }
 
   /**
@@ -136,7 +164,7 @@ presslore.page = presslore.page || {};
   }
 
   /**
-   * One thing that was understood is struck out: `kind` is defects, notSeen, answers or causes.
+   * One thing that was understood is struck out: `kind` is defects, notSeen, figures, answers or causes.
    * @type {Flow['struck']}
    */
   function struck(state, kind, place) {
@@ -156,26 +184,53 @@ presslore.page = presslore.page || {};
    * @type {Flow['agreed']}
    */
   function agreed(state) {
-    const clean = { ...NOTHING_HEARD, after: '', better: false, stage: 'step' };
-    if (started(state)) {
-      let session = state.session;
-      const left = presslore.evidence.left(session.evidence());
-      const seen = state.defects.filter((id) => !state.better || !left.includes(id));
-      if (state.better) session = session.make(remains(state, left));
-      else if (state.after) session = session.make({ move: 'tried', fix: state.after });
-      if (seen.length) session = session.make({ move: 'saw', defects: seen });
-      return changed(state, Object.assign(clean, { session }));
+    if (!started(state)) {
+      const session = told(pressedAlone(state), state);
+      return changed(state, { session, opening: session.moves.length, stage: 'step' });
     }
-    const session = opened(state);
-    return changed(state, { session, opening: session.moves.length, stage: 'step' });
+    const left = state.better ? presslore.evidence.left(state.session.evidence()) : [];
+    const [defects, notSeen] = [state.defects, state.notSeen].map((all) => all.filter((id) => !left.includes(id)));
+    const tried = state.after ? state.session.make(result(state, left)) : state.session;
+    const session = told(tried, { ...state, defects, notSeen });
+    const stage = session.evidence().seen.length ? 'step' : 'seen';
+    return changed(state, { ...NOTHING_HEARD, after: '', better: false, stage, session });
   }
 
   /**
-   * The fix made it better: of what was `left` before has gone what is said to be, else what is not among what is seen.
+   * The session after what was heard. A defect that is denied after it was seen is taken back, unless it may be a fix that
+   * took it away.
+   * @param {Session} session @param {State} state
+   */
+  function told(session, { after, defects, notSeen, figures, answers, causes }) {
+    /** @type {Made[]} */
+    const moves = [
+      ...(defects.length ? [/** @type {Made} */ ({ move: 'saw', defects })] : []),
+      ...(notSeen.length ? [/** @type {Made} */ ({ move: 'did-not-see', defects: notSeen })] : []),
+      ...figures.map(([name, value]) => /** @type {Made} */ ({ move: 'measured', figures: { [name]: value } })),
+      ...answers.map(([check, outcome]) => /** @type {Made} */ ({ move: 'answered', check, outcome })),
+      ...causes.map((cause) => /** @type {Made} */ ({ move: 'named', cause }))
+    ];
+    const before = new presslore.session.Session(takenBack(session.moves, after ? [] : notSeen));
+    return moves.reduce((so, move) => so.make(move), before);
+  }
+
+  /** @param {readonly Move[]} moves @param {string[]} denied */
+  function takenBack(moves, denied) {
+    return moves.flatMap((move) => {
+      if (move.move !== 'saw') return [move];
+      const defects = move.defects.filter((id) => !denied.includes(id));
+      return defects.length ? [{ ...move, defects }] : [];
+    });
+  }
+
+  /**
+   * What the fix did. Where it made it better: of what was `left` before has gone what is said to be, else what is not among
+   * what is seen.
    * @param {State} state @param {string[]} left
    * @returns {Made}
    */
-  function remains({ after, defects, notSeen }, left) {
+  function result({ after, better, defects, notSeen }, left) {
+    if (!better) return { move: 'tried', fix: after };
     const went = left.filter((id) => notSeen.includes(id));
     const gone = (went.length ? went : left).filter((id) => !defects.includes(id));
     return { move: 'tried', fix: after, change: 'better', gone };
@@ -193,14 +248,6 @@ presslore.page = presslore.page || {};
         ? moved(state, { move: 'cured', fix }, [])
         : moved(state, { move: 'tried', fix, change: 'better', gone }, []);
     return changed(next, { ...NOTHING_HEARD, after: '', better: false });
-  }
-
-  /** @param {State} state */
-  function opened(state) {
-    let session = pressedAlone(state).make({ move: 'saw', defects: state.defects });
-    if (state.notSeen.length) session = session.make({ move: 'did-not-see', defects: state.notSeen });
-    session = state.answers.reduce((so, [check, outcome]) => so.make({ move: 'answered', check, outcome }), session);
-    return state.causes.reduce((so, cause) => so.make({ move: 'named', cause }), session);
   }
 
   /**
@@ -278,6 +325,9 @@ presslore.page = presslore.page || {};
       opening: 0,
       defects: evidence.seen,
       notSeen: evidence.notSeen,
+      figures: state.session
+        .figures()
+        .flatMap((told) => Object.entries(told.figures).map(([name, value]) => [name, value, ''])),
       answers: Array.from(evidence.answers).map(([check, answer]) => [check, answer.outcome]),
       causes: evidence.named.map((one) => one.cause)
     });
@@ -296,6 +346,7 @@ presslore.page = presslore.page || {};
           knowledge.checks.has(check) && presslore.outcomeOf(presslore.known(knowledge.checks, check), outcome)
       ) &&
       state.causes.every((id) => knowledge.causes.has(id)) &&
+      state.figures.concat(state.beside).every(([name]) => FIGURES.includes(name)) &&
       (!state.item || state.item.id === '' || knowledge.items.has(state.item.id)) &&
       (!state.press || started(state) || knowledge.presses.has(state.press)) &&
       (state.several || state.stage !== 'press') &&

@@ -8,7 +8,7 @@ presslore.page = presslore.page || {};
   const PLACE = 'presslore.diagnosis';
   const KEYS = 'presslore.keys';
   const FORMAT = 1;
-  const LATER = { press: null, causes: [], unsure: [], allowed: [] }; // what was kept may be older than these parts
+  const LATER = { press: null, figures: [], beside: [], causes: [], unsure: [], allowed: [] }; // it may be older than these parts
 
   const isText = (/** @type {unknown} */ value) => typeof value === 'string';
   const isTexts = (/** @type {unknown} */ value) => Array.isArray(value) && value.every(isText);
@@ -17,6 +17,10 @@ presslore.page = presslore.page || {};
    * @returns {value is Record<string, unknown>}
    */
   const isObject = (value) => typeof value === 'object' && value !== null && !Array.isArray(value);
+  /** @param {unknown} value */
+  const areFigures = (value) =>
+    Array.isArray(value) &&
+    value.every((one) => isTexts([one[0], one[2]]) && presslore.session.isFigures({ [one[0]]: one[1] }));
   /** What each part of a kept state must be: others write here too. */
   /** @type {Record<string, (value: unknown) => boolean>} */
   const FITS = {
@@ -27,6 +31,8 @@ presslore.page = presslore.page || {};
     words: isText,
     defects: isTexts,
     notSeen: isTexts,
+    figures: areFigures,
+    beside: areFigures,
     answers: (value) => Array.isArray(value) && value.every((pair) => isTexts(pair) && pair.length === 2),
     causes: isTexts,
     unsure: isTexts,

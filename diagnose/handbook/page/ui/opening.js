@@ -7,6 +7,10 @@ presslore.page = presslore.page || {};
 
   const { make, button, line, list, firstSentence } = presslore.page.dom;
   const flow = presslore.page.flow;
+  const NUMBERED = 9; // lines that a key strikes out
+  const NOTHING_LEFT = 'Nothing is left of it. What do you see?';
+  /** @type {Sayings[]} */
+  const KINDS = ['defects', 'notSeen', 'figures', 'answers', 'causes'];
   const FAMILIES = new Map([
     ['cloth', 'Polyester cloth'],
     ['blend', 'Blends with cotton'],
@@ -44,9 +48,11 @@ presslore.page = presslore.page || {};
         field.select();
         return app.ears.refusal(found.refused);
       }
-      if (found) return app.go(flow.pressed(app.state, { id: found.id, facts: plain(found.facts) }, words));
       const told = app.ears.sights(words);
+      if (found) return app.go(flow.pressed(app.state, goods(found.id, found.facts), words, going ? [] : told.figures));
       if (!going && seen(told)) return app.go(allAtOnce(app, told, words));
+      if (!going && told.item)
+        return app.go(flow.pressed(app.state, goods(told.item, told.facts), words, told.figures));
       field.select();
       if (told.elsewhere) return app.ears.elsewhere(told.elsewhere);
       return (
@@ -165,7 +171,8 @@ presslore.page = presslore.page || {};
     /** @param {string} words */
     function take(words) {
       const found = app.ears.sights(words);
-      if (seen(found)) return app.go(flow.heard(app.state, words, understood(app, found)));
+      const noted = found.figures.length || (flow.started(app.state) && toldBesides(found));
+      if (seen(found) || noted) return app.go(flow.heard(app.state, words, understood(app, found)));
       if (found.elsewhere) return app.ears.elsewhere(found.elsewhere);
       return 'I did not recognise that. Say it another way, or look through the pictures or the list.';
     }
@@ -191,13 +198,22 @@ presslore.page = presslore.page || {};
     return found.defects.length + found.unsure.length > 0;
   }
 
+  /** @param {Pick<State, 'notSeen' | 'answers' | 'causes'>} told */
+  function toldBesides({ notSeen, answers, causes }) {
+    return notSeen.length + answers.length + causes.length > 0;
+  }
+
   /**
    * The goods and what is seen were told in one.
    * @param {App} app @param {Sights} told @param {string} words
    */
   function allAtOnce(app, told, words) {
-    const item = { id: told.item, facts: plain(told.facts) };
-    return flow.pressed(flow.heard(app.state, words, understood(app, told)), item, words);
+    return flow.pressed(flow.heard(app.state, words, understood(app, told)), goods(told.item, told.facts), words);
+  }
+
+  /** @param {string} id @param {Iterable<[string, Value]>} facts */
+  function goods(id, facts) {
+    return { id, facts: plain(facts) };
   }
 
   /** @type {Page['opening']['understood']} */
@@ -205,6 +221,7 @@ presslore.page = presslore.page || {};
     return {
       defects: Array.from(found.defects),
       notSeen: Array.from(found.notSeen),
+      figures: Array.from(found.figures),
       answers: Array.from(found.answers, ([check, outcome]) => /** @type {[string, string]} */ ([check, outcome])),
       causes: Array.from(found.causes),
       unsure: Array.from(found.unsure),
@@ -248,17 +265,20 @@ presslore.page = presslore.page || {};
     /** @type {Keys} */
     const keys = {};
     const agree = () => app.go(flow.agreed(state));
-    const ready = state.defects.length > 0;
+    const going = flow.started(state);
+    const told = state.figures.length > 0 || (going && toldBesides(state));
+    const ready = state.defects.length > 0 || (going && !state.better && told);
     if (ready) keys.y = agree;
-    if (ready && !flow.started(state)) app.thinkAhead(flow.agreed(state));
-    state.defects.slice(0, 9).forEach((_, place) => {
-      keys[String(place + 1)] = () => app.go(flow.struck(state, 'defects', place));
+    if (ready && !going) app.thinkAhead(flow.agreed(state));
+    lines(state).forEach(({ kind, place }, at) => {
+      if (at < NUMBERED) keys[String(at + 1)] = () => app.go(flow.struck(state, kind, place));
     });
+    const without = ready ? 'Noted, so far:' : told ? 'Noted, so far. What do you see?' : NOTHING_LEFT;
     return {
-      title: ready ? 'I take it that you see:' : 'Nothing is left of it. What do you see?',
+      title: state.defects.length ? 'I take it that you see:' : without,
       keys,
       back: true,
-      above: flow.started(state) ? null : pressedLine(app),
+      above: going ? null : pressedLine(app),
       body: [
         list(
           'ul',
@@ -271,6 +291,7 @@ presslore.page = presslore.page || {};
           'notSeen',
           (id) => presslore.known(app.knowledge.defects, id).title
         ),
+        ...also(app, 'The figures you told:', 'figures', (one) => presslore.wording.heard(one, app.knowledge.unit)),
         ...also(app, 'And you say:', 'answers', ([check, outcome]) => answerWords(app, check, outcome)),
         ...also(app, 'And you think it is this:', 'causes', (id) => presslore.known(app.knowledge.causes, id).title),
         state.refusal ? line(state.refusal, 'hint') : null,
@@ -284,7 +305,7 @@ presslore.page = presslore.page || {};
           keys,
           [],
           [
-            { key: 'a', label: 'Say it again', act: () => app.go(flow.at(state, 'seen')) },
+            { key: 'a', label: ready ? 'Say it again' : 'Say what you see', act: () => app.go(flow.at(state, 'seen')) },
             { key: 'v', label: 'Add from pictures', act: () => app.go(flow.at(state, 'pictures')) },
             { key: 'l', label: 'Add from a list', act: () => app.go(flow.at(state, 'list')) }
           ]
@@ -336,11 +357,11 @@ presslore.page = presslore.page || {};
   /**
    * @param {App} app
    * @param {string} title
-   * @param {'notSeen' | 'answers' | 'causes'} kind
+   * @param {Exclude<Sayings, 'defects'>} kind
    * @param {(one: any) => string} words
    */
   function also(app, title, kind, words) {
-    if (!app.state[kind].length || flow.started(app.state)) return [];
+    if (!app.state[kind].length) return [];
     const entries = app.state[kind].map((one, place) => {
       const text = words(one);
       return [line(text), strike(app, kind, place, text)];
@@ -348,9 +369,18 @@ presslore.page = presslore.page || {};
     return [line(title, 'lead'), list('ul', entries, 'heard')];
   }
 
+  /**
+   * What can be struck out, in the order it is shown.
+   * @param {State} state
+   */
+  function lines(state) {
+    return KINDS.flatMap((kind) => Array.from(state[kind].keys(), (place) => ({ kind, place })));
+  }
+
   /** @param {App} app @param {Sayings} kind @param {number} place @param {string} what */
   function strike(app, kind, place, what) {
-    const number = kind === 'defects' && place < 9 ? presslore.page.parts.keycap(String(place + 1)) : null;
+    const at = lines(app.state).findIndex((one) => one.kind === kind && one.place === place);
+    const number = at < NUMBERED ? presslore.page.parts.keycap(String(at + 1)) : null;
     return button([number, 'Strike out'].filter(Boolean), () => app.go(flow.struck(app.state, kind, place)), {
       class: 'text',
       'aria-label': `Strike out: ${what}`

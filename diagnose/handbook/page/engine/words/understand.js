@@ -379,31 +379,5 @@ var presslore = presslore || {};
     return read.tokens.slice(first, last).every((token) => OF_TALK.has(words.stem(read.typed[token.word].text)));
   }
 
-  /**
-   * What some words were taken for: {defects, notSeen, answers: [check, outcome], causes, item, facts, refused, elsewhere,
-   * unsure, notUnderstood}. `unsure`: defects of which one may be meant, the likeliest first. An id of a defect is taken as
-   * it stands.
-   * @type {Words['hear']}
-   */
-  function hear(lexicon, text) {
-    const id = text.trim();
-    const known = lexicon.knowledge.defects.has(id);
-    const understood = known ? { ...nothing(), defects: [certain(id, [])] } : understand(lexicon, text);
-    const item = understood.item;
-    const doubtful = understood.defects.find((one) => one.near.length);
-    return {
-      defects: understood.defects.filter((one) => one !== doubtful).map((one) => one.id),
-      notSeen: understood.notSeen,
-      answers: understood.outcomes.map((one) => [one.check, one.outcome]),
-      causes: understood.causes.map((one) => one.told[0]),
-      item: item ? item.id : '',
-      facts: item ? numbers.sorted(Array.from(item.facts), (pair) => [pair[0]]) : [],
-      refused: item ? item.refused : '',
-      elsewhere: understood.elsewhere,
-      unsure: doubtful ? [doubtful.id, ...doubtful.near] : [],
-      notUnderstood: understood.notUnderstood
-    };
-  }
-
-  Object.assign(words, { understand, rankDefects, hear });
+  Object.assign(words, { understand, rankDefects });
 })();
