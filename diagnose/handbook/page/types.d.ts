@@ -1359,6 +1359,8 @@ interface View {
   alarm?: boolean;
   beliefs?: boolean;
   why?: () => Child[];
+  foot?: Child[];
+  handsOver?: boolean;
   done?: HTMLElement;
 }
 
@@ -1489,7 +1491,8 @@ interface Keep {
 interface Parts {
   keycap(key: string): HTMLElement;
   choices(keys: Keys, numbered: Numbered[], others?: Lettered[]): HTMLElement;
-  cautions(app: App, ids: string[], brief: string[]): HTMLElement | null;
+  cautions(app: App, ids: string[]): HTMLElement | null;
+  inFull(app: App, ids: string[]): HTMLElement | null;
   strip(app: App): HTMLElement;
   about(talk: Pick<Consultation, 'item' | 'press'>, more: string[], act: Element): HTMLElement;
   spent(spends: Spends, currency: string): string;
@@ -1516,7 +1519,7 @@ interface Page {
   panels: { why(fill: () => Child[]): FoldOut; beliefs(app: App): FoldOut };
   picking: { listView: Viewer; picturesView: Viewer };
   steps: { stepView: Viewer; goneView: Viewer };
-  ending: { callView: Viewer; handedView: Viewer; curedView: Viewer; knownView: Viewer };
+  ending: { callView: Viewer; stopView: Viewer; handedView: Viewer; curedView: Viewer; knownView: Viewer };
 }
 
 interface Presslore extends Engine {

@@ -5,7 +5,7 @@ presslore.page = presslore.page || {};
 (function () {
   'use strict';
 
-  const STAGES = ['item', 'press', 'seen', 'list', 'pictures', 'understood', 'step', 'gone', 'known'];
+  const STAGES = ['item', 'press', 'seen', 'list', 'pictures', 'understood', 'step', 'gone', 'known', 'stop'];
   const NOTHING_HEARD = { words: '', defects: [], notSeen: [], answers: [], causes: [], unsure: [], left: [] };
 
   /**
@@ -252,7 +252,7 @@ presslore.page = presslore.page || {};
       (!state.press || started(state) || knowledge.presses.has(state.press)) &&
       (state.several || state.stage !== 'press') &&
       (state.after === '' || knowledge.fixes.has(state.after)) &&
-      (started(state) || ['step', 'gone', 'known'].indexOf(state.stage) < 0);
+      (started(state) || ['step', 'gone', 'known', 'stop'].indexOf(state.stage) < 0);
     if (!known) throw new Error('speaks of things no longer known');
   }
 
