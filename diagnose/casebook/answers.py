@@ -88,9 +88,13 @@ def _beliefs(suspects: list[Suspect]) -> list[tuple[str, float]]:
 
 
 def _steps(knowledge: Knowledge, cause: str) -> list[object]:
-    fixes = [(fix.id, fix.minutes, fix.cures[cause].value) for fix in knowledge.fixes.values() if cause in fix.cures]
+    fixes = [
+        (fix.id, fix.minutes, fix.waits.time, fix.cures[cause].value)
+        for fix in knowledge.fixes.values()
+        if cause in fix.cures
+    ]
     checks = [
-        (check.id, check.minutes, outcome.id, outcome.shows[cause].value)
+        (check.id, check.minutes, check.waits.time, outcome.id, outcome.shows[cause].value)
         for check in knowledge.checks.values()
         for outcome in check.outcomes
         if cause in outcome.shows

@@ -16,7 +16,7 @@ from diagnose.dialogue.session import Session
 from diagnose.problems import PressloreError
 from diagnose.reasoning.evidence import Evidence, Tried
 
-FORMAT, VERSION = "presslore-case", 3  # as those of a saved session, and written as the oldest that holds it
+FORMAT, VERSION = "presslore-case", 5  # as those of a saved session, and written as the oldest that holds it
 DIALOGUE, BY_HAND = "dialogue", "by hand"
 CURED, HANDED_OVER, LEFT = "cured", "handed over", "left"
 MOST = 1e6  # of minutes or pieces

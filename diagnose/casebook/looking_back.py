@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from diagnose.casebook.case import Case
 from diagnose.dialogue.consultation import Consultation
-from diagnose.dialogue.moves import Pressed
+from diagnose.dialogue.moves import FoundLately, Pressed
 from diagnose.dialogue.saving import unknown_ids
 from diagnose.dialogue.session import Session
 from diagnose.reasoning.blame import Blame, blame
@@ -21,8 +21,9 @@ def looked_back(start: Consultation, case: Case) -> Blame | None:
 
 
 def _on_its_press(case: Case) -> Session:
-    """The session with its press, which a case written down by hand may name beside its moves only."""
-    session = case.session
+    """The session with its press, which a case written down by hand may name beside its moves only. What earlier cases
+    said of it stays out: a case is no evidence for itself by way of the next one."""
+    session = Session(tuple(move for move in case.session.moves if not isinstance(move, FoundLately)))
     if not case.press or session.press:
         return session
     return Session((Pressed(session.item, {}, case.press), *session.moves))

@@ -32,6 +32,7 @@ COMMANDS: Mapping[str, str] = {
     "items": "diagnose.cli.lookup.command:items",
     "why": "diagnose.cli.lookup.command:why",
     "cases": "diagnose.cli.cases.command:cases",
+    "good": "diagnose.cli.cases.good:good",
     "learn": "diagnose.cli.cases.learn:learn",
     "care": "diagnose.cli.lookup.care:care",
     "handbook": "diagnose.cli.handbook:handbook",

@@ -1,5 +1,6 @@
 """What the session amounts to: the beliefs, the causes that come up and the next step, for one state of it."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
@@ -12,7 +13,7 @@ from diagnose.knowledge.shop import PRESS_NAME, Known, Press, Shop
 from diagnose.pace import Far, unheard
 from diagnose.reasoning.beliefs import Beliefs, believe
 from diagnose.reasoning.doubt import doubted
-from diagnose.reasoning.evidence import Evidence
+from diagnose.reasoning.evidence import LATELY, THEN, Evidence, Weighed
 from diagnose.reasoning.network import Network, Read, network, read
 from diagnose.reasoning.planning import Advice, Desk, advise
 from diagnose.reasoning.ranking import Suspect, suspects
@@ -20,7 +21,9 @@ from diagnose.reasoning.reasons import Finding, Reason, Turn, decibans, heaviest
 from diagnose.reasoning.trouble import PlannedQuestion
 
 if TYPE_CHECKING:
+    from diagnose.foresight.last_good import Then
     from diagnose.foresight.readings import IdleFigure, Reading
+    from diagnose.knowledge.preparing import Statement
     from diagnose.press.pressing import Result
     from diagnose.reasoning.shaking import Steadiness
 
@@ -89,13 +92,43 @@ class Consultation:
         job, and answers that a figure has settled, are left aside."""
         evidence = self.session.evidence
         answers = {check: answer for check, answer in evidence.answers.items() if check in self.net.checks}
-        named = tuple(one for one in evidence.weighed if one.cause in self.net.index)
+        named = tuple(one for one in (*evidence.weighed, *self._recalled) if one.cause in self.net.index)
         fitting = replace(evidence, answers=answers, weighed=named)
         if not self.readings:
             return fitting
         from diagnose.foresight.readings import weighing
 
         return weighing(fitting, self.readings)
+
+    @property
+    def _recalled(self) -> Iterator[Weighed]:
+        """What the last cases on this press and the last good piece say."""
+        yield from (Weighed(LATELY, found.cause, found.times) for found in self.session.found_lately)
+        for each in self.then_and_now:
+            for cause, ratio in each.ratios.items():
+                yield Weighed(THEN + each.kind, cause, ratio, each.period)
+
+    @cached_property
+    def then_and_now(self) -> "tuple[Then, ...]":
+        """The last good piece held against this one, as far as both were told. Goods say nothing more where it was
+        answered what of them is new."""
+        good = self.session.last_good
+        if good is None:
+            return ()
+        from diagnose.foresight.last_good import CHECK, figures_then, goods_then
+
+        used = {} if CHECK in self.session.evidence.answers else self.session.used_now
+        known = self.knowledge
+        return (*figures_then(good.figures, self.session.figures_now, known), *goods_then(good.used, used, known))
+
+    @property
+    def compared(self) -> frozenset[str]:
+        """The check that need not be asked, because goods were held against those of the last good piece."""
+        if not any(isinstance(each.was, str) for each in self.then_and_now):
+            return frozenset()
+        from diagnose.foresight.last_good import CHECK
+
+        return frozenset((CHECK,))
 
     @cached_property
     def readings(self) -> "tuple[Reading, ...]":
@@ -148,6 +181,15 @@ class Consultation:
         stand = self.session.looked_again | self.said
         return {check: outcome for check, outcome in found.items() if check not in stand}
 
+    @property
+    def barred(self) -> "tuple[Statement, ...]":
+        """Why such goods should not be pressed at all, by what is told and else by what is usual; () where they may
+        be."""
+        from diagnose.foresight.settings import barred
+
+        taken = {fact: value.value if isinstance(value, Usual) else value for fact, value in self.job.items()}
+        return barred(self.knowledge, taken)
+
     @cached_property
     def beliefs(self) -> Beliefs:
         return believe(self.net, self.evidence)
@@ -170,7 +212,7 @@ class Consultation:
 
     @property
     def _closed(self) -> frozenset[str]:
-        return self.session.closed | self.session.set_aside | set(self.settled) | self.said
+        return self.session.closed | self.session.set_aside | set(self.settled) | self.said | self.compared
 
     @cached_property
     def advice(self) -> Advice:

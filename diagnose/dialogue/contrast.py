@@ -49,7 +49,8 @@ def _parting(consultation: Consultation, first: int, second: int) -> list[str]:
         if check not in consultation.desk.closed and (first in node.links or second in node.links):
             rows = likelihoods(node.told(), [first, second], consultation.beliefs)
             told_apart = told([row[:2] for row in rows], (0.5, 0.5))
-            minutes = consultation.knowledge.checks[check].minutes + consultation.shop.rates.asking
+            rates = consultation.shop.rates
+            minutes = rates.worth(consultation.knowledge.checks[check]) + rates.asking
             if told_apart >= LEAST_TOLD:
                 tells.append((-round(told_apart / minutes, 9), check))
     return [check for _, check in sorted(tells)[:MOST_CHECKS]]

@@ -57,6 +57,32 @@ class Named:
 
 
 @dataclass(frozen=True, slots=True)
+class LastGood:
+    """What the shop knows of the last piece of this item on this press that came out well: the day (``2026-11-12``),
+    figures as in ``Measured``, and goods in words (``paper``: ``the green box``)."""
+
+    on: str
+    figures: Mapping[str, float] = field(default_factory=dict)
+    used: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class FoundLately:
+    """A cause found on this press in one of the last cases: the day, and how many times as likely it counts."""
+
+    cause: str
+    on: str
+    times: float
+
+
+@dataclass(frozen=True, slots=True)
+class Used:
+    """What was used for this piece, in words: ``paper``: ``the green box``."""
+
+    used: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
 class CannotTell:
     """A check the person cannot answer: no evidence, and not asked again."""
 
@@ -93,5 +119,18 @@ class HandedOver:
 
 
 Move: TypeAlias = (
-    Pressed | Saw | DidNotSee | Answered | Measured | Named | CannotTell | TriedFix | CannotDo | Cured | HandedOver
+    Pressed
+    | Saw
+    | DidNotSee
+    | Answered
+    | Measured
+    | Named
+    | LastGood
+    | FoundLately
+    | Used
+    | CannotTell
+    | TriedFix
+    | CannotDo
+    | Cured
+    | HandedOver
 )

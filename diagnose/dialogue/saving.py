@@ -14,13 +14,17 @@ from diagnose.dialogue.session import Session
 from diagnose.files.kinds import FileKind
 from diagnose.files.reading import decoded, place_of, read
 from diagnose.foresight.figures import NAMES, sensible
+from diagnose.foresight.last_good import GOODS
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Knowledge
 from diagnose.problems import PressloreError
 from diagnose.reasoning.evidence import BETTER, SAME
 
 FORMAT = "presslore-session"
-VERSION = 4  # a session is written as the oldest that holds it: 2: figures; 3: named causes; 4: answers given again
+# A session is written as the oldest that holds it: 2: figures; 3: named causes; 4: answers given again; 5: what the
+# shop knew of the last good piece and of the last cases, and what was used.
+VERSION = 5
+MOST_TIMES = 1e3  # no cause found lately counts more times as likely
 LARGEST = 1e9  # no fact of a job is a larger number
 LONGEST_TEXT = 1_000  # letters
 LATEST = 4e9  # seconds since 1970: no dialogue ends later
@@ -59,6 +63,9 @@ _KINDS: Mapping[str, type[Any]] = {
     "answered": said.Answered,
     "measured": said.Measured,
     "named": said.Named,
+    "last-good": said.LastGood,
+    "found-lately": said.FoundLately,
+    "used": said.Used,
     "cannot-tell": said.CannotTell,
     "tried": said.TriedFix,
     "cannot-do": said.CannotDo,
@@ -82,8 +89,10 @@ def to_json(session: Session, knowledge_version: str, progress: Progress | None 
 
 def version_of(session: Session) -> int:
     """The oldest version that can hold the session."""
-    if any(isinstance(move, said.Answered) and move.again for move in session.moves):
+    if any(isinstance(move, said.LastGood | said.FoundLately | said.Used) for move in session.moves):
         return VERSION
+    if any(isinstance(move, said.Answered) and move.again for move in session.moves):
+        return 4
     if any(isinstance(move, said.Named) for move in session.moves):
         return 3
     return 2 if session.figures else 1
@@ -198,6 +207,14 @@ def _value(value: Any, wanted: Any) -> Any:
     """A field of a move. Raises TypeError where the value is of another kind than the field."""
     if wanted in (str, bool) and isinstance(value, wanted):
         return value
+    if wanted is float and not isinstance(value, bool) and isinstance(value, int | float) and 0 < value <= MOST_TIMES:
+        return value
+    if (
+        wanted == Mapping[str, str]
+        and isinstance(value, dict)
+        and all(isinstance(part, str) for part in value.values())
+    ):
+        return value
     if wanted == tuple[str, ...] and isinstance(value, list) and all(isinstance(part, str) for part in value):
         return tuple(value)
     if wanted == Mapping[str, float] and isinstance(value, dict) and all(map(_figure, value, value.values())):
@@ -258,6 +275,12 @@ def unknown_ids(session: Session, knowledge: Knowledge) -> set[str]:
                 known = knowledge.checks.get(check)
                 if known is None or outcome not in {o.id for o in known.outcomes}:
                     result.add(f"{check}={outcome}")
+            case said.LastGood(_, figures, used):
+                result |= (set(figures) - NAMES) | (set(used) - set(GOODS))
+            case said.Used(used):
+                result |= set(used) - set(GOODS)
+            case said.FoundLately(cause):
+                result |= {cause} - {*knowledge.causes}
             case said.Measured(figures, check):
                 result |= (set(figures) - NAMES) | ({check} - {"", *knowledge.checks})
             case said.Named(cause):

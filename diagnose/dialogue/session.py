@@ -14,13 +14,16 @@ from diagnose.dialogue.moves import (
     CannotTell,
     Cured,
     DidNotSee,
+    FoundLately,
     HandedOver,
+    LastGood,
     Measured,
     Move,
     Named,
     Pressed,
     Saw,
     TriedFix,
+    Used,
 )
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.shop import PRESS_NAME
@@ -102,6 +105,32 @@ class Session:
                 told.append((tried, move.figures))
             tried += isinstance(move, TriedFix)
         return tuple(told)
+
+    @property
+    def last_good(self) -> LastGood | None:
+        """The last good piece, None where the shop knows of none."""
+        return next((move for move in reversed(self.moves) if isinstance(move, LastGood)), None)
+
+    @property
+    def found_lately(self) -> tuple[FoundLately, ...]:
+        """The causes that were found on this press lately, by cause, each once."""
+        found = {move.cause: move for move in self.moves if isinstance(move, FoundLately)}
+        return tuple(found[cause] for cause in sorted(found))
+
+    @property
+    def figures_now(self) -> Mapping[str, tuple[float, int]]:
+        """By name, each figure as it was told last, with the number of fixes tried before."""
+        return {name: (value, tried) for tried, figures in self.figures for name, value in figures.items()}
+
+    @property
+    def used_now(self) -> Mapping[str, tuple[str, int]]:
+        """By kind, the goods that were used, as they were told last, with the number of fixes tried before."""
+        told, tried = {}, 0
+        for move in self.moves:
+            if isinstance(move, Used):
+                told.update({kind: (words, tried) for kind, words in move.used.items()})
+            tried += isinstance(move, TriedFix)
+        return told
 
     @property
     def set_aside(self) -> frozenset[str]:

@@ -1,6 +1,6 @@
 """What was heard, as moves that can each be struck out, put right, and laid over the session there was."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from diagnose.dialogue.hearing import Heard
@@ -52,6 +52,19 @@ def after(session: Session, moves: Iterable[Move]) -> Session:
         else:
             session = session.make(move)
     return session
+
+
+def gone_of(left: Iterable[str], *, seen: Collection[str], went: Collection[str]) -> tuple[str, ...]:
+    """Which of the defects that were ``left`` before a fix have gone, where somebody says what is left after it: those
+    said to have gone, else those that are not among what is ``seen`` then, where anything is."""
+    if went:
+        return tuple(defect for defect in left if defect in went and defect not in seen)
+    return tuple(defect for defect in left if defect not in seen) if seen else ()
+
+
+def denies(move: Move, left: Collection[str]) -> bool:
+    """Whether a move says that something is not there which was left before: after a fix it has gone by that."""
+    return isinstance(move, DidNotSee) and {*move.defects} <= {*left}
 
 
 def _moves(heard: Heard, item: str) -> Iterator[tuple[str, Move]]:

@@ -13,6 +13,8 @@ REASONS_EACH = 4
 FAINTEST = 0.5  # decibans: a reason that moves the odds by less than an eighth is left out beside a weightier one
 WORTH_NAMING = 0.25  # of what the best-paying cause brings
 WORTH_SPARING = 0.75  # minutes
+DIGITS = 6  # of a count of questions before it is told in whole ones, so that both engines tell the same
+WORTH_WAITING = 5.0  # minutes of waiting that are worth telling apart
 WINDOWED = ("set-gap", "dwell-gap")  # measures that hold a figure against the item's window
 
 
@@ -48,15 +50,22 @@ def windowed(consultation: Consultation, check_id: str) -> str:
     return next((one.id for one in measures if one.id in WINDOWED and check_id in one.settles), "")
 
 
-def spared(consultation: Consultation, check_id: str) -> float:
-    """The minutes of work and goods that asking first saves; 0 where it saves next to nothing."""
+def spared(consultation: Consultation, check_id: str) -> tuple[float, float]:
+    """The minutes of work and goods that asking first saves, and those of waiting; 0 where it saves next to none."""
     options = consultation.advice.options
     own = next((o for o in options if o.step is not None and o.step.id == check_id), None)
     act = next((o for o in options if isinstance(o.step, Action)), None)
     if own is None or act is None or act.cost <= own.cost:
-        return 0.0
-    minutes = (act.cost - own.cost) / consultation.shop.rates.minute
-    return minutes if minutes >= WORTH_SPARING else 0.0
+        return 0.0, 0.0
+    rates = consultation.shop.rates
+    waits = act.waits - own.waits if act.waits - own.waits >= WORTH_WAITING else 0.0
+    minutes = (act.cost - own.cost - waits * rates.minute_waited) / rates.minute
+    return minutes if minutes >= WORTH_SPARING else 0.0, waits
+
+
+def after_this(consultation: Consultation) -> int:
+    """About how many questions come after the one that is asked now, to the end of the dialogue."""
+    return max(0, round(round(consultation.advice.questions, DIGITS)) - 1)
 
 
 def aimed_at(consultation: Consultation, fix_id: str) -> list[Suspect]:
@@ -70,7 +79,10 @@ def likeliest_fix(consultation: Consultation) -> str:
     """The id of the fix that most likely puts right what is behind it, of two alike the quicker; "" where none is
     left."""
     steps = [option.step for option in consultation.advice.options if isinstance(option.step, Action)]
-    return min(((-_puts_right(consultation, step.id), step.minutes, step.id) for step in steps), default=("", 0, ""))[2]
+    return min(
+        ((-_puts_right(consultation, step.id), step.minutes + step.waits, step.id) for step in steps),
+        default=("", 0, ""),
+    )[2]
 
 
 def _puts_right(consultation: Consultation, fix_id: str) -> float:

@@ -12,6 +12,11 @@ from math import prod
 from diagnose.reasoning.network import Network
 
 HALVINGS = 60
+EVEN = (
+    0.5  # from here on a chance is as good as a fact: the goods bring it along, or pressing loses more than it brings
+)
+LATER = "after"  # the family of causes that come after the press
+GO, CARE, STOP = "go", "go with care", "stop"  # what a forecast comes to
 
 
 @dataclass(frozen=True, slots=True)

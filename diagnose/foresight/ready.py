@@ -10,25 +10,27 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from diagnose.foresight.dosing import Dosing, dosing
+from diagnose.foresight.forecast import CARE as CARE
+from diagnose.foresight.forecast import EVEN as EVEN
+from diagnose.foresight.forecast import GO as GO
+from diagnose.foresight.forecast import LATER as LATER
+from diagnose.foresight.forecast import STOP as STOP
 from diagnose.foresight.forecast import Forecast, behind, forecast, measure_for
 from diagnose.foresight.job import Job, confirmed, doubted
 from diagnose.foresight.readings import spoken
-from diagnose.knowledge.model import Fix, Item, Knowledge
+from diagnose.knowledge.model import Fix, Knowledge
 from diagnose.knowledge.preparing import Statement
 from diagnose.knowledge.shop import Rates
 from diagnose.knowledge.trial import on_trial
 from diagnose.reasoning.network import MOST, Network, network
 
-EVEN = 0.5  # from here on a chance given by the goods is taken as a property of theirs
 CONFIRMED = 0.2  # what is left of a cause's chance where the person says that all is so: people overlook things
-LATER = "after"  # the family of causes that come after the press
 SHOWN = 0.02  # chances below are not told
 LIFTED = 1.5  # times the usual chance, from which on a defect is told
 STANDS_OUT = 1.2  # times the usual chance, below which nothing stands out
 LEADING = LOOKS = 3  # causes told of a defect, and of all
 LEAST = 0.1  # of the likeliest cause's chance: what is less is not told beside it
 BLAMED = 4.0  # times as often with a cause as without it: from here on a figure calls for care
-GO, CARE, STOP = "go", "go with care", "stop"
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +108,7 @@ def readiness(job: Job, knowledge: Knowledge, rates: Rates) -> Readiness:
     _read(said, {cause: scale * chance for cause, chance in background.items()}, chances)
     _doubt(job, knowledge, bench, chances)
     now = forecast(net, chances, scale)
-    whole = job.pieces * price_of_a_piece(job.item, rates)
+    whole = job.pieces * rates.piece(job.item)
     changes = tuple(_changes(_Case(job, knowledge, net, chances, whole, rates)))
     return Readiness(
         job=job,
@@ -123,22 +125,16 @@ def readiness(job: Job, knowledge: Knowledge, rates: Rates) -> Readiness:
     )
 
 
-def remedy(knowledge: Knowledge, ready: Readiness, cause: str) -> Fix | None:
-    """What cures a cause most surely for its time, and costs no blank; what is on trial only where nothing else
-    does."""
+def remedy(knowledge: Knowledge, rates: Rates, ready: Readiness, cause: str) -> Fix | None:
+    """What cures a cause most surely for its time, its waiting included, and costs no blank; what is on trial only
+    where nothing else does."""
     facts = ready.job.all_facts
     fitting = [
-        (not on_trial(fix), fix.cures[cause].value / (fix.minutes + 5.0), fix)
+        (not on_trial(fix), fix.cures[cause].value / (rates.worth(fix) + 5.0), fix)
         for fix in knowledge.fixes.values()
         if cause in fix.cures and not fix.spends.blank and fix.condition.may_hold(facts)
     ]
     return max(fitting, key=lambda one: (one[0], round(one[1], 9), one[2].id), default=(False, 0.0, None))[2]
-
-
-def price_of_a_piece(item: Item | None, rates: Rates) -> float:
-    """What a spoilt piece costs: the blank, a printed sheet, and the minutes of a press."""
-    blank = item.blank_price if item else rates.blank
-    return blank + rates.paper + rates.minute * rates.test_minutes(item)
 
 
 @dataclass(frozen=True, slots=True)

@@ -60,7 +60,7 @@ class Handbook:
         found = _gathered(
             (cause, (fix, chance)) for fix in self.knowledge.fixes.values() for cause, chance in fix.cures.items()
         )
-        return {cause: sorted(fixes, key=_surest_first) for cause, fixes in found.items()}
+        return {cause: sorted(fixes, key=self._surest_first) for cause, fixes in found.items()}
 
     @cached_property
     def cases_by_item(self) -> dict[str, list[tuple[Defect, int, WorkedCase]]]:
@@ -176,17 +176,16 @@ class Handbook:
         ]
         return frozenset(word for text in texts for word in words_in(text))
 
+    def _surest_first(self, cure: tuple[Fix, Chance]) -> tuple[bool, float, float, str]:
+        fix, chance = cure
+        return on_trial(fix), -chance.value, self.shop.rates.worth(fix), fix.id
+
     def items_of(self, family: str) -> list[Item]:
         return [item for item in self.knowledge.items.values() if item.family == family]
 
     def family(self, family: str) -> str:
         """The name of a family of items."""
         return family.capitalize()
-
-
-def _surest_first(cure: tuple[Fix, Chance]) -> tuple[bool, float, float, str]:
-    fix, chance = cure
-    return on_trial(fix), -chance.value, fix.minutes, fix.id
 
 
 def _stands_out(scores: list[float]) -> bool:

@@ -12,7 +12,7 @@ from diagnose.knowledge.model import SHIPPED, Check, Entry, Fix, Spends
 from diagnose.knowledge.trial import on_trial
 from diagnose.problems import Place
 from diagnose.speech import conditions
-from diagnose.speech.amounts import in_words, minutes, used_up
+from diagnose.speech.amounts import in_words, taking, used_up
 from diagnose.speech.conditions import condition_words
 from diagnose.speech.saying import say
 from diagnose.speech.titles import titled
@@ -48,8 +48,8 @@ def spent(book: Handbook, spends: Spends) -> list[str]:
 
 
 def price(book: Handbook, step: Check | Fix) -> str:
-    """The time a step takes, and what it uses up."""
-    return " · ".join([minutes(step.minutes), *spent(book, step.spends)])
+    """The time a step takes, what it waits for, and what it uses up."""
+    return " · ".join([plain(taking(step)), *spent(book, step.spends)])
 
 
 def basis(book: Handbook, links: Links, names: Iterable[str]) -> str:

@@ -40,6 +40,9 @@ class Chance:
     word: str = ""
 
 
+NEVER = Chance(0.0)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shape:
     """A chance that takes the usual one's place where a condition on the job holds."""

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field, fields
 from typing import Any, Final, NamedTuple, get_args
 
 from diagnose.knowledge.conditions import ALWAYS, Condition, FactValue, Usual, facts_asked
+from diagnose.knowledge.entry import NEVER as NEVER
 from diagnose.knowledge.entry import SETTLED as SETTLED
 from diagnose.knowledge.entry import SHIPPED as SHIPPED
 from diagnose.knowledge.entry import THIS_SHOP as THIS_SHOP
@@ -23,13 +24,13 @@ from diagnose.knowledge.limits import MOST_DEFECTS, MOST_LINES
 from diagnose.knowledge.materials import BodyPlan, FamilyBody, Material
 from diagnose.knowledge.measures import Measure
 from diagnose.knowledge.numbers import Learned
-from diagnose.knowledge.preparing import ITEMS_PARTS, Handling, Statement
+from diagnose.knowledge.preparing import ITEMS_PARTS, Handling, Salvage, Statement
 from diagnose.problems import Place
 
-NEVER = Chance(0.0)
 WRONG: Final = {"eye": 0.10, "instrument": 0.07, "memory": 0.13}  # judgement: nobody has counted it at a press
 MEETS: Final = ("colour", "place", "edges", "stray", "surface", "later", "")
 RESTS_ON: Final = {"look": "eye", "try": "eye", "measure": "instrument", "ask": "memory"}  # by the kind of a check
+WORKING_DAY = 480.0  # minutes
 OF_PRESS = "press."  # what the ids of facts of the press begin with
 
 
@@ -48,7 +49,8 @@ class Outcome:
     """One answer to a check. ``shows`` gives, by cause, how surely it appears when that cause is there;
     ``otherwise`` how often it appears with none of them. The first outcome of a check has neither. ``also_saw`` and
     ``also_answers``: the defects, and by check the outcomes, that whoever tells of this one has told as well;
-    ``facts``: what is then known of the job."""
+    ``facts``: what is then known of the job; ``next_spoils``: how often the next piece of the order is spoiled as well
+    where this is so, 0 where it tells nothing of that."""
 
     id: str
     looks: str
@@ -58,6 +60,7 @@ class Outcome:
     facts: Condition = field(default=ALWAYS, metadata=stands("facts"))
     shows: Mapping[CauseId, Chance] = field(default_factory=dict)
     otherwise: Chance = NEVER
+    next_spoils: Chance = NEVER
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,10 +73,28 @@ class Spends:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Wait:
+    """What a step waits for with no hand in it, as it reads after "an hour for": ``the press to cool``. The time is
+    ``minutes`` and working ``days`` together."""
+
+    what: str = field(default="", metadata=stands("for"))
+    minutes: float = 0.0
+    days: float = 0.0
+
+    @property
+    def time(self) -> float:
+        """In minutes of working days: a night, when nobody is there, keeps nobody waiting."""
+        return self.minutes + self.days * WORKING_DAY
+
+
+NO_WAIT = Wait()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Check(Entry):
-    """A look, a question, a measurement or a small trial. ``outcomes``: the first is the quiet one,
-    and where two causes pull apart a later outcome outranks an earlier one. ``rests_on``: what the answer is taken
-    from, of ``WRONG``; "" where that goes by its kind. ``status``: ``trial`` where it came in a
+    """A look, a question, a measurement or a small trial. ``minutes`` are those of hands alone. ``outcomes``: the first
+    is the quiet one, and where two causes pull apart a later outcome outranks an earlier one. ``rests_on``: what the
+    answer is taken from, of ``WRONG``; "" where that goes by its kind. ``status``: ``trial`` where it came in a
     bundle and the shop has not settled it yet; ``confirmed_by`` names the shop's own cases that speak for it."""
 
     kind: str
@@ -82,6 +103,7 @@ class Check(Entry):
     how: tuple[str, ...]
     needs: tuple[str, ...] = ()
     minutes: float
+    waits: Wait = NO_WAIT
     spends: Spends = Spends()
     condition: Condition = ALWAYS
     outcomes: tuple[Outcome, ...]
@@ -119,6 +141,7 @@ class Fix(Entry):
     steps: tuple[str, ...]
     by_figure: str = ""
     minutes: float
+    waits: Wait = NO_WAIT
     spends: Spends = Spends()
     condition: Condition = ALWAYS
     cures: Mapping[CauseId, Chance]
@@ -389,6 +412,9 @@ class Entries:
     care: Mapping[str, CareNote] = field(default_factory=dict, metadata=_kind("note", "care notes"))
     handling: Mapping[str, Handling] = field(
         default_factory=dict, metadata=_kind("line", "lines on handling", most=MOST_LINES)
+    )
+    salvage: Mapping[str, Salvage] = field(
+        default_factory=dict, metadata=_kind("salvage", "ways with a spoiled piece", most=MOST_LINES)
     )
     ready: Mapping[str, Statement] = field(
         default_factory=dict, metadata=_kind("statement", "statements before a press")

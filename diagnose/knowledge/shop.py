@@ -6,10 +6,11 @@ from dataclasses import dataclass, field
 
 from diagnose.knowledge.conditions import FactValue, Job, Test
 from diagnose.knowledge.entry import CauseId, stands
-from diagnose.knowledge.model import Chance, Check, Item, Knowledge, Spends
+from diagnose.knowledge.model import Chance, Check, Fix, Item, Knowledge, Spends, Wait
 from diagnose.problems import Place, Problem
 
 SOFT = ("cloth", "blend")
+WAITED = 0.05  # of a minute of hands: whoever waits does other work, but the press and the order stand still
 SPOILT = 0.05  # of usual presses, where a shop does not say: one in twenty. Chosen for presslore.
 PRESS_NAME = "press.name"  # the fact of a job that says on which of the shop's presses it was pressed
 
@@ -18,12 +19,14 @@ PRESS_NAME = "press.name"  # the fact of a job that says on which of the shop's 
 class Rates:
     """Prices in the shop's currency.
 
-    ``minute``: a minute of work and press time. ``paper``: a printed sheet. ``scrap``: scrap cloth for a test press.
+    ``minute``: a minute of work and press time. ``waiting``: a minute in which a step waits for something, None for
+    what is usual. ``paper``: a printed sheet. ``scrap``: scrap cloth for a test press.
     ``blank``: a blank of unknown kind. ``help``: outside help, which comes after ``help_minutes``. ``asking``: the
     minutes that reading and answering any question takes, on top of its own.
     """
 
     minute: float = 0.5
+    waiting: float | None = None
     paper: float = 0.4
     scrap: float = 0.5
     blank: float = 3.0
@@ -31,14 +34,30 @@ class Rates:
     help_minutes: float = 120.0
     asking: float = 1.0
 
-    def price(self, minutes: float, spends: Spends, item: Item | None = None) -> float:
-        """What a step costs: its minutes and what it uses up, with the item's own blank where it is known."""
+    @property
+    def minute_waited(self) -> float:
+        """What a minute of waiting costs."""
+        return self.minute * WAITED if self.waiting is None else self.waiting
+
+    def price(self, minutes: float, spends: Spends, item: Item | None = None, waits: Wait | None = None) -> float:
+        """What a step costs: its minutes, its waiting and what it uses up, with the item's own blank where it is
+        known."""
         blank = item.blank_price if item else self.blank
-        return minutes * self.minute + spends.paper * self.paper + spends.blank * blank + spends.money
+        waited = waits.time * self.minute_waited if waits else 0.0
+        return minutes * self.minute + waited + spends.paper * self.paper + spends.blank * blank + spends.money
+
+    def worth(self, step: Check | Fix) -> float:
+        """The minutes of a step, its waiting as so many minutes of hands as it costs."""
+        return step.minutes + step.waits.time * self.minute_waited / self.minute
 
     def check_price(self, check: Check, item: Item | None) -> float:
         """What a check costs, the time to read and answer the question included."""
-        return self.price(check.minutes + self.asking, check.spends, item)
+        return self.price(check.minutes + self.asking, check.spends, item, check.waits)
+
+    def piece(self, item: Item | None) -> float:
+        """What a spoilt piece costs: the blank, a printed sheet, and the minutes of a press."""
+        blank = item.blank_price if item else self.blank
+        return blank + self.paper + self.minute * self.test_minutes(item)
 
     def test_press(self, item: Item | None) -> float:
         """What one test press costs: its minutes, a sheet, and scrap cloth or a blank."""

@@ -13,6 +13,8 @@ NAMED = "named"  # what a cause weighs by that the person names, in place of a m
 # cause is right more often than not, so that one of several likely causes comes first by it; but a bare guess at a rare
 # one does not outweigh what is seen.
 NAMED_RATIO = 8.0
+LATELY = "lately"  # what a cause weighs by that was found on this press lately
+THEN = "then "  # before what was so at the last good piece: the measure of holding one against the other
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,8 +30,8 @@ class Tried:
 @dataclass(frozen=True, slots=True)
 class Weighed:
     """What a measured figure says of one cause: how many times as often such a figure shows where the cause is there
-    (``ratio``, above 0). ``measure`` names what was measured, or is ``NAMED`` where the person named the cause; the
-    period is that of ``Evidence.answers``."""
+    (``ratio``, above 0). ``measure`` names what was measured, or is ``NAMED`` where the person named the cause,
+    ``LATELY`` where the shop found it lately, or begins with ``THEN``; the period is that of ``Evidence.answers``."""
 
     measure: str
     cause: str

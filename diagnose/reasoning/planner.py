@@ -27,11 +27,12 @@ EPSILON = 1e-12
 @dataclass(frozen=True, slots=True)
 class Option:
     """A next step (None: call for help), and what getting a good print is expected to take when starting with
-    it: its cost, and its minutes."""
+    it: its cost, its minutes, and the minutes of waiting besides."""
 
     step: Step | None
     cost: float
     minutes: float = 0.0
+    waits: float = 0.0
 
     @property
     def kind(self) -> str:
@@ -130,10 +131,12 @@ def by_the_rule(weights: Weights, actions: Actions, questions: Questions, call: 
 
 @dataclass(frozen=True, slots=True)
 class Spending:
-    """What following the asking rule to the end costs, and how long it takes, both in expectation."""
+    """What following the asking rule to the end costs, how long it takes, and how long is waited besides, all in
+    expectation."""
 
     cost: float
     minutes: float
+    waits: float = 0.0
 
 
 def just_acting(trouble: Trouble, weights: Weights) -> Spending:
@@ -142,6 +145,7 @@ def just_acting(trouble: Trouble, weights: Weights) -> Spending:
     return Spending(
         sum([action.cost * mass for action, mass in tried]) + trouble.call * left,
         sum([action.minutes * mass for action, mass in tried]) + trouble.call_minutes * left,
+        sum([action.waits * mass for action, mass in tried]),
     )
 
 
@@ -165,6 +169,7 @@ def after(trouble: Trouble, step: Step, weights: Weights, floor: float) -> Spend
     return Spending(
         step.cost * mass + sum([part.cost for part in parts]),
         step.minutes * mass + sum([part.minutes for part in parts]),
+        step.waits * mass + sum([part.waits for part in parts]),
     )
 
 
@@ -184,7 +189,7 @@ def options(trouble: Trouble, *, widest: int = 1_000, floor: float = EPSILON) ->
     narrowed = replace(trouble, questions=tuple(questions))
     candidates: Sequence[Step] = [*(a for a in actions if cured(a, weights) > EPSILON), *questions]
     spendings = [(step, after(narrowed, step, weights, floor * mass)) for step in candidates]
-    found = [Option(step, spending.cost, spending.minutes) for step, spending in spendings]
+    found = [Option(step, spending.cost, spending.minutes, spending.waits) for step, spending in spendings]
     found.append(Option(None, trouble.call * mass, trouble.call_minutes * mass))
     return sorted(found, key=_rank)
 

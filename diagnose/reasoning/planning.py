@@ -8,7 +8,7 @@ from diagnose.knowledge.shop import Rates
 from diagnose.knowledge.trial import on_trial
 from diagnose.reasoning.beliefs import Beliefs
 from diagnose.reasoning.doubt import second_look
-from diagnose.reasoning.estimate import finding_out
+from diagnose.reasoning.estimate import finding_out, questions_left
 from diagnose.reasoning.evidence import Evidence
 from diagnose.reasoning.network import Network
 from diagnose.reasoning.outlook import at_work, firsts, likelihoods, told
@@ -40,13 +40,16 @@ class Desk:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Advice:
-    """The next step: ``kind`` is ``check``, ``fix`` or ``call``; ``cost`` and ``minutes`` are what a good print
-    is expected to take from here on; ``options`` are all candidates, cheapest first."""
+    """The next step: ``kind`` is ``check``, ``fix`` or ``call``; ``cost``, ``minutes`` and ``waits`` are what a
+    good print is expected to take from here on, the waiting besides the minutes of hands; ``questions``: how many are
+    expected to be asked, the next included; ``options`` are all candidates, cheapest first."""
 
     kind: str
     id: str
     cost: float
     minutes: float
+    questions: float
+    waits: float
     options: tuple[Option, ...]
 
 
@@ -57,24 +60,32 @@ def advise(net: Network, beliefs: Beliefs, evidence: Evidence, desk: Desk) -> Ad
     best, rough = found[0], finding_out(trouble)
     expected = rough if best.step is not None and rough.cost < best.cost else best
     step_id = best.step.id if best.step else ""
-    return Advice(kind=best.kind, id=step_id, cost=expected.cost, minutes=expected.minutes, options=tuple(found))
+    return Advice(
+        kind=best.kind,
+        id=step_id,
+        cost=expected.cost,
+        minutes=expected.minutes,
+        questions=questions_left(trouble.weights),
+        waits=expected.waits,
+        options=tuple(found),
+    )
 
 
 def trouble_of(net: Network, beliefs: Beliefs, evidence: Evidence, desk: Desk) -> Trouble:
     """The planner's problem. The last weight stands for something unknown, or too unlikely to plan for yet."""
-    hypotheses, weights = _hypotheses(beliefs)
+    causes, weights = hypotheses(beliefs)
     return Trouble(
         weights=weights,
-        actions=tuple(_actions(net, evidence, desk, hypotheses, weights)),
-        questions=tuple(_questions(net, beliefs, desk, hypotheses, weights)),
+        actions=tuple(_actions(net, evidence, desk, causes, weights)),
+        questions=tuple(_questions(net, beliefs, desk, causes, weights)),
         call=desk.rates.call(),
         call_minutes=desk.rates.help_minutes,
     )
 
 
-def _hypotheses(beliefs: Beliefs) -> tuple[list[int], Weights]:
+def hypotheses(beliefs: Beliefs) -> tuple[list[int], Weights]:
     """The likeliest causes, each weighted by the chance that it is the first of them at work: that one is to be found
-    next."""
+    next. The last weight stands for something unknown."""
     total = at_work(beliefs)
     ranked = sorted(range(len(beliefs.behind)), key=lambda i: (-round(beliefs.behind[i], LEVEL), i))
     kept: list[int] = []
@@ -116,8 +127,9 @@ def _left_to_do(net: Network, evidence: Evidence, desk: Desk) -> dict[str, dict[
 
 def _action(desk: Desk, fix_id: str, cures: tuple[tuple[int, float], ...]) -> Action:
     fix = desk.knowledge.fixes[fix_id]
-    cost = desk.rates.price(fix.minutes, fix.spends, desk.item) + desk.rates.test_press(desk.item)
-    return Action(fix_id, max(NOT_FREE, cost), cures, fix.minutes + desk.rates.test_minutes(desk.item))
+    cost = desk.rates.price(fix.minutes, fix.spends, desk.item, fix.waits) + desk.rates.test_press(desk.item)
+    minutes = fix.minutes + desk.rates.test_minutes(desk.item)
+    return Action(fix_id, max(NOT_FREE, cost), cures, minutes, fix.waits.time)
 
 
 def _questions(
@@ -132,7 +144,8 @@ def _questions(
             rows = likelihoods(node.told(), hypotheses, beliefs)
         check = desk.knowledge.checks[check_id]
         cost = max(NOT_FREE, desk.rates.check_price(check, desk.item))
-        scored.append((told(rows, weights), PlannedQuestion(check_id, cost, rows, check.minutes + desk.rates.asking)))
+        minutes = check.minutes + desk.rates.asking
+        scored.append((told(rows, weights), PlannedQuestion(check_id, cost, rows, minutes, check.waits.time)))
     by_telling = sorted(scored, key=lambda s: (-round(s[0], LEVEL), s[1].id))[:QUESTIONS]
     by_price = sorted(scored, key=lambda s: (-round(s[0] / s[1].cost, LEVEL), s[1].id))[:QUESTIONS]
     kept = {question.id: question for _, question in (*by_telling, *by_price)}

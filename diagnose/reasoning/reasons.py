@@ -6,7 +6,7 @@ from math import exp, log10
 from typing import TypeAlias
 
 from diagnose.reasoning.beliefs import Beliefs, beliefs_by, believe, division
-from diagnose.reasoning.evidence import NAMED, Evidence
+from diagnose.reasoning.evidence import LATELY, NAMED, THEN, Evidence
 from diagnose.reasoning.factors import factors
 from diagnose.reasoning.network import Network
 
@@ -24,7 +24,8 @@ class Finding:
     """One piece of evidence: ``kind`` is ``seen``, ``not-seen``, ``answer`` or ``tried``; ``detail`` is the
     outcome of a check, or what a fix changed. ``press`` is something known of the press beforehand, ``id`` then the
     cause and ``detail`` what was found; ``reading`` is a measured figure, ``id`` then names the measure; ``named`` is a
-    cause that the person named."""
+    cause that the person named, ``lately`` one that was found on this press lately; ``then`` is what was so at the last
+    good piece, ``id`` says of what."""
 
     kind: str
     id: str
@@ -64,12 +65,13 @@ def findings(evidence: Evidence) -> Iterator[tuple[Finding, Evidence]]:
     for check, (outcome, _) in evidence.answers.items():
         answers = {other: answer for other, answer in evidence.answers.items() if other != check}
         yield Finding("answer", check, outcome), replace(evidence, answers=answers)
-    for cause, _ in evidence.named:
-        left = tuple(weighed for weighed in evidence.weighed if (weighed.measure, weighed.cause) != (NAMED, cause))
-        yield Finding("named", cause), replace(evidence, weighed=left)
-    for measure in dict.fromkeys(weighed.measure for weighed in evidence.weighed if weighed.measure != NAMED):
+    for told in (each for each in evidence.weighed if each.measure in (NAMED, LATELY)):
+        left = tuple(each for each in evidence.weighed if (each.measure, each.cause) != (told.measure, told.cause))
+        yield Finding(told.measure, told.cause), replace(evidence, weighed=left)
+    for measure in dict.fromkeys(each.measure for each in evidence.weighed if each.measure not in (NAMED, LATELY)):
         left = tuple(weighed for weighed in evidence.weighed if weighed.measure != measure)
-        yield Finding("reading", measure), replace(evidence, weighed=left)
+        kind = "then" if measure.startswith(THEN) else "reading"
+        yield Finding(kind, measure.removeprefix(THEN)), replace(evidence, weighed=left)
     for number, tried in enumerate(evidence.tried):
         yield Finding("tried", tried.fix, tried.change), _untried(evidence, number)
 

@@ -13,12 +13,14 @@ Weights: TypeAlias = tuple[float, ...]
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Action:
-    """``cures``: (hypothesis, chance) pairs, chance > 0. ``cost``, above 0, includes the test press that follows."""
+    """``cures``: (hypothesis, chance) pairs, chance > 0. ``cost``, above 0, includes the test press that follows.
+    ``waits``: minutes with no hand in it, besides ``minutes``."""
 
     id: str
     cost: float
     cures: tuple[tuple[int, float], ...]
     minutes: float = 0.0
+    waits: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -29,6 +31,7 @@ class PlannedQuestion:
     cost: float
     likelihoods: tuple[Weights, ...]
     minutes: float = 0.0
+    waits: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

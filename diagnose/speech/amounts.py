@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from math import log
 
-from diagnose.knowledge.model import ScaleWord, Spends
+from diagnose.knowledge.model import WORKING_DAY, Check, Fix, ScaleWord, Spends
 from diagnose.speech.saying import say
 
 SIDES = ((12.0, "strongly"), (5.0, "clearly"), (1.5, "somewhat"), (0.0, "slightly"))
@@ -16,6 +16,15 @@ def percent(probability: float) -> str:
     if 0.995 <= probability < 1.0:
         return say("percent-over-ninety-nine")
     return say("percent", percent=probability * 100)
+
+
+def day(on: str) -> str:
+    """A day written ``2026-11-12`` as a person says it: ``12 Nov 2026``; as it stands where it is none."""
+    year, _, rest = on.partition("-")
+    month, _, number = rest.partition("-")
+    if not (len(month) == 2 and year.isdecimal() and month.isdecimal() and number.isdecimal()):
+        return on
+    return say("day", day=int(number), month=month, year=year)
 
 
 def in_words(probability: float, scale: Mapping[str, ScaleWord]) -> str:
@@ -64,6 +73,27 @@ def minutes(value: float) -> str:
         return say("half-a-minute")
     hours, rest = divmod(round(value), 60)
     return say("time", hours=hours, minutes=rest)
+
+
+def wait(time: float) -> str:
+    """A time of waiting, given in minutes of working days: ``10 min``, ``an hour``, ``3 days``."""
+    days = round(time / WORKING_DAY) if time >= WORKING_DAY else 0
+    hours, rest = divmod(round(time), 60)
+    return say("wait", days=days, hours=hours, minutes=rest)
+
+
+def taking(step: Check | Fix) -> str:
+    """The time a check or a fix takes, and what it waits for: ``6 min, and an hour for the press to cool``."""
+    own, waits = minutes(step.minutes), step.waits
+    return say("time-and-wait", minutes=own, wait=wait(waits.time), what=waits.what) if waits.time else own
+
+
+def fix_taking(fix: Fix, test_minutes: float, spent: str) -> str:
+    """What a fix takes with the test press that ends it; ``spent``: what it uses up, as the tail of the line."""
+    whole, waits = minutes(fix.minutes + test_minutes), fix.waits
+    if not waits.time:
+        return say("fix-with-its-test-press", minutes=whole, spent=spent)
+    return say("fix-with-its-wait", minutes=whole, wait=wait(waits.time), what=waits.what, spent=spent)
 
 
 def seconds(time: float) -> str:

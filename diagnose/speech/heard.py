@@ -3,13 +3,25 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from diagnose.dialogue.moves import Answered, DidNotSee, Measured, Move, Named, Pressed, Saw, TriedFix
+from diagnose.dialogue.moves import (
+    Answered,
+    DidNotSee,
+    FoundLately,
+    LastGood,
+    Measured,
+    Move,
+    Named,
+    Pressed,
+    Saw,
+    TriedFix,
+    Used,
+)
 from diagnose.dialogue.taking import Telling
 from diagnose.foresight.figures import title
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.model import Defect, Item, Knowledge
 from diagnose.reasoning.words.shares import COATED, COLOUR, FAMILY, POLYESTER
-from diagnose.speech.amounts import degrees
+from diagnose.speech.amounts import day, degrees
 from diagnose.speech.conditions import fact_words
 from diagnose.speech.saying import listed, say
 from diagnose.speech.titles import titled
@@ -47,6 +59,12 @@ class Echo:
                 return say("answered", check=titled(check), looks=check.outcome(outcome).looks)
             case Named(cause):
                 return say("you-named", cause=titled(knowledge.causes[cause]))
+            case LastGood():
+                return last_good(move, self.unit)
+            case FoundLately(cause, on):
+                return say("found-lately", day=day(on), cause=titled(knowledge.causes[cause]))
+            case Used(used):
+                return say("used-now", what=_goods_used(used))
             case TriedFix(_, _, gone) if gone:
                 return say("gone-now", defects=listed([knowledge.defects[defect].title for defect in gone]))
             case TriedFix(fix, change):
@@ -56,6 +74,23 @@ class Echo:
     def _figure(self, name: str, value: float) -> str:
         what = title(name) if "." not in name else name
         return say("figure-heard", figure=f"{what[0].upper()}{what[1:]}", amount=amount(name, value, self.unit))
+
+
+def last_good(good: LastGood, unit: str) -> str:
+    """What the last good piece was set to: ``Last came out well on 12 Nov 2026: 200 °C (392 °F), 60 s, paper: the green
+    box``."""
+    what = set_to(good, unit)
+    return say("last-good", day=day(good.on), what=what) if what else say("last-good-bare", day=day(good.on))
+
+
+def set_to(good: LastGood, unit: str) -> str:
+    """The figures and goods of a good piece, in one line; "" where none are known."""
+    figures = [amount(name, value, unit) for name, value in good.figures.items()]
+    return ", ".join(filter(None, [*figures, _goods_used(good.used)]))
+
+
+def _goods_used(used: Mapping[str, str]) -> str:
+    return ", ".join(say("goods-used", kind=kind, words=words) for kind, words in used.items())
 
 
 def amount(name: str, value: float, unit: str) -> str:

@@ -52,7 +52,7 @@ def change_words(knowledge: Knowledge, ready: Readiness, change: Remedy, shop: S
     if statement:
         return f"{_state(knowledge, ready, change)} {statement.do}", f"{statement.why} {by_itself}"
     cause = knowledge.causes[change.causes[0]]
-    fix = remedy(knowledge, ready, cause.id)
+    fix = remedy(knowledge, shop.rates, ready, cause.id)
     titles = [cause.title, *([titled(fix)] if fix else [])]
     do = [*(say("stated", words=title) for title in titles), listed_window(ready, cause.id, shop)]
     return " ".join(filter(None, do)), f"{first_sentence(cause.about)} {by_itself}"

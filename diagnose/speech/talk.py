@@ -6,19 +6,21 @@ from typing import TYPE_CHECKING
 
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Cured
-from diagnose.dialogue.telling import aimed_at, spared, spoken_of, weighty, windowed
+from diagnose.dialogue.telling import after_this, aimed_at, spared, spoken_of, weighty, windowed
 from diagnose.knowledge.conditions import FactValue, Usual, facts_asked
 from diagnose.knowledge.model import Check, Fix, Knowledge
 from diagnose.knowledge.shop import PRESS_NAME
 from diagnose.reasoning.ranking import Suspect
 from diagnose.reasoning.reasons import Finding, Reason, findings
-from diagnose.speech.amounts import SIDES, in_words, minutes, percent, side, strength
+from diagnose.speech.amounts import SIDES, day, in_words, minutes, percent, side, strength, wait
 from diagnose.speech.conditions import fact_words
+from diagnose.speech.heard import amount, last_good
 from diagnose.speech.saying import say
 from diagnose.speech.titles import cause_titled, titled
 
 if TYPE_CHECKING:
     from diagnose.dialogue.contrast import Contrast
+    from diagnose.foresight.last_good import Then
     from diagnose.foresight.readings import Reading
     from diagnose.reasoning.shaking import Steadiness
 
@@ -49,6 +51,11 @@ def sentence(finding: Finding, consultation: Consultation, cause: str = "") -> s
             return say("seen", defect=knowledge.defects[finding.id].title)
         case "not-seen":
             return say("not-seen", defect=knowledge.defects[finding.id].title)
+        case "lately":
+            found = next(each for each in consultation.session.found_lately if each.cause == finding.id)
+            return say("found-lately", day=day(found.on), cause=knowledge.causes[finding.id].title)
+        case "then":
+            return then_and_now(next(t for t in consultation.then_and_now if t.kind == finding.id), consultation)
         case "press":
             return say("this-press", known=finding.detail)
         case "named":
@@ -65,6 +72,37 @@ def _reading(measure: str, consultation: Consultation, cause: str) -> str:
     reading = next(each for each in consultation.readings if each.id == measure)
     what = spoken(reading, consultation)
     return say("reading-speaks", reading=what, speaks=weighed(reading, cause)) if cause in reading.ratios else what
+
+
+def then_and_now(each: "Then", consultation: Consultation) -> str:
+    """One thing of the last good piece held against this one, without a full stop."""
+    good = consultation.session.last_good
+    on = day(good.on) if good else ""
+    if each.way == "alike":
+        return say("then-alike", kind=each.kind, day=on)
+    was, now = _both(each, consultation)
+    return say("then-differs", kind=each.kind, day=on, was=was, now=now)
+
+
+def _both(each: "Then", consultation: Consultation) -> tuple[str, str]:
+    """What was so then and what is so now, as they are told."""
+    unit = consultation.shop.temperature
+    was, now = (amount(each.kind, v, unit) if isinstance(v, float | int) else v for v in (each.was, each.now))
+    return was, now
+
+
+def recalled(consultation: Consultation) -> str:
+    """The last good piece and what differs from it now, without a full stop; "" where the shop knows of none."""
+    good = consultation.session.last_good
+    if good is None:
+        return ""
+    last, held = last_good(good, consultation.shop.temperature), consultation.then_and_now
+    other = [each for each in held if each.way != "alike"]
+    if not other:
+        return say("nothing-differs", last=last) if held else last
+    told = [(each.kind, *_both(each, consultation)) for each in other]
+    what = ", ".join(say("then-what", kind=kind, was=was, now=now) for kind, was, now in told)
+    return say("now-differs", last=last, what=what)
 
 
 def spoken(reading: "Reading", consultation: Consultation) -> str:
@@ -199,8 +237,21 @@ def why_check(consultation: Consultation, check_id: str) -> str:
         return say("tells-what-fits")
     titles = [cause_titled(consultation, suspect.cause) for suspect in spoken_of(consultation, check_id)]
     tells = say("tells-whether", causes="; ".join(titles)) if titles else say("narrows-down")
-    saved = spared(consultation, check_id)
-    return f"{tells} {say('asking-saves', minutes=minutes(saved))}" if saved else tells
+    return " ".join(filter(None, (tells, _saves(*spared(consultation, check_id)))))
+
+
+def _saves(work: float, waiting: float) -> str:
+    """What asking first saves, in minutes; "" where it saves next to nothing."""
+    if work and waiting:
+        return say("asking-saves-both", minutes=minutes(work), wait=wait(waiting))
+    if waiting:
+        return say("asking-saves-waiting", wait=wait(waiting))
+    return say("asking-saves", minutes=minutes(work)) if work else ""
+
+
+def questions_after(consultation: Consultation) -> str:
+    """About how many questions come after the one that is asked now."""
+    return say("about-more-questions", count=after_this(consultation))
 
 
 def look_again(consultation: Consultation, check: Check) -> str:
@@ -237,6 +288,8 @@ def _job(consultation: Consultation) -> Iterator[str]:
     if press := consultation.press:
         known = "; ".join(each.told for each in press.known)
         yield say("press-known", press=press.title, known=known) if known else say("press", press=press.title)
+    if last := recalled(consultation):
+        yield f"{last}."
     job = {fact: value for fact, value in sorted(consultation.job.items()) if fact != PRESS_NAME}
     if told := [_fact(consultation, fact, value) for fact, value in job.items() if not isinstance(value, Usual)]:
         yield say("facts-known", facts="; ".join(told))

@@ -5,7 +5,7 @@ are told apart. What a foreman needs is the limit.
 """
 
 from collections.abc import Iterator, Sequence
-from statistics import median
+from statistics import mean, median
 
 from diagnose.knowledge.loading import load, shipped_folder
 from diagnose.knowledge.model import Knowledge
@@ -44,6 +44,11 @@ def _summed(name: str, played: Sequence[Played], knowledge: Knowledge) -> Iterat
     yield Row(f"{name}: right cause found", f"{found} of {len(played)}", f"at least {FOUND}", found >= FOUND)
     yield Row(f"{name}: handed over or given up, though the cause is in the rules", f"{lost}", "none", not lost)
     yield Row(f"{name}: found without a wrong fix", f"{at_once} of {len(played)}")
+    off = [each for piece in played for each in piece.foretold_too_many]
+    near = sum(abs(each) <= 2 for each in off)
+    yield Row(
+        f"{name}: questions foretold within 2 of those asked", f"{near} of {len(off)}, {mean(off):+.1f} on average"
+    )
     yield Row(f"{name}: median of minutes", f"{median(each.minutes for each in played):.0f}")
 
 

@@ -59,7 +59,7 @@ class Press:
     def price(self, fix_id: str) -> float:
         """What a fix costs, the test press included."""
         fix = self.knowledge.fixes[fix_id]
-        own = self.rates.price(fix.minutes, fix.spends, self.item)
+        own = self.rates.price(fix.minutes, fix.spends, self.item, fix.waits)
         return own + self.rates.test_press(self.item)
 
     def check(self, check_id: str) -> str:

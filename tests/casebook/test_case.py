@@ -24,7 +24,18 @@ from diagnose.casebook.case import (
     now,
     to_plain,
 )
-from diagnose.dialogue.moves import Answered, Cured, HandedOver, Move, Pressed, Saw, TriedFix
+from diagnose.dialogue.moves import (
+    Answered,
+    Cured,
+    FoundLately,
+    HandedOver,
+    LastGood,
+    Move,
+    Pressed,
+    Saw,
+    TriedFix,
+    Used,
+)
 from diagnose.dialogue.session import Session
 from diagnose.problems import PressloreError
 from diagnose.reasoning.evidence import SAME, Tried
@@ -55,6 +66,22 @@ def test_without_a_fix_named_a_cure_is_no_evidence() -> None:
 @pytest.mark.parametrize(("end", "ending"), [((Cured(),), CURED), ((HandedOver(),), HANDED_OVER), ((), LEFT)])
 def test_endings(end: tuple[Move, ...], ending: str) -> None:
     assert case(*end).ending == ending
+
+
+@pytest.mark.parametrize(
+    "move",
+    [
+        Answered("listen-for-the-sheet", "slides", again=True),
+        LastGood("2026-11-12", {"set": 200.0}, {"paper": "the green box"}),
+        FoundLately("sheet-slides", "2026-11-20", 2.5),
+        Used({"paper": "the blue box"}),
+    ],
+    ids=lambda move: type(move).__name__,
+)
+def test_a_case_of_the_newest_moves_is_kept_and_taken_in_again(move: Move) -> None:
+    kept = case(move, Cured())
+    assert fit(kept) == kept == from_plain(to_plain(kept))
+    assert kept.evidence == case(*([move] if isinstance(move, Answered) else []), Cured()).evidence
 
 
 def test_the_plain_form_comes_back_exactly() -> None:

@@ -90,8 +90,8 @@ def test_past_cases_cured_by_a_fix_that_was_unknown(shipped: Knowledge, quay: Kn
 
 
 def test_the_minutes_are_those_of_the_steps_proposed_with_the_answers_recorded(quay: Knowledge) -> None:
-    start = Consultation(quay, Shop(), Session())
-    opening = start.then(Session((TOWEL, PALE)))
+    start, mug = Consultation(quay, Shop(), Session()), Pressed("mug", {})
+    opening = start.then(Session((mug, PALE)))
     first = opening.advice.id
     cures = set()
     for outcome in quay.checks[first].outcomes:
@@ -104,8 +104,8 @@ def test_the_minutes_are_those_of_the_steps_proposed_with_the_answers_recorded(q
             consultation = consultation.then(consultation.session.make(reply))
         assert advice.kind == "fix"
         cures.add(advice.id)
-        spent += quay.fixes[advice.id].minutes + quay.items["tea-towel-65-35"].test_minutes
-        assert minutes_to_cure(start, a_case(1, [TOWEL, PALE, answered, Cured(advice.id)])) == spent
+        spent += quay.fixes[advice.id].minutes + quay.items[mug.item].test_minutes
+        assert minutes_to_cure(start, a_case(1, [mug, PALE, answered, Cured(advice.id)])) == spent
     assert len(cures) > 1
 
 

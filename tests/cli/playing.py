@@ -6,11 +6,13 @@ import re
 import sys
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
+from datetime import UTC, datetime
 from pathlib import Path
 from unittest import mock
 
 from diagnose.cli.cases import adding as cases_add
 from diagnose.cli.diagnosis import command as diagnosis
+from diagnose.cli.diagnosis import recalling
 from diagnose.cli.program import run
 from diagnose.cli.ready import command as ready
 from diagnose.cli.rules import keeping as rule_keeping
@@ -20,6 +22,7 @@ PLAIN = {"NO_COLOR": "1", "COLUMNS": "88", "TERM": "dumb"}
 AT_ROOT = {**os.environ, "PYTHONPATH": str(Path(__file__).parents[2])}  # for a process of its own
 CTRL_C = "\x03"
 TODAY = "2026-11-25"
+NOON = datetime(2026, 11, 25, 12, 0, tzinfo=UTC)
 
 
 class _Screen(io.StringIO):
@@ -55,6 +58,7 @@ def _streams(typed: Iterable[str], somebody: bool) -> Iterator[tuple[io.StringIO
         mock.patch.object(ready, "both_terminals", return_value=somebody),
         mock.patch.object(rule_new, "both_terminals", return_value=somebody),
         mock.patch.object(rule_keeping, "today", return_value=TODAY),
+        mock.patch.object(recalling, "now", return_value=NOON),
         mock.patch.object(cases_add, "both_terminals", return_value=somebody),
     ):
         yield out, err

@@ -9,8 +9,10 @@ from pathlib import Path
 import pytest
 
 from diagnose.casebook.case import line
+from diagnose.casebook.good import FILE, GoodPressing, note, noted
 from diagnose.casebook.store.casebook import open_book
 from diagnose.cli import exits
+from diagnose.dialogue.moves import LastGood
 from diagnose.knowledge.model import Knowledge
 from diagnose.problems import PressloreError
 from tests.casebook.learning.harbour import Harbour
@@ -103,6 +105,16 @@ def with_bundle(place: Path) -> None:
     shutil.rmtree(quay)
 
 
+def good_ones(place: Path) -> list[GoodPressing]:
+    """The good pressings that are noted."""
+    return list(noted(place / FILE))
+
+
+def with_good(place: Path) -> None:
+    """A folder in which one is noted already."""
+    note(place / FILE, GoodPressing(item="slate", good=LastGood("2026-11-01", {"set": 200.0})))
+
+
 CASE = "--item mug --saw ghosting --cured --minutes 20 --date 2026-11-02".split()
 FOUND = "--item mug --saw ghosting --answer edges-under-magnifier=edges-doubled".split()
 IN_BOOK, IN_SHOP = ("--book", BOOK), ("--shop", "shop")
@@ -111,6 +123,13 @@ TRIALS = [
     Trial(name="add", prepare=with_book, command=("cases", "add", *CASE, *IN_BOOK), told="Kept", seen=cases, adds=True),
     Trial(
         name="import", prepare=with_lines, command=("cases", "import", *IN_BOOK, "cases.jsonl"), told="4", seen=cases
+    ),
+    Trial(
+        name="good",
+        prepare=with_good,
+        command=("good", "mug", "--set", "190C", "--on", "2026-11-02", *IN_BOOK),
+        told="Noted",
+        seen=good_ones,
     ),
     Trial(
         name="backup",

@@ -6,7 +6,7 @@ import pytest
 
 from diagnose.foresight.dosing import Set
 from diagnose.foresight.job import HEAVY, LIGHT, Job, confirmed, doubted, to_ask
-from diagnose.foresight.ready import CARE, GO, LATER, STOP, Readiness, price_of_a_piece, readiness
+from diagnose.foresight.ready import CARE, GO, LATER, STOP, Readiness, readiness
 from diagnose.knowledge.model import Chance, Knowledge
 from diagnose.knowledge.shop import SPOILT, Known, Rates
 
@@ -140,7 +140,7 @@ def test_every_number_is_a_chance_and_money_follows(knowledge: Knowledge) -> Non
     found = look(knowledge, "tea-towel-65-35", pieces=24, not_so=["dry"])
     assert all(0.0 <= chance <= 1.0 for chance in found.chances.values())
     assert all(0.0 <= risk.chance <= 1.0 for risk in found.risks)
-    piece = price_of_a_piece(knowledge.items["tea-towel-65-35"], RATES)
+    piece = RATES.piece(knowledge.items["tea-towel-65-35"])
     assert found.loss == pytest.approx(24 * piece * found.spoilt)
     assert found.usual_loss == pytest.approx(24 * piece * found.usual)
     assert all(change.saves == pytest.approx(24 * piece * change.spoils) for change in found.changes)

@@ -1,12 +1,14 @@
 """The page's engine outside a browser, holding the same sessions as the Python one."""
 
 import json
+from dataclasses import asdict
 from functools import cache
 from math import isfinite
 from typing import Any
 
 from py_mini_racer import MiniRacer
 
+from diagnose.dialogue.aftermath import rest_of_order, spoiled_piece
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.saving import to_json
 from diagnose.dialogue.session import Session
@@ -24,9 +26,12 @@ from diagnose.reasoning.beliefs import Beliefs
 from diagnose.reasoning.planner import Option
 from diagnose.reasoning.reasons import Reason
 from diagnose.reasoning.trouble import PlannedQuestion
+from diagnose.speech.afterwards import afterwards
 from diagnose.speech.talk import (
     caveat,
     look_again,
+    questions_after,
+    recalled,
     spoken,
     steps_of,
     summary,
@@ -53,9 +58,12 @@ function look(text) {
     facts: Array.from(now.job),
     beliefs: { ...now.beliefs, logEvidence: asNumber(now.beliefs.logEvidence) },
     suspects: now.suspects.map((one) => [one.cause, one.index, one.present, one.behind]),
-    advice: [now.advice.kind, now.advice.id, now.advice.cost, now.advice.minutes],
+    advice: [
+      now.advice.kind, now.advice.id, now.advice.cost, now.advice.minutes, now.advice.waits, now.advice.questions
+    ],
+    more: speech.questionsAfter(now),
     options: now.advice.options.map((one) => [
-      one.step ? one.step.id : '', one.step ? one.step.cost : 0, one.cost, one.minutes
+      one.step ? one.step.id : '', one.step ? one.step.cost : 0, one.cost, one.minutes, one.waits
     ]),
     reasons: Array.from(now.reasons).map(([cause, own]) => [
       cause, own.map((one) => [one.finding.kind, one.finding.id, one.finding.detail, one.weight])
@@ -80,6 +88,11 @@ function look(text) {
       return [step.id, ids, presslore.telling.inBrief(step, ids)];
     }),
     summary: speech.summary(now),
+    recalled: speech.recalled(now),
+    barred: now.barred.map((one) => [one.id, one.why, one.instead]),
+    piece: presslore.aftermath.spoiledPiece(now),
+    rest: presslore.aftermath.restOfOrder(now),
+    afterwards: speech.afterwards(now),
     over: now.session.over() !== null,
     saved: presslore.session.toJson(now.session, known.version)
   });
@@ -161,7 +174,8 @@ def by_command(now: Consultation) -> dict[str, Any]:
         "facts": [[fact, _known(value)] for fact, value in now.job.items()],
         "beliefs": beliefs_here(now.beliefs),
         "suspects": [[one.cause, one.index, one.present, one.behind] for one in now.suspects],
-        "advice": [advice.kind, advice.id, advice.cost, advice.minutes],
+        "advice": [advice.kind, advice.id, advice.cost, advice.minutes, advice.waits, advice.questions],
+        "more": questions_after(now),
         "options": [_option(option) for option in advice.options],
         "reasons": [[cause, [_reason(one) for one in own]] for cause, own in now.reasons.items()],
         "turns": [[one.check, one.outcome, one.chance, one.leads, one.probability] for one in now.turns],
@@ -180,8 +194,23 @@ def by_command(now: Consultation) -> dict[str, Any]:
             *(_cautions(now, fix) for fix in now.knowledge.fixes.values()),
         ],
         "summary": summary(now),
+        "recalled": recalled(now),
+        "barred": [[each.id, each.why, each.do] for each in now.barred],
+        "piece": _piece(now),
+        "rest": _rest(now),
+        "afterwards": afterwards(now),
         "over": now.session.over is not None,
     }
+
+
+def _piece(now: Consultation) -> dict[str, Any] | None:
+    piece = spoiled_piece(now)
+    return {"ways": [asdict(way) for way in piece.ways], "why": piece.why} if piece else None
+
+
+def _rest(now: Consultation) -> dict[str, Any] | None:
+    rest = rest_of_order(now)
+    return asdict(rest) if rest else None
 
 
 def _known(value: FactValue | Usual) -> Any:
@@ -208,7 +237,8 @@ def _cautions(now: Consultation, step: Check | Fix) -> list[Any]:
 
 
 def _option(option: Option) -> list[Any]:
-    return [option.step.id if option.step else "", option.step.cost if option.step else 0, option.cost, option.minutes]
+    step, price = (option.step.id, option.step.cost) if option.step else ("", 0)
+    return [step, price, option.cost, option.minutes, option.waits]
 
 
 def _reason(reason: Reason) -> list[Any]:

@@ -65,6 +65,9 @@ def _every_kind() -> Session:
         {"move": "answered", "check": "", "outcome": ""},
         {"move": "measured", "figures": {}},
         {"move": "named", "cause": ""},
+        {"move": "last-good", "on": ""},
+        {"move": "found-lately", "cause": "", "on": "", "times": 1.0},
+        {"move": "used", "used": {}},
         {"move": "cannot-tell", "check": ""},
         {"move": "tried", "fix": ""},
         {"move": "cannot-do", "fix": ""},
@@ -83,7 +86,7 @@ def _apart(one: dict[str, Any], other: dict[str, Any]) -> list[str]:
 
 def _known(found: dict[str, Any]) -> dict[str, Any]:
     """What is recorded of all that a side knows of a session: of beliefs those that come up."""
-    kind, step, cost, minutes = found["advice"]
+    kind, step, cost, minutes, *_ = found["advice"]
     return {
         "causes": [[cause, _rounded(behind), _rounded(present)] for cause, _, present, behind in found["suspects"]],
         "unknown": _rounded(found["beliefs"]["unknown"]),

@@ -20,13 +20,14 @@ from diagnose.dialogue.moves import Move
 from diagnose.dialogue.rehearsal import rehearse
 from diagnose.dialogue.saving import to_json
 from diagnose.dialogue.session import Session
+from diagnose.foresight.last_good import GOODS
 from diagnose.handbook.page.compiled import engine_files, engine_script, joined, script
 from diagnose.handbook.page.shared import OWNED, shared
 from diagnose.knowledge.conditions import ALWAYS, Condition, Test
-from diagnose.knowledge.model import SETTLED, TRIAL, Chance, Check, Fact, Knowledge, Shape, Spends
+from diagnose.knowledge.model import SETTLED, TRIAL, Chance, Check, Fact, Knowledge, Shape, Spends, Wait
 from diagnose.knowledge.shop import PRESS_NAME, Known, Press, Rates, Shop
 from diagnose.reasoning.beliefs import WIDEST, believe
-from diagnose.speech.amounts import in_words, minutes, money, percent, side
+from diagnose.speech.amounts import fix_taking, in_words, minutes, money, percent, side, taking
 from tests.dialogue import workshop
 from tests.dialogue.saved import from_json
 from tests.handbook.browser import (
@@ -98,11 +99,19 @@ told_figures = st.fixed_dictionaries(
     },
 )
 measured = st.builds(said.Measured, told_figures, st.just("") | checks.map(lambda check: check.id))
+told_words = st.sampled_from(("green box", "Green  box", "blue"))
+told_goods = st.fixed_dictionaries({}, optional=dict.fromkeys(GOODS, told_words))
+remembered: st.SearchStrategy[Move] = st.one_of(
+    st.builds(said.LastGood, st.sampled_from(("2026-11-12", "2026-01-03", "long ago")), told_figures, told_goods),
+    st.builds(said.FoundLately, st.sampled_from(sorted(KNOWN.causes)), st.just("2026-11-20"), st.floats(1.0, 4.0)),
+    st.builds(said.Used, told_goods),
+)
 moves: st.SearchStrategy[Move] = st.one_of(
     answers,
     answers,
     measured,
     st.builds(said.Named, st.sampled_from(sorted(KNOWN.causes))),
+    remembered,
     st.builds(said.CannotTell, checks.map(lambda check: check.id)),
     st.builds(said.CannotDo, fixes),
     st.builds(said.DidNotSee, st.tuples(defects)),
@@ -118,6 +127,19 @@ openings = st.tuples(
     st.builds(said.Pressed, items, few_facts),
     st.builds(said.Saw, st.lists(defects, min_size=1, max_size=3, unique=True).map(tuple)),
 )
+
+
+@daily(10, of=60)
+@given(
+    opening=openings,
+    good=st.builds(said.LastGood, st.just("2026-11-12"), told_figures, told_goods),
+    told=st.tuples(measured, st.builds(said.Used, told_goods)),
+    middle=st.lists(moves, max_size=3),
+)
+def test_what_the_shop_knows_weighs_the_same(
+    opening: tuple[Move, ...], good: Move, told: tuple[Move, ...], middle: list[Move]
+) -> None:
+    same(Session((*opening, good, *told, *middle)))
 
 
 @daily(25, of=60)
@@ -212,6 +234,31 @@ def test_another_knowledge_and_dear_paper(session: Session) -> None:
     now = Consultation(workshop.KNOWLEDGE, shop, session)
     found = by_page(session, _workshop(shop), workshop.KNOWLEDGE.version)
     assert differences(by_command(now), found) == []
+
+
+@daily(20, of=40)
+@given(session=workshop.sessions, waiting=st.sampled_from((None, 0.0, 0.2)))
+def test_steps_that_wait_are_planned_and_told_alike(session: Session, waiting: float | None) -> None:
+    known, shop = _waiting(), Shop(rates=Rates(waiting=waiting))
+    now = Consultation(known, shop, session)
+    assert differences(by_command(now), by_page(session, _world_of(waiting), known.version)) == []
+
+
+@cache
+def _waiting() -> Knowledge:
+    """The workshop's knowledge, in which most steps wait, minutes or days."""
+    known = workshop.KNOWLEDGE
+    checks = {key: replace(check, waits=Wait(minutes=60.0, what=key)) for key, check in known.checks.items()}
+    fixes = {
+        key: replace(fix, waits=Wait(days=number % 3, what=key if number % 3 else ""))
+        for number, (key, fix) in enumerate(known.fixes.items())
+    }
+    return replace(known, version="waiting", checks={**checks, "feel": known.checks["feel"]}, fixes=fixes)
+
+
+@cache
+def _world_of(waiting: float | None) -> Any:
+    return engine(_waiting(), Shop(rates=Rates(waiting=waiting)))
 
 
 # --- the shop's presses ---
@@ -507,6 +554,12 @@ def test_chances_weights_times_and_money_read_alike(chance: float, weight: float
     assert call("speech.inWords", chance, scale) == in_words(chance, KNOWN.scale)
     assert call("speech.side", weight) == side(weight)
     assert call("speech.minutes", time) == minutes(time)
+    check, fix = workshop.KNOWLEDGE.checks["probe"], workshop.KNOWLEDGE.fixes["turn-up-heat"]
+    waits = Wait(minutes=time, what="the press to cool") if time >= 1 else Wait()
+    theirs = {"minutes": check.minutes, "waits": {"time": waits.time, "what": waits.what}}
+    assert call("speech.taking", theirs) == taking(replace(check, waits=waits))
+    theirs = {**theirs, "minutes": fix.minutes}
+    assert call("speech.fixTaking", theirs, 4.0, " · x") == fix_taking(replace(fix, waits=waits), 4.0, " · x")
     assert call("speech.money", time, "EUR") == money(time, "EUR")
 
 

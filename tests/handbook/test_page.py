@@ -134,6 +134,22 @@ def test_goods_that_take_no_dye_are_refused(person: Person) -> None:
     assert person.say("polyester scarf")["title"] == "What do you see?"
 
 
+def test_goods_that_should_not_be_pressed_are_gone_on_with_only_if_wanted(person: Person, knowledge: Knowledge) -> None:
+    person.open()
+    barred = person.say("cotton t-shirt")
+    assert barred["title"] == "This should not be pressed"
+    assert barred["answers"] == ["Something else was pressed", "Look for the fault all the same"]
+    statement = knowledge.ready["takes-dye"]
+    assert f"{statement.why} {statement.do}" in person.window.find_element("css selector", ".stage").text
+    assert person.press("Something else was pressed")["title"] == "What was pressed?"
+    assert person.say("supermarket mug")["title"] == "This should not be pressed"
+    assert person.press("Look for the fault all the same")["title"] == "What do you see?"
+    person.open(fresh=False)  # it is kept that it was gone on with
+    assert person.see()["title"] == "What do you see?"
+    assert person.say("pale")["title"] == "I take it that you see:"
+    assert person.press("Right, go on")["title"] != "This should not be pressed"
+
+
 def test_a_danger_is_told_first_and_what_was_told_is_kept(person: Person, knowledge: Knowledge) -> None:
     person.open()
     shown = person.say("help the press is smoking")
@@ -260,10 +276,13 @@ def make(person: Person, now: Consultation, move: Move) -> dict[str, Any]:
         case TriedFix(_, "same"):
             return person.press(RESULTS[2])
         case TriedFix(_, _, gone):
-            view = person.press(RESULTS[1])
-            if len(now.evidence.left) > 1:
-                view = person.press(now.knowledge.defects[gone[0]].title if gone else "None of them")
-            return person.press("Go on") if gone else view
+            assert person.press(RESULTS[1])["title"] == "What is left, exactly?"
+            if not gone:
+                return person.press("The same as before")
+            for still in now.evidence.left:
+                if still not in gone:
+                    person.press(now.knowledge.defects[still].title)
+            return person.press("Only this is left")
     raise AssertionError(move)
 
 
@@ -313,7 +332,7 @@ def test_a_reload_goes_on_where_it_was(person: Person) -> None:
     while RESULTS[1] not in step["answers"]:
         step = unchanged(person.press("I cannot tell"))
     unchanged(person.press(RESULTS[1]))
-    unchanged(person.press("None of them"))
+    unchanged(person.press("The same as before"))
     unchanged(person.press("All that is known"))
     person.press("Start over")
     assert person.see()["title"] == "What was pressed?"
@@ -451,6 +470,29 @@ def test_something_else_shows_after_a_fix(at_hand: Person) -> None:
     tried, saw = at_hand.session().moves[-2:]
     assert isinstance(tried, TriedFix)
     assert (tried.change, saw) == ("", Saw(("banding",)))
+
+
+def test_what_is_left_after_a_fix_is_told_in_words_or_by_what_was_seen(at_hand: Person) -> None:
+    at_hand.open("?item=tea-towel-65-35&saw=ghosting&saw=faint-colour")
+    view = at_hand.press("Right, go on")
+    while RESULTS[1] not in view["answers"]:
+        view = at_hand.press("I cannot tell")
+    asked = at_hand.press(RESULTS[1])
+    assert asked["title"] == "What is left, exactly?"
+    assert asked["answers"] == ["Faint colour", "Ghosting", "The same as before"]
+    assert any("did not recognise" in hint for hint in at_hand.say("zzyzx")["hints"])
+    at_hand.say("only the ghosting, and some banding")
+    assert at_hand.see()["title"] == "I take it that you see:"
+    at_hand.press("Right, go on")
+    tried, saw = at_hand.session().moves[-2:]
+    assert isinstance(tried, TriedFix)
+    assert (tried.change, tried.gone, saw) == ("better", ("faint-colour",), Saw(("banding",)))
+    before = at_hand.press("Back")
+    assert RESULTS[1] in before["answers"]
+    assert not any(isinstance(move, TriedFix) for move in at_hand.session().moves)
+    at_hand.press(RESULTS[1])
+    at_hand.say("")
+    assert at_hand.session().moves[-1] == TriedFix(tried.fix, "better")
 
 
 def test_the_item_can_be_changed_on_the_way(at_hand: Person) -> None:

@@ -112,6 +112,17 @@ def test_wherever_a_step_is_named_its_cautions_are(files: dict[str, bytes], know
             assert all(f"cautions.md#{caution}" in after for caution in fix.cautions)
 
 
+def test_a_defects_page_says_what_becomes_of_the_spoiled_piece(files: dict[str, bytes], known: Knowledge) -> None:
+    for defect in known.defects:
+        page = files[f"defects/{defect}.md"].decode()
+        told = page.split("## The spoiled piece")[1].split("\n## ")[0]
+        entries = [each for each in known.salvage.values() if defect in each.defects]
+        assert told.count("**Press it again**") == told.count("**Sell it as a second**") == len(entries) > 0
+        assert all(plain(way.says) in told for each in entries for way in each.ways.values())
+        assert all(f"cautions.md#{caution}" in told for each in entries for caution in each.cautions)
+    assert "marks-in-cloth" not in files["defects/press-box.md"].decode()
+
+
 def test_causes_come_with_their_chance_the_likeliest_first(files: dict[str, bytes], book: Handbook) -> None:
     page = text(files, address("defects", "ghosting"))
     ranked = [cause for cause, _ in book.behind("ghosting")]

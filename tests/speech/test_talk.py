@@ -1,5 +1,7 @@
 """The words for what is known: always a number beside the word, and nothing that reads like code."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -10,7 +12,16 @@ from diagnose.knowledge.model import ScaleWord
 from diagnose.reasoning.reasons import findings
 from diagnose.speech.amounts import degrees_between, in_words, minutes, money, percent, side
 from diagnose.speech.conditions import condition_words, value_words
-from diagnose.speech.talk import sentence, summary, told, what_would_change, why_check, why_fix, why_step
+from diagnose.speech.talk import (
+    questions_after,
+    sentence,
+    summary,
+    told,
+    what_would_change,
+    why_check,
+    why_fix,
+    why_step,
+)
 from tests.dialogue.workshop import KNOWLEDGE, at_work, opened
 
 SCALE = {word: ScaleWord(word, value, "-") for word, value in (("rarely", 0.07), ("even", 0.5), ("often", 0.75))}
@@ -168,3 +179,20 @@ def test_the_summary_is_whole_and_plain() -> None:
     assert cured[-1] == "Cured by: iron-dry"
     assert "What may be behind it:" not in cured
     assert summary(at_work(SESSION.make(Cured())))[-1] == "Cured."
+
+
+def test_about_how_many_more_questions_is_said_in_whole_ones() -> None:
+    wide, certain = at_work(opened("pale")), at_work(opened("second-copy", "pale"))
+    assert {questions_after(wide), questions_after(certain)} <= {
+        "perhaps the last question",
+        "about 1 more question",
+        "about 2 more questions",
+    }
+    told = [replace(wide.advice, questions=count) for count in (0.0, 1.4, 1.5000000001, 2.6, 4.0)]
+    said = []
+    for advice in told:
+        now = at_work(opened("pale"))
+        vars(now)["advice"] = advice
+        said.append(questions_after(now))
+    last, one = "perhaps the last question", "about 1 more question"
+    assert said == [last, last, one, "about 2 more questions", "about 3 more questions"]

@@ -11,6 +11,7 @@ from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Answered, CannotTell, Cured, DidNotSee, HandedOver, Move, Pressed, Saw, TriedFix
 from diagnose.dialogue.session import Session
 from diagnose.dialogue.taking import after
+from diagnose.dialogue.telling import after_this
 from diagnose.knowledge.model import Knowledge
 from diagnose.knowledge.shop import Shop
 from diagnose.reasoning.evidence import BETTER, SAME
@@ -26,7 +27,8 @@ LIKE = ("item.hard", "item.shape")  # what is asked of goods that are on no list
 class Played:
     """A dialogue that is over. ``heard``: the defects that it began with; ``questions``: those asked, what had to be
     asked for want of understanding included; ``fixes``: those tried, and ``wrong`` how many of them put nothing right;
-    ``minutes``: hands-on, to the cure or the call; ``cured``: whether every cause was put right."""
+    ``minutes``: hands-on, to the cure or the call; ``cured``: whether every cause was put right;
+    ``foretold``: with each question of the dialogue itself, how many more it said would come."""
 
     piece: Piece
     session: Session
@@ -36,6 +38,12 @@ class Played:
     wrong: int
     minutes: float
     cured: bool
+    foretold: tuple[int, ...]
+
+    @property
+    def foretold_too_many(self) -> list[int]:
+        """By how many each question said too much of what was still to come; below 0 too little."""
+        return [told - left for left, told in enumerate(reversed(self.foretold))]
 
     @property
     def handed_over(self) -> bool:
@@ -84,6 +92,7 @@ def play(piece: Piece, opening: Opening, knowledge: Knowledge, shop: Shop) -> Pl
         wrong=game.wrong,
         minutes=game.minutes,
         cured=not game.left,
+        foretold=tuple(game.foretold),
     )
 
 
@@ -99,12 +108,14 @@ class _Game:
     left: list[str]
     fixes: list[str] = field(default_factory=list)
     wrong: int = 0
+    foretold: list[int] = field(default_factory=list)
 
     def reply(self, now: Consultation) -> tuple[Move, ...]:
         if now.advice.kind == "call":
             return (HandedOver(),)
         if now.advice.kind == "fix":
             return self._tried(now, now.advice.id)
+        self.foretold.append(after_this(now))
         return (self._answered(now.advice.id),)
 
     def _answered(self, check: str) -> Move:

@@ -1,6 +1,8 @@
 """The spoiled pieces speak of what there is, and are played as they are: each question and each fix counts once."""
 
 from dataclasses import replace
+from itertools import pairwise
+from statistics import mean
 
 from diagnose.dialogue.moves import Answered, CannotTell, Cured, DidNotSee, Move, Saw, TriedFix
 from diagnose.knowledge.conditions import FactValue
@@ -100,6 +102,16 @@ def test_where_nothing_can_be_told_and_no_fix_helps_it_is_handed_over() -> None:
     assert asked
     assert found.questions == len(asked)
     assert found.wrong == len(found.fixes) > 0
+
+
+def test_how_many_more_questions_come_is_told_honestly_and_does_not_jump() -> None:
+    games = [play(piece, handed_over_as_ids(piece), SHIPPED, Shop()) for piece in pieces()]
+    off = [each for game in games for each in game.foretold_too_many]
+    assert abs(mean(off)) <= 0.5
+    assert sum(abs(each) <= 2 for each in off) >= 0.75 * len(off)
+    steps = [pair for game in games for pair in pairwise(game.foretold)]
+    assert max(later - earlier for earlier, later in steps) <= 1
+    assert {game.foretold[-1] for game in games if game.foretold} <= {0, 1, 2, 3}
 
 
 def test_what_is_not_understood_takes_questions() -> None:

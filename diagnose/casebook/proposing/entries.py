@@ -71,6 +71,7 @@ def _fix(draft: Draft, knowledge: Knowledge, cause: str) -> Plain:
         title=draft.one("new-fix"),
         steps=draft.each("step"),
         minutes=values.minutes(draft.one("minutes")),
+        waits=values.wait(draft.one("waits")) if draft.has("waits") else {},
         cures={cause: values.chance(knowledge, draft.one("cures"))},
     )
     texts = (draft.one("new-fix"), *draft.each("step"))
@@ -94,6 +95,7 @@ def _check(draft: Draft, knowledge: Knowledge, cause: str) -> Plain:
         "how": draft.each("how"),
         **_full(needs=draft.each("needs")),
         "minutes": values.minutes(draft.one("check-minutes")),
+        **_full(waits=values.wait(draft.one("check-waits")) if draft.has("check-waits") else {}),
         "outcomes": outcomes,
     }
     texts = (draft.one("new-check"), draft.one("asks"), *draft.each("how"))

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from diagnose.casebook.proposing import values
 from diagnose.casebook.proposing.draft import Draft
-from diagnose.casebook.proposing.fields import CHANCE, FIELDS, KINDS, NO_CAUTION, NUMBER
+from diagnose.casebook.proposing.fields import CHANCE, FIELDS, KINDS, NO_CAUTION, NUMBER, WAIT
 from diagnose.casebook.proposing.values import Wrong
 from diagnose.characters import named, unsafe
 from diagnose.knowledge.conditions import may_overlap
@@ -16,8 +16,11 @@ from diagnose.knowledge.near import did_you_mean
 
 THE_NEW = "new-check"
 COMMON, OWN_CASES = PLAIN_PHRASES
-NEW_CAUSE, NEW_FIX = ("family", "about", "turns-up"), ("step", "minutes", "caution")
-NEW_CHECK = ("kind", "asks", "how", "needs", "check-minutes", "quiet", "telling", "otherwise", "check-caution")
+NEW_CAUSE, NEW_FIX = ("family", "about", "turns-up"), ("step", "minutes", "waits", "caution")
+NEW_CHECK = (
+    *("kind", "asks", "how", "needs", "check-minutes", "check-waits"),
+    *("quiet", "telling", "otherwise", "check-caution"),
+)
 MUST_OF_CHECK = ("kind", "asks", "how", "check-minutes", "quiet", "telling", "shows")
 
 
@@ -134,6 +137,8 @@ def _reader(name: str, knowledge: Knowledge) -> Callable[[str], object]:
         return lambda said: values.chance(knowledge, said)
     if FIELDS[name].kind == NUMBER:
         return values.minutes
+    if FIELDS[name].kind == WAIT:
+        return values.wait
     readers: dict[str, Callable[[str], object]] = {
         "when": lambda said: values.requirement(knowledge, said),
         "job": lambda said: values.stated(knowledge, said),

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
-TEXT, CHANCE, NUMBER = "text", "a chance", "a number"
+TEXT, CHANCE, NUMBER, WAIT = "text", "a chance", "a number", "a wait"
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +62,7 @@ PARTS: Final[Mapping[str, tuple[Field, ...]]] = {
             longest=300,
         ),
         Field("minutes", "Minutes of work for a new fix.", "6", NUMBER),
+        Field("waits", "What a new fix waits for besides, with no hand in it.", "a day for the pieces to warm", WAIT),
         Field("cures", "How surely the fix puts the cause right.", "very likely", CHANCE),
         Field("caution", "A caution to read before a new fix, by its id, or none.", "hot-platen", many=True),
     ),
@@ -86,6 +87,7 @@ PARTS: Final[Mapping[str, tuple[Field, ...]]] = {
         ),
         Field("needs", "A thing needed for a new check.", "surface probe", many=True, longest=100),
         Field("check-minutes", "Minutes of work for a new check.", "1", NUMBER),
+        Field("check-waits", "What a new check waits for besides.", "an hour for the press to cool", WAIT),
         Field("quiet", "What a new check finds where all is well.", "As warm as the room", longest=700),
         Field("telling", "What a new check finds where the cause is there.", "Colder than the room", longest=700),
         Field("shows", "How surely that is found where the cause is there.", "very likely", CHANCE),

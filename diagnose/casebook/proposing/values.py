@@ -6,10 +6,15 @@ from math import inf, isfinite
 
 from diagnose.knowledge.conditions import Condition, FactValue, Test, parse_span
 from diagnose.knowledge.documents.document import Plain
-from diagnose.knowledge.model import Fact, Knowledge
+from diagnose.knowledge.model import WORKING_DAY, Fact, Knowledge
 from diagnose.knowledge.near import did_you_mean
 from diagnose.knowledge.readers.conditions import read_test
 
+MOST_DAYS = 100  # as the schema has it
+_WAIT = re.compile(
+    r"(?P<much>an?|\d+(?:\.\d+)?)\s*(?P<unit>min(?:utes?)?|h(?:ours?)?|d(?:ays?)?)\s+for\s+(?P<what>\S.{0,79})",
+    re.IGNORECASE,
+)
 _PER_CENT = re.compile(r"(\d+(?:\.\d+)?)\s*%")
 _SPOKEN = (
     (re.compile(r"(?:under|below|less than)\s+(.+)"), r"< \1"),
@@ -55,6 +60,21 @@ def minutes(said: str) -> float | int:
     if number is None or not 0.0 <= number <= 1000.0:
         raise Wrong(f"“{said}” is no number of minutes", "a number from 0 to 1000")
     return int(number) if number.is_integer() else number
+
+
+def wait(said: str) -> dict[str, Plain]:
+    """What is waited for and how long, as it stands in a file: ``an hour for the press to cool``, ``2 days for the
+    cloth to come``. Raises Wrong."""
+    told = _WAIT.fullmatch(said.strip())
+    if told is None:
+        raise Wrong(f"“{said}” is no wait", "how long and what for, such as: 60 min for the press to cool")
+    much = 1.0 if told["much"].lower() in ("a", "an") else float(told["much"])
+    unit = told["unit"].lower()
+    time = much * (WORKING_DAY if unit.startswith("d") else 60.0 if unit.startswith("h") else 1.0)
+    if not 0.0 < time <= MOST_DAYS * WORKING_DAY:
+        raise Wrong(f"“{said}” is no wait", f"from a minute to {MOST_DAYS} working days")
+    name, number = ("days", time / WORKING_DAY) if time >= WORKING_DAY else ("minutes", time)
+    return {name: int(number) if number.is_integer() else round(number, 2), "for": told["what"]}
 
 
 def pair(said: str, example: str) -> tuple[str, str]:

@@ -8,9 +8,10 @@ from typing import Any
 import click
 
 from diagnose.cli.asking import figures
+from diagnose.cli.asking.goods import goods_used
 from diagnose.dialogue.alarm import alarm
 from diagnose.dialogue.hearing import Heard, hear
-from diagnose.dialogue.moves import Answered, CannotDo, CannotTell, DidNotSee, Move, Pressed, TriedFix
+from diagnose.dialogue.moves import Answered, CannotDo, CannotTell, DidNotSee, Move, Pressed, TriedFix, Used
 from diagnose.dialogue.nearby import nearest_defects, nearest_items
 from diagnose.dialogue.saving import LARGEST, to_plain
 from diagnose.dialogue.session import Session
@@ -36,6 +37,7 @@ class Flags:
     cannot_tell: Sequence[str] = ()
     tried: Sequence[str] = ()
     cannot_do: Sequence[str] = ()
+    used: Sequence[str] = ()
     press: str = ""
     polyester: str = ""
     measured: Mapping[str, str] = field(default_factory=dict)
@@ -124,6 +126,8 @@ def take(
         taken.session = taken.session.make(_answer(knowledge, pair))
     if move := figures.measured(flags.measured):
         taken.session = taken.session.make(move)
+    if used := goods_used(flags.used):
+        taken.session = taken.session.make(Used(used))
     for check in flags.cannot_tell:
         taken.session = taken.session.make(CannotTell(known_id(check, knowledge.checks, "check")))
     for fix in flags.tried:

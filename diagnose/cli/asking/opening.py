@@ -1,8 +1,9 @@
 """The opening of a dialogue: what was pressed, and what is wrong with it, in the person's own words."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
+from diagnose.cli.asking.bars import go_on
 from diagnose.cli.asking.echo import NONE, Listener
 from diagnose.cli.asking.prompts import ITEM_LETTERS, ITEM_QUESTION, Reply, ask, ask_words, several
 from diagnose.cli.terminal.screen import Screen
@@ -27,13 +28,15 @@ PRESS_LETTERS = {"u": "cannot say"}
 @dataclass(frozen=True, slots=True)
 class Opening:
     """The opening questions on a screen, asked until the session says what was pressed (it may stay unnamed) and
-    at least one defect. Whatever else is told on the way is taken as well. ``unit``: the shop's, ``C`` or ``F``."""
+    at least one defect. Whatever else is told on the way is taken as well. ``unit``: the shop's, ``C`` or ``F``.
+    ``proven`` is called once it is known what was pressed; it may end the dialogue."""
 
     screen: Screen
     knowledge: Knowledge
     lexicon: Lexicon
     presses: Mapping[str, Press] = field(default_factory=dict)
     unit: str = "C"
+    proven: Callable[[Session], None] = lambda session: None
 
     @property
     def listener(self) -> Listener:
@@ -44,6 +47,7 @@ class Opening:
         Left where the person wants to stop."""
         while not _item_told(session):
             session, first = after(session, self._ask_item(session, first)), None
+        self.proven(session)
         if first and first.words:
             session = self._take(session, first.words)
         if len(self.presses) > 1 and not session.press and _just_opened(session):
@@ -188,6 +192,7 @@ class Opening:
     def _say_refused(self, heard: Heard) -> None:
         if heard.refused:
             self.screen.line(refusal(self.knowledge.refused[heard.refused]))
+            go_on(self.screen)
 
     def _titles(self, entries: Sequence[Entry | Press], first: int = 1) -> None:
         for number, entry in enumerate(entries, first):

@@ -45,6 +45,7 @@ from diagnose.cli.terminal.screen import both_terminals, screen_for
 @click.option("--cannot-do", multiple=True, metavar="FIX", shell_complete=ids("fixes"), help="A fix not to propose.")
 @click.option("--polyester", default="", metavar="SHARE", help="The cloth's share of polyester: 65%.")
 @figure_options
+@click.option("--used", multiple=True, metavar="KIND=WORDS", help="What was used: paper='the green box'; ink, blanks.")
 @click.option("--press", default="", metavar="ID", help="The press it was pressed on, as shop.yaml calls it.")
 @shop_option
 @click.option(
@@ -58,6 +59,7 @@ from diagnose.cli.terminal.screen import both_terminals, screen_for
 @click.option("--discard", multiple=True, metavar="NAME", help="Delete a dialogue left before, and stop.")
 @click.option("--save", "save_to", type=click.Path(path_type=Path, dir_okay=False), help="Where to keep the session.")
 @click.option("--force", is_flag=True, help="With --save: take the place of a saved session that is there.")
+@click.option("--no-recall", is_flag=True, help="Leave out what the shop knows of before.")
 @click.option("--no-case", is_flag=True, help="Do not keep this one in the casebook.")
 @BOOK
 @click.option("--json", "as_json", is_flag=True, help="Print the diagnosis as JSON, and ask nothing.")
@@ -67,6 +69,7 @@ def diagnose(
     discard: tuple[str, ...],
     save_to: Path | None,
     force: bool,
+    no_recall: bool,
     no_case: bool,
     book: str,
     as_json: bool,
@@ -107,6 +110,7 @@ def diagnose(
         force=force,
         book=book,
         keep=not no_case,
+        recall=not no_recall,
     )
     if somebody:
         return converse(case, shelf, lexicon, first)

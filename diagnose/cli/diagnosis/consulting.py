@@ -7,12 +7,15 @@ from pathlib import Path
 import click
 
 from diagnose.cli import exits
+from diagnose.cli.asking import bars
 from diagnose.cli.asking.alarms import danger_card, sounded
+from diagnose.cli.asking.bars import Bars
 from diagnose.cli.asking.flags import Flags, TakenFlags, take
 from diagnose.cli.asking.opening import Opening
 from diagnose.cli.asking.prompts import Left, Reply
 from diagnose.cli.diagnosis.ending import Keeping
 from diagnose.cli.diagnosis.kept_session import Beginning, KeptSession
+from diagnose.cli.diagnosis.recalling import Memory, told
 from diagnose.cli.diagnosis.resuming import chosen, tell_of_many
 from diagnose.cli.diagnosis.talk import Reopened, Talk
 from diagnose.cli.lookup import cards
@@ -25,12 +28,13 @@ from diagnose.dialogue.saving import SAVED, make_folder, resumed, to_json
 from diagnose.dialogue.session import Session
 from diagnose.dialogue.telling import what_to_tell
 from diagnose.files.kinds import refuse, write_out
-from diagnose.knowledge.model import Knowledge
+from diagnose.knowledge.model import Check, Fix, Knowledge
 from diagnose.problems import PressloreError
 from diagnose.reasoning.words import Lexicon
 from diagnose.speech.heard import GROUND, Echo
 from diagnose.speech.report import to_plain, told_first
 from diagnose.speech.saying import say
+from diagnose.speech.talk import recalled
 from diagnose.speech.titles import not_ours, refusal
 
 
@@ -38,7 +42,8 @@ from diagnose.speech.titles import not_ours, refusal
 class Intake:
     """What a diagnosis starts from. ``shop`` was named by the person (None: not), ``resume`` names a saved dialogue
     ("": none), ``save_to`` a file (None: none), which may replace a saved dialogue where ``force`` is true; ``book``:
-    the casebook that the case goes into at its end, where ``keep`` is true."""
+    the casebook that the case goes into at its end, where ``keep`` is true; ``recall``: whether what the shop knows of
+    before counts."""
 
     flags: Flags
     shop: Path | None = None
@@ -47,10 +52,18 @@ class Intake:
     force: bool = False
     book: str = ""
     keep: bool = True
+    recall: bool = True
 
     @property
     def keeping(self) -> Keeping:
-        return Keeping(self.keep, lambda: place(self.book, self.shop))
+        return Keeping(self.keep, self._place)
+
+    @property
+    def memory(self) -> Memory:
+        return Memory(self.recall, self._place)
+
+    def _place(self) -> str:
+        return place(self.book, self.shop)
 
     def beginning(self, knowledge: Knowledge, screen: Screen | None) -> Beginning:
         """What is gone on with and where it is kept. ``screen``: where to ask which one is meant; None where nobody
@@ -78,21 +91,34 @@ def converse(case: Intake, shelf: Shelf, lexicon: Lexicon, first: Reply | None) 
         screen.line(say("not-understood", words=words))
     if first and sounded(screen, first.words):
         first = None
-    opening = Opening(screen, knowledge, lexicon, shop.presses, shop.temperature)
-    kept, session = KeptSession(screen, beginning, knowledge.version, case.shop, taken.session), taken.session
+    barring = Bars(screen)
+
+    def proven(session: Session) -> None:
+        barring.prove(Consultation(knowledge, shop, session))
+
+    opening = Opening(screen, knowledge, lexicon, shop.presses, shop.temperature, proven)
+    steps: list[Check | Fix] = [*knowledge.checks.values(), *knowledge.fixes.values()]
+    session, waits = taken.session, {step.id: step.waits.time for step in steps}
+    kept = KeptSession(screen, beginning, knowledge.version, case.shop, session, waits)
     if beginning.saved is None:
         tell_of_many(screen)
     try:
         while True:
             before, session, first = session, opening.go(session, first), None
+            if beginning.saved is None:
+                start = Consultation(knowledge, shop, session)
+                session = told(screen, start, case.memory.recalled(start))
             kept(session)
             opened = session != before
             try:
-                end = Talk(screen, Consultation(knowledge, shop, session), lexicon, kept, opened=opened).go()
+                now = Consultation(knowledge, shop, session)
+                end = Talk(screen, now, lexicon, kept, opened=opened, bars=barring).go()
                 if kept.progress.kept:
                     return exits.GOOD
                 if case.keeping.keep(screen, end, kept.watch, kept.progress):
                     kept.case_is_kept(end.session)
+                if case.keep:
+                    case.memory.note(screen, end)
                 kept.how_to_go_on()
                 return exits.GOOD
             except Reopened as again:
@@ -112,14 +138,24 @@ def answer(case: Intake, shelf: Shelf, lexicon: Lexicon, *, as_json: bool) -> in
     knowledge = shelf.knowledge
     beginning = case.beginning(knowledge, None)
     taken = _taken(case, shelf, lexicon, beginning)
+    session = taken.session
+    if beginning.saved is None:
+        before = case.memory.recalled(Consultation(knowledge, shelf.shop, session))
+        session = Session((*session.moves, *before))
     if case.save_to:
-        _save(beginning, case.save_to, taken.session, knowledge.version)
-    consultation = Consultation(knowledge, shelf.shop, taken.session)
+        _save(beginning, case.save_to, session, knowledge.version)
+    consultation = Consultation(knowledge, shelf.shop, session)
     screen, err = screen_for(sys.stdout), screen_for(sys.stderr)
     _tell_refused(err, knowledge, taken)
     _say_idle(consultation, err)
     if as_json:
-        whole = to_plain(consultation, taken.understood(knowledge), shelf.files_left_out, told_first(taken.danger))
+        whole = to_plain(
+            consultation,
+            taken.understood(knowledge),
+            shelf.files_left_out,
+            told_first(taken.danger),
+            tuple(dict.fromkeys(taken.refused)),
+        )
         screen.json(whole)
     elif taken.danger:
         danger_card(screen, taken.danger)
@@ -178,7 +214,10 @@ def _print_text(screen: Screen, consultation: Consultation, taken: TakenFlags, *
         return
     if words:
         _print_heard(screen, consultation, taken)
+    bars.tell(screen, consultation)
     cards.heading(screen, consultation)
+    if last := recalled(consultation):
+        screen.line(f"{last}.")
     if consultation.session.over is None:
         cards.beliefs_card(screen, consultation)
         screen.rule()
@@ -223,6 +262,7 @@ def _print_next(screen: Screen, consultation: Consultation) -> None:
         fix = knowledge.fixes[advice.id]
         cards.fix_card(screen, consultation, fix)
         cards.unread(screen, consultation, fix, set())
+        cards.afterwards_lines(screen, consultation)
         screen.line(say("if-it-does-not-help", fix=advice.id), "dim")
     else:
         cards.call_card(screen, consultation)

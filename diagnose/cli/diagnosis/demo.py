@@ -68,6 +68,7 @@ def _show(screen: Screen, turn: RehearsedTurn) -> None:
         cards.check_card(screen, consultation, consultation.knowledge.checks[advice.id])
     elif advice.kind == "fix":
         cards.fix_card(screen, consultation, consultation.knowledge.fixes[advice.id])
+        cards.afterwards_lines(screen, consultation)
     else:
         cards.call_card(screen, consultation)
     screen.line(f"> {_said(consultation, turn.move)}", "key")

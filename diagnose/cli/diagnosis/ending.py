@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from time import monotonic
 from typing import TYPE_CHECKING
@@ -25,11 +25,13 @@ LONGEST = 60.0  # minutes; whoever takes longer over a step has been away
 @dataclass(slots=True)
 class Watch:
     """Times the steps of a dialogue by the clock: ``took`` holds minutes by check or fix, ``minutes`` those of all
-    steps together, whatever they were, the opening questions included."""
+    steps together, whatever they were, the opening questions included. ``waits``: minutes by check or fix that are
+    waited for it with no hand in it; they are no work."""
 
     clock: Callable[[], float] = monotonic
     took: dict[str, float] = field(default_factory=dict)
     minutes: float = 0.0
+    waits: Mapping[str, float] = field(default_factory=dict)
     _since: float = 0.0
     _before: Session = field(default_factory=Session)
 
@@ -39,18 +41,24 @@ class Watch:
     def step(self, after: Session) -> None:
         """A step has led to this session, and the next one begins."""
         at = self.clock()
-        passed = (at - self._since) / 60.0
-        if 0.0 <= passed <= LONGEST:
-            self.minutes += passed
-            made = after.moves[len(self._before.moves) :]
-            if self._before.moves and made and (name := _step(made[0])):
-                self.took[name] = self.took.get(name, 0.0) + passed
+        made = after.moves[len(self._before.moves) :]
+        name = _step(made[0]) if self._before.moves and made else ""
+        worked = _worked((at - self._since) / 60.0, self.waits.get(name, 0.0))
+        if 0.0 <= worked <= LONGEST:
+            self.minutes += worked
+            if name:
+                self.took[name] = self.took.get(name, 0.0) + worked
         self._since, self._before = at, after
 
     def took_of(self, session: Session) -> dict[str, float]:
         """The minutes of the steps that still count: those that were not taken back."""
         done = {_step(move) for move in session.moves}
         return {step: round(minutes, 2) for step, minutes in self.took.items() if step in done}
+
+
+def _worked(passed: float, waited: float) -> float:
+    """What of the time that passed was work: all of it where nobody had to wait this time."""
+    return passed - waited if passed >= waited else passed
 
 
 def _step(move: Move) -> str:

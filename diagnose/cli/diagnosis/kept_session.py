@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shlex
+from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
@@ -63,13 +64,21 @@ class KeptSession:
     """Keeps the session after every move, so that leaving in any way loses nothing; says once where it cannot. Times
     the steps as they are made."""
 
-    def __init__(self, screen: Screen, beginning: Beginning, version: str, shop: Path | None, session: Session) -> None:
+    def __init__(
+        self,
+        screen: Screen,
+        beginning: Beginning,
+        version: str,
+        shop: Path | None,
+        session: Session,
+        waits: Mapping[str, float] | None = None,
+    ) -> None:
         self.screen, self.version, self.force = screen, version, beginning.force
         self.shop = f" --shop {shlex.quote(str(shop))}" if shop else ""
         self.where = beginning.save_to if beginning.copied else beginning.path
         self.content = None if beginning.copied or beginning.saved is None else beginning.saved.content
         self.progress = beginning.progress(session)
-        self.watch = Watch(minutes=self.progress.minutes, took=dict(self.progress.took))
+        self.watch = Watch(minutes=self.progress.minutes, took=dict(self.progress.took), waits=waits or {})
         self.warned = self.done = False
 
     def __call__(self, session: Session) -> None:

@@ -5,8 +5,9 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
 from diagnose.cli.asking import figures
+from diagnose.cli.asking.bars import Bars
 from diagnose.cli.asking.echo import Listener
-from diagnose.cli.asking.prompts import LETTERS, Left, Reply, ask, several
+from diagnose.cli.asking.prompts import LETTERS, Left, Reply, ask, ask_words, several
 from diagnose.cli.lookup import cards
 from diagnose.cli.terminal.screen import Screen, progress
 from diagnose.dialogue.consultation import Consultation
@@ -24,9 +25,9 @@ from diagnose.dialogue.moves import (
     TriedFix,
 )
 from diagnose.dialogue.session import MANY_UNTOLD, Session
-from diagnose.dialogue.taking import Telling, after, news
+from diagnose.dialogue.taking import Telling, after, denies, gone_of, news
 from diagnose.dialogue.telling import cautions, likeliest_fix
-from diagnose.dialogue.wishes import adds, came_out, corrected, gone_by
+from diagnose.dialogue.wishes import CURED, adds, came_out, corrected, gone_by
 from diagnose.foresight.figures_told import figures_told, without_figures
 from diagnose.knowledge.model import Check, Fix
 from diagnose.press.quantities import Unclear
@@ -40,7 +41,8 @@ from diagnose.speech.titles import not_ours
 Keep = Callable[[Session], None]
 RATHER = re.compile(r"(?:why )?(\d{1,2}) (?:rather than|instead of|and not|not|over) (\d{1,2})\??", re.IGNORECASE)
 CAUTIONS = {"!": "cautions"}
-FIX_LETTERS = {**LETTERS, "u": "cannot do this"}
+LEFT = {"n": say("the-same-as-before")}
+FIX_LETTERS = {**LETTERS, "u": "cannot do this", "p": "the piece, the order"}
 RESULTS = (
     say("the-fault-is-gone-good-print"),
     say("better-but-not-right-yet"),
@@ -68,7 +70,7 @@ class Reopened(Exception):
 class Talk:
     """A dialogue on a screen. ``keep`` is called after every move, so that leaving in any way loses nothing.
     ``warned`` holds the cautions already told in full, ``earlier`` the sessions to go back to; ``opened``: the
-    opening questions were asked just before."""
+    opening questions were asked just before; ``bars`` says what bars the goods, once an answer tells it."""
 
     screen: Screen
     consultation: Consultation
@@ -77,6 +79,7 @@ class Talk:
     warned: set[str] = field(default_factory=set)
     opened: bool = False
     earlier: list[Session] = field(default_factory=list)
+    bars: Bars | None = None
 
     @property
     def listener(self) -> Listener:
@@ -86,6 +89,8 @@ class Talk:
     def go(self) -> Consultation:
         """Go on until the session is over. Raises Left on save-and-leave, Reopened on going back to the opening."""
         while self.consultation.session.over is None:
+            if self.bars:
+                self.bars.prove(self.consultation)
             cards.heading(self.screen, self.consultation)
             before, depth = self.consultation.session, len(self.earlier)
             session = self._step()
@@ -246,6 +251,8 @@ class Talk:
                 cards.fix_help(self.screen, self.consultation, fix, self.warned)
             elif reply.letter == "!":
                 cards.in_full(self.screen, self.consultation, fix, self.warned)
+            elif reply.letter == "p":
+                cards.afterwards_lines(self.screen, self.consultation)
             elif reply.words and self._contrasted(reply.words):
                 continue
             elif told := self._result(fix, reply.words) if reply.words else self._common(reply):
@@ -345,35 +352,51 @@ class Talk:
         if result == 1:
             return session.make(Cured(fix.id))
         if result == 2:
-            gone = self._gone()
-            everything = gone and len(gone) == len(self.consultation.evidence.left)
-            return session.make(Cured(fix.id) if everything else TriedFix(fix.id, BETTER, gone))
+            return self._remaining(fix)
         if result == 3:
             return session.make(TriedFix(fix.id, SAME))
         return self._something_else(session.make(TriedFix(fix.id)))
 
-    def _gone(self) -> tuple[str, ...]:
-        """Which of several defects the fix made go away."""
-        left = self.consultation.evidence.left
-        if len(left) < 2:
-            return ()
-        self.screen.line(say("is-one-of-these-gone-altogether"), "title")
-        self._numbered([self.consultation.knowledge.defects[defect].title for defect in left])
+    def _remaining(self, fix: Fix) -> Session:
+        """The session after a fix that made it better: what is left is told by the numbers of what was seen, or in
+        words. What was seen and is not named then has gone; what is new is seen from now on."""
+        session, left = self.consultation.session, self.consultation.evidence.left
         while True:
-            reply = ask(
-                self.screen,
-                numbers=len(left),
-                letters=("n",),
-                names={"n": "none of them"},
-                more="several numbers count as well",
-            )
-            gone = several(reply, len(left))
-            if gone or reply.letter:
-                return tuple(left[number - 1] for number in gone)
-            heard = self.listener.listen(reply.words)[0].defects
-            if gone_in_words := tuple(defect for defect in left if defect in heard):
-                return gone_in_words
-            self.screen.line(say("i-do-not-know-which-of-these"))
+            self.screen.line(say("what-is-left"), "title")
+            if len(left) > 1:
+                self._numbered([self.consultation.knowledge.defects[defect].title for defect in left])
+            reply = ask_words(self.screen, say("what-is-left-in-words", many=len(left)), LEFT, unshown="s")
+            if not reply.words or (several(reply, 1) and len(left) == 1):
+                return session.make(TriedFix(fix.id, BETTER))
+            if came_out(reply.words) == CURED:
+                return session.make(Cured(fix.id))
+            if chosen := several(reply, len(left)):
+                gone = tuple(defect for number, defect in enumerate(left, 1) if number not in chosen)
+                return session.make(TriedFix(fix.id, BETTER, gone))
+            if told := self._remaining_in_words(fix, reply.words):
+                return told
+
+    def _remaining_in_words(self, fix: Fix, words: str) -> Session | None:
+        """The session after what is left was told in words; None where they tell nothing of that, which has been said,
+        or were not taken."""
+        session, left, listener = self.consultation.session, self.consultation.evidence.left, self.listener
+        went, stayed = gone_by(words)
+        named = listener.listen(went)[0].defects if went else ()
+        heard, told = listener.listen(stayed if named else words, session.item)
+        new = [each for each in news(told, session) if not denies(each.move, left)]
+        if not (named or {*heard.defects, *heard.not_seen} & {*left} or new):
+            self.screen.line(self._nothing_new(heard, told))
+            return None
+        gone = gone_of(left, seen=heard.defects, went=(*named, *heard.not_seen))
+        if {*gone} == {*left} and not new:
+            return session.make(Cured(fix.id))
+        tried = TriedFix(fix.id, BETTER, gone)
+        if not gone and not new:
+            return session.make(tried)
+        moves = listener.confirm([*([Telling(tried)] if gone else []), *new], heard.not_understood)
+        if not moves:
+            return None
+        return after(session, moves if tried in moves else (TriedFix(fix.id, BETTER), *moves))
 
     def _something_else(self, session: Session) -> Session:
         knowledge = self.consultation.knowledge

@@ -11,12 +11,13 @@ from diagnose.dialogue.telling import cautions as step_cautions
 from diagnose.knowledge.cautions import in_brief
 from diagnose.knowledge.model import SHIPPED, Check, Entry, Fix, Knowledge, Spends
 from diagnose.reasoning.words.shares import COLOUR
-from diagnose.speech.amounts import minutes, used_up
+from diagnose.speech.amounts import fix_taking, taking, used_up
 from diagnose.speech.heard import goods
 from diagnose.speech.saying import say
 from diagnose.speech.talk import (
     caveat,
     look_again,
+    questions_after,
     rather,
     reckoned,
     seen,
@@ -86,8 +87,8 @@ def heading(screen: Screen, consultation: Consultation) -> None:
 def check_card(screen: Screen, consultation: Consultation, check: Check) -> None:
     """A question with its cautions by their titles and its numbered outcomes."""
     own = "" if check.origin == SHIPPED else f" · {whose(check)}"
-    price = f"{minutes(check.minutes)}{spent(check.spends, consultation.shop.currency)}"
-    screen.line(f"{KINDS[check.kind]} · {price}{own}", "dim")
+    price = f"{taking(check)}{spent(check.spends, consultation.shop.currency)}"
+    screen.line(f"{KINDS[check.kind]} · {price}{own} · {questions_after(consultation)}", "dim")
     screen.line(check.asks, "title")
     if words := look_again(consultation, check):
         screen.line(words)
@@ -110,11 +111,9 @@ def check_help(screen: Screen, consultation: Consultation, check: Check, warned:
 
 def fix_card(screen: Screen, consultation: Consultation, fix: Fix) -> None:
     """A fix with its cautions by their titles, its steps and the test press that ends it."""
-    whole = fix.minutes + consultation.shop.rates.test_minutes(consultation.item)
-    screen.line(
-        say("fix-with-its-test-press", minutes=minutes(whole), spent=spent(fix.spends, consultation.shop.currency)),
-        "dim",
-    )
+    shop = consultation.shop
+    tail = spent(fix.spends, shop.currency)
+    screen.line(fix_taking(fix, shop.rates.test_minutes(consultation.item), tail), "dim")
     screen.line(titled(fix), "title")
     screen.line(why_fix(consultation, fix.id), "dim")
     _marks(screen, consultation, fix)
@@ -175,7 +174,17 @@ def summary_card(screen: Screen, consultation: Consultation) -> None:
     """The case as lines to paste, between two rules."""
     screen.rule()
     summary_lines(screen, consultation)
+    afterwards_lines(screen, consultation)
     screen.rule()
+
+
+def afterwards_lines(screen: Screen, consultation: Consultation) -> None:
+    """What becomes of the spoiled piece and of the rest of the order; at a fix of the dialogue where it is asked for, so
+    that its answers stay in sight. What reckons it is loaded once it is told."""
+    from diagnose.speech.afterwards import afterwards
+
+    for line in afterwards(consultation):
+        screen.line(line)
 
 
 def summary_lines(screen: Screen, consultation: Consultation) -> None:

@@ -11,7 +11,7 @@ from diagnose.knowledge.cautions import at_a_press, before, in_brief
 from diagnose.knowledge.conditions import Condition
 from diagnose.knowledge.model import SHIPPED, Entry, Knowledge, Rule
 from diagnose.knowledge.trial import on_trial, rests_on_trial
-from diagnose.speech.amounts import degrees_between, in_words, minutes
+from diagnose.speech.amounts import degrees_between, in_words, taking
 from diagnose.speech.conditions import condition_words, fact_words
 from diagnose.speech.saying import say
 from diagnose.speech.titles import marked, titled
@@ -81,7 +81,7 @@ def check_page(screen: Screen, shelf: Shelf, check_id: str) -> None:
     check = knowledge.checks[check_id]
     _title(screen, check)
     screen.line(check.asks)
-    screen.line(f"{minutes(check.minutes)}{cards.spent(check.spends)}{condition(knowledge, check.condition)}", "dim")
+    screen.line(f"{taking(check)}{cards.spent(check.spends)}{condition(knowledge, check.condition)}", "dim")
     if check.needs:
         screen.line(say("you-need", needs=", ".join(check.needs)))
     cards.cautions(screen, knowledge, before(knowledge.cautions, check))
@@ -100,7 +100,7 @@ def fix_page(screen: Screen, shelf: Shelf, fix_id: str) -> None:
     knowledge = shelf.knowledge
     fix = knowledge.fixes[fix_id]
     _title(screen, fix)
-    screen.line(f"{minutes(fix.minutes)}{cards.spent(fix.spends)}{condition(knowledge, fix.condition)}", "dim")
+    screen.line(f"{taking(fix)}{cards.spent(fix.spends)}{condition(knowledge, fix.condition)}", "dim")
     ids = before(knowledge.cautions, fix)
     cards.cautions(screen, knowledge, ids, brief=in_brief(knowledge.cautions, fix, ids))
     for number, step in enumerate(fix.steps, 1):

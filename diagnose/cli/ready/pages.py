@@ -74,7 +74,7 @@ def job_line(shelf: Shelf, ready: Readiness) -> str:
 
 def _change(screen: Screen, shelf: Shelf, ready: Readiness, number: int, change: Remedy) -> None:
     do, why = change_words(shelf.knowledge, ready, change, shelf.shop)
-    fix = None if change.statement else remedy(shelf.knowledge, ready, change.causes[0])
+    fix = None if change.statement else remedy(shelf.knowledge, shelf.shop.rates, ready, change.causes[0])
     mind = step_cautions(shelf, change, fix)
     cards.cautions(screen, shelf.knowledge, mind, set(mind))
     origin = "" if change.statement is None or change.statement.origin == SHIPPED else f" [{change.statement.origin}]"
@@ -141,7 +141,7 @@ def _risk(risk: Risk) -> dict[str, Any]:
 
 def _change_json(shelf: Shelf, ready: Readiness, change: Remedy) -> dict[str, Any]:
     do, why = change_words(shelf.knowledge, ready, change, shelf.shop)
-    fix = None if change.statement else remedy(shelf.knowledge, ready, change.causes[0])
+    fix = None if change.statement else remedy(shelf.knowledge, shelf.shop.rates, ready, change.causes[0])
     return {
         "statement": change.statement.id if change.statement else None,
         "causes": list(change.causes),

@@ -204,6 +204,16 @@ def _words(part: str, needs: str, name: str, question: str, help_text: str) -> R
     )
 
 
+def _wait(part: str, needs: str, name: str) -> RuleQuestion:
+    question, help_text, none = say("what-is-waited-for"), say("how-waits-are-said"), say("enter-for-none")
+    return RuleQuestion(
+        part,
+        (name,),
+        lambda talk, draft: talk.words(draft, name, question, help_text, none),
+        lambda talk, draft: draft.has(needs),
+    )
+
+
 def _list(part: str, needs: str, name: str, question: str, help_text: str) -> RuleQuestion:
     return RuleQuestion(
         part,
@@ -237,6 +247,7 @@ QUESTIONS = (
     RuleQuestion(FIX, ("fix", "new-fix"), ask_fix),
     _list(FIX, "new-fix", "step", say("what-is-done-step-by-step"), say("short-orders-in-the-order")),
     _words(FIX, "new-fix", "minutes", say("how-many-minutes-of-work"), say("hands-on-minutes")),
+    _wait(FIX, "new-fix", "waits"),
     _chance(FIX, ("fix", "new-fix"), "cures", say("how-surely-is-the-cause"), say("of-a-hundred-times")),
     _cautions(FIX, "new-fix", "caution", "step"),
     RuleQuestion(CHECK, ("check", "new-check"), ask_check),
@@ -245,6 +256,7 @@ QUESTIONS = (
     _list(CHECK, "new-check", "how", say("how-is-it-done-step"), say("short-orders-in-the-order")),
     RuleQuestion(CHECK, ("needs",), ask_needs, _new_check_is_open),
     _words(CHECK, "new-check", "check-minutes", say("how-many-minutes-of-work"), say("hands-on-minutes")),
+    _wait(CHECK, "new-check", "check-waits"),
     _words(CHECK, "new-check", "quiet", say("what-is-found-where-all"), say("it-is-the-first-answer")),
     _words(CHECK, "new-check", "telling", say("what-is-found-where"), say("it-is-the-first-answer")),
     _chance(

@@ -29,10 +29,11 @@ def place(named: str = "", shop: Path | None = None) -> str:
     if found := named or os.environ.get(BOOK_VARIABLE, ""):
         return found
     folder = shelf.shop_folder(shop)
-    return str((folder or _data_folder()) / BOOK_FILE)
+    return str((folder or data_folder()) / BOOK_FILE)
 
 
-def _data_folder() -> Path:
+def data_folder() -> Path:
+    """Where a casebook of no shop stands."""
     base = os.environ.get("XDG_DATA_HOME") or Path.home() / ".local" / "share"
     return Path(base) / "presslore"
 
@@ -43,8 +44,8 @@ def opened(named: str = "", shop: Path | None = None, *, looking: bool = False) 
     from diagnose.casebook.store.casebook import open_book
 
     where = place(named, shop)
-    if where == str(_data_folder() / BOOK_FILE):
-        _make(_data_folder())
+    if where == str(data_folder() / BOOK_FILE):
+        _make(data_folder())
     book = open_book(where, looking=looking)
     if book.database.warning:
         screen_for(sys.stderr).line(book.database.warning, "caution")
@@ -61,11 +62,16 @@ def existing(named: str = "", shop: Path | None = None, *, looking: bool = False
     """The casebook to read from; None, having said so, where there is none yet. Raises PressloreError, also where one
     that was put aside lies alone."""
     where = place(named, shop)
-    if is_server(where) or not _is_empty(Path(where)):
+    if holds_cases(where):
         return opened(where, looking=looking)
     refuse_to_begin(Path(where))
     screen_for(sys.stderr).line(say("there-is-no-casebook-yet", where=where))
     return None
+
+
+def holds_cases(where: str) -> bool:
+    """Whether a casebook stands at a place; of a server that is taken for granted."""
+    return is_server(where) or not _is_empty(Path(where))
 
 
 def _is_empty(file: Path) -> bool:

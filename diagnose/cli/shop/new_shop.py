@@ -19,6 +19,7 @@ units: {{temperature: {temperature}, pressure: {pressure}}}
 # What things cost here, in the currency above. The next step is chosen by what a good print is expected to cost.
 rates:
   minute: 0.5        # one minute of work and press time
+  waiting: 0.025     # one minute that a press cools or goods are on their way
   paper: 0.4         # one printed sheet
   scrap: 0.5         # scrap cloth for a test press
   blank: 3           # a blank whose kind is not known

@@ -13,6 +13,7 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import Any, TypeAlias
 
+from diagnose.foresight.forecast import LATER
 from diagnose.handbook.page.measured import PressGathering, measures
 from diagnose.handbook.page.shared import shared
 from diagnose.knowledge.cautions import at_a_press, is_away, presses
@@ -32,7 +33,9 @@ from diagnose.knowledge.model import (
     Rule,
     Shape,
     Spends,
+    Wait,
 )
+from diagnose.knowledge.preparing import Salvage, Statement
 from diagnose.knowledge.shop import Press, Rates, Shop
 from diagnose.knowledge.trial import on_trial
 from diagnose.reasoning.words.dangers import dangers
@@ -65,7 +68,9 @@ ENGINE = (  # in the order the page loads them
     "measures",
     "wording",
     "session",
+    "then",
     "consultation",
+    "aftermath",
     "telling",
     "speech",
 )
@@ -176,10 +181,13 @@ def compiled(knowledge: Knowledge, shop: Shop) -> Packed:
         "fixes": [_fix(fix, knowledge, index) for fix in knowledge.fixes.values()],
         "defects": [_defect(defect, index) for defect in knowledge.defects.values()],
         "items": items,
+        **_lean(bars=[_bar(statement) for statement in knowledge.ready.values() if statement.bars]),
         "dangers": [_danger(danger) for danger in knowledge.dangers.values()],
         "cautions": [{"id": c.id, "title": c.title, "text": c.text} for c in knowledge.cautions.values()],
         **_lean(readings=measures(knowledge, index), press=press.whole()),
         **_lean(presses=[_press(each, index) for each in shop.presses.values()]),
+        "spoilt": shop.spoilt,
+        **_lean(salvage=[_salvage(each) for each in knowledge.salvage.values()]),
     }
 
 
@@ -199,7 +207,11 @@ def _value(value: FactValue) -> FactValue:
 
 def _rates(rates: Rates) -> Packed:
     named = {"help_minutes": "helpMinutes"}
-    return {named.get(name, name): _number(value) for name, value in asdict(rates).items()}
+    return {named.get(k, k): _number(v) for k, v in (asdict(rates) | {"waiting": rates.minute_waited}).items()}
+
+
+def _waits(waits: Wait) -> Packed:
+    return {"time": _number(waits.time), "what": waits.what} if waits.time else {}
 
 
 def _spends(spends: Spends) -> Packed:
@@ -244,7 +256,7 @@ def _cause(cause: Cause) -> Packed:
         "id": cause.id,
         "title": cause.title,
         "turnsUp": _number(cause.turns_up.value),
-        **_lean(shapes=shapes, origin=origin),
+        **_lean(shapes=shapes, origin=origin, later=cause.family == LATER),
     }
 
 
@@ -259,11 +271,18 @@ def _check(check: Check, knowledge: Knowledge, index: Index) -> Packed:
         "asks": check.asks,
         "minutes": _number(check.minutes),
         "wrong": check.wrong,
+        **_lean(waits=_waits(check.waits)),
         **_lean(spends=_spends(check.spends), if_=_condition(check.condition), cautions=list(check.cautions)),
         **_lean(presses=presses(knowledge.cautions, check)),
         **_whose(check),
         "outcomes": [_outcome(outcome, index) for outcome in check.outcomes],
     }
+
+
+def _bar(statement: Statement) -> Packed:
+    """Why goods are not pressed at all where the facts of a job refute this."""
+    told = {"id": statement.id, "why": statement.why, "instead": statement.do}
+    return {**told, "refuted": _condition(statement.refuted), **_lean(if_=_condition(statement.condition))}
 
 
 def _danger(danger: Danger) -> Packed:
@@ -284,6 +303,7 @@ def _outcome(outcome: Outcome, index: Index) -> Packed:
         "id": outcome.id,
         "looks": outcome.looks,
         **_lean(facts=_condition(outcome.facts), shows=shows, otherwise=otherwise or None),
+        **_lean(nextSpoils=_number(outcome.next_spoils.value) or None),
     }
 
 
@@ -293,6 +313,7 @@ def _fix(fix: Fix, knowledge: Knowledge, index: Index) -> Packed:
         "title": fix.title,
         "minutes": _number(fix.minutes),
         **_lean(byFigure=fix.by_figure),
+        **_lean(waits=_waits(fix.waits)),
         **_lean(spends=_spends(fix.spends), if_=_condition(fix.condition), cautions=list(fix.cautions)),
         **_lean(away=is_away(knowledge.cautions, fix)),
         **_whose(fix),
@@ -318,6 +339,15 @@ def _rule(rule: Rule, index: Index) -> list[Any]:
     if on_trial(rule):
         return [*packed, _condition(rule.condition), 1]
     return [*packed, _condition(rule.condition)] if rule.condition.tests else packed
+
+
+def _salvage(each: Salvage) -> Packed:
+    """Each way: its name, how often it comes out well, how or why not, and where it takes any, its minutes."""
+    ways = [
+        [name, _number(way.comes_out.value), way.says, *([_number(way.minutes)] if way.minutes else [])]
+        for name, way in each.ways.items()
+    ]
+    return {"defects": list(each.defects), **_lean(if_=_condition(each.condition)), "why": each.why, "ways": ways}
 
 
 def _press(press: Press, index: Index) -> Packed:

@@ -33,6 +33,7 @@ INTERFACE = (  # in the order the page loads them
     "ending",
     "figures",
     "steps",
+    "remaining",
     "panels",
     "keys",
     "app",

@@ -49,7 +49,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
         "reasoning.ranking": "SHOWN MOST_SHOWN",
     },
     "reasons": {
-        "reasoning.evidence": "NAMED",
+        "reasoning.evidence": "NAMED LATELY THEN",
         "reasoning.reasons": "HEAVIEST LIGHTEST SURE MOST_WEIGHED MOST_TURNED MOST_BOUNDED MOST_LINKED",
     },
     "heat": {
@@ -69,25 +69,36 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
         "press.colour.difference": "NEUTRAL",
     },
     "session": {
-        "dialogue.saving": "FORMAT VERSION",
+        "dialogue.saving": "FORMAT VERSION MOST_TIMES",
+        "foresight.last_good": "GOODS",
         "dialogue.session": "MANY_UNTOLD",
         "knowledge.shop": "PRESS_NAME",
     },
+    "then": {
+        "foresight.last_good": "DIFFERS CHECK GOODS LESS MORE ALIKE APART",
+        "foresight.likelihood": "DECIMALS",
+    },
+    "aftermath": {
+        "dialogue.aftermath": "ORDER LOOK EVERIES OFTENER BRINGS TINY DECIMALS",
+        "foresight.forecast": "GO CARE STOP EVEN",
+        "knowledge.preparing": "WAYS PRESS_AGAIN PRINT_OVER SECOND DISCARD",
+    },
     "telling": {
-        "dialogue.telling": "REASONS_EACH FAINTEST WORTH_NAMING WORTH_SPARING WINDOWED",
+        "dialogue.telling": "REASONS_EACH FAINTEST WORTH_NAMING WORTH_SPARING WORTH_WAITING DIGITS WINDOWED",
     },
     "say": {
         "speech.saying": "WHOLE",
     },
     "speech": {
         "speech.amounts": "SIDES",
+        "knowledge.model": "WORKING_DAY",
     },
     "wording": {
         "speech.readings": "NEAR LEVEL",
     },
     "consultation": {
         "dialogue.consultation": "TURNING_CHECKS",
-        "reasoning.evidence": "NAMED NAMED_RATIO",
+        "reasoning.evidence": "NAMED NAMED_RATIO LATELY THEN",
     },
     "stems": {
         "reasoning.words.stems": "IRREGULAR ENDINGS",
@@ -153,7 +164,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
         "reasoning.words.shares": "POLYESTER FAMILY",
         "reasoning.words.items": (
             "LEAST_CLOSE NEARLY CLOSE LONGEST_NAME WHOLE_NAME LONG_STEM JOINING OF LIKE_BEFORE LIKE_AFTER "
-            "MATERIAL_STEMS OF_THE_SHOP"
+            "COATS COATED_BY MATERIAL_STEMS OF_THE_SHOP"
         ),
     },
     "understand": {

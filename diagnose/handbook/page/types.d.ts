@@ -28,6 +28,7 @@ interface Test {
 
 interface Rates {
   minute: number;
+  waiting: number;
   help: number;
   helpMinutes: number;
   paper: number;
@@ -65,6 +66,7 @@ interface Cause {
   turnsUp: number;
   shapes: Shape[];
   origin: string;
+  later: boolean;
 }
 
 interface Outcome {
@@ -74,6 +76,7 @@ interface Outcome {
   facts: Test[];
   shows: Chance[];
   otherwise: number;
+  nextSpoils: number;
 }
 
 /** A check that was answered, and what the answer tells of the job. */
@@ -82,11 +85,18 @@ interface Read {
   facts: Test[];
 }
 
+/** What a step waits for with no hand in it; the time in minutes of working days. */
+interface Wait {
+  time: number;
+  what: string;
+}
+
 /** What a check and a fix have in common. */
 interface Work {
   id: string;
   title: string;
   minutes: number;
+  waits: Wait;
   spends: Spends;
   if: Test[];
   cautions: string[];
@@ -214,8 +224,11 @@ interface Measure {
   speaks: Speaks[];
 }
 
-type PackedOutcome = Lean<Outcome, 'said' | 'facts' | 'shows' | 'otherwise'>;
-type PackedCheck = Lean<Omit<Check, 'outcomes' | 'asksFor'>, 'spends' | 'if' | 'cautions' | 'origin' | 'trial'> & {
+type PackedOutcome = Lean<Outcome, 'said' | 'facts' | 'shows' | 'otherwise' | 'nextSpoils'>;
+type PackedCheck = Lean<
+  Omit<Check, 'outcomes' | 'asksFor'>,
+  'waits' | 'spends' | 'if' | 'cautions' | 'origin' | 'trial'
+> & {
   outcomes: PackedOutcome[];
 };
 type PackedDefect = Lean<Omit<Defect, 'rules'>, 'said' | 'otherwise' | 'tells'> & {
@@ -226,16 +239,26 @@ type PackedPress = Lean<Omit<ShopPress, 'known'>, 'facts'> & {
   known?: [cause: number, turnsUp: number, told: string][];
 };
 
+/** Why goods are not pressed at all where the facts of a job refute something. */
+interface Bar {
+  id: string;
+  why: string;
+  instead: string;
+  refuted: Test[];
+  if: Test[];
+}
+
 interface Packed {
+  bars?: Lean<Bar, 'if'>[];
   version: string;
   currency?: string;
   unit?: string;
   rates: Rates;
   scale: [word: string, value: number][];
   facts: Lean<Fact, 'unit' | 'oneOf' | 'words' | 'yesNo'>[];
-  causes: Lean<Cause, 'shapes' | 'origin'>[];
+  causes: Lean<Cause, 'shapes' | 'origin' | 'later'>[];
   checks: PackedCheck[];
-  fixes: Lean<Fix, 'origin' | 'trial' | 'spends' | 'if' | 'cures' | 'cautions'>[];
+  fixes: Lean<Fix, 'origin' | 'trial' | 'waits' | 'spends' | 'if' | 'cures' | 'cautions'>[];
   defects: PackedDefect[];
   items: (Lean<Omit<Item, 'job'>, 'facts' | 'cautions' | 'said'> & {
     mayBe?: [fact: string, others: [value: Value, chance: number][]][];
@@ -246,6 +269,8 @@ interface Packed {
   readings?: Lean<Measure, 'settles'>[];
   press?: Press;
   presses?: PackedPress[];
+  salvage?: PackedSalvage[];
+  spoilt: number;
 }
 
 interface ScaleWord {
@@ -254,6 +279,7 @@ interface ScaleWord {
 }
 
 interface Knowledge {
+  bars: Bar[];
   version: string;
   currency: string;
   unit: string;
@@ -271,6 +297,8 @@ interface Knowledge {
   readings: Measure[];
   press: Press | null;
   presses: Map<string, ShopPress>;
+  salvage: Salvage[];
+  spoilt: number;
   packed: Packed;
 }
 
@@ -459,6 +487,7 @@ interface Action {
   id: string;
   cost: number;
   minutes: number;
+  waits: number;
   cures: Chance[]; // by the number of the hypothesis
   likelihoods?: undefined;
 }
@@ -467,6 +496,7 @@ interface Question {
   id: string;
   cost: number;
   minutes: number;
+  waits: number;
   likelihoods: number[][];
   cures?: undefined;
 }
@@ -484,6 +514,7 @@ interface Trouble {
 interface Spending {
   cost: number;
   minutes: number;
+  waits: number;
 }
 
 interface Choice extends Spending {
@@ -497,10 +528,63 @@ interface Desk {
   doubted: Map<string, string>;
 }
 
+interface Hypotheses {
+  kept: number[];
+  weights: number[];
+}
+
 interface Advice extends Spending {
   kind: 'check' | 'fix' | 'call';
   id: string;
+  questions: number;
   options: Choice[];
+}
+
+// --- what comes after the answer ---
+
+interface SalvageWay {
+  way: string;
+  comesOut: number;
+  says: string;
+  minutes: number;
+}
+
+interface Salvage {
+  defects: string[];
+  if: Test[];
+  why: string;
+  ways: SalvageWay[];
+}
+
+type PackedSalvage = Lean<Omit<Salvage, 'ways'>, 'if'> & {
+  ways: [way: string, comesOut: number, says: string, minutes?: number][];
+};
+
+interface ChosenWay {
+  way: string;
+  chance: number;
+  worth: number;
+  says: string;
+}
+
+interface SpoiledPiece {
+  ways: ChosenWay[];
+  why: string;
+}
+
+interface RestOfOrder {
+  verdict: string;
+  chance: number;
+  every: number;
+  going: number;
+  caring: number;
+  stopping: number;
+  piece: number;
+}
+
+interface Aftermath {
+  spoiledPiece(now: Consultation): SpoiledPiece | null;
+  restOfOrder(now: Consultation): RestOfOrder | null;
 }
 
 // --- the session ---
@@ -525,10 +609,29 @@ type Move =
   | { move: 'answered'; check: string; outcome: string; again: boolean }
   | { move: 'measured'; figures: Figures; check: string }
   | { move: 'named'; cause: string }
+  | LastGood
+  | FoundLately
+  | { move: 'used'; used: Record<string, string> }
   | { move: 'cannot-tell'; check: string }
   | { move: 'tried'; fix: string; change: string; gone: string[] }
   | { move: 'cannot-do'; fix: string }
   | Ended;
+
+type LastGood = { move: 'last-good'; on: string; figures: Figures; used: Record<string, string> };
+type FoundLately = { move: 'found-lately'; cause: string; on: string; times: number };
+
+/** What was told of this piece, with the number of fixes tried before. */
+type Now = { now: number | string; period: number };
+
+/** One thing as it was at the last good piece and as it is now. */
+interface Then {
+  kind: string;
+  was: number | string;
+  now: number | string;
+  way: string;
+  ratios: Map<number, number>;
+  period: number;
+}
 
 type Ended = { move: 'cured'; fix: string } | { move: 'handed-over' };
 
@@ -550,6 +653,10 @@ interface Session {
   untold(): string[];
   stuck(): boolean;
   figures(): ToldFigures[];
+  lastGood(): LastGood | null;
+  foundLately(): FoundLately[];
+  figuresNow(): Map<string, Now>;
+  usedNow(): Map<string, Now>;
   over(): Ended | null;
 }
 
@@ -564,6 +671,8 @@ interface Consultation {
   readonly net: Network;
   readonly evidence: Known;
   readonly readings: Reading[];
+  readonly thenAndNow: Then[];
+  readonly barred: Bar[];
   readonly settled: Map<string, number>;
   readonly said: Set<string>;
   readonly doubted: Map<string, string>;
@@ -993,18 +1102,22 @@ interface Telling {
   rests(consultation: Consultation, id: string): boolean;
   weighty(consultation: Consultation, suspect: Suspect): Reason[];
   spokenOf(consultation: Consultation, id: string): Suspect[];
-  spared(consultation: Consultation, id: string): number;
+  afterThis(consultation: Consultation): number;
+  spared(consultation: Consultation, id: string): [work: number, waiting: number];
   aimedAt(consultation: Consultation, id: string): Suspect[];
   cautions(consultation: Pick<Consultation, 'knowledge' | 'item'>, step: Check | Fix): string[];
   inBrief(step: Check | Fix, ids: string[]): string[];
 }
 
 interface Speech {
+  recalled(consultation: Consultation): string;
   ofDangers(): { call: string; over: string };
   percent(probability: number): string;
   inWords(probability: number, scale: ScaleWord[]): string;
   side(weight: number): string;
   minutes(value: number): string;
+  taking(step: Work): string;
+  fixTaking(fix: Fix, testMinutes: number, spent: string): string;
   money(value: number, currency: string): string;
   sentence(finding: Finding, consultation: Consultation, cause?: number): string;
   seen(defects: string[], knowledge: Knowledge): string;
@@ -1017,6 +1130,8 @@ interface Speech {
   whyStep(consultation: Consultation): string;
   whyCheck(consultation: Consultation, id: string): string;
   whyFix(consultation: Consultation, id: string): string;
+  afterwards(now: Consultation): string[];
+  questionsAfter(consultation: Consultation): string;
   lookAgain(consultation: Consultation, check: Check): string;
   stepsOf(consultation: Consultation, fix: Fix, steps: string[]): string[];
   window(consultation: Consultation, id: string): string;
@@ -1098,12 +1213,16 @@ interface Shared {
     number
   > &
     Record<'SOFT', string[]>;
+  aftermath: Record<'ORDER' | 'LOOK' | 'OFTENER' | 'BRINGS' | 'TINY' | 'DECIMALS' | 'EVEN', number> &
+    Record<'EVERIES', number[]> &
+    Record<'GO' | 'CARE' | 'STOP' | 'PRESS_AGAIN' | 'PRINT_OVER' | 'SECOND' | 'DISCARD', string> &
+    Record<'WAYS', string[]>;
   ranking: Record<'SHOWN' | 'MOST_SHOWN', number>;
   reasons: Record<
     'HEAVIEST' | 'LIGHTEST' | 'SURE' | 'MOST_WEIGHED' | 'MOST_TURNED' | 'MOST_BOUNDED' | 'MOST_LINKED',
     number
   > &
-    Record<'NAMED', string>;
+    Record<'NAMED' | 'LATELY' | 'THEN', string>;
   heat: Record<
     | 'USUAL_PRESSURE'
     | 'CONTACT'
@@ -1152,12 +1271,19 @@ interface Shared {
     Record<'PLATEN' | 'STACK', string> &
     Record<'DOSING', string[]> &
     Record<'OFF', Record<string, number>>;
-  session: Record<'FORMAT' | 'PRESS_NAME', string> & Record<'VERSION' | 'MANY_UNTOLD', number>;
-  telling: Record<'REASONS_EACH' | 'FAINTEST' | 'WORTH_NAMING' | 'WORTH_SPARING', number> &
+  session: Record<'FORMAT' | 'PRESS_NAME', string> &
+    Record<'VERSION' | 'MANY_UNTOLD' | 'MOST_TIMES', number> &
+    Record<'GOODS', Record<string, string>>;
+  then: Record<'DIFFERS' | 'DECIMALS', number> &
+    Record<'CHECK', string> &
+    Record<'GOODS', Record<string, string>> &
+    Record<'LESS' | 'MORE' | 'ALIKE', Record<string, string[]>> &
+    Record<'APART', Record<string, number>>;
+  telling: Record<'REASONS_EACH' | 'FAINTEST' | 'WORTH_NAMING' | 'WORTH_SPARING' | 'WORTH_WAITING' | 'DIGITS', number> &
     Record<'WINDOWED', string[]>;
-  speech: Record<'SIDES', [least: number, strength: string][]>;
+  speech: Record<'SIDES', [least: number, strength: string][]> & Record<'WORKING_DAY', number>;
   wording: Record<'NEAR' | 'LEVEL', number>;
-  consultation: Record<'TURNING_CHECKS' | 'NAMED_RATIO', number> & Record<'NAMED', string>;
+  consultation: Record<'TURNING_CHECKS' | 'NAMED_RATIO', number> & Record<'NAMED' | 'LATELY' | 'THEN', string>;
   stems: Record<'IRREGULAR', Record<string, string>> & Record<'ENDINGS', string[]>;
   spelling: Record<'LONGEST_TEXT', number> & Record<'BREAKS', string[]>;
   slips: Record<'SHORTEST' | 'LONG', number>;
@@ -1199,7 +1325,10 @@ interface Shared {
     Record<'POLY_WORDS' | 'COTTON_WORDS' | 'OF_SHARES', string[]>;
   items: Record<'POLYESTER' | 'FAMILY', string> &
     Record<'LEAST_CLOSE' | 'NEARLY' | 'CLOSE' | 'LONGEST_NAME' | 'WHOLE_NAME' | 'LONG_STEM', number> &
-    Record<'JOINING' | 'OF' | 'LIKE_BEFORE' | 'LIKE_AFTER' | 'MATERIAL_STEMS' | 'OF_THE_SHOP', string[]>;
+    Record<
+      'JOINING' | 'OF' | 'LIKE_BEFORE' | 'LIKE_AFTER' | 'COATS' | 'COATED_BY' | 'MATERIAL_STEMS' | 'OF_THE_SHOP',
+      string[]
+    >;
   understand: Record<
     | 'CERTAIN'
     | 'LEAST_FIRST'
@@ -1291,19 +1420,25 @@ interface Engine {
   beliefs: BeliefsParts;
   outlook: Outlook;
   planner: { options(trouble: Trouble, widest: number, floor: number): Choice[] };
-  estimate: { findingOut(trouble: Trouble): Spending };
+  estimate: { findingOut(trouble: Trouble): Spending; questionsLeft(weights: number[]): number };
   advise(net: Network, beliefs: Beliefs, evidence: Known, desk: Desk): Advice;
+  hypotheses(beliefs: Beliefs): Hypotheses;
+  prices: { testMinutes(item: Item | null): number };
+  aftermath: Aftermath;
   suspects(net: Network, beliefs: Beliefs): Suspect[];
   reasons: Reasons;
   heat: Heat;
   measures: Measures;
   wording: {
+    amount(name: string, value: number, unit: string): string;
     told(reading: Reading, unit: string): string;
     put(right: { reading: Reading; to: number }, unit: string, item: Item | null): string;
     windowOf(measure: string, item: Item | null, unit: string): string;
     weighed(reading: Reading, ratio: number, cause: number): string;
   };
   session: Sessions;
+  thenAndNow(session: Session, knowledge: Knowledge): Then[];
+  THEN_CHECK: string;
   Consultation: new (knowledge: Knowledge, session: Session, nets?: Map<string, Network>) => Consultation;
   say(sentence: string, places: Places): string;
   telling: Telling;
@@ -1341,6 +1476,8 @@ interface State {
   opening: number;
   warned: string[];
   after: string;
+  allowed: string[];
+  better: boolean;
   session: Session;
 }
 
@@ -1458,6 +1595,9 @@ interface Dom {
   firstSentence(text: string): string;
 }
 
+/** What words say is seen, as the state holds it. */
+type Understanding = Omit<Sights, 'elsewhere' | 'facts' | 'refused'> & { facts: Facts; refusal: string };
+
 interface Flow {
   begin(knowledge: Knowledge): State;
   at(state: State, stage: string): State;
@@ -1465,17 +1605,16 @@ interface Flow {
   pressed(state: State, item: State['item'], words?: string): State;
   onPress(state: State, press: string): State;
   pressedAlone(state: State): Session;
-  heard(
-    state: State,
-    words: string,
-    found: Omit<Sights, 'elsewhere' | 'facts' | 'refused'> & { facts: Facts; refusal: string }
-  ): State;
+  heard(state: State, words: string, found: Understanding): State;
   picked(state: State, defects: string[]): State;
   struck(state: State, kind: Sayings, place: number): State;
   meant(state: State, id: string): State;
   agreed(state: State): State;
   moved(state: State, move: Made, read?: string[]): State;
+  allowed(state: State, bars: Bar[]): State;
   lookAgain(state: State, fix: string): State;
+  askWhatIsLeft(state: State, fix: string, read: string[]): State;
+  remained(state: State, gone: string[]): State;
   back(state: State): State;
   proven(state: State, knowledge: Knowledge): void;
 }
@@ -1497,6 +1636,7 @@ interface Parts {
   about(talk: Pick<Consultation, 'item' | 'press'>, more: string[], act: Element): HTMLElement;
   spent(spends: Spends, currency: string): string;
   link(app: App, kind: string, id: string, text: string): Child;
+  afterwards(app: App): HTMLElement | null;
 }
 
 type Viewer = (app: App) => View;
@@ -1515,10 +1655,18 @@ interface Page {
   asking: { form(app: App, asked: Asked): { node: HTMLElement; said: (event: Event) => void } };
   figures: { form(app: App, check: Check | null, cautions: string[]): HTMLElement };
   keys: { listen(app: App): void; legend(): HTMLElement };
-  opening: { itemView: Viewer; pressView: Viewer; seenView: Viewer; understoodView: Viewer };
+  opening: {
+    itemView: Viewer;
+    pressView: Viewer;
+    barredView(app: App, bars: Bar[]): View;
+    seenView: Viewer;
+    understoodView: Viewer;
+    understood(app: App, found: Sights): Understanding;
+  };
   panels: { why(fill: () => Child[]): FoldOut; beliefs(app: App): FoldOut };
   picking: { listView: Viewer; picturesView: Viewer };
-  steps: { stepView: Viewer; goneView: Viewer };
+  steps: { stepView: Viewer };
+  remaining: { leftView: Viewer };
   ending: { callView: Viewer; stopView: Viewer; handedView: Viewer; curedView: Viewer; knownView: Viewer };
 }
 

@@ -105,6 +105,6 @@ def telling(book: Handbook, one: str, other: str) -> list[Check]:
     apart: dict[str, float] = {}
     for (check_id, _), value in weight.items():
         apart[check_id] = max(apart.get(check_id, 0.0), abs(value))
-    known = book.knowledge.checks
-    ranked = sorted(apart, key=lambda c: (-round(apart[c] / (known[c].minutes + 2.0), 9), c))
+    known, rates = book.knowledge.checks, book.shop.rates
+    ranked = sorted(apart, key=lambda c: (-round(apart[c] / (rates.worth(known[c]) + 2.0), 9), c))
     return sorted([known[c] for c in ranked], key=on_trial)

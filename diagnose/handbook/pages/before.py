@@ -113,7 +113,7 @@ def _best(book: Handbook, cause: str, items: list[Item]) -> Fix | None:
     """What cures a cause most surely for the time it takes, among what goes with such items and spoils none: what
     is on trial only where nothing else does."""
     fitting = [
-        (not on_trial(fix), cures.value / (fix.minutes + SETTLING), fix)
+        (not on_trial(fix), cures.value / (book.shop.rates.worth(fix) + SETTLING), fix)
         for fix, cures in book.fixes_by_cause.get(cause, [])
         if not fix.spends.blank and any(fix.condition.may_hold(each.job) for each in items)
     ]

@@ -88,7 +88,8 @@ def _brings(book: Handbook, links: Links, cause: Cause) -> Iterator[str]:
 
 
 def _checks(book: Handbook, links: Links, cause: Cause) -> Iterator[str]:
-    found = sorted(book.checks_by_cause.get(cause.id, []), key=lambda c: (-c[2].value, c[0].minutes, c[0].id))
+    rates = book.shop.rates
+    found = sorted(book.checks_by_cause.get(cause.id, []), key=lambda c: (-c[2].value, rates.worth(c[0]), c[0].id))
     found.sort(key=lambda c: on_trial(c[0]))
     for check, outcome, shows in found:
         mind = phrases.short_cautions(book, links, check.cautions)

@@ -13,6 +13,7 @@ from diagnose.handbook.pictures_in import figure
 from diagnose.handbook.slips import distinct, main_words, slips
 from diagnose.handbook.text import markup, plain, sentence_start
 from diagnose.knowledge.model import Check, Defect, Fix, Rule
+from diagnose.knowledge.preparing import Way
 from diagnose.knowledge.trial import on_trial
 from diagnose.speech.saying import say
 
@@ -53,6 +54,7 @@ def _page(book: Handbook, defect: Defect) -> Leaf:
         *section(say("causes-the-likeliest-first"), _causes(book, links, defect), "causes", found=False),
         *section(say("checks-that-tell"), _checks(book, links, defect), "checks", found=False),
         *section(say("what-puts-it-right"), _fixes(book, links, defect), "fixes", found=False),
+        *section(say("the-spoiled-piece"), _salvage(book, links, defect), "piece", found=False),
         *section(say("worked-cases"), _cases(book, links, defect), "cases", found=False),
         *care_section(book, links, defect),
         *phrases.foot(book, links, defect),
@@ -154,8 +156,8 @@ def telling_checks(book: Handbook, defect: str) -> list[tuple[Check, list[str]]]
             worth[check.id] = worth.get(check.id, 0.0) + likely * max(0.0, shows.value - outcome.otherwise.value)
             if cause not in about.setdefault(check.id, []):
                 about[check.id].append(cause)
-    known = book.knowledge.checks
-    ranked = sorted(worth, key=lambda one: (-round(worth[one] / (known[one].minutes + 1.0), 9), one))
+    known, rates = book.knowledge.checks, book.shop.rates
+    ranked = sorted(worth, key=lambda one: (-round(worth[one] / (rates.worth(known[one]) + 1.0), 9), one))
     ranked.sort(key=lambda one: on_trial(known[one]))
     return [(known[one], about[one][:4]) for one in ranked]
 
@@ -189,10 +191,28 @@ def promising_fixes(book: Handbook, defect: str) -> list[tuple[Fix, list[str]]]:
         for fix, cures in book.fixes_by_cause.get(cause, []):
             gain[fix.id] = gain.get(fix.id, 0.0) + likely * cures.value
             about.setdefault(fix.id, []).append(cause)
-    known = book.knowledge.fixes
-    ranked = sorted(gain, key=lambda one: (-round(gain[one] / (known[one].minutes + 5.0), 9), one))
+    known, rates = book.knowledge.fixes, book.shop.rates
+    ranked = sorted(gain, key=lambda one: (-round(gain[one] / (rates.worth(known[one]) + 5.0), 9), one))
     ranked.sort(key=lambda one: on_trial(known[one]))
     return [(known[one], about[one][:3]) for one in ranked]
+
+
+def _salvage(book: Handbook, links: Links, defect: Defect) -> Iterator[str]:
+    """What becomes of a piece that shows it: by goods, each way with how often it comes out well."""
+    for each in book.knowledge.salvage.values():
+        if defect.id in each.defects:
+            mind = phrases.short_cautions(book, links, each.cautions)
+            yield from item(
+                f"**{plain(each.title)}.** {_joined(plain(each.why), phrases.only_where(book, each.condition))}",
+                mind and f'<span class="mind">{mind}</span>',
+                *(_way(book, name, way) for name, way in each.ways.items()),
+                f'<span class="source">Basis: {phrases.basis(book, links, each.basis)}</span>',
+            )
+
+
+def _way(book: Handbook, name: str, way: Way) -> str:
+    how = phrases.chance(book, way.comes_out.value) if way.comes_out.value else say("never-comes-out")
+    return f'**{say("way-with-a-piece", way=name)}** <span class="chance">{how}</span> {plain(way.says)}'
 
 
 def _cases(book: Handbook, links: Links, defect: Defect) -> Iterable[str]:

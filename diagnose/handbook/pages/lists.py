@@ -71,6 +71,8 @@ def _cautions(book: Handbook) -> Leaf:
 def _needed(book: Handbook, links: Links, caution: str) -> list[str]:
     kinds = ("checks", "fixes", "items")
     named = {kind: [e for e in getattr(book.knowledge, kind).values() if caution in e.cautions] for kind in kinds}
+    salvaged = {d for each in book.knowledge.salvage.values() if caution in each.cautions for d in each.defects}
+    named["defects"] = [defect for defect in book.knowledge.defects.values() if defect.id in salvaged]
     lines = [f"- {NAMES[kind]}: {_linked(links, kind, entries)}" for kind, entries in named.items() if entries]
     return fold(say("where-it-is-given"), lines) if lines else []
 

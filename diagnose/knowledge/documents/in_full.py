@@ -18,7 +18,7 @@ USUAL_MAY_BE: Final = "usual-may-be"
 FAMILY: Final = "item.family"
 RESTING: Final = (  # the kinds of kb entries that say on whose word they stand
     "causes", "checks", "fixes", "items", "cautions", "glossary", "refused", "dangers", "elsewhere", "handling",
-    "ready", "bodies", "readings",
+    "salvage", "ready", "bodies", "readings",
 )  # fmt: skip
 
 

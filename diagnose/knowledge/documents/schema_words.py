@@ -160,6 +160,8 @@ def _expected(breach: _Breach) -> str:
 
 def _hint(breach: _Breach) -> str:
     rule, value, wanted = breach.rule, breach.value, breach.wanted
+    if rule == "maximum":
+        return str(breach.schema.get("hint", ""))
     if isinstance(value, str):
         near = did_you_mean(value, map(str, wanted)) if rule == "enum" else ""
         truth = isinstance(wanted, bool) or (rule == "type" and "boolean" in wanted)

@@ -31,7 +31,9 @@ BLENDED = "blend"
 JOINING = frozenset("for with without from of in on at by to that which where when as".split())
 OF = frozenset("of in from".split())  # joining words before what a thing is made of
 LIKE_BEFORE = frozenset("faux fake mock imitation artificial vegan like not no".split())
-LIKE_AFTER = frozenset("look looking looks like effect style feel finish imitation".split())
+LIKE_AFTER = frozenset("look looking looks like effect style feel finish imitation free".split())
+COATS = frozenset("coated coating coat backed backing laminated laminate covered".split())
+COATED_BY = frozenset("with in".split())
 MATERIALS = frozenset(
     "acrylic velvet denim glass metal steel brass copper iron plastic rubber wood wooden paper cardboard fleece felt "
     "satin slate stone ceramic porcelain tin enamel vinyl neoprene microfibre fur lace oak pine concrete clay "
@@ -101,7 +103,8 @@ def item_among(lexicon: Lexicon, text: str) -> ItemMatch | None:
         others = [unit for unit in units if not lexicon.refused(words[unit.words[0]].text)]
         goods = _best(lexicon, others, range(len(others)), share, asked=False)
         first, last = _where(goods.units, others) if goods else (0, 0)
-        if first == place + 1 or (last == place - 1 and words[last].text in OF):
+        at_goods = first == place + 1 or (last == place - 1 and words[last].text in OF)
+        if at_goods or (goods and _is_coat(words, place) and _clad(words, place, (first, last))):
             near = min(first, place), max(last, place + 1)
             return ItemMatch("", words=near, refused=lexicon.refused(words[place].text))
     if share is None:
@@ -117,19 +120,35 @@ def item_among(lexicon: Lexicon, text: str) -> ItemMatch | None:
 
 
 def _refused(lexicon: Lexicon, words: Sequence[Word], *, asked: bool) -> Iterator[int]:
-    """Where a refused stuff stands for what a thing is made of: no likeness of it, no blend with polyester and, where
-    the thing was asked for, no part beside it ("with a silk lining")."""
+    """Where a refused stuff stands for what a thing is made of, or coated with: no likeness of it, no blend with
+    polyester and, where the thing was asked for, no part beside it ("with a silk lining")."""
     named = [place for place, word in enumerate(words) if lexicon.refused(word.text)]
-    if not named or any(word.text in POLY_WORDS for word in words) or _in_a_name(lexicon, words):
+    if not named or _in_a_name(lexicon, words):
         return
+    blended = any(word.text in POLY_WORDS for word in words)
     beside, clause = False, 0
     for place, word in enumerate(words):
         before = words[place - 1].text if place else ""
         after = words[place + 1].text if place + 1 < len(words) else ""
         beside = asked and word.text not in OF if word.text in JOINING else beside and word.clause == clause
         clause = word.clause
-        if place in named and not (beside or before in LIKE_BEFORE or after in LIKE_AFTER):
+        if place not in named or before in LIKE_BEFORE or after in LIKE_AFTER:
+            continue
+        if _is_coat(words, place) or not (beside or blended):
             yield place
+
+
+def _is_coat(words: Sequence[Word], place: int) -> bool:
+    """Whether a stuff is said to lie on another as a coat: "PVC-coated", "with a PVC backing", "coated with PVC"."""
+    before = [word.text for word in words[max(0, place - 2) : place]]
+    after = words[place + 1].text if place + 1 < len(words) else ""
+    return after in COATS or (len(before) == 2 and before[0] in COATS and before[1] in COATED_BY)
+
+
+def _clad(words: Sequence[Word], place: int, goods: tuple[int, int]) -> bool:
+    """Whether a coat is that of the goods: nothing else stands between them."""
+    between = words[place + 1 : goods[0]] if place < goods[0] else words[goods[1] : place]
+    return all(word.text in COATS or word.text in POLY_WORDS or word.text in COATED_BY for word in between)
 
 
 def _in_a_name(lexicon: Lexicon, words: Sequence[Word]) -> bool:

@@ -15,7 +15,7 @@ from diagnose.casebook.proposing.laying import lay
 from diagnose.casebook.proposing.trying import attempt
 from diagnose.characters import stripped
 from diagnose.knowledge.loading import inspect
-from diagnose.knowledge.model import THIS_SHOP, Knowledge
+from diagnose.knowledge.model import THIS_SHOP, Knowledge, Wait
 from diagnose.knowledge.shop import Shop
 from diagnose.problems import PressloreError
 from tests.casebook.proposing.conftest import SAID, SMALLEST, known
@@ -44,6 +44,25 @@ def test_a_new_rule_with_all_that_belongs_to_it(draft: Draft, knowledge: Knowled
     assert after.fixes["bring-pieces-overnight"].cures[CAUSE].word == "very likely"
     assert after.checks["feel-piece"].outcome("colder-than-room").shows[CAUSE].word == "very likely"
     assert after.defects["faint-colour"].cases[-1].answers == {"feel-piece": "colder-than-room"}
+
+
+@pytest.mark.parametrize(
+    ("told", "wait"),
+    [
+        ("60 min for the press to cool", Wait(minutes=60, what="the press to cool")),
+        ("an hour for the press to cool", Wait(minutes=60, what="the press to cool")),
+        ("1.5 h for the board to dry", Wait(minutes=90, what="the board to dry")),
+        ("A day for the pieces to warm", Wait(days=1, what="the pieces to warm")),
+        ("2 days for the cloth to come", Wait(days=2, what="the cloth to come")),
+    ],
+)
+def test_what_a_new_fix_and_a_new_check_wait_for(knowledge: Knowledge, shop: Path, told: str, wait: Wait) -> None:
+    draft = Draft.of({**SAID, "waits": told, "check-waits": told})
+    assert faults(draft, knowledge) == []
+    written(draft, knowledge, shop)
+    after = known(SMALLEST, shop)
+    assert after.fixes["bring-pieces-overnight"].waits == wait
+    assert after.checks["feel-piece"].waits == wait
 
 
 def test_known_fixes_and_checks_are_added_to_and_not_copied(knowledge: Knowledge, shop: Path) -> None:

@@ -31,7 +31,7 @@ def kept() -> list[Case]:
 
 
 def test_a_dialogue_keeps_its_press() -> None:
-    typed = ["polyester t-shirt", "2", "there is a rectangle pressed into the shirt", "y", "2", "1"]
+    typed = ["polyester t-shirt", "2", "there is a rectangle pressed into the shirt", "y", "2", "", "1"]
     _, out, _ = play(["diagnose"], typed, somebody=True)
     assert "Kept in the casebook." in out
     (case,) = kept()

@@ -22,7 +22,7 @@ from diagnose.reasoning.words import Lexicon
 from tests.cli.playing import play
 
 ROWS, COLUMNS = 24, 80
-TALLER = 17  # fixes that take more rows than that with what stands over their titles, on the goods with most cautions
+TALLER = 29  # fixes that take more rows than that with what stands over their titles, on the goods with most cautions
 AT_A_FIX = ("polyester t-shirt", "there is a rectangle pressed into the shirt", "y")
 BURNS = "The platen burns at a touch"
 
@@ -33,7 +33,7 @@ def at(knowledge: Knowledge, step: Check | Fix) -> Consultation:
         found = Consultation(knowledge, Shop(), Session((Pressed(item), Saw((defect,)))))
         kind, known = ("fix", found.net.cures) if isinstance(step, Fix) else ("check", found.net.checks)
         if step.id in known:
-            vars(found)["advice"] = Advice(kind=kind, id=step.id, cost=0.0, minutes=0.0, options=())
+            vars(found)["advice"] = Advice(kind=kind, id=step.id, cost=0.0, minutes=0.0, questions=0.0, waits=0.0, options=())
             return found
     raise AssertionError(f"{step.id} fits no goods")
 
@@ -108,6 +108,14 @@ def test_where_nobody_can_ask_cautions_stand_in_full_below_the_steps(knowledge: 
     (card,) = out.split("Fix · ")[1:]
     text = knowledge.cautions["hot-platen"].text[:12]
     assert card.index(f"! {BURNS}") < card.index("  1. ") < card.index(f"! {BURNS}. {text}")
+
+
+def test_what_becomes_of_the_piece_is_told_where_it_is_asked_for() -> None:
+    shown = dialogue()
+    assert "The spoiled piece:" not in shown
+    assert dialogue("p").count("The spoiled piece:") == dialogue("p").count("The rest of the order:") == 1
+    _, out, _ = play(["diagnose", "--item", "t-shirt-polyester", "--saw", "press-box"], somebody=False)
+    assert out.index("  1. ") < out.index("The spoiled piece:")
 
 
 def test_a_fix_can_be_left_to_hand_over_and_gone_back_to() -> None:

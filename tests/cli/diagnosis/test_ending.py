@@ -60,7 +60,7 @@ def test_without_a_shop_it_goes_into_the_persons_own_folder(tmp_path: Path) -> N
 def test_in_a_shop_it_goes_into_the_shops_folder(tmp_path: Path) -> None:
     Path("shop.yaml").write_text("name: The harbour workshop\n", encoding="utf-8")
     to_the_end()
-    to_the_end("--shop", ".")
+    to_the_end("--shop", ".", "--no-recall")
     assert len(kept_in("casebook.sqlite3")) == 2
     assert not (tmp_path / "data").exists()
 
@@ -205,6 +205,24 @@ def test_steps_are_timed_by_the_clock() -> None:
     watch.step(session)
     assert watch.took_of(session) == {"a": 2.0, "g": 5.0}
     assert watch.minutes == pytest.approx(1.0 + 2.0 + 3.0 + 4.0 + 0.5 + 5.0)
+
+
+def test_what_was_waited_for_is_no_work() -> None:
+    clock = Clock()
+    watch = Watch(clock, waits={"a": 60.0, "f": 60.0, "g": 1440.0})
+    session = Session((Pressed("mug"), Saw(("ghosting",))))
+    watch.step(session)
+    for minutes, move in (
+        (66.0, Answered("a", "x")),
+        (7.0, TriedFix("f")),
+        (1460.0, TriedFix("g")),
+        (130.0, Answered("a", "y")),
+    ):
+        clock.passes(minutes)
+        session = session.make(move)
+        watch.step(session)
+    assert watch.took_of(session) == {"a": 6.0, "f": 7.0, "g": 20.0}
+    assert watch.minutes == pytest.approx(6.0 + 7.0 + 20.0)
 
 
 def test_what_is_kept_can_be_seen(tmp_path: Path) -> None:

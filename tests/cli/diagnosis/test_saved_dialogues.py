@@ -27,7 +27,7 @@ from tests.cli.playing import CTRL_C, play
 
 SHIRT = ("polyester t-shirt", "there is a rectangle pressed into the shirt", "y")
 MUG = ("mug", "ghosting", "y")
-HELPS, CURES = "2", "1"
+HELPS, CURES = ("2", ""), "1"  # better, and what is left is the same as before
 BOOK = ("--book", "book.sqlite3")
 KEPT = "Kept in the casebook."
 
@@ -171,7 +171,7 @@ def test_an_older_session_is_gone_on_with_and_goes_once_it_is_kept(state: Path) 
     old = json.loads(Path("left.json").read_text(encoding="utf-8"))
     del old["progress"]
     (state / EARLIER_FILE).write_text(json.dumps(old, indent=1), encoding="utf-8")
-    _, shown = diagnose("--resume", *BOOK, typed=(HELPS, "s"))
+    _, shown = diagnose("--resume", *BOOK, typed=(*HELPS, "s"))
     assert f"presslore diagnose --resume {EARLIER}\n" in shown
     _, shown = diagnose("--resume", EARLIER, *BOOK, typed=(CURES,))
     assert KEPT in shown
@@ -185,14 +185,14 @@ def test_an_older_session_is_gone_on_with_and_goes_once_it_is_kept(state: Path) 
 
 def test_a_dialogue_that_is_kept_goes(state: Path) -> None:
     for more in ((), ("--no-case",)):
-        diagnose(*BOOK, *more, typed=(*SHIRT, HELPS, CURES))
+        diagnose(*BOOK, "--no-recall", *more, typed=(*SHIRT, *HELPS, CURES))
         assert names(state) == []
     assert len(kept()) == 1
     assert diagnose("--resume")[0] == exits.PROBLEMS
 
 
 def test_a_file_that_was_named_stays_and_knows_that_its_case_is_kept() -> None:
-    diagnose(*BOOK, "--save", "shirt.json", typed=(*SHIRT, HELPS, CURES))
+    diagnose(*BOOK, "--save", "shirt.json", typed=(*SHIRT, *HELPS, CURES))
     saved = read_saved(Path("shirt.json"))
     assert saved.progress is not None
     assert saved.progress.kept
@@ -216,7 +216,7 @@ def stopped(after: bool) -> Callable[..., None]:
 @pytest.mark.parametrize("after", [False, True])
 def test_ctrl_c_while_the_case_is_being_kept_neither_loses_it_nor_keeps_it_twice(after: bool, state: Path) -> None:
     with mock.patch.object(ending, "_add", stopped(after)):
-        code, shown = diagnose(*BOOK, typed=(*SHIRT, HELPS, CURES))
+        code, shown = diagnose(*BOOK, typed=(*SHIRT, *HELPS, CURES))
     assert code == exits.STOPPED
     assert "Saved. Go on with:\n  presslore diagnose --resume t-shirt-polyester-press-box\n" in shown
     assert len(kept()) == after
@@ -251,7 +251,7 @@ def _killed(point: str, typed: tuple[str, ...]) -> None:
 
 @pytest.mark.parametrize("point", ["before", "after", "going"])
 def test_a_kill_at_the_end_neither_loses_the_case_nor_keeps_it_twice(point: str, state: Path) -> None:
-    process = multiprocessing.get_context("fork").Process(target=_killed, args=(point, (*SHIRT, HELPS, CURES)))
+    process = multiprocessing.get_context("fork").Process(target=_killed, args=(point, (*SHIRT, *HELPS, CURES)))
     process.start()
     process.join(120)
     assert process.exitcode == -signal.SIGKILL
@@ -263,7 +263,7 @@ def test_a_kill_at_the_end_neither_loses_the_case_nor_keeps_it_twice(point: str,
 
 
 def test_a_case_that_is_kept_late_has_its_own_time_and_minutes(state: Path) -> None:
-    diagnose("--save", "shirt.json", *BOOK, "--no-case", typed=(*SHIRT, HELPS, CURES))
+    diagnose("--save", "shirt.json", *BOOK, "--no-case", typed=(*SHIRT, *HELPS, CURES))
     saved = read_saved(Path("shirt.json"))
     fix = saved.session.over.fix if isinstance(saved.session.over, Cured) else ""
     told = Progress(case="0" * 32, minutes=12.0, took={fix: 4.5, "never-done": 2.0}, ended=1_790_000_000.9)
@@ -277,7 +277,7 @@ def test_a_case_that_is_kept_late_has_its_own_time_and_minutes(state: Path) -> N
 def test_where_neither_casebook_nor_file_takes_the_case_the_dialogue_waits(state: Path) -> None:
     state.mkdir(parents=True)
     (state / "cases").write_text("", encoding="ascii")
-    _, shown = diagnose("--book", "no/such/folder/book.sqlite3", typed=(*SHIRT, HELPS, CURES))
+    _, shown = diagnose("--book", "no/such/folder/book.sqlite3", typed=(*SHIRT, *HELPS, CURES))
     assert "could not be saved as a file either" in " ".join(shown.split())
     assert "presslore diagnose --resume t-shirt-polyester-press-box\n" in shown
     assert KEPT in diagnose("--resume", *BOOK)[1]
@@ -286,14 +286,14 @@ def test_where_neither_casebook_nor_file_takes_the_case_the_dialogue_waits(state
 
 def test_a_case_set_aside_twice_is_one_file(state: Path) -> None:
     with mock.patch.object(KeptSession, "case_is_kept"):
-        diagnose("--book", "no/such/book", typed=(*SHIRT, HELPS, CURES))
+        diagnose("--book", "no/such/book", typed=(*SHIRT, *HELPS, CURES))
     _, shown = diagnose("--book", "no/such/book", "--resume")
     assert "It is saved as a file." in shown
     assert (len(os.listdir(state / "cases")), names(state)) == (1, [])
 
 
 def test_a_dialogue_that_goes_on_after_its_end_is_another_case() -> None:
-    diagnose(*BOOK, "--save", "shirt.json", typed=(*SHIRT, HELPS, CURES))
+    diagnose(*BOOK, "--save", "shirt.json", typed=(*SHIRT, *HELPS, CURES))
     _, shown = diagnose(*BOOK, "--resume", "shirt.json", "--tried", "tape-two-edges", typed=("s",))
     assert "Saved. Go on with" in shown
     progress = read_saved(Path("shirt.json")).progress
@@ -303,8 +303,8 @@ def test_a_dialogue_that_goes_on_after_its_end_is_another_case() -> None:
 
 def test_a_copy_becomes_a_case_of_its_own(state: Path) -> None:
     diagnose(*BOOK, typed=(*SHIRT, "s"))
-    diagnose(*BOOK, "--resume", "--save", "copy.json", typed=(HELPS, CURES))
-    assert KEPT in diagnose(*BOOK, "--resume", typed=(HELPS, CURES))[1]
+    diagnose(*BOOK, "--resume", "--save", "copy.json", typed=(*HELPS, CURES))
+    assert KEPT in diagnose(*BOOK, "--resume", typed=(*HELPS, CURES))[1]
     assert len(kept()) == 2
 
 

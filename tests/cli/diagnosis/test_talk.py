@@ -107,14 +107,52 @@ def test_an_outcome_told_in_words_is_confirmed_unless_it_is_its_own_name(tmp_pat
 
 
 def test_all_of_several_faults_gone_is_a_cure() -> None:
-    code, shown = talk(*AT_A_FIX, "2", "1, 2")
+    code, shown = talk(*AT_A_FIX, "2", "it is all gone")
     assert code == exits.GOOD
     assert "Done. Put right: Faint colour · Ghosting." in shown
 
 
 def test_one_of_several_faults_gone_leaves_the_other() -> None:
-    _, shown = talk(*AT_A_FIX, "2", "what", "2", "s")
+    _, shown = talk(*AT_A_FIX, "2", "what", "1", "s")
+    assert shown.count("What is left, exactly?\n  1 Faint colour\n  2 Ghosting\n") == 2
     assert "Tea towel, 65/35 polyester and cotton · Faint colour\n" in shown
+
+
+@pytest.mark.parametrize(
+    ("typed", "gone", "then"),
+    [
+        (("",), [], []),
+        (("n",), [], []),
+        (("1 2",), [], []),
+        (("only the ghosting", "y"), ["faint-colour"], []),
+        (("the faint colour has gone but there are creases now", "y"), ["faint-colour"], ["creases"]),
+        (("there is a crease", "y"), ["faint-colour", "ghosting"], ["creases"]),
+        (("there is a crease", "1", "y"), [], ["creases"]),
+        (("still pale and ghosting",), [], []),
+    ],
+)
+def test_what_is_left_after_a_fix_is_told_in_words(typed: tuple[str, ...], gone: list[str], then: list[str]) -> None:
+    talk(*AT_A_FIX, "2", *typed, "s")
+    at = next(number for number, move in enumerate(kept_moves()) if move["move"] == "tried")
+    tried, *more = kept_moves()[at:]
+    assert (tried["change"], tried.get("gone", [])) == ("better", gone)
+    assert [each["defects"] for each in more] == ([then] if then else [])
+
+
+def test_what_is_left_brings_a_second_cause_up() -> None:
+    """The creases are laid to what outlived the fix, and asked about next."""
+    _, shown = talk(*AT_A_FIX, "2", "there is a crease", "y", "w", "s")
+    believed = shown.split("> y\n")[-1]
+    assert "Tea towel, 65/35 polyester and cotton · Creases\n" in believed
+    assert "Creases" in believed.split("> w\n")[1].split("\n2 ")[0]
+
+
+def test_where_one_fault_was_seen_what_is_left_is_asked_without_a_list() -> None:
+    talk("mug", "ghosting", "y", "just tell me what to try", "2", "", "s")
+    assert kept_moves()[-1] == {"move": "tried", "fix": kept_moves()[-1]["fix"], "change": "better", "gone": []}
+    code, shown = talk("mug", "ghosting", "y", "just tell me what to try", "2", "zxcvbn", "the ghosting is gone", "s")
+    assert (code, shown.count("What is left, exactly?\nYour own words")) == (exits.GOOD, 2)
+    assert "Done. Put right: Ghosting." in shown
 
 
 @pytest.mark.parametrize("said", ["asdf", "n"])

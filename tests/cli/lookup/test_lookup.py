@@ -32,6 +32,19 @@ def test_every_page_shows_and_its_ids_lead_on(kind: str, knowledge: Knowledge) -
         assert not re.search(r"\b(item|press|print)\.[a-z]+\b", out), f"an id of a fact is no word: {entry.id}"
 
 
+@pytest.mark.parametrize(
+    ("page", "says"),
+    [
+        (["checks", "pull-paper-corners"], "4 min, and an hour for the press to cool"),
+        (["fixes", "order-proven-polyester"], "20 min, and 3 days for the cloth to come"),
+    ],
+)
+def test_what_is_waited_for_stands_beside_the_minutes(page: list[str], says: str) -> None:
+    code, out, _ = play(page)
+    assert code == 0
+    assert says in " ".join(out.split())
+
+
 def test_every_rule_says_why(knowledge: Knowledge) -> None:
     for defect in list(knowledge.defects.values())[::6]:
         for rule in defect.rules:

@@ -360,8 +360,20 @@ def test_what_belongs_to_a_new_cause_fix_or_check_is_asked_of_those_alone(tiny: 
     talk = RuleTalk(screen_for(_Screen()), tiny, ears, ())
     always = ["defect", "cause", "brings", "when", "why", "basis", "learned-from", "fix", "check"]
     case = ["story", "item", "saw", "not-seen", "answer", "tried"]
-    cause, fix = ["family", "about", "turns-up"], ["step", "minutes", "cures", "caution"]
-    check = ["kind", "asks", "how", "needs", "check-minutes", "quiet", "telling", "shows", "otherwise", "check-caution"]
+    cause, fix = ["family", "about", "turns-up"], ["step", "minutes", "waits", "cures", "caution"]
+    check = [
+        "kind",
+        "asks",
+        "how",
+        "needs",
+        "check-minutes",
+        "check-waits",
+        "quiet",
+        "telling",
+        "shows",
+        "otherwise",
+        "check-caution",
+    ]
     assert set(wanted({}, talk)) == {*always, *case}
     assert set(wanted({"new-cause": "x"}, talk)) == {*always, *case, *cause}
     assert set(wanted({"new-fix": "x"}, talk)) == {*always, *case, *fix}

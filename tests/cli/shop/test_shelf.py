@@ -32,6 +32,14 @@ def test_prices_come_from_the_nearest_shop_file() -> None:
     assert play([*CALL, "--shop", "dear"]) == play([*CALL, "--shop", "dear/shop.yaml"])
 
 
+def test_a_shop_sets_the_price_of_waiting() -> None:
+    usual = cost()
+    Path("shop.yaml").write_text("rates: {waiting: 2}\n", encoding="utf-8")
+    assert cost() > usual
+    Path("shop.yaml").write_text("rates: {waiting: 0}\n", encoding="utf-8")
+    assert cost() < usual
+
+
 def test_the_currency_is_shown() -> None:
     Path("shop.yaml").write_text("currency: GBP\n", encoding="utf-8")
     _, out, _ = play(["diagnose", "--item", "tea towel", "--saw", "pale", "--saw", "ghosting"])
@@ -42,6 +50,7 @@ def test_the_currency_is_shown() -> None:
     ("text", "says"),
     [
         ("rates: {minute: cheap}\n", "shop.yaml:1:"),
+        ("rates: {waiting: -1}\n", "shop.yaml:1:18: -1 - expected at least 0"),
         ("rates: {minutes: 1}\n", "did you mean minute"),
         ("rates: {minute: -1}\n", "shop.yaml:1:"),
         ("units: {temperature: K}\n", "shop.yaml:1:"),

@@ -130,6 +130,10 @@ def test_an_answer_that_says_nothing(words: Lexicon) -> None:
         ("bamboo socks", "viscose"),
         ("leather keyring", "leather"),
         ("nylon bag", "nylon"),
+        ("PVC-coated polyester banner", "pvc"),
+        ("polyester banner with a pvc coating", "pvc"),
+        ("polyester banner coated with PVC", "pvc"),
+        ("PU backed polyester bag", "polyurethane"),
     ],
 )
 def test_what_takes_no_dye_is_refused_by_the_stuff_it_is_of(words: Lexicon, text: str, stuff: str) -> None:
@@ -147,6 +151,7 @@ def test_what_takes_no_dye_is_refused_by_the_stuff_it_is_of(words: Lexicon, text
         ("polyester scarf with a silk lining", "bandana"),
         ("mug with a leather handle", "mug"),
         ("cushion, wool look", "cushion-cover"),
+        ("polyester banner, no pvc coating", "flag"),
     ],
 )
 def test_a_likeness_or_a_part_beside_is_not_refused(words: Lexicon, text: str, item: str) -> None:
@@ -164,6 +169,10 @@ def test_a_likeness_or_a_part_beside_is_not_refused(words: Lexicon, text: str, i
         ("the print on my scarf shines like silk", ""),
         ("the mug looks like leather", ""),
         ("my silk look scarf is pale", ""),
+        ("my PVC-free flag is pale", ""),
+        ("the PVC-coated polyester banner is pale", "pvc"),
+        ("our polyester banner coated with pvc is pale", "pvc"),
+        ("polyester flags are pale, the vinyl coated hook is fine", ""),
     ],
 )
 def test_goods_named_in_passing_are_refused_alike(words: Lexicon, text: str, stuff: str) -> None:

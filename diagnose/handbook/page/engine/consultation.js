@@ -4,7 +4,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const { TURNING_CHECKS, NAMED, NAMED_RATIO } = presslore.shared.consultation;
+  const { TURNING_CHECKS, NAMED, NAMED_RATIO, LATELY, THEN } = presslore.shared.consultation;
 
   /**
    * A session looked at through the knowledge. Everything is worked out when asked for, and once.
@@ -133,8 +133,48 @@ var presslore = presslore || {};
             .filter((pair) => pair[1] !== 1)
             .map(([cause, ratio]) => ({ measure: reading.measure.id, cause, ratio, period: reading.period }))
         );
-        return presslore.evidence.changed(evidence, { answers, weighed: [...named, ...read] });
+        return presslore.evidence.changed(evidence, { answers, weighed: [...named, ...this.recalled, ...read] });
       });
+    }
+
+    /**
+     * What the last cases on this press and the last good piece say.
+     * @returns {Weighed[]}
+     */
+    get recalled() {
+      const lately = this.session.foundLately().flatMap(({ cause, times }) => {
+        const index = this.net.causes.indexOf(cause);
+        return index < 0 ? [] : [{ measure: LATELY, id: cause, cause: index, ratio: times, period: 0 }];
+      });
+      const then = this.thenAndNow.flatMap(({ kind, ratios, period }) =>
+        Array.from(ratios).map(([cause, ratio]) => ({ measure: THEN + kind, cause, ratio, period }))
+      );
+      return [...lately, ...then];
+    }
+
+    /**
+     * The last good piece held against this one, as far as both were told.
+     * @returns {Then[]}
+     */
+    get thenAndNow() {
+      return this.once('thenAndNow', () => presslore.thenAndNow(this.session, this.knowledge));
+    }
+
+    /** The check that need not be asked, because goods were held against those of the last good piece. */
+    get compared() {
+      return this.thenAndNow.some((each) => typeof each.was === 'string') ? [presslore.THEN_CHECK] : [];
+    }
+
+    /**
+     * Why such goods should not be pressed at all, by what is told and else by what is usual; [] where they may be.
+     * @returns {Bar[]}
+     */
+    get barred() {
+      const taken = new Map(
+        Array.from(this.job, ([fact, value]) => [fact, typeof value === 'object' ? value.shares[0][0] : value])
+      );
+      const { holds, mayHold } = presslore.conditions;
+      return this.knowledge.bars.filter((bar) => holds(bar.refuted, taken) && mayHold(bar.if, taken));
     }
 
     /**
@@ -199,7 +239,7 @@ var presslore = presslore || {};
     /** @returns {Advice} */
     get advice() {
       return this.once('advice', () => {
-        const closed = new Set([...this.session.closed(), ...this.settled.keys(), ...this.said]);
+        const closed = new Set([...this.session.closed(), ...this.settled.keys(), ...this.said, ...this.compared]);
         const waiting = neverToBeMet(this.knowledge, this.job, closed);
         const desk = {
           knowledge: this.knowledge,

@@ -16,41 +16,58 @@ var presslore = presslore || {};
   function findingOut(trouble) {
     const weights = trouble.weights;
     const rate = goingRate(trouble.questions, weights);
-    const doubt = sum(weights.map((w) => (w > 0 ? w * Math.log(1 / w) : 0)));
+    const left = doubt(weights);
     const cures = cheapestCures(trouble);
     return {
-      cost: rate[0] * doubt + sum(weights.map((w, h) => w * cures[h][0])),
-      minutes: rate[1] * doubt + sum(weights.map((w, h) => w * cures[h][1]))
+      cost: rate[0] * left + sum(weights.map((w, h) => w * cures[h][0])),
+      minutes: rate[1] * left + sum(weights.map((w, h) => w * cures[h][1])),
+      waits: rate[2] * left + sum(weights.map((w, h) => w * cures[h][2]))
     };
   }
 
   /**
-   * What a nat of doubt costs to take away, and its minutes, by the question that tells most for its price.
+   * How far it is open what is behind it, in nats.
+   * @param {number[]} weights
+   */
+  function doubt(weights) {
+    return sum(weights.map((w) => (w > 0 ? w * Math.log(1 / w) : 0)));
+  }
+
+  /**
+   * How many questions a dialogue still takes, the next one included: as if each left half of what may be behind it.
+   * @type {Engine['estimate']['questionsLeft']}
+   */
+  function questionsLeft(weights) {
+    return doubt(weights) / Math.log(2);
+  }
+
+  /**
+   * What a nat of doubt costs to take away, its minutes and its waiting, by the question that tells most for its price.
    * @param {Question[]} questions @param {number[]} weights
    */
   function goingRate(questions, weights) {
-    const rates = [[Infinity, Infinity]];
+    const rates = [[Infinity, Infinity, Infinity]];
     questions.forEach((question) => {
       const tells = presslore.outlook.told(question.likelihoods, weights);
-      if (tells > LEAST_TOLD) rates.push([question.cost / tells, question.minutes / tells]);
+      if (tells > LEAST_TOLD) rates.push([question.cost, question.minutes, question.waits].map((each) => each / tells));
     });
     return least(rates, (rate) => rate) || rates[0];
   }
 
   /**
-   * For each hypothesis the price and minutes of its cheapest cure; calling where there is none.
+   * For each hypothesis the price, minutes and waiting of its cheapest cure; calling where there is none.
    * @param {Trouble} trouble
    */
   function cheapestCures(trouble) {
-    const best = trouble.weights.map(() => [trouble.call, trouble.callMinutes]);
+    const best = trouble.weights.map(() => [trouble.call, trouble.callMinutes, 0]);
     trouble.actions.forEach((action) => {
       action.cures.forEach((cure) => {
-        const own = [action.cost / cure[1], action.minutes / cure[1]];
+        const own = [action.cost, action.minutes, action.waits].map((each) => each / cure[1]);
         best[cure[0]] = least([best[cure[0]], own], (price) => price) || own;
       });
     });
     return best;
   }
 
-  presslore.estimate = { findingOut };
+  presslore.estimate = { findingOut, questionsLeft };
 })();

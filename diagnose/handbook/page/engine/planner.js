@@ -1,7 +1,7 @@
 // The next best step: what lowers the expected cost of getting a good print.
 // Acting only, then the asking rule built from it, then rollout of each candidate by that rule.
 // A trouble is {weights, actions, questions, call, callMinutes}; weights are masses by hypothesis.
-// An action is {id, cost, minutes, cures: [[hypothesis, chance]]}, a question {id, cost, minutes, likelihoods}.
+// An action is {id, cost, minutes, waits, cures: [[hypothesis, chance]]}, a question {id, cost, minutes, waits, likelihoods}.
 var presslore = presslore || {};
 
 (function () {
@@ -210,11 +210,13 @@ var presslore = presslore || {};
     const plan = actingPlan(weights, trouble.actions, trouble.call);
     let cost = 0;
     let minutes = 0;
+    let waits = 0;
     for (let i = 0; i < plan.keep; i++) {
       cost += plan.tried[i].cost * plan.masses[i];
       minutes += plan.tried[i].minutes * plan.masses[i];
+      waits += plan.tried[i].waits * plan.masses[i];
     }
-    return { cost: cost + trouble.call * plan.left, minutes: minutes + trouble.callMinutes * plan.left };
+    return { cost: cost + trouble.call * plan.left, minutes: minutes + trouble.callMinutes * plan.left, waits };
   }
 
   /**
@@ -226,7 +228,7 @@ var presslore = presslore || {};
     const mass = sum(weights);
     if (mass <= floor) return justActing(trouble, weights);
     const step = byTheRule(weights, trouble.actions, trouble.questions, trouble.call);
-    if (!step) return { cost: trouble.call * mass, minutes: trouble.callMinutes * mass };
+    if (!step) return { cost: trouble.call * mass, minutes: trouble.callMinutes * mass, waits: 0 };
     return after(trouble, step, weights, floor);
   }
 
@@ -244,12 +246,13 @@ var presslore = presslore || {};
     const parts = branches.map((branch) => followingTheRule(rest, branch, floor));
     return {
       cost: step.cost * mass + sum(parts.map((part) => part.cost)),
-      minutes: step.minutes * mass + sum(parts.map((part) => part.minutes))
+      minutes: step.minutes * mass + sum(parts.map((part) => part.minutes)),
+      waits: step.waits * mass + sum(parts.map((part) => part.waits))
     };
   }
 
   /**
-   * Every candidate for the next step, cheapest first: {step (null: call), cost, minutes}.
+   * Every candidate for the next step, cheapest first: {step (null: call), cost, minutes, waits}.
    * @type {Engine['planner']['options']}
    */
   function options(trouble, widest, floor) {
@@ -269,9 +272,9 @@ var presslore = presslore || {};
     const steps = [...actions, ...questions];
     const found = steps.map((step) => {
       const spending = after(narrowed, step, weights, floor * mass);
-      return /** @type {Choice} */ ({ step, cost: spending.cost, minutes: spending.minutes });
+      return /** @type {Choice} */ ({ step, ...spending });
     });
-    found.push({ step: null, cost: trouble.call * mass, minutes: trouble.callMinutes * mass });
+    found.push({ step: null, cost: trouble.call * mass, minutes: trouble.callMinutes * mass, waits: 0 });
     return numbers.sorted(found, rank);
   }
 

@@ -12,7 +12,7 @@ var presslore = presslore || {};
   const sum = numbers.sum;
 
   /**
-   * The step with the least expected cost to a good print: {kind, id, cost, minutes, options}.
+   * The step with the least expected cost to a good print: {kind, id, cost, minutes, waits, options}.
    * @type {Engine['advise']}
    */
   function advise(net, beliefs, evidence, desk) {
@@ -27,6 +27,8 @@ var presslore = presslore || {};
       id: best.step ? best.step.id : '',
       cost: expected.cost,
       minutes: expected.minutes,
+      questions: presslore.estimate.questionsLeft(trouble.weights),
+      waits: expected.waits,
       options: found
     };
   }
@@ -37,18 +39,28 @@ var presslore = presslore || {};
    */
   function troubleOf(net, beliefs, evidence, desk) {
     const rates = desk.knowledge.rates;
-    const total = presslore.outlook.atWork(beliefs);
-    const hypotheses = likeliest(beliefs, total);
-    const behind = hypotheses.map((cause) => beliefs.behind[cause]);
-    const weights = presslore.outlook.firsts(behind, total - sum(behind));
-    weights.push(Math.max(0, 1 - sum(weights)));
+    const { kept, weights } = hypotheses(beliefs);
     return {
       weights,
-      actions: actions(net, evidence, desk, hypotheses, weights),
-      questions: questions(net, beliefs, desk, hypotheses, weights),
+      actions: actions(net, evidence, desk, kept, weights),
+      questions: questions(net, beliefs, desk, kept, weights),
       call: rates.help + rates.helpMinutes * rates.minute,
       callMinutes: rates.helpMinutes
     };
+  }
+
+  /**
+   * The likeliest causes, and the weight of each: the chance that it is the first of them at work. The last weight
+   * stands for something unknown.
+   * @type {Engine['hypotheses']}
+   */
+  function hypotheses(beliefs) {
+    const total = presslore.outlook.atWork(beliefs);
+    const kept = likeliest(beliefs, total);
+    const behind = kept.map((cause) => beliefs.behind[cause]);
+    const weights = presslore.outlook.firsts(behind, total - sum(behind));
+    weights.push(Math.max(0, 1 - sum(weights)));
+    return { kept, weights };
   }
 
   /** @param {Beliefs} beliefs @param {number} total */
@@ -142,8 +154,9 @@ var presslore = presslore || {};
   /** @param {Desk} desk @param {string} id @param {Chance[]} cures */
   function action(desk, id, cures) {
     const fix = presslore.known(desk.knowledge.fixes, id);
-    const cost = price(desk, fix.minutes, fix.spends) + testPress(desk);
-    return { id, cost: Math.max(NOT_FREE, cost), cures, minutes: fix.minutes + testMinutes(desk.item) };
+    const cost = price(desk, fix.minutes, fix) + testPress(desk);
+    const minutes = fix.minutes + testMinutes(desk.item);
+    return { id, cost: Math.max(NOT_FREE, cost), cures, minutes, waits: fix.waits.time };
   }
 
   /**
@@ -167,8 +180,8 @@ var presslore = presslore || {};
           : presslore.doubt.secondLook(node, first, hypotheses, beliefs, count);
       const check = presslore.known(desk.knowledge.checks, id);
       const minutes = check.minutes + asking;
-      const cost = Math.max(NOT_FREE, price(desk, minutes, check.spends));
-      const question = { id, cost, likelihoods: rows, minutes };
+      const cost = Math.max(NOT_FREE, price(desk, minutes, check));
+      const question = { id, cost, likelihoods: rows, minutes, waits: check.waits.time };
       scored.push({ tells: presslore.outlook.told(rows, weights), question });
     });
     const kept = new Map();
@@ -201,14 +214,14 @@ var presslore = presslore || {};
   }
 
   /**
-   * What a step costs: its minutes and what it uses up, with the item's own blank where it is known.
-   * @param {Desk} desk @param {number} minutes @param {Spends} spends
+   * What a step costs: its minutes, its waiting and what it uses up, with the item's own blank where it is known.
+   * @param {Desk} desk @param {number} minutes @param {Work} step
    */
-  function price(desk, minutes, spends) {
+  function price(desk, minutes, { waits, spends }) {
     const rates = desk.knowledge.rates;
     const blank = desk.item ? desk.item.blankPrice : rates.blank;
-    const used = (spends.paper || 0) * rates.paper;
-    return minutes * rates.minute + used + (spends.blank || 0) * blank + (spends.money || 0);
+    const taken = minutes * rates.minute + waits.time * rates.waiting;
+    return taken + (spends.paper || 0) * rates.paper + (spends.blank || 0) * blank + (spends.money || 0);
   }
 
   /**
@@ -228,4 +241,6 @@ var presslore = presslore || {};
   }
 
   presslore.advise = advise;
+  presslore.hypotheses = hypotheses;
+  presslore.prices = { testMinutes };
 })();

@@ -6,7 +6,7 @@ var presslore = presslore || {};
 
   /** @typedef {{ finding: Finding, without: Known }} Weighable a finding, and the evidence as it would be without it */
 
-  const { NAMED, HEAVIEST, LIGHTEST, SURE, MOST_WEIGHED, MOST_TURNED, MOST_BOUNDED, MOST_LINKED } =
+  const { NAMED, LATELY, THEN, HEAVIEST, LIGHTEST, SURE, MOST_WEIGHED, MOST_TURNED, MOST_BOUNDED, MOST_LINKED } =
     presslore.shared.reasons;
   const numbers = presslore.numbers;
   const changed = presslore.evidence.changed;
@@ -33,15 +33,16 @@ var presslore = presslore || {};
       answers.delete(check);
       add('answer', check, answer.outcome, changed(evidence, { answers }));
     });
-    evidence.weighed.forEach((named) => {
-      if (named.measure !== NAMED) return;
+    const told = evidence.weighed.filter((one) => one.measure === NAMED || one.measure === LATELY);
+    told.forEach((named) => {
       const weighed = evidence.weighed.filter((one) => one !== named);
-      add('named', named.id || '', '', changed(evidence, { weighed }));
+      add(named.measure, named.id || '', '', changed(evidence, { weighed }));
     });
-    const measured = evidence.weighed.filter((one) => one.measure !== NAMED);
+    const measured = evidence.weighed.filter((one) => !told.includes(one));
     Array.from(new Set(measured.map((one) => one.measure))).forEach((measure) => {
       const weighed = evidence.weighed.filter((one) => one.measure !== measure);
-      add('reading', measure, '', changed(evidence, { weighed }));
+      if (measure.startsWith(THEN)) add('then', measure.slice(THEN.length), '', changed(evidence, { weighed }));
+      else add('reading', measure, '', changed(evidence, { weighed }));
     });
     evidence.tried.forEach((tried, number) => {
       add('tried', tried.fix, tried.change, untried(evidence, number));

@@ -5,7 +5,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const { FORMAT, VERSION, PRESS_NAME, MANY_UNTOLD } = presslore.shared.session;
+  const { FORMAT, VERSION, MOST_TIMES, GOODS, PRESS_NAME, MANY_UNTOLD } = presslore.shared.session;
   /** @typedef {[fits: (value: unknown) => boolean, usual?: unknown]} Field */
 
   const DAMAGED = 'the saved session is damaged: start afresh, or mend the file';
@@ -20,6 +20,9 @@ var presslore = presslore || {};
       ['answered', { check: [isText], outcome: [isText], again: [isYesOrNo, false] }],
       ['measured', { figures: [isFigures], check: [isText, ''] }],
       ['named', { cause: [isText] }],
+      ['last-good', { on: [isText], figures: [isFigures, {}], used: [isWords, {}] }],
+      ['found-lately', { cause: [isText], on: [isText], times: [isTimes] }],
+      ['used', { used: [isWords] }],
       ['cannot-tell', { check: [isText] }],
       ['tried', { fix: [isText], change: [isText, ''], gone: [isTexts, []] }],
       ['cannot-do', { fix: [isText] }],
@@ -34,6 +37,16 @@ var presslore = presslore || {};
    */
   function isText(value) {
     return typeof value === 'string';
+  }
+
+  /** @param {unknown} value */
+  function isWords(value) {
+    return isObject(value) && Object.keys(value).every((kind) => isText(value[kind]));
+  }
+
+  /** @param {unknown} value */
+  function isTimes(value) {
+    return typeof value === 'number' && value > 0 && value <= MOST_TIMES;
   }
 
   /** @param {unknown} value */
@@ -165,6 +178,58 @@ var presslore = presslore || {};
       return told;
     }
 
+    /**
+     * The last good piece; null where the shop knows of none.
+     * @returns {LastGood | null}
+     */
+    lastGood() {
+      return this.moves.reduce(
+        (good, move) => (move.move === 'last-good' ? move : good),
+        /** @type {LastGood | null} */ (null)
+      );
+    }
+
+    /** The causes that were found on this press lately, by cause, each once. */
+    foundLately() {
+      /** @type {Map<string, FoundLately>} */
+      const found = new Map();
+      this.moves.forEach((move) => {
+        if (move.move === 'found-lately') found.set(move.cause, move);
+      });
+      return Array.from(found.values()).sort((one, other) => byText(one.cause, other.cause));
+    }
+
+    /**
+     * By name, each figure as it was told last, with the number of fixes tried before.
+     * @returns {Map<string, Now>}
+     */
+    figuresNow() {
+      return new Map(
+        this.figures().flatMap(({ period, figures }) =>
+          Object.keys(figures).map((name) => /** @type {[string, Now]} */ ([name, { now: figures[name], period }]))
+        )
+      );
+    }
+
+    /**
+     * By kind, the goods that were used, as they were told last, with the number of fixes tried before.
+     * @returns {Map<string, Now>}
+     */
+    usedNow() {
+      /** @type {Map<string, Now>} */
+      const told = new Map();
+      let period = 0;
+      this.moves.forEach((move) => {
+        if (move.move === 'used') {
+          Object.keys(move.used).forEach((kind) => {
+            told.set(kind, { now: move.used[kind], period });
+          });
+        }
+        if (move.move === 'tried') period += 1;
+      });
+      return told;
+    }
+
     /** The move that ended the session, or null while it goes on. */
     over() {
       const last = this.moves[this.moves.length - 1];
@@ -243,7 +308,8 @@ var presslore = presslore || {};
    * @param {Session} session
    */
   function versionOf(session) {
-    if (session.moves.some((move) => move.move === 'answered' && move.again)) return VERSION;
+    if (session.moves.some((move) => ['last-good', 'found-lately', 'used'].includes(move.move))) return VERSION;
+    if (session.moves.some((move) => move.move === 'answered' && move.again)) return 4;
     if (session.moves.some((move) => move.move === 'named')) return 3;
     return session.figures().length ? 2 : 1;
   }
@@ -315,7 +381,12 @@ var presslore = presslore || {};
       const strange = Object.keys(move.figures).filter((name) => !presslore.measures.WINDOWS.has(name));
       return strange.concat(missing([move.check], knowledge.checks));
     }
-    if (move.move === 'named') return missing([move.cause], knowledge.causes, true);
+    if (move.move === 'last-good' || move.move === 'used') {
+      const figures = 'figures' in move ? Object.keys(move.figures) : [];
+      const strange = figures.filter((name) => !presslore.measures.WINDOWS.has(name));
+      return strange.concat(Object.keys(move.used).filter((kind) => !(kind in GOODS)));
+    }
+    if (move.move === 'named' || move.move === 'found-lately') return missing([move.cause], knowledge.causes, true);
     if (move.move === 'cannot-tell') return missing([move.check], knowledge.checks, true);
     if (move.move === 'tried') {
       const change = ['', 'better', 'same'].indexOf(move.change) < 0 ? [move.change] : [];

@@ -4,7 +4,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const { SIDES } = presslore.shared.speech;
+  const { SIDES, WORKING_DAY } = presslore.shared.speech;
   const { known, numbers, say, telling } = presslore;
 
   // --- chances, minutes and money ---
@@ -55,6 +55,37 @@ var presslore = presslore || {};
   }
 
   /**
+   * A time of waiting, given in minutes of working days.
+   * @param {number} time
+   */
+  function wait(time) {
+    const days = time >= WORKING_DAY ? numbers.rounded(time / WORKING_DAY, 0) : 0;
+    const whole = numbers.rounded(time, 0);
+    return say('wait', { days, hours: Math.floor(whole / 60), minutes: whole % 60 });
+  }
+
+  /**
+   * The time a check or a fix takes, and what it waits for.
+   * @type {Speech['taking']}
+   */
+  function taking(step) {
+    const { time, what } = step.waits;
+    const own = minutes(step.minutes);
+    return time ? say('time-and-wait', { minutes: own, wait: wait(time), what }) : own;
+  }
+
+  /**
+   * What a fix takes with the test press that ends it; `spent`: what it uses up, as the tail of the line.
+   * @type {Speech['fixTaking']}
+   */
+  function fixTaking(fix, testMinutes, spent) {
+    const { time, what } = fix.waits;
+    const whole = minutes(fix.minutes + testMinutes);
+    if (!time) return say('fix-with-its-test-press', { minutes: whole, spent });
+    return say('fix-with-its-wait', { minutes: whole, wait: wait(time), what, spent });
+  }
+
+  /**
    * An amount in the shop's currency, or a plain figure where it names none.
    * @type {Speech['money']}
    */
@@ -74,6 +105,12 @@ var presslore = presslore || {};
     if (finding.kind === 'seen') return say('seen', { defect: known(knowledge.defects, finding.id).title });
     if (finding.kind === 'not-seen') return say('not-seen', { defect: known(knowledge.defects, finding.id).title });
     if (finding.kind === 'named') return say('you-named', { cause: known(knowledge.causes, finding.id).title });
+    if (finding.kind === 'lately') {
+      const found = consultation.session.foundLately().find((each) => each.cause === finding.id);
+      const cause = known(knowledge.causes, finding.id).title;
+      return say('found-lately', { day: day(found ? found.on : ''), cause });
+    }
+    if (finding.kind === 'then') return thenAndNow(consultation, finding.id);
     if (finding.kind === 'press') return say('this-press', { known: finding.detail });
     if (finding.kind === 'tried') {
       return say('tried', { fix: marked(known(knowledge.fixes, finding.id)), change: finding.detail });
@@ -100,6 +137,67 @@ var presslore = presslore || {};
     const ratio = cause === undefined ? undefined : reading.ratios.get(cause);
     if (cause === undefined || ratio === undefined) return what;
     return say('reading-speaks', { reading: what, speaks: presslore.wording.weighed(reading, ratio, cause) });
+  }
+
+  /**
+   * A day written `2026-11-12` as a person says it; as it stands where it is none.
+   * @param {string} on
+   */
+  function day(on) {
+    const found = /^(\d+)-(\d\d)-(\d+)$/.exec(on);
+    return found ? say('day', { day: Number(found[3]), month: found[2], year: found[1] }) : on;
+  }
+
+  /**
+   * One thing of the last good piece held against this one, without a full stop.
+   * @param {Consultation} consultation @param {string} kind
+   */
+  function thenAndNow(consultation, kind) {
+    const each = consultation.thenAndNow.find((one) => one.kind === kind);
+    const good = consultation.session.lastGood();
+    if (!each || !good) throw new RangeError(`not told of then: ${kind}`);
+    const on = day(good.on);
+    if (each.way === 'alike') return say('then-alike', { kind, day: on });
+    const { was, now } = both(consultation, each);
+    return say('then-differs', { kind, day: on, was, now });
+  }
+
+  /**
+   * What was so then and what is so now, as they are told.
+   * @param {Consultation} consultation @param {Then} each
+   */
+  function both(consultation, each) {
+    const told = (/** @type {string | number} */ value) =>
+      typeof value === 'number' ? presslore.wording.amount(each.kind, value, consultation.knowledge.unit) : value;
+    return { was: told(each.was), now: told(each.now) };
+  }
+
+  /**
+   * The last good piece and what differs from it now, without a full stop; '' where the shop knows of none.
+   * @type {Speech['recalled']}
+   */
+  function recalled(consultation) {
+    const good = consultation.session.lastGood();
+    if (!good) return '';
+    const held = consultation.thenAndNow;
+    const last = lastGood(consultation, good);
+    const other = held.filter((each) => each.way !== 'alike');
+    if (!other.length) return held.length ? say('nothing-differs', { last }) : last;
+    const what = other.map((each) => {
+      const { was, now } = both(consultation, each);
+      return say('then-what', { kind: each.kind, was, now });
+    });
+    return say('now-differs', { last, what: what.join(', ') });
+  }
+
+  /** @param {Consultation} consultation @param {LastGood} good */
+  function lastGood(consultation, good) {
+    const { unit } = consultation.knowledge;
+    const what = [
+      ...Object.keys(good.figures).map((name) => presslore.wording.amount(name, good.figures[name], unit)),
+      ...Object.keys(good.used).map((kind) => say('goods-used', { kind, words: good.used[kind] }))
+    ].join(', ');
+    return what ? say('last-good', { day: day(good.on), what }) : say('last-good-bare', { day: day(good.on) });
   }
 
   /**
@@ -226,8 +324,18 @@ var presslore = presslore || {};
     if (known(consultation.knowledge.checks, id).asksFor.length) return say('tells-what-fits', {});
     const titles = telling.spokenOf(consultation, id).map((suspect) => titled(consultation, suspect.cause));
     const tells = titles.length ? say('tells-whether', { causes: titles.join('; ') }) : say('narrows-down', {});
-    const saved = telling.spared(consultation, id);
-    return saved ? `${tells} ${say('asking-saves', { minutes: minutes(saved) })}` : tells;
+    const saved = saves(...telling.spared(consultation, id));
+    return saved ? `${tells} ${saved}` : tells;
+  }
+
+  /**
+   * What asking first saves, in minutes; '' where it saves next to nothing.
+   * @param {number} work @param {number} waiting
+   */
+  function saves(work, waiting) {
+    if (work && waiting) return say('asking-saves-both', { minutes: minutes(work), wait: wait(waiting) });
+    if (waiting) return say('asking-saves-waiting', { wait: wait(waiting) });
+    return work ? say('asking-saves', { minutes: minutes(work) }) : '';
   }
 
   /**
@@ -261,6 +369,8 @@ var presslore = presslore || {};
         found ? say('press-known', { press: press.title, known: found }) : say('press', { press: press.title })
       );
     }
+    const last = recalled(consultation);
+    if (last) lines.push(`${last}.`);
     const facts = Array.from(job.keys()).filter((fact) => fact !== presslore.session.PRESS_NAME);
     const [usual, sure] = parted(facts.sort(numbers.byText), (fact) => typeof job.get(fact) === 'object');
     const asked = presslore.conditions.factsAsked(consultation.read.map((each) => each.facts));
@@ -346,12 +456,68 @@ var presslore = presslore || {};
     return [fix ? say('cured-by', { fix: marked(fix) }) : say('cured', {})];
   }
 
+  // --- what comes after the answer ---
+
+  /**
+   * At most three lines: the best way with the spoiled piece, the other ways, and whether to go on with the order.
+   * @type {Speech['afterwards']}
+   */
+  function afterwards(now) {
+    if (!now.evidence.seen.length) return [];
+    const piece = presslore.aftermath.spoiledPiece(now);
+    const rest = presslore.aftermath.restOfOrder(now);
+    return [...(piece ? pieceWords(now, piece) : []), ...(rest ? [restWords(now, rest)] : [])];
+  }
+
+  /** @param {Consultation} now @param {SpoiledPiece} piece */
+  function pieceWords({ knowledge }, piece) {
+    const [best, ...others] = piece.ways;
+    const discarded = (/** @type {ChosenWay} */ each) => each.way === presslore.shared.aftermath.DISCARD;
+    const first = discarded(best)
+      ? say('spoiled-piece-lost', { why: piece.why })
+      : say('spoiled-piece', {
+          way: best.way,
+          says: best.says,
+          chance: percent(best.chance),
+          worth: money(best.worth, knowledge.currency)
+        });
+    const rest = others.filter((each) => !discarded(each)).map((each) => otherWay(each, knowledge.currency));
+    return [first, say('other-ways', { ways: rest.join('; ') })];
+  }
+
+  /** @param {ChosenWay} each @param {string} currency */
+  function otherWay({ way, chance, worth }, currency) {
+    const comes = !chance ? 'never' : worth > 0 ? 'pays' : 'dear';
+    return say('other-way', { way, comes, chance: percent(chance), worth: money(worth, currency) });
+  }
+
+  /** @param {Consultation} now @param {RestOfOrder} rest */
+  function restWords(now, rest) {
+    const { currency } = now.knowledge;
+    const chance = percent(rest.chance);
+    const piece = money(rest.piece, currency);
+    const verdict = rest.verdict.split(' ').pop() || '';
+    const go = say('rest-of-order', { verdict, every: rest.every });
+    const why = cured(now)
+      ? say('next-piece-after-a-cure', { chance, piece })
+      : say('next-piece', { chance, piece, right: money(rest.stopping, currency) });
+    return `${go} ${why}`;
+  }
+
   /**
    * What stands beside a danger: before whom to call, and how it goes on.
    * @type {Speech['ofDangers']}
    */
   function ofDangers() {
     return { call: say('danger-call', {}), over: say('danger-over', {}) };
+  }
+
+  /**
+   * About how many questions come after the one that is asked now.
+   * @type {Speech['questionsAfter']}
+   */
+  function questionsAfter(consultation) {
+    return say('about-more-questions', { count: telling.afterThis(consultation) });
   }
 
   /**
@@ -365,16 +531,21 @@ var presslore = presslore || {};
 
   presslore.speech = {
     ofDangers,
+    afterwards,
+    questionsAfter,
     lookAgain,
     percent,
     inWords,
     side,
     minutes,
+    taking,
+    fixTaking,
     money,
     sentence,
     stepsOf,
     window,
     seen,
+    recalled,
     titled,
     marked,
     whose,

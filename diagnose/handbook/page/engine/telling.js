@@ -4,7 +4,8 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const { REASONS_EACH, FAINTEST, WORTH_NAMING, WORTH_SPARING, WINDOWED } = presslore.shared.telling;
+  const { REASONS_EACH, FAINTEST, WORTH_NAMING, WORTH_SPARING, WORTH_WAITING, DIGITS, WINDOWED } =
+    presslore.shared.telling;
   const { known, numbers } = presslore;
 
   /**
@@ -54,16 +55,26 @@ var presslore = presslore || {};
   }
 
   /**
-   * The minutes of work and goods that asking first saves; 0 where it saves next to nothing.
+   * The minutes of work and goods that asking first saves, and those of waiting; 0 where it saves next to none.
    * @type {Telling['spared']}
    */
   function spared(consultation, id) {
     const options = consultation.advice.options;
     const own = options.find((option) => option.step && option.step.id === id);
     const act = options.find((option) => option.step && option.step.cures);
-    if (!own || !act || act.cost <= own.cost) return 0;
-    const minutes = (act.cost - own.cost) / consultation.knowledge.rates.minute;
-    return minutes >= WORTH_SPARING ? minutes : 0;
+    if (!own || !act || act.cost <= own.cost) return [0, 0];
+    const rates = consultation.knowledge.rates;
+    const waits = act.waits - own.waits >= WORTH_WAITING ? act.waits - own.waits : 0;
+    const minutes = (act.cost - own.cost - waits * rates.waiting) / rates.minute;
+    return [minutes >= WORTH_SPARING ? minutes : 0, waits];
+  }
+
+  /**
+   * About how many questions come after the one that is asked now, to the end of the dialogue.
+   * @type {Telling['afterThis']}
+   */
+  function afterThis(consultation) {
+    return Math.max(0, numbers.rounded(numbers.rounded(consultation.advice.questions, DIGITS), 0) - 1);
   }
 
   /**
@@ -96,5 +107,5 @@ var presslore = presslore || {};
     return 'away' in step && step.away ? ids.filter((id) => !step.cautions.includes(id)) : [];
   }
 
-  presslore.telling = { rests, weighty, spokenOf, windowed, spared, aimedAt, cautions, inBrief };
+  presslore.telling = { rests, weighty, spokenOf, windowed, spared, afterThis, aimedAt, cautions, inBrief };
 })();

@@ -6,6 +6,7 @@ var presslore = presslore || {};
 
   /** @type {never[]} */
   const NOTHING = [];
+  const NO_WAIT = { time: 0, what: '' };
 
   /**
    * Knowledge by id, in the order it was written.
@@ -24,12 +25,15 @@ var presslore = presslore || {};
       fixes: byId(packed.fixes, fix),
       defects: byId(packed.defects, defect),
       items: byId(packed.items, item),
+      bars: (packed.bars || NOTHING).map((entry) => ({ if: NOTHING, ...entry })),
       dangers: byId(packed.dangers, (entry) => ({ said: NOTHING, ...entry })),
       cautions: byId(packed.cautions, plain),
       beforePress: packed.beforePress,
       readings: (packed.readings || NOTHING).map(reading),
       press: packed.press || null,
       presses: byId(packed.presses || NOTHING, ofShop),
+      salvage: (packed.salvage || NOTHING).map(salvage),
+      spoilt: packed.spoilt,
       packed
     };
   }
@@ -55,7 +59,7 @@ var presslore = presslore || {};
 
   /** @param {Packed['causes'][number]} entry */
   function cause(entry) {
-    return { origin: '', shapes: NOTHING, ...entry };
+    return { origin: '', shapes: NOTHING, later: false, ...entry };
   }
 
   /** @param {PackedCheck} entry */
@@ -63,6 +67,7 @@ var presslore = presslore || {};
     const usual = {
       origin: '',
       trial: false,
+      waits: NO_WAIT,
       spends: {},
       if: NOTHING,
       cautions: NOTHING
@@ -84,12 +89,21 @@ var presslore = presslore || {};
 
   /** @param {PackedOutcome} entry */
   function outcome(entry) {
-    return { said: NOTHING, facts: NOTHING, shows: NOTHING, otherwise: 0, ...entry };
+    return { said: NOTHING, facts: NOTHING, shows: NOTHING, otherwise: 0, nextSpoils: 0, ...entry };
   }
 
   /** @param {Packed['fixes'][number]} entry */
   function fix(entry) {
-    return { origin: '', trial: false, spends: {}, if: NOTHING, cures: NOTHING, cautions: NOTHING, ...entry };
+    return {
+      origin: '',
+      trial: false,
+      waits: NO_WAIT,
+      spends: {},
+      if: NOTHING,
+      cures: NOTHING,
+      cautions: NOTHING,
+      ...entry
+    };
   }
 
   /** @param {PackedDefect} entry */
@@ -133,6 +147,12 @@ var presslore = presslore || {};
   function ofShop(entry) {
     const known = (entry.known || []).map(([cause, turnsUp, told]) => ({ cause, turnsUp, told }));
     return { facts: NOTHING, ...entry, known };
+  }
+
+  /** @param {PackedSalvage} entry */
+  function salvage(entry) {
+    const ways = entry.ways.map(([way, comesOut, says, minutes]) => ({ way, comesOut, says, minutes: minutes || 0 }));
+    return { if: NOTHING, ...entry, ways };
   }
 
   /** @param {Lean<Measure, 'settles'>} entry */

@@ -54,6 +54,18 @@ var presslore = presslore || {};
   }
 
   /**
+   * A figure with its unit, by its name.
+   * @type {Engine['wording']['amount']}
+   */
+  function amount(name, value, unit) {
+    if (['set', 'probe', 'strip'].includes(name)) return degrees(value, unit);
+    if (name === 'dwell' || name === 'watch') return say('seconds', { seconds: value });
+    if (name === 'sheets') return say('sheets', { count: numbers.rounded(value, 0) });
+    if (name !== 'thickness') return say('general-number', { value });
+    return say('of-unit', { value: say('general-number', { value: numbers.rounded(value * 1000, 2) }), unit: 'mm' });
+  }
+
+  /**
    * A difference without its sign.
    * @param {number} kelvin @param {string} unit
    */
@@ -126,5 +138,5 @@ var presslore = presslore || {};
     return ratio >= 3 ? say('times', { times: ratio }) : say('times-few', { times: ratio });
   }
 
-  presslore.wording = { told, put, windowOf, weighed };
+  presslore.wording = { amount, told, put, windowOf, weighed };
 })();

@@ -16,7 +16,7 @@ presslore.page = presslore.page || {};
     list: presslore.page.picking.listView,
     pictures: presslore.page.picking.picturesView,
     step: presslore.page.steps.stepView,
-    gone: presslore.page.steps.goneView,
+    left: presslore.page.remaining.leftView,
     known: presslore.page.ending.knownView,
     stop: presslore.page.ending.stopView
   };
@@ -180,8 +180,21 @@ presslore.page = presslore.page || {};
     arrive(app);
   }
 
+  /**
+   * The view of the state; goods that should not be pressed stand before all but the questions for what was pressed, and the
+   * handing over.
+   * @param {App} app
+   */
+  function viewOf(app) {
+    const { state, consultation } = app;
+    const asked = ['item', 'press', 'stop'].includes(state.stage);
+    const now = flow.started(state) ? consultation : consultation.then(flow.pressedAlone(state));
+    const bars = asked || state.session.over() ? [] : now.barred.filter((bar) => !state.allowed.includes(bar.id));
+    return bars.length ? presslore.page.opening.barredView(app, bars) : VIEWS[state.stage](app);
+  }
+
   /** @param {App} app @param {View} view */
-  function show(app, view = VIEWS[app.state.stage](app)) {
+  function show(app, view = viewOf(app)) {
     const why = view.why ? presslore.page.panels.why(view.why) : null;
     const beliefs = view.beliefs ? presslore.page.panels.beliefs(app) : null;
     const heading = make('h2', { id: 'pl-question', tabindex: -1 }, view.title);

@@ -28,6 +28,7 @@ presslore.page = presslore.page || {};
         line(presslore.speech.whyStep(app.consultation)),
         line('Send this to your supplier or technician:', 'lead'),
         ...summary(app),
+        presslore.page.parts.afterwards(app),
         ...care(app),
         presslore.page.parts.choices(keys, [done])
       ]
@@ -53,7 +54,7 @@ presslore.page = presslore.page || {};
         line('What was pressed, seen, found out and tried so far, and what may still be behind it:'),
         ...summary(app),
         presslore.page.parts.choices(keys, [
-          { label: 'Go on with the next step', act: () => app.go(flow.at(app.state, 'step')) },
+          { label: 'Go on with the next step', act: () => app.go(flow.back(app.state)) },
           { label: 'I stop, and send this', act: () => app.go(flow.moved(app.state, { move: 'handed-over' })) }
         ])
       ]
@@ -67,7 +68,12 @@ presslore.page = presslore.page || {};
       title: 'Help is on its way',
       keys: {},
       back: true,
-      body: [line('The summary says all that is known.'), ...summary(app), again(app)]
+      body: [
+        line('The summary says all that is known.'),
+        ...summary(app),
+        presslore.page.parts.afterwards(app),
+        again(app)
+      ]
     };
   }
 
@@ -84,6 +90,7 @@ presslore.page = presslore.page || {};
       back: true,
       body: [
         fix ? make('p', {}, ['What did it: ', make('strong', {}, presslore.speech.marked(fix))]) : null,
+        presslore.page.parts.afterwards(app),
         ...care(app),
         line('For your records:', 'lead'),
         ...summary(app),

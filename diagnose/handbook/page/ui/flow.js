@@ -5,7 +5,7 @@ presslore.page = presslore.page || {};
 (function () {
   'use strict';
 
-  const STAGES = ['item', 'press', 'seen', 'list', 'pictures', 'understood', 'step', 'gone', 'known', 'stop'];
+  const STAGES = ['item', 'press', 'seen', 'list', 'pictures', 'understood', 'step', 'left', 'known', 'stop'];
   const NOTHING_HEARD = { words: '', defects: [], notSeen: [], answers: [], causes: [], unsure: [], left: [] };
 
   /**
@@ -14,7 +14,8 @@ presslore.page = presslore.page || {};
    * its id once said, '' where the person cannot say; `words`, `defects`, `notSeen`, `answers`, `causes` and `left`:
    * what was said is seen and how it was understood, with the `refusal` of goods that take no dye; `unsure`: defects of
    * which one may be meant, the likeliest first; `opening`: how many moves the opening made; `warned`: cautions already read in
-   * full; `after`: the fix after which something else shows.
+   * full; `after`: the fix after which something else shows, `better`: or after which this is left of it;
+   * `allowed`: what bars such goods and was gone on with all the same, by id.
    * @type {Flow['begin']}
    */
   function begin(knowledge) {
@@ -35,6 +36,8 @@ presslore.page = presslore.page || {};
       opening: 0,
       warned: [],
       after: '',
+      allowed: [],
+      better: false,
       session: new presslore.session.Session()
     };
   }
@@ -62,7 +65,7 @@ presslore.page = presslore.page || {};
    * @type {Flow['pressed']}
    */
   function pressed(state, item, words) {
-    const next = changed(state, { item, itemWords: words || '' });
+    const next = changed(state, { item, itemWords: words || '', allowed: [] });
     return state.several && state.press === null && !started(state) ? at(next, 'press') : begunWith(next);
   }
 
@@ -153,15 +156,43 @@ presslore.page = presslore.page || {};
    * @type {Flow['agreed']}
    */
   function agreed(state) {
-    const clean = { ...NOTHING_HEARD, after: '', stage: 'step' };
+    const clean = { ...NOTHING_HEARD, after: '', better: false, stage: 'step' };
     if (started(state)) {
       let session = state.session;
-      if (state.after) session = session.make({ move: 'tried', fix: state.after });
-      if (state.defects.length) session = session.make({ move: 'saw', defects: state.defects });
+      const left = presslore.evidence.left(session.evidence());
+      const seen = state.defects.filter((id) => !state.better || !left.includes(id));
+      if (state.better) session = session.make(remains(state, left));
+      else if (state.after) session = session.make({ move: 'tried', fix: state.after });
+      if (seen.length) session = session.make({ move: 'saw', defects: seen });
       return changed(state, Object.assign(clean, { session }));
     }
     const session = opened(state);
     return changed(state, { session, opening: session.moves.length, stage: 'step' });
+  }
+
+  /**
+   * The fix made it better: of what was `left` before has gone what is said to be, else what is not among what is seen.
+   * @param {State} state @param {string[]} left
+   * @returns {Made}
+   */
+  function remains({ after, defects, notSeen }, left) {
+    const went = left.filter((id) => notSeen.includes(id));
+    const gone = (went.length ? went : left).filter((id) => !defects.includes(id));
+    return { move: 'tried', fix: after, change: 'better', gone };
+  }
+
+  /**
+   * The fix made it better, and these have gone: where that is all, it is cured.
+   * @type {Flow['remained']}
+   */
+  function remained(state, gone) {
+    const left = presslore.evidence.left(state.session.evidence());
+    const fix = state.after;
+    const next =
+      gone.length && gone.length === left.length
+        ? moved(state, { move: 'cured', fix }, [])
+        : moved(state, { move: 'tried', fix, change: 'better', gone }, []);
+    return changed(next, { ...NOTHING_HEARD, after: '', better: false });
   }
 
   /** @param {State} state */
@@ -182,11 +213,28 @@ presslore.page = presslore.page || {};
   }
 
   /**
+   * Goods that should not be pressed are gone on with all the same.
+   * @type {Flow['allowed']}
+   */
+  function allowed(state, bars) {
+    return changed(state, { allowed: [...state.allowed, ...bars.map((bar) => bar.id)] });
+  }
+
+  /**
    * Something else shows after a fix, or beside what was seen (no fix).
    * @type {Flow['lookAgain']}
    */
   function lookAgain(state, fix) {
-    return changed(state, { ...NOTHING_HEARD, after: fix, stage: 'seen' });
+    return changed(state, { ...NOTHING_HEARD, after: fix, better: false, stage: 'seen' });
+  }
+
+  /**
+   * A fix made it better: what is left of it is asked. `read`: the cautions that stood before it.
+   * @type {Flow['askWhatIsLeft']}
+   */
+  function askWhatIsLeft(state, fix, read) {
+    const warned = Array.from(new Set(state.warned.concat(read)));
+    return changed(state, { ...NOTHING_HEARD, warned, after: fix, better: true, stage: 'left' });
   }
 
   /**
@@ -197,9 +245,9 @@ presslore.page = presslore.page || {};
     if (state.stage === 'list' || state.stage === 'pictures') {
       return at(state, state.defects.length ? 'understood' : 'seen');
     }
-    if (state.stage === 'understood') return at(state, 'seen');
+    if (state.stage === 'understood') return at(state, state.better ? 'left' : 'seen');
     if (state.stage !== 'step') {
-      if (started(state)) return changed(state, { stage: 'step', after: '' });
+      if (started(state)) return changed(state, { stage: 'step', after: '', better: false });
       return at(state, state.several && state.stage === 'seen' ? 'press' : 'item');
     }
     const moves = stepBack(state.session.moves);
@@ -208,13 +256,13 @@ presslore.page = presslore.page || {};
   }
 
   /**
-   * The moves before the last one. What was seen after a fix goes with the fix, as it was told in one.
+   * The moves before the last one. What was seen with the result of a fix goes with the fix, as it was told in one.
    * @param {readonly Move[]} moves
    */
   function stepBack(moves) {
     const last = moves.length - 1;
     const before = moves[last - 1];
-    const told = moves[last].move === 'saw' && before && before.move === 'tried' && before.change === '';
+    const told = moves[last].move === 'saw' && before && before.move === 'tried' && before.change !== 'same';
     return moves.slice(0, told ? last - 1 : last);
   }
 
@@ -252,7 +300,7 @@ presslore.page = presslore.page || {};
       (!state.press || started(state) || knowledge.presses.has(state.press)) &&
       (state.several || state.stage !== 'press') &&
       (state.after === '' || knowledge.fixes.has(state.after)) &&
-      (started(state) || ['step', 'gone', 'known', 'stop'].indexOf(state.stage) < 0);
+      (started(state) || ['step', 'left', 'known', 'stop'].indexOf(state.stage) < 0);
     if (!known) throw new Error('speaks of things no longer known');
   }
 
@@ -269,7 +317,10 @@ presslore.page = presslore.page || {};
     meant,
     agreed,
     moved,
+    allowed,
     lookAgain,
+    askWhatIsLeft,
+    remained,
     back,
     proven
   };

@@ -8,7 +8,7 @@ presslore.page = presslore.page || {};
   const PLACE = 'presslore.diagnosis';
   const KEYS = 'presslore.keys';
   const FORMAT = 1;
-  const LATER = { press: null, causes: [], unsure: [] }; // what was kept may be older than these parts
+  const LATER = { press: null, causes: [], unsure: [], allowed: [] }; // what was kept may be older than these parts
 
   const isText = (/** @type {unknown} */ value) => typeof value === 'string';
   const isTexts = (/** @type {unknown} */ value) => Array.isArray(value) && value.every(isText);
@@ -33,6 +33,7 @@ presslore.page = presslore.page || {};
     left: isTexts,
     opening: Number.isInteger,
     warned: isTexts,
+    allowed: isTexts,
     after: isText
   };
 

@@ -120,6 +120,29 @@ presslore.page = presslore.page || {};
   }
 
   /**
+   * Goods that should not be pressed at all: why, what to do instead, and going on only if that is wanted.
+   * @type {Page['opening']['barredView']}
+   */
+  function barredView(app, bars) {
+    /** @type {Keys} */
+    const keys = {};
+    return {
+      kind: 'First of all',
+      title: 'This should not be pressed',
+      keys,
+      back: true,
+      above: flow.started(app.state) ? null : pressedLine(app),
+      body: [
+        ...bars.map((bar) => line(`${bar.why} ${bar.instead}`)),
+        presslore.page.parts.choices(keys, [
+          { label: 'Something else was pressed', act: () => app.go(flow.at(app.state, 'item')) },
+          { label: 'Look for the fault all the same', act: () => app.go(flow.allowed(app.state, bars)) }
+        ])
+      ]
+    };
+  }
+
+  /**
    * The question for what is seen.
    * @type {Page['opening']['seenView']}
    */
@@ -177,7 +200,7 @@ presslore.page = presslore.page || {};
     return flow.pressed(flow.heard(app.state, words, understood(app, told)), item, words);
   }
 
-  /** @param {App} app @param {Sights} found */
+  /** @type {Page['opening']['understood']} */
   function understood(app, found) {
     return {
       defects: Array.from(found.defects),
@@ -334,5 +357,5 @@ presslore.page = presslore.page || {};
     });
   }
 
-  presslore.page.opening = { itemView, pressView, seenView, understoodView };
+  presslore.page.opening = { itemView, pressView, barredView, seenView, understoodView, understood };
 })();

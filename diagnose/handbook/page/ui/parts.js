@@ -6,6 +6,7 @@ presslore.page = presslore.page || {};
   'use strict';
 
   const { make, button, list } = presslore.page.dom;
+  const AFTERWARDS = 'The piece, and the rest of the order';
 
   /**
    * A mark for the key that does the same. Readers leave it out: the key is told once, below.
@@ -129,5 +130,18 @@ presslore.page = presslore.page || {};
     return pattern ? make('a', { href: pattern.replace('{id}', encodeURIComponent(id)) }, text) : text;
   }
 
-  presslore.page.parts = { keycap, choices, cautions, inFull, strip, about, spent, link };
+  /**
+   * What becomes of the spoiled piece, and of the rest of the order.
+   * @type {Parts['afterwards']}
+   */
+  function afterwards(app) {
+    const lines = presslore.speech.afterwards(app.consultation);
+    if (!lines.length) return null;
+    return make('section', { class: 'afterwards', 'aria-label': AFTERWARDS }, [
+      make('h3', {}, AFTERWARDS),
+      ...lines.map((text) => make('p', {}, text))
+    ]);
+  }
+
+  presslore.page.parts = { keycap, choices, cautions, inFull, strip, about, spent, link, afterwards };
 })();

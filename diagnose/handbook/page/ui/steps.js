@@ -5,7 +5,7 @@ presslore.page = presslore.page || {};
 (function () {
   'use strict';
 
-  const { make, button, line, list } = presslore.page.dom;
+  const { make, line, list } = presslore.page.dom;
   const flow = presslore.page.flow;
   /** @type {Record<string, string>} */
   const KINDS = { l: 'Look', a: 'Say', m: 'Measure', t: 'Try out' };
@@ -47,7 +47,7 @@ presslore.page = presslore.page || {};
     }
     return {
       above: presslore.page.parts.strip(app),
-      kind: `${kind ? `${kind} · ` : ''}${speech.minutes(check.minutes)}${spent(app, check)}${from(check)}`,
+      kind: `${kind ? `${kind} · ` : ''}${speech.taking(check)}${spent(app, check)}${from(check)} · ${speech.questionsAfter(app.consultation)}`,
       title: check.asks,
       keys,
       back: true,
@@ -93,11 +93,11 @@ presslore.page = presslore.page || {};
     const keys = {};
     const talk = app.consultation;
     const { ids, read } = warnings(talk, fix);
-    const whole = fix.minutes + (talk.item ? talk.item.testMinutes : 5);
+    const testMinutes = talk.item ? talk.item.testMinutes : 5;
     const move = (/** @type {Made} */ said) => app.go(flow.moved(app.state, said, read));
     const results = [
       { label: 'The fault is gone: good print', act: () => move({ move: 'cured', fix: fix.id }) },
-      { label: 'Better, but not right yet', act: () => better(app, fix, move) },
+      { label: 'Better, but not right yet', act: () => app.go(flow.askWhatIsLeft(app.state, fix.id, read)) },
       { label: 'No change', act: () => move({ move: 'tried', fix: fix.id, change: 'same' }) },
       { label: 'Something else shows now', act: () => app.go(flow.lookAgain(app.state, fix.id)) }
     ];
@@ -108,7 +108,7 @@ presslore.page = presslore.page || {};
     };
     return {
       above: presslore.page.parts.strip(app),
-      kind: `Fix · ${presslore.speech.minutes(whole)} with the test press${spent(app, fix)}${from(fix)}`,
+      kind: presslore.speech.fixTaking(fix, testMinutes, `${spent(app, fix)}${from(fix)}`),
       title: fix.title,
       keys,
       back: true,
@@ -122,6 +122,7 @@ presslore.page = presslore.page || {};
         ]),
         line(presslore.speech.whyFix(talk, fix.id), 'reason'),
         presslore.page.parts.inFull(app, read),
+        presslore.page.parts.afterwards(app),
         presslore.page.figures.form(app, null, read)
       ],
       foot: [make('h3', {}, 'How is the test piece?'), presslore.page.parts.choices(keys, results, [cannot])]
@@ -138,14 +139,6 @@ presslore.page = presslore.page || {};
     return { ids, read: ids.filter((id) => !brief.includes(id)) };
   }
 
-  /** @param {App} app @param {Fix} fix @param {(said: Made) => void} move */
-  function better(app, fix, move) {
-    if (presslore.evidence.left(app.consultation.evidence).length < 2) {
-      return move({ move: 'tried', fix: fix.id, change: 'better', gone: [] });
-    }
-    return app.go(flow.at(app.state, 'gone'));
-  }
-
   /** @param {App} app @param {Fix} fix */
   function whyFix(app, fix) {
     const causes = presslore.known(app.consultation.net.cures, fix.id);
@@ -160,57 +153,5 @@ presslore.page = presslore.page || {};
     ];
   }
 
-  /**
-   * After "better": which of several defects are gone. Where all are, the fix has cured it.
-   * @type {Page['steps']['goneView']}
-   */
-  function goneView(app) {
-    /** @type {Keys} */
-    const keys = {};
-    const fix = presslore.known(app.knowledge.fixes, app.consultation.advice.id);
-    const { read } = warnings(app.consultation, fix);
-    const left = presslore.evidence.left(app.consultation.evidence);
-    const gone = new Set();
-    const tried = () => {
-      const all = gone.size === left.length;
-      /** @type {Made} */
-      const move = all
-        ? { move: 'cured', fix: fix.id }
-        : { move: 'tried', fix: fix.id, change: 'better', gone: left.filter((id) => gone.has(id)) };
-      app.go(flow.moved(app.state, move, read));
-    };
-    const label = make('span', {}, 'Go on');
-    const done = button([presslore.page.parts.keycap('y'), label], tried, {
-      class: 'primary',
-      disabled: true
-    });
-    const answers = left.map((id) => ({
-      label: presslore.known(app.knowledge.defects, id).title,
-      pressed: false,
-      act: (/** @type {HTMLElement} */ node) => {
-        if (!gone.delete(id)) gone.add(id);
-        node.setAttribute('aria-pressed', String(gone.has(id)));
-        done.disabled = gone.size === 0;
-        label.textContent = gone.size === left.length ? 'All gone: good print' : 'Go on';
-      }
-    }));
-    const none = () => {
-      gone.clear();
-      tried();
-    };
-    return {
-      above: presslore.page.parts.strip(app),
-      kind: 'Test piece',
-      title: 'Is one of these gone altogether?',
-      keys,
-      back: true,
-      body: [
-        line('Choose each that is gone.', 'hint'),
-        presslore.page.parts.choices(keys, answers, [{ key: 'u', label: 'None of them', act: none }])
-      ],
-      done
-    };
-  }
-
-  presslore.page.steps = { stepView, goneView };
+  presslore.page.steps = { stepView };
 })();

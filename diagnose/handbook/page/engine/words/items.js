@@ -15,6 +15,8 @@ var presslore = presslore || {};
   const OF = new Set(presslore.shared.items.OF);
   const LIKE_BEFORE = new Set(presslore.shared.items.LIKE_BEFORE);
   const LIKE_AFTER = new Set(presslore.shared.items.LIKE_AFTER);
+  const COATS = new Set(presslore.shared.items.COATS);
+  const COATED_BY = new Set(presslore.shared.items.COATED_BY);
 
   /**
    * The item a text names, {id, facts: Map, score, words, refused}; null where it names none and gives no fact away. `id`
@@ -56,7 +58,8 @@ var presslore = presslore || {};
       const others = units.filter((unit) => !lexicon.refused(typed[unit.words[0]].text));
       const goods = best(lexicon, others, Array.from(others.keys()), share, false);
       const [from, to] = goods ? where(goods.units, others) : [0, 0];
-      if (from === place + 1 || (to === place - 1 && OF.has(typed[to].text))) {
+      const atGoods = from === place + 1 || (to === place - 1 && OF.has(typed[to].text));
+      if (atGoods || (goods && isCoat(typed, place) && clad(typed, place, from, to))) {
         return refusal(lexicon, typed, place, [Math.min(from, place), Math.max(to, place + 1)]);
       }
     }
@@ -87,14 +90,14 @@ var presslore = presslore || {};
   }
 
   /**
-   * Where a refused stuff stands for what a thing is made of: no likeness of it, no blend with polyester and, where the
-   * thing was asked for, no part beside it ("with a silk lining").
+   * Where a refused stuff stands for what a thing is made of, or coated with: no likeness of it, no blend with polyester
+   * and, where the thing was asked for, no part beside it ("with a silk lining").
    * @param {Lexicon} lexicon @param {TypedWord[]} typed @param {boolean} asked
    */
   function refusedAt(lexicon, typed, asked) {
     const named = typed.map((word) => Boolean(lexicon.refused(word.text)));
     const blended = typed.some((word) => words.POLY_WORDS.has(word.text));
-    if (!named.includes(true) || blended || inName(lexicon, typed)) return [];
+    if (!named.includes(true) || inName(lexicon, typed)) return [];
     let beside = false;
     let clause = 0;
     return typed
@@ -104,8 +107,27 @@ var presslore = presslore || {};
         const [before, after] = [typed[place - 1], typed[place + 1]].map((one) => (one ? one.text : ''));
         beside = JOINING.has(word.text) ? asked && !OF.has(word.text) : beside && word.clause === clause;
         clause = word.clause;
-        return named[place] && !(beside || LIKE_BEFORE.has(before) || LIKE_AFTER.has(after));
+        if (!named[place] || LIKE_BEFORE.has(before) || LIKE_AFTER.has(after)) return false;
+        return isCoat(typed, place) || !(beside || blended);
       });
+  }
+
+  /**
+   * Whether a stuff is said to lie on another as a coat: "PVC-coated", "with a PVC backing", "coated with PVC".
+   * @param {TypedWord[]} typed @param {number} place
+   */
+  function isCoat(typed, place) {
+    const [second, first, after] = [typed[place - 2], typed[place - 1], typed[place + 1]].map((one) => one?.text || '');
+    return COATS.has(after) || (COATS.has(second) && COATED_BY.has(first));
+  }
+
+  /**
+   * Whether a coat is that of the goods: nothing else stands between them.
+   * @param {TypedWord[]} typed @param {number} place @param {number} from @param {number} to
+   */
+  function clad(typed, place, from, to) {
+    const between = place < from ? typed.slice(place + 1, from) : typed.slice(to, place);
+    return between.every((word) => [COATS, words.POLY_WORDS, COATED_BY].some((each) => each.has(word.text)));
   }
 
   /**
