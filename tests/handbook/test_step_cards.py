@@ -25,7 +25,8 @@ const app = presslore.page.app;
 const come = (kind, id) => {
   const cures = app.consultation.net.cures;
   if (kind === 'fix' && !cures.has(id)) cures.set(id, new Map()); // it does not go with these goods
-  Object.defineProperty(app.consultation, 'advice', { value: { kind, id }, configurable: true });
+  const advice = { ...app.consultation.advice, kind, id };
+  Object.defineProperty(app.consultation, 'advice', { value: advice, configurable: true });
   app.go(app.state);
 };
 const box = (one) => one.getBoundingClientRect();
@@ -104,6 +105,7 @@ def at(person: Person, item: Item, size: tuple[int, int]) -> Any:
     resize(person.window, *size)
     person.open(f"?item={item.id}&saw=faint-colour")
     person.press("Right, go on")
+    person.wait_until(lambda _: bool(person.window.execute_script("return Boolean(presslore.doing)")))
     return person.window
 
 
@@ -214,6 +216,25 @@ def test_what_to_tell_the_supplier_is_a_tap_away_at_every_step(person: Person, k
     assert STOP not in ended["buttons"]
     assert "could not be done" in ended["summary"]
     assert any(isinstance(move, CannotDo) for move in person.session().moves)
+
+
+def test_the_hand_over_is_there_whatever_stands_in_the_way(person: Person) -> None:
+    person.open("?item=tea-towel-65-35&saw=faint-colour")
+    person.press("Right, go on")
+    person.press("All that is known")
+    person.press("Change what was pressed")
+    assert person.say("cotton t-shirt")["title"] == "This should not be pressed"
+    assert person.press(STOP)["title"] == "What to tell my supplier"
+    assert person.press("Back")["title"] == "This should not be pressed"
+
+
+def test_the_way_out_after_many_questions_leads_to_the_hand_over(person: Person) -> None:
+    way_out = "Hand it over to somebody who can look"
+    person.open("?item=mug&saw=faint-colour")
+    view = person.press("Right, go on")
+    while way_out not in view["answers"]:
+        view = person.press("I cannot tell" if "I cannot tell" in view["answers"] else "I cannot do this")
+    assert person.press(way_out)["title"] == "What to tell my supplier"
 
 
 def test_the_summary_is_shared_where_the_device_can(person: Person) -> None:

@@ -179,8 +179,8 @@ def summary_card(screen: Screen, consultation: Consultation) -> None:
 
 
 def afterwards_lines(screen: Screen, consultation: Consultation) -> None:
-    """What becomes of the spoiled piece and of the rest of the order; at a fix of the dialogue where it is asked for, so
-    that its answers stay in sight. What reckons it is loaded once it is told."""
+    """What becomes of the spoiled piece and of the rest of the order; at a fix of the dialogue only where it is asked
+    for, so that its answers stay in sight. What reckons it is loaded once it is told."""
     from diagnose.speech.afterwards import afterwards
 
     for line in afterwards(consultation):

@@ -33,7 +33,9 @@ def at(knowledge: Knowledge, step: Check | Fix) -> Consultation:
         found = Consultation(knowledge, Shop(), Session((Pressed(item), Saw((defect,)))))
         kind, known = ("fix", found.net.cures) if isinstance(step, Fix) else ("check", found.net.checks)
         if step.id in known:
-            vars(found)["advice"] = Advice(kind=kind, id=step.id, cost=0.0, minutes=0.0, questions=0.0, waits=0.0, options=())
+            vars(found)["advice"] = Advice(
+                kind=kind, id=step.id, cost=0.0, minutes=0.0, questions=0.0, waits=0.0, options=()
+            )
             return found
     raise AssertionError(f"{step.id} fits no goods")
 
