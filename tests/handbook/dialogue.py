@@ -17,7 +17,7 @@ const root = document.getElementById('presslore');
 const shown = (where) => [...root.querySelectorAll(where)].filter((one) => one.checkVisibility());
 const text = (one) => {
   const copy = one.cloneNode(true);
-  copy.querySelectorAll('kbd').forEach((key) => key.remove());
+  copy.querySelectorAll('kbd, .mark').forEach((key) => key.remove());
   return copy.textContent.trim();
 };
 """
@@ -27,9 +27,9 @@ LOOK = (
 return {
   title: text(root.querySelector('#pl-question')),
   kind: shown('.stage > .kind').map(text).join(''),
-  answers: shown('.stage > .answers .answer').map(text),
+  answers: shown('.stage .answers .answer').map(text),
   steps: shown('.stage > .steps > li').map(text),
-  cautions: shown('.stage > .cautions > li').map(text),
+  cautions: shown('.stage > .cautions .line').map(text),
   panel: shown('.panel').map((panel) => [...panel.children].map(text)).flat(),
   reasons: shown('.stage > .reason').map(text),
   heard: shown('.heard p').map(text),

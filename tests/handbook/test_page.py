@@ -793,7 +793,8 @@ def _tour(person: Person) -> Iterator[dict[str, Any]]:
     yield person.press(RESULTS[1])
     person.press("Back")
     yield person.press("All that is known")
-    person.press("Go on")
+    yield person.press("Stop: what to tell my supplier")
+    person.press("Go on with the next step")
     yield person.press(RESULTS[0])
 
 

@@ -255,10 +255,14 @@ def _print_next(screen: Screen, consultation: Consultation) -> None:
     if advice.kind == "check":
         check = knowledge.checks[advice.id]
         cards.check_card(screen, consultation, check)
+        cards.unread(screen, consultation, check, set())
         outcomes = ", ".join(outcome.id for outcome in check.outcomes)
         screen.line(say("answer-with-a-flag", check=check.id, outcomes=outcomes), "dim")
     elif advice.kind == "fix":
-        cards.fix_card(screen, consultation, knowledge.fixes[advice.id])
+        fix = knowledge.fixes[advice.id]
+        cards.fix_card(screen, consultation, fix)
+        cards.unread(screen, consultation, fix, set())
+        cards.afterwards_lines(screen, consultation)
         screen.line(say("if-it-does-not-help", fix=advice.id), "dim")
     else:
         cards.call_card(screen, consultation)

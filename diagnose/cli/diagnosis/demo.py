@@ -40,9 +40,8 @@ def demo(shop: Path | None) -> int:
     screen.line(say("story-of-the-demo"))
     start = _opening(screen, found)
     last: RehearsedTurn | None = None
-    warned: set[str] = set()
     for turn in rehearse(start, TRUTH):
-        _show(screen, turn, warned)
+        _show(screen, turn)
         last = turn
     if last is not None:
         end = last.consultation.then(last.consultation.session.make(last.move))
@@ -62,13 +61,14 @@ def _opening(screen: Screen, shelf: Shelf) -> Consultation:
     return Consultation(knowledge, shelf.shop, Session((item, Saw(heard.defects))))
 
 
-def _show(screen: Screen, turn: RehearsedTurn, warned: set[str]) -> None:
+def _show(screen: Screen, turn: RehearsedTurn) -> None:
     consultation, advice = turn.consultation, turn.consultation.advice
     cards.heading(screen, consultation)
     if advice.kind == "check":
-        cards.check_card(screen, consultation, consultation.knowledge.checks[advice.id], warned)
+        cards.check_card(screen, consultation, consultation.knowledge.checks[advice.id])
     elif advice.kind == "fix":
-        cards.fix_card(screen, consultation, consultation.knowledge.fixes[advice.id], warned)
+        cards.fix_card(screen, consultation, consultation.knowledge.fixes[advice.id])
+        cards.afterwards_lines(screen, consultation)
     else:
         cards.call_card(screen, consultation)
     screen.line(f"> {_said(consultation, turn.move)}", "key")

@@ -1,7 +1,7 @@
 """The dialogue at the press: one step at a time, until the print is good or help is called for."""
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
 from diagnose.cli.asking import figures
@@ -26,7 +26,7 @@ from diagnose.dialogue.moves import (
 )
 from diagnose.dialogue.session import MANY_UNTOLD, Session
 from diagnose.dialogue.taking import Telling, after, denies, gone_of, news
-from diagnose.dialogue.telling import likeliest_fix
+from diagnose.dialogue.telling import cautions, likeliest_fix
 from diagnose.dialogue.wishes import CURED, adds, came_out, corrected, gone_by
 from diagnose.foresight.figures_told import figures_told, without_figures
 from diagnose.knowledge.model import Check, Fix
@@ -40,8 +40,9 @@ from diagnose.speech.titles import not_ours
 
 Keep = Callable[[Session], None]
 RATHER = re.compile(r"(?:why )?(\d{1,2}) (?:rather than|instead of|and not|not|over) (\d{1,2})\??", re.IGNORECASE)
+CAUTIONS = {"!": "cautions"}
 LEFT = {"n": say("the-same-as-before")}
-FIX_LETTERS = {**LETTERS, "u": "cannot do this"}
+FIX_LETTERS = {**LETTERS, "u": "cannot do this", "p": "the piece, the order"}
 RESULTS = (
     say("the-fault-is-gone-good-print"),
     say("better-but-not-right-yet"),
@@ -68,7 +69,7 @@ class Reopened(Exception):
 @dataclass(slots=True)
 class Talk:
     """A dialogue on a screen. ``keep`` is called after every move, so that leaving in any way loses nothing.
-    ``warned`` holds the cautions already read out in full, ``earlier`` the sessions to go back to; ``opened``: the
+    ``warned`` holds the cautions already told in full, ``earlier`` the sessions to go back to; ``opened``: the
     opening questions were asked just before; ``bars`` says what bars the goods, once an answer tells it."""
 
     screen: Screen
@@ -112,12 +113,15 @@ class Talk:
 
     def _check(self, check: Check) -> Session:
         session = self.consultation.session
-        cards.check_card(self.screen, self.consultation, check, self.warned)
+        cards.check_card(self.screen, self.consultation, check)
+        names = self._letters(LETTERS, check)
         hint = figures.hint(self.consultation, check)
         if session.untold_in_a_row >= MANY_UNTOLD:
             self.screen.line(say("many-not-told", many=session.untold_in_a_row))
         while True:
-            reply = ask(self.screen, numbers=len(check.outcomes), letters=tuple(LETTERS), more=hint, unshown="thc")
+            reply = ask(
+                self.screen, numbers=len(check.outcomes), letters=tuple(names), names=names, more=hint, unshown="thc"
+            )
             if reply.number:
                 return session.make(self._answered(check, check.outcomes[reply.number - 1].id))
             if reply.letter == "u":
@@ -127,7 +131,9 @@ class Talk:
             if reply.letter == "c":
                 return self._call(asked=True)
             if reply.letter == "?":
-                cards.check_help(self.screen, self.consultation, check)
+                cards.check_help(self.screen, self.consultation, check, self.warned)
+            elif reply.letter == "!":
+                cards.in_full(self.screen, self.consultation, check, self.warned)
             elif reply.words and self._contrasted(reply.words):
                 continue
             elif told := self._reply(check, reply, hint) if reply.words else self._common(reply):
@@ -226,11 +232,12 @@ class Talk:
 
     def _fix(self, fix: Fix, *, asked: bool = False) -> Session:
         """``asked``: the person wanted a fix in place of a question, to which going back leads."""
-        cards.fix_card(self.screen, self.consultation, fix, self.warned)
+        cards.fix_card(self.screen, self.consultation, fix)
+        names = self._letters(FIX_LETTERS, fix)
         while True:
             self.screen.line(say("how-is-the-test-piece"), "title")
             self._numbered(RESULTS)
-            reply = ask(self.screen, numbers=len(RESULTS), letters=tuple(FIX_LETTERS), names=FIX_LETTERS, unshown="h")
+            reply = ask(self.screen, numbers=len(RESULTS), letters=tuple(names), names=names, unshown="hc")
             said = came_out(reply.words) or RESULTS_SAID.get(nearest(RESULTS_SAID, reply.words), 0)
             if result := reply.number or said:
                 return self._tried(fix, result)
@@ -238,12 +245,25 @@ class Talk:
                 return self.consultation.session.make(CannotDo(fix.id))
             if reply.letter == "b" and asked:
                 return self.consultation.session
+            if reply.letter == "c":
+                return self._call(asked=True)
             if reply.letter == "?":
-                cards.fix_help(self.screen, self.consultation, fix)
+                cards.fix_help(self.screen, self.consultation, fix, self.warned)
+            elif reply.letter == "!":
+                cards.in_full(self.screen, self.consultation, fix, self.warned)
+            elif reply.letter == "p":
+                cards.afterwards_lines(self.screen, self.consultation)
             elif reply.words and self._contrasted(reply.words):
                 continue
             elif told := self._result(fix, reply.words) if reply.words else self._common(reply):
                 return told
+
+    def _letters(self, letters: Mapping[str, str], step: Check | Fix) -> Mapping[str, str]:
+        """The letters on offer at a step: one for its cautions in full, where it has some."""
+        if not cautions(self.consultation, step):
+            return letters
+        first, *rest = letters.items()
+        return dict([first, *CAUTIONS.items(), *rest])
 
     def _result(self, fix: Fix, words: str) -> Session | None:
         """The session after the result of a fix in words: which faults it made go away, what shows now. None where the
@@ -266,7 +286,7 @@ class Talk:
 
     def _call(self, *, asked: bool = False) -> Session:
         """``asked``: the person wanted to hand over in place of a question, to which going back leads."""
-        cards.call_card(self.screen, self.consultation)
+        cards.call_card(self.screen, self.consultation, asked=asked)
         while True:
             reply = ask(
                 self.screen,

@@ -1,4 +1,5 @@
-"""How a check, a fix, a belief and an ending look on the screen. Cautions come before the step they belong to."""
+"""How a check, a fix, a belief and an ending look on the screen. Cautions come before the step they belong to: marked
+by their titles on its card, which fits a small screen, and in full where the person asks, or where nobody can."""
 
 from collections.abc import Collection, Iterable
 
@@ -51,9 +52,26 @@ def cautions(
         known.update({caution_id} - {*brief})
 
 
-def _before(screen: Screen, consultation: Consultation, step: Check | Fix, warned: set[str] | None) -> None:
+def in_full(screen: Screen, consultation: Consultation, step: Check | Fix, warned: set[str]) -> None:
+    """Every caution of a step with its text, read or not."""
+    ids = step_cautions(consultation, step)
+    cautions(screen, consultation.knowledge, ids)
+    warned.update(ids)
+
+
+def unread(screen: Screen, consultation: Consultation, step: Check | Fix, warned: set[str]) -> None:
+    """The cautions of a step that were not read in full yet, below what is to be done. Those that its test press brings
+    to a fix away from the press stay told by their titles."""
     known, ids = consultation.knowledge, step_cautions(consultation, step)
-    cautions(screen, known, ids, warned, in_brief(known.cautions, step, ids))
+    brief = in_brief(known.cautions, step, ids)
+    cautions(screen, known, [one for one in ids if one not in warned and one not in brief], warned)
+
+
+def _marks(screen: Screen, consultation: Consultation, step: Check | Fix) -> None:
+    """The cautions of a step by their titles, each with its mark, as many beside each other as fit."""
+    titles = [consultation.knowledge.cautions[one].title for one in step_cautions(consultation, step)]
+    if titles:
+        screen.choices([f"! {title}" for title in titles], style="caution")
 
 
 def heading(screen: Screen, consultation: Consultation) -> None:
@@ -66,8 +84,8 @@ def heading(screen: Screen, consultation: Consultation) -> None:
     screen.line(" · ".join(filter(None, (item, press, left))), "dim")
 
 
-def check_card(screen: Screen, consultation: Consultation, check: Check, warned: set[str] | None = None) -> None:
-    """A question with its numbered outcomes."""
+def check_card(screen: Screen, consultation: Consultation, check: Check) -> None:
+    """A question with its cautions by their titles and its numbered outcomes."""
     own = "" if check.origin == SHIPPED else f" · {whose(check)}"
     price = f"{taking(check)}{spent(check.spends, consultation.shop.currency)}"
     screen.line(f"{KINDS[check.kind]} · {price}{own} · {questions_after(consultation)}", "dim")
@@ -76,42 +94,41 @@ def check_card(screen: Screen, consultation: Consultation, check: Check, warned:
         screen.line(words)
     if right := window(check.id, consultation):
         screen.line(right)
-    _before(screen, consultation, check, warned)
+    _marks(screen, consultation, check)
     for number, outcome in enumerate(check.outcomes, 1):
         screen.hang(f"{number}", outcome.looks, style="key", indent=2)
 
 
-def check_help(screen: Screen, consultation: Consultation, check: Check) -> None:
-    """Why this question, and how to do it."""
+def check_help(screen: Screen, consultation: Consultation, check: Check, warned: set[str]) -> None:
+    """Why this question, how to do it, and the cautions that were not read in full yet."""
     screen.line(why_check(consultation, check.id))
     if check.needs:
         screen.line(say("you-need", needs=", ".join(check.needs)))
     _numbered(screen, check.how)
+    unread(screen, consultation, check, warned)
     screen.line(say("basis", basis=basis(consultation.knowledge, check.basis)), "dim")
 
 
-def fix_card(screen: Screen, consultation: Consultation, fix: Fix, warned: set[str] | None = None) -> None:
-    """A fix with its cautions, its steps and the test press that ends it."""
+def fix_card(screen: Screen, consultation: Consultation, fix: Fix) -> None:
+    """A fix with its cautions by their titles, its steps and the test press that ends it."""
     shop = consultation.shop
     tail = spent(fix.spends, shop.currency)
     screen.line(fix_taking(fix, shop.rates.test_minutes(consultation.item), tail), "dim")
     screen.line(titled(fix), "title")
     screen.line(why_fix(consultation, fix.id), "dim")
-    _before(screen, consultation, fix, warned)
+    _marks(screen, consultation, fix)
     _numbered(screen, (*steps_of(fix, consultation), say("press-one-test-piece-and-look")))
-    afterwards_lines(screen, consultation)
 
 
-def fix_help(screen: Screen, consultation: Consultation, fix: Fix) -> None:
-    """What the causes that it puts right are about, those that come up now, the cautions that its card told in brief,
-    and on whose word it rests."""
+def fix_help(screen: Screen, consultation: Consultation, fix: Fix, warned: set[str]) -> None:
+    """What the causes that it puts right are about, those that come up now, its cautions where they were not read in
+    full yet, and on whose word it rests."""
     up = [suspect.cause for suspect in consultation.suspects if suspect.cause in fix.cures]
     for cause_id in up or fix.cures:
         cause = consultation.knowledge.causes[cause_id]
         screen.hang("-", f"{cause_titled(consultation, cause_id)}: {cause.about}")
-    known, ids = consultation.knowledge, step_cautions(consultation, fix)
-    brief = in_brief(known.cautions, fix, ids)
-    cautions(screen, known, (one for one in ids if one in brief))
+    known = consultation.knowledge
+    cautions(screen, known, [one for one in step_cautions(consultation, fix) if one not in warned], warned)
     screen.line(say("basis", basis=basis(known, fix.basis)), "dim")
 
 
@@ -144,10 +161,11 @@ def contrast_card(screen: Screen, consultation: Consultation, one: str, other: s
         screen.hang("-", line)
 
 
-def call_card(screen: Screen, consultation: Consultation) -> None:
-    """Why help is called for, and the summary to send."""
+def call_card(screen: Screen, consultation: Consultation, *, asked: bool = False) -> None:
+    """Why help is called for, unless the person ``asked`` for it in place of a step, and the summary to send."""
     screen.line(say("call-for-help"), "title")
-    screen.line(why_step(consultation))
+    if not asked:
+        screen.line(why_step(consultation))
     screen.line(say("send-this-to-your-supplier"))
     summary_card(screen, consultation)
 
@@ -161,7 +179,8 @@ def summary_card(screen: Screen, consultation: Consultation) -> None:
 
 
 def afterwards_lines(screen: Screen, consultation: Consultation) -> None:
-    """What becomes of the spoiled piece and of the rest of the order. What reckons it is loaded once it is told."""
+    """What becomes of the spoiled piece and of the rest of the order; at a fix of the dialogue only where it is asked
+    for, so that its answers stay in sight. What reckons it is loaded once it is told."""
     from diagnose.speech.afterwards import afterwards
 
     for line in afterwards(consultation):

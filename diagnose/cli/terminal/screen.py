@@ -67,15 +67,15 @@ class Screen:
         for line in lines[1:]:
             self._write(" " * len(lead) + line)
 
-    def choices(self, choices: Sequence[str], gap: str = "   ") -> None:
-        """What may be typed, as many beside each other as fit; none is torn apart."""
+    def choices(self, choices: Sequence[str], gap: str = "   ", style: str = "dim") -> None:
+        """What may be typed, or other short texts, as many beside each other as fit; none is torn apart."""
         line = ""
         for choice in choices:
             if line and len(line + gap + choice) > self.width:
-                self.line(line, "dim")
+                self.line(line, style)
                 line = ""
             line = f"{line}{gap}{choice}" if line else choice
-        self.line(line, "dim")
+        self.line(line, style)
 
     def rule(self) -> None:
         """A line across."""

@@ -1527,6 +1527,8 @@ interface View {
   alarm?: boolean;
   beliefs?: boolean;
   why?: () => Child[];
+  foot?: Child[];
+  handsOver?: boolean;
   done?: HTMLElement;
 }
 
@@ -1659,7 +1661,8 @@ interface Keep {
 interface Parts {
   keycap(key: string): HTMLElement;
   choices(keys: Keys, numbered: Numbered[], others?: Lettered[]): HTMLElement;
-  cautions(app: App, ids: string[], brief: string[]): HTMLElement | null;
+  cautions(app: App, ids: string[]): HTMLElement | null;
+  inFull(app: App, ids: string[]): HTMLElement | null;
   strip(app: App): HTMLElement;
   about(talk: Pick<Consultation, 'item' | 'press'>, more: string[], act: Element): HTMLElement;
   spent(spends: Spends, currency: string): string;
@@ -1695,7 +1698,7 @@ interface Page {
   picking: { listView: Viewer; picturesView: Viewer };
   steps: { stepView: Viewer };
   remaining: { leftView: Viewer };
-  ending: { callView: Viewer; handedView: Viewer; curedView: Viewer; knownView: Viewer };
+  ending: { callView: Viewer; stopView: Viewer; handedView: Viewer; curedView: Viewer; knownView: Viewer };
 }
 
 interface Presslore extends Engine {

@@ -17,8 +17,11 @@ presslore.page = presslore.page || {};
     pictures: presslore.page.picking.picturesView,
     step: presslore.page.steps.stepView,
     left: presslore.page.remaining.leftView,
-    known: presslore.page.ending.knownView
+    known: presslore.page.ending.knownView,
+    stop: presslore.page.ending.stopView
   };
+
+  const STOP = 'Stop: what to tell my supplier';
 
   /** @param {HTMLElement} root */
   function start(root) {
@@ -178,12 +181,13 @@ presslore.page = presslore.page || {};
   }
 
   /**
-   * The view of the state; goods that should not be pressed stand before all but the questions for what was pressed.
+   * The view of the state; goods that should not be pressed stand before all but the questions for what was pressed, and the
+   * handing over.
    * @param {App} app
    */
   function viewOf(app) {
     const { state, consultation } = app;
-    const asked = state.stage === 'item' || state.stage === 'press';
+    const asked = ['item', 'press', 'stop'].includes(state.stage);
     const now = flow.started(state) ? consultation : consultation.then(flow.pressedAlone(state));
     const bars = asked || state.session.over() ? [] : now.barred.filter((bar) => !state.allowed.includes(bar.id));
     return bars.length ? presslore.page.opening.barredView(app, bars) : VIEWS[state.stage](app);
@@ -208,11 +212,19 @@ presslore.page = presslore.page || {};
         why && why.panel,
         ...view.body,
         beliefs && beliefs.panel,
-        bar(app, view, [why, beliefs])
+        foot(view, bar(app, view, [why, beliefs]))
       ].flatMap((one) => one || [])
     );
     app.heading = heading;
     tell(app.voice, `${view.kind ? `${view.kind}. ` : ''}${view.title}`);
+  }
+
+  /**
+   * What stays at the lower edge: the answers, where a view has them there, and what can be done at every step.
+   * @param {View} view @param {HTMLElement | null} below
+   */
+  function foot(view, below) {
+    return view.foot ? make('div', { class: 'foot' }, [...view.foot, below]) : below;
   }
 
   /**
@@ -221,14 +233,25 @@ presslore.page = presslore.page || {};
    */
   function bar(app, view, folds) {
     const back = () => app.go(flow.back(app.state));
+    const stop = stopping(app, view) ? () => app.go(flow.at(app.state, 'stop')) : null;
     if (view.back) app.keys.b = back;
+    if (stop) app.keys.c = stop;
     const buttons = [
       view.back ? button([presslore.page.parts.keycap('b'), make('span', {}, 'Back')], back) : null,
       ...folds.map((fold) => fold && fold.toggle),
+      stop ? button([presslore.page.parts.keycap('c'), make('span', {}, STOP)], stop, { class: 'stop' }) : null,
       view.done
     ].filter(Boolean);
     if (!buttons.length) return null;
     return make('div', { class: 'bar-below', role: 'group', 'aria-label': 'At any step' }, buttons);
+  }
+
+  /**
+   * Whether the person may want to hand over from here: a dialogue is under way, and the view is not about that itself.
+   * @param {App} app @param {View} view
+   */
+  function stopping(app, view) {
+    return flow.started(app.state) && !app.consultation.session.over() && !view.handsOver && !view.alarm;
   }
 
   /**

@@ -8,7 +8,10 @@ presslore.page = presslore.page || {};
   const { make, button, line, list, clean } = presslore.page.dom;
   const flow = presslore.page.flow;
 
-  /** @type {Page['ending']['callView']} */
+  /**
+   * Where nothing is left to try.
+   * @type {Page['ending']['callView']}
+   */
   function callView(app) {
     /** @type {Keys} */
     const keys = {};
@@ -19,6 +22,7 @@ presslore.page = presslore.page || {};
       title: 'Call for help',
       keys,
       back: true,
+      handsOver: true,
       beliefs: true,
       body: [
         line(presslore.speech.whyStep(app.consultation)),
@@ -27,6 +31,32 @@ presslore.page = presslore.page || {};
         presslore.page.parts.afterwards(app),
         ...care(app),
         presslore.page.parts.choices(keys, [done])
+      ]
+    };
+  }
+
+  /**
+   * What to hand over, asked for in the midst of the dialogue, which goes on where it was unless it ends here.
+   * @type {Page['ending']['stopView']}
+   */
+  function stopView(app) {
+    /** @type {Keys} */
+    const keys = {};
+    return {
+      above: presslore.page.parts.strip(app),
+      kind: 'Stop here',
+      title: 'What to tell my supplier',
+      keys,
+      back: true,
+      handsOver: true,
+      beliefs: true,
+      body: [
+        line('What was pressed, seen, found out and tried so far, and what may still be behind it:'),
+        ...summary(app),
+        presslore.page.parts.choices(keys, [
+          { label: 'Go on with the next step', act: () => app.go(flow.back(app.state)) },
+          { label: 'I stop, and send this', act: () => app.go(flow.moved(app.state, { move: 'handed-over' })) }
+        ])
       ]
     };
   }
@@ -92,7 +122,7 @@ presslore.page = presslore.page || {};
   }
 
   /**
-   * The summary with a way to copy it.
+   * The summary with the ways to copy it and, where the device has one, to share it.
    * @param {App} app
    */
   function summary(app) {
@@ -109,7 +139,10 @@ presslore.page = presslore.page || {};
         }
       );
     });
-    return [paper, make('p', { class: 'row' }, [copy, told])];
+    const share = button('Share it', () => {
+      navigator.share({ title: 'Summary', text }).catch(() => {}); // whoever closes the sheet goes on here
+    });
+    return [paper, make('p', { class: 'row' }, [copy, 'share' in navigator ? share : null, told])];
   }
 
   /** @param {string} text @param {HTMLElement} paper */
@@ -160,5 +193,5 @@ presslore.page = presslore.page || {};
     };
   }
 
-  presslore.page.ending = { callView, handedView, curedView, knownView };
+  presslore.page.ending = { callView, stopView, handedView, curedView, knownView };
 })();

@@ -5,7 +5,7 @@ presslore.page = presslore.page || {};
 (function () {
   'use strict';
 
-  const STAGES = ['item', 'press', 'seen', 'list', 'pictures', 'understood', 'step', 'left', 'known'];
+  const STAGES = ['item', 'press', 'seen', 'list', 'pictures', 'understood', 'step', 'left', 'known', 'stop'];
   const FIGURES = Object.keys(presslore.shared.wording.TITLES);
   const NOTHING_HEARD = {
     words: '',
@@ -351,7 +351,7 @@ presslore.page = presslore.page || {};
       (!state.press || started(state) || knowledge.presses.has(state.press)) &&
       (state.several || state.stage !== 'press') &&
       (state.after === '' || knowledge.fixes.has(state.after)) &&
-      (started(state) || ['step', 'left', 'known'].indexOf(state.stage) < 0);
+      (started(state) || ['step', 'left', 'known', 'stop'].indexOf(state.stage) < 0);
     if (!known) throw new Error('speaks of things no longer known');
   }
 

@@ -41,22 +41,44 @@ presslore.page = presslore.page || {};
   }
 
   /**
-   * Cautions, before the step they belong to: whole at first, folded under their titles once they were read, or where
-   * they are told in `brief`.
+   * Cautions, before the step they belong to: a line with a mark each. A tap on any of them opens the full texts.
    * @type {Parts['cautions']}
    */
-  function cautions(app, ids, brief) {
+  function cautions(app, ids) {
     if (!ids.length) return null;
-    const folded = app.state.warned.concat(brief);
-    const entries = ids.map((id) => caution(presslore.known(app.knowledge.cautions, id), folded.includes(id)));
-    return list('ul', entries, 'cautions');
+    const known = ids.map((id) => presslore.known(app.knowledge.cautions, id));
+    const lines = known.map(({ title }) =>
+      make('span', { class: 'line' }, [mark(), make('span', {}, [word(), make('strong', {}, title)])])
+    );
+    const open = make('span', { class: 'open' }, 'The cautions in full');
+    return make('details', { class: 'cautions' }, [make('summary', {}, [...lines, open]), texts(known)]);
   }
 
-  /** @param {Caution} known @param {boolean} read */
-  function caution(known, read) {
-    const title = [make('span', { class: 'word' }, 'Caution: '), make('strong', {}, known.title)];
-    if (read) return make('details', {}, [make('summary', {}, title), make('p', {}, known.text)]);
-    return make('p', {}, [...title, make('span', {}, `. ${known.text}`)]);
+  /**
+   * The full text of those of the cautions that were not shown before in this dialogue. It comes below what is to be
+   * done, so that the steps come first; null where there is none.
+   * @type {Parts['inFull']}
+   */
+  function inFull(app, ids) {
+    const fresh = ids.filter((id) => !app.state.warned.includes(id));
+    if (!fresh.length) return null;
+    const known = fresh.map((id) => presslore.known(app.knowledge.cautions, id));
+    return make('section', { class: 'in-full' }, [make('h3', {}, 'The cautions in full'), texts(known)]);
+  }
+
+  /** @param {Caution[]} known */
+  function texts(known) {
+    const entries = known.map(({ title, text }) => [make('strong', {}, title), make('span', {}, `. ${text}`)]);
+    return list('ul', entries, 'texts');
+  }
+
+  function mark() {
+    return make('span', { class: 'mark', 'aria-hidden': 'true' }, '!');
+  }
+
+  /** What the mark says, to whoever hears the page. */
+  function word() {
+    return make('span', { class: 'unseen' }, 'Caution: ');
   }
 
   /**
@@ -121,5 +143,5 @@ presslore.page = presslore.page || {};
     ]);
   }
 
-  presslore.page.parts = { keycap, choices, cautions, strip, about, spent, link, afterwards };
+  presslore.page.parts = { keycap, choices, cautions, inFull, strip, about, spent, link, afterwards };
 })();

@@ -42,7 +42,7 @@ presslore.page = presslore.page || {};
       cannot.push({
         key: 'c',
         label: 'Hand it over to somebody who can look',
-        act: () => move({ move: 'handed-over' })
+        act: () => app.go(flow.at(app.state, 'stop'))
       });
     }
     return {
@@ -56,8 +56,9 @@ presslore.page = presslore.page || {};
       body: [
         again ? line(again, 'lead') : null,
         right ? line(right) : null,
-        presslore.page.parts.cautions(app, ids, []),
+        presslore.page.parts.cautions(app, ids),
         presslore.page.parts.choices(keys, answers, cannot),
+        presslore.page.parts.inFull(app, ids),
         presslore.page.figures.form(app, check, ids)
       ]
     };
@@ -91,7 +92,7 @@ presslore.page = presslore.page || {};
     /** @type {Keys} */
     const keys = {};
     const talk = app.consultation;
-    const { ids, brief, read } = warnings(talk, fix);
+    const { ids, read } = warnings(talk, fix);
     const testMinutes = talk.item ? talk.item.testMinutes : 5;
     const move = (/** @type {Made} */ said) => app.go(flow.moved(app.state, said, read));
     const results = [
@@ -114,28 +115,28 @@ presslore.page = presslore.page || {};
       why: () => whyFix(app, fix),
       beliefs: true,
       body: [
-        line(presslore.speech.whyFix(talk, fix.id), 'reason'),
-        presslore.page.parts.cautions(app, ids, brief),
+        presslore.page.parts.cautions(app, ids),
         ...app.doing.fix(app, fix.id, (steps) => [
           ...presslore.speech.stepsOf(talk, fix, steps),
           'Press one test piece, and look.'
         ]),
-        make('h3', {}, 'How is the test piece?'),
-        presslore.page.parts.choices(keys, results, [cannot]),
+        line(presslore.speech.whyFix(talk, fix.id), 'reason'),
+        presslore.page.parts.inFull(app, read),
         presslore.page.parts.afterwards(app),
         presslore.page.figures.form(app, null, read)
-      ]
+      ],
+      foot: [make('h3', {}, 'How is the test piece?'), presslore.page.parts.choices(keys, results, [cannot])]
     };
   }
 
   /**
-   * The cautions of a fix: all `ids`, those told in `brief`, and those that are `read` whole.
+   * The cautions of a fix: all `ids`, and those that are `read` whole.
    * @param {Consultation} talk @param {Fix} fix
    */
   function warnings(talk, fix) {
     const ids = presslore.telling.cautions(talk, fix);
     const brief = presslore.telling.inBrief(fix, ids);
-    return { ids, brief, read: ids.filter((id) => !brief.includes(id)) };
+    return { ids, read: ids.filter((id) => !brief.includes(id)) };
   }
 
   /** @param {App} app @param {Fix} fix */
