@@ -157,7 +157,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
     },
     "shares": {
         "reasoning.words.shares": (
-            "POLYESTER COLOUR THICKNESS COATED USUAL_BLEND POLY_WORDS COTTON_WORDS OF_SHARES PAIR OF_POLY "
+            "POLYESTER COLOUR THICKNESS COATED USUAL_BLEND POLY_WORDS COTTON_WORDS MIXED_WORDS OF_SHARES PAIR OF_POLY "
             "OF_COTTON ALL_COTTON ALL_POLY THICK HALVES"
         ),
     },

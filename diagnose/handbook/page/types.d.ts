@@ -1350,7 +1350,7 @@ interface Shared {
     string
   > &
     Record<'USUAL_BLEND', number> &
-    Record<'POLY_WORDS' | 'COTTON_WORDS' | 'OF_SHARES', string[]>;
+    Record<'POLY_WORDS' | 'COTTON_WORDS' | 'MIXED_WORDS' | 'OF_SHARES', string[]>;
   items: Record<'POLYESTER' | 'FAMILY', string> &
     Record<'LEAST_CLOSE' | 'NEARLY' | 'CLOSE' | 'LONGEST_NAME' | 'WHOLE_NAME' | 'LONG_STEM', number> &
     Record<

@@ -17,6 +17,7 @@ POLYESTER, COLOUR, THICKNESS, COATED, FAMILY = (
 )
 USUAL_BLEND = 65
 POLY_WORDS, COTTON_WORDS = frozenset(("polyester", "poly")), frozenset(("cotton", "calico"))
+MIXED_WORDS = frozenset(("mix", "mixed", "mixture", "blend", "blended"))  # beside the name of one: not all of it
 # The words that tell a share of polyester, by their stems: no part of what an item is.
 OF_SHARES = frozenset(
     map(
@@ -55,13 +56,15 @@ def polyester_share(text: str) -> int | None:
 
 def material_share(words: Sequence[str]) -> int | None:
     """The share of polyester by the bare name of the material: none in cotton, all in polyester, the usual 65 in
-    polycotton. None where it is not told, or both are named apart."""
+    polycotton and in a mix of either. None where it is not told, or both are named apart."""
     poly = [number for number, word in enumerate(words) if word in POLY_WORDS]
     cotton = [number for number, word in enumerate(words) if word in COTTON_WORDS]
     if "polycotton" in words or any(abs(one - other) == 1 for one in poly for other in cotton):
         return USUAL_BLEND
     if poly and cotton:
         return None
+    if (poly or cotton) and not MIXED_WORDS.isdisjoint(words):
+        return USUAL_BLEND
     return 0 if cotton else 100 if poly else None
 
 

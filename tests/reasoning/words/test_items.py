@@ -179,3 +179,18 @@ def test_goods_named_in_passing_are_refused_alike(words: Lexicon, text: str, stu
     found = understand(words, text).item
     assert (found.refused if found else "") == stuff
     assert not (stuff and found and found.id)
+
+
+@pytest.mark.parametrize(
+    ("text", "item"),
+    [
+        ("cotton mix tea towel", "tea-towel-65-35"),
+        ("cotton blend tea towel", "tea-towel-65-35"),
+        ("poly blend t-shirt", "t-shirt-65-35"),
+        ("cotton tea towel", "tea-towel-cotton"),
+    ],
+)
+def test_a_mix_of_cotton_is_not_all_cotton(words: Lexicon, text: str, item: str) -> None:
+    found = find_item(words, text)
+    assert found is not None
+    assert found.id == item

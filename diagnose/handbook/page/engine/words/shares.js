@@ -7,6 +7,7 @@ var presslore = presslore || {};
   const { POLYESTER, COLOUR, THICKNESS, COATED, USUAL_BLEND } = presslore.shared.shares;
   const POLY_WORDS = new Set(presslore.shared.shares.POLY_WORDS);
   const COTTON_WORDS = new Set(presslore.shared.shares.COTTON_WORDS);
+  const MIXED_WORDS = new Set(presslore.shared.shares.MIXED_WORDS);
   // The words that tell a share of polyester, by their stems: no part of what an item is.
   const OF_SHARES = new Set(presslore.shared.shares.OF_SHARES);
   const PAIR = new RegExp(presslore.shared.shares.PAIR, 'g');
@@ -48,6 +49,7 @@ var presslore = presslore || {};
     const together = poly.some((one) => cotton.some((other) => Math.abs(one - other) === 1));
     if (together || said.indexOf('polycotton') >= 0) return USUAL_BLEND;
     if (poly.length && cotton.length) return null;
+    if ((poly.length || cotton.length) && said.some((word) => MIXED_WORDS.has(word))) return USUAL_BLEND;
     return cotton.length ? 0 : poly.length ? 100 : null;
   }
 
