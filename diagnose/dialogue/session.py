@@ -27,9 +27,10 @@ from diagnose.dialogue.moves import (
 )
 from diagnose.knowledge.conditions import FactValue
 from diagnose.knowledge.shop import PRESS_NAME
-from diagnose.reasoning.evidence import Evidence, Tried
+from diagnose.reasoning.evidence import SAME, Evidence, Tried
 
 MANY_UNTOLD = 3  # checks in a row that cannot be told: from then on a way out is offered
+MANY_IN_VAIN = 2  # fixes in a row that changed nothing: from then on it is said to look at the piece afresh
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +86,14 @@ class Session:
     def untold_in_a_row(self) -> int:
         """How many checks could not be told one after another, up to now."""
         return sum(1 for _ in takewhile(lambda move: isinstance(move, CannotTell), reversed(self.moves)))
+
+    @property
+    def in_vain(self) -> int:
+        """How many fixes changed nothing, one after another, up to the last move; a fault told since starts anew."""
+        if not self.moves or not isinstance(self.moves[-1], TriedFix):
+            return 0
+        telling = [move for move in self.moves if isinstance(move, TriedFix | Saw | DidNotSee)]
+        return sum(1 for _ in takewhile(lambda move: isinstance(move, TriedFix) and move.change == SAME, telling[::-1]))
 
     @property
     def looked_again(self) -> frozenset[str]:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Cured
+from diagnose.dialogue.session import MANY_IN_VAIN
 from diagnose.dialogue.telling import after_this, aimed_at, spared, spoken_of, weighty, windowed
 from diagnose.knowledge.conditions import FactValue, Usual, facts_asked
 from diagnose.knowledge.model import Check, Fix, Knowledge
@@ -258,6 +259,15 @@ def look_again(consultation: Consultation, check: Check) -> str:
     """What is said before a check that was answered already; "" where it is asked for the first time."""
     outcome = consultation.doubted.get(check.id)
     return say("look-again", looks=check.outcome(outcome).looks) if outcome else ""
+
+
+def look_afresh(consultation: Consultation) -> str:
+    """What is said after fixes that changed nothing: what was seen may be something else; "" where none is due."""
+    many, left = consultation.session.in_vain, consultation.evidence.left
+    if many < MANY_IN_VAIN or not left:
+        return ""
+    titles = [consultation.knowledge.defects[defect].title for defect in left]
+    return say("look-afresh", many=many, count=len(left), seen=", ".join(titles))
 
 
 def why_fix(consultation: Consultation, fix_id: str) -> str:

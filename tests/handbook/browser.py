@@ -29,6 +29,7 @@ from diagnose.reasoning.trouble import PlannedQuestion
 from diagnose.speech.afterwards import afterwards
 from diagnose.speech.talk import (
     caveat,
+    look_afresh,
     look_again,
     questions_after,
     recalled,
@@ -62,6 +63,7 @@ function look(text) {
       now.advice.kind, now.advice.id, now.advice.cost, now.advice.minutes, now.advice.waits, now.advice.questions
     ],
     more: speech.questionsAfter(now),
+    afresh: speech.lookAfresh(now),
     options: now.advice.options.map((one) => [
       one.step ? one.step.id : '', one.step ? one.step.cost : 0, one.cost, one.minutes, one.waits
     ]),
@@ -176,6 +178,7 @@ def by_command(now: Consultation) -> dict[str, Any]:
         "suspects": [[one.cause, one.index, one.present, one.behind] for one in now.suspects],
         "advice": [advice.kind, advice.id, advice.cost, advice.minutes, advice.waits, advice.questions],
         "more": questions_after(now),
+        "afresh": look_afresh(now),
         "options": [_option(option) for option in advice.options],
         "reasons": [[cause, [_reason(one) for one in own]] for cause, own in now.reasons.items()],
         "turns": [[one.check, one.outcome, one.chance, one.leads, one.probability] for one in now.turns],

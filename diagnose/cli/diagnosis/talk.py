@@ -35,7 +35,7 @@ from diagnose.reasoning.evidence import BETTER, SAME
 from diagnose.reasoning.words import Lexicon, answer, nearest
 from diagnose.speech.heard import named
 from diagnose.speech.saying import say
-from diagnose.speech.talk import seen, spoken, steady
+from diagnose.speech.talk import look_afresh, seen, spoken, steady
 from diagnose.speech.titles import not_ours
 
 Keep = Callable[[Session], None]
@@ -105,6 +105,8 @@ class Talk:
 
     def _step(self) -> Session:
         advice, knowledge = self.consultation.advice, self.consultation.knowledge
+        if words := look_afresh(self.consultation):
+            self.screen.line(f"{words} {say('say-what-it-has-not')}", "title")
         if advice.kind == "check":
             return self._check(knowledge.checks[advice.id])
         if advice.kind == "fix":
@@ -277,7 +279,8 @@ class Talk:
         if gone and {*gone} == {*left} and not new:
             return session.make(Cured(fix.id))
         tried = TriedFix(fix.id, BETTER if gone else "", gone)
-        if not gone and not any(isinstance(each.move, Saw) for each in new):
+        afresh = look_afresh(self.consultation) and any(denies(each.move, left) for each in new)
+        if afresh or (not gone and not any(isinstance(each.move, Saw) for each in new)):
             return self._told(words)
         moves = listener.confirm([*([Telling(tried)] if gone else []), *new], heard.not_understood)
         if moves and tried not in moves:

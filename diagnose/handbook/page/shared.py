@@ -71,7 +71,7 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
     "session": {
         "dialogue.saving": "FORMAT VERSION MOST_TIMES",
         "foresight.last_good": "GOODS",
-        "dialogue.session": "MANY_UNTOLD",
+        "dialogue.session": "MANY_UNTOLD MANY_IN_VAIN",
         "knowledge.shop": "PRESS_NAME",
     },
     "then": {

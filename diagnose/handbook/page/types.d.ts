@@ -653,6 +653,8 @@ interface Session {
   lookedAgain(): Set<string>;
   untold(): string[];
   stuck(): boolean;
+  inVain(): number;
+  doubtful(): boolean;
   figures(): ToldFigures[];
   lastGood(): LastGood | null;
   foundLately(): FoundLately[];
@@ -1147,6 +1149,7 @@ interface Speech {
   afterwards(now: Consultation): string[];
   questionsAfter(consultation: Consultation): string;
   lookAgain(consultation: Consultation, check: Check): string;
+  lookAfresh(consultation: Consultation): string;
   stepsOf(consultation: Consultation, fix: Fix, steps: string[]): string[];
   window(consultation: Consultation, id: string): string;
   factWords(consultation: Pick<Consultation, 'knowledge' | 'job'>, id: string): string;
@@ -1288,7 +1291,7 @@ interface Shared {
     Record<'DOSING', string[]> &
     Record<'OFF', Record<string, number>>;
   session: Record<'FORMAT' | 'PRESS_NAME', string> &
-    Record<'VERSION' | 'MANY_UNTOLD' | 'MOST_TIMES', number> &
+    Record<'VERSION' | 'MANY_UNTOLD' | 'MANY_IN_VAIN' | 'MOST_TIMES', number> &
     Record<'GOODS', Record<string, string>>;
   then: Record<'DIFFERS' | 'DECIMALS', number> &
     Record<'CHECK', string> &

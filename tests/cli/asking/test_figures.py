@@ -154,8 +154,7 @@ def test_what_is_no_figure_is_said_and_the_check_asked_again(typed: list[str], w
 
 
 def test_words_still_answer_the_check() -> None:
-    heard = asked("probe-the-platen", "reads too cold", "y").split("This is what I heard:")[1]
-    assert "1 Measure the platen: Hot, but more than 3 °C (5 °F) under the display" in heard
+    assert "Do you mean" in asked("probe-the-platen", "reads too cold", "y")
 
 
 def test_back_takes_a_figure_back_and_saving_keeps_it() -> None:

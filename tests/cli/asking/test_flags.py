@@ -157,7 +157,7 @@ def test_words_that_name_no_defect_lead_to_the_nearest_or_to_the_list() -> None:
 
 def test_the_nearest_defects_are_offered_with_their_flags() -> None:
     _, _, err = play(["diagnose", "--saw", "it is not nice"])
-    assert "The nearest that I know:\n  --saw faint-colour   Faint colour\n" in err
+    assert "  --saw faint-colour   Faint colour\n" in err.split("The nearest that I know:\n")[1]
 
 
 def test_an_unknown_item_leads_to_the_nearest_or_to_what_it_is_like() -> None:

@@ -21,7 +21,7 @@ from tests.cli.playing import AT_ROOT, play
 
 SCHEMA = json.loads(files("diagnose.dialogue").joinpath("schema", "diagnosis.json").read_text(encoding="utf-8"))
 TOWEL = ["--item", "65/35 polyester cotton tea towel"]
-SAW = ["--saw", "print is pale and there is a faint second copy of the text"]
+SAW = ["--saw", "print is pale and there is a faint second copy"]
 ANSWERS = [
     "--answer=edges-under-magnifier=edges-doubled",
     "--answer=spent-sheet=little-left",

@@ -325,3 +325,24 @@ def test_one_cause_is_held_against_another_by_its_number() -> None:
     _, shown = talk(*SAW_TWO, "w", "why 1 rather than 2?", "1 rather than 40", "s")
     assert re.search(r"\(\d+ %\) or .+ \(\d+ %\):", " ".join(shown.split()))
     assert "Only the causes that w lists" in shown
+
+
+def test_after_two_fixes_in_vain_what_was_seen_is_put_right_at_the_next_step() -> None:
+    seen = (
+        "--item",
+        "tea-towel-polyester",
+        "--saw",
+        "ghosting",
+        "--tried",
+        "tape-two-edges",
+        "--tried",
+        "peel-in-one-stroke",
+    )
+    _, shown = talk("no ghosting, it has creases", "2", "s", flags=seen)
+    assert "2 fixes have changed nothing. Look at the piece afresh: is it really this: Ghosting?" in " ".join(
+        shown.split()
+    )
+    moves = kept_moves()
+    assert [move["move"] for move in moves].count("tried") == 2
+    assert {"move": "did-not-see", "defects": ["ghosting"]} in moves
+    assert {"move": "saw", "defects": ["creases"]} in moves

@@ -5,7 +5,7 @@ var presslore = presslore || {};
 (function () {
   'use strict';
 
-  const { FORMAT, VERSION, MOST_TIMES, GOODS, PRESS_NAME, MANY_UNTOLD } = presslore.shared.session;
+  const { FORMAT, VERSION, MOST_TIMES, GOODS, PRESS_NAME, MANY_UNTOLD, MANY_IN_VAIN } = presslore.shared.session;
   /** @typedef {[fits: (value: unknown) => boolean, usual?: unknown]} Field */
 
   const DAMAGED = 'the saved session is damaged: start afresh, or mend the file';
@@ -151,6 +151,18 @@ var presslore = presslore || {};
     /** Whether so many checks in a row could not be told that a way out is offered. */
     stuck() {
       return this.moves.reduce((many, move) => (move.move === 'cannot-tell' ? many + 1 : 0), 0) >= MANY_UNTOLD;
+    }
+
+    /** How many fixes changed nothing, one after another, up to the last move; a fault told since starts anew. */
+    inVain() {
+      const told = this.moves.filter((move) => ['tried', 'saw', 'did-not-see'].includes(move.move));
+      if (!told.length || told[told.length - 1] !== this.moves[this.moves.length - 1]) return 0;
+      return told.reduce((many, move) => (move.move === 'tried' && move.change === 'same' ? many + 1 : 0), 0);
+    }
+
+    /** Whether so many fixes were in vain that the piece is best looked at afresh. */
+    doubtful() {
+      return this.inVain() >= MANY_IN_VAIN;
     }
 
     /** Checks that were looked at a second time, or could not be. */

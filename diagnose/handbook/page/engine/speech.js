@@ -529,11 +529,23 @@ var presslore = presslore || {};
     return outcome ? say('look-again', { looks: outcome.looks }) : '';
   }
 
+  /**
+   * What is said after fixes that changed nothing: what was seen may be something else; '' where none is due.
+   * @type {Speech['lookAfresh']}
+   */
+  function lookAfresh(consultation) {
+    const left = presslore.evidence.left(consultation.evidence);
+    if (!consultation.session.doubtful() || !left.length) return '';
+    const titles = left.map((defect) => presslore.known(consultation.knowledge.defects, defect).title);
+    return say('look-afresh', { many: consultation.session.inVain(), count: left.length, seen: titles.join(', ') });
+  }
+
   presslore.speech = {
     ofDangers,
     afterwards,
     questionsAfter,
     lookAgain,
+    lookAfresh,
     percent,
     inWords,
     side,

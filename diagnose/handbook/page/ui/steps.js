@@ -54,6 +54,7 @@ presslore.page = presslore.page || {};
       why: () => whyCheck(app, check),
       beliefs: true,
       body: [
+        afresh(app),
         again ? line(again, 'lead') : null,
         right ? line(right) : null,
         presslore.page.parts.cautions(app, ids),
@@ -62,6 +63,17 @@ presslore.page = presslore.page || {};
         presslore.page.figures.form(app, check, ids)
       ]
     };
+  }
+
+  /**
+   * After fixes in vain: that what was seen may be something else, and where it is put right.
+   * @param {App} app
+   */
+  function afresh(app) {
+    const words = presslore.speech.lookAfresh(app.consultation);
+    return words
+      ? line(`${words} What it has not, and what it has instead: “All that is known”, above.`, 'lead')
+      : null;
   }
 
   /**
@@ -115,6 +127,7 @@ presslore.page = presslore.page || {};
       why: () => whyFix(app, fix),
       beliefs: true,
       body: [
+        afresh(app),
         presslore.page.parts.cautions(app, ids),
         ...app.doing.fix(app, fix.id, (steps) => [
           ...presslore.speech.stepsOf(talk, fix, steps),
