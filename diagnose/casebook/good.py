@@ -44,10 +44,13 @@ def last_good(found: Iterable[GoodPressing], item: str, press: str) -> LastGood 
 
 
 def note(path: Path, pressing: GoodPressing) -> None:
-    """Keep a good pressing, in place of what the file holds of the same item and press. Raises PressloreError."""
+    """Keep a good pressing, in place of an earlier one of the same item and press. Raises PressloreError, where a later
+    one is held as well."""
     for left in reversed(range(TRIES)):
         before = read_if_there(path, most=MOST_BYTES)
         others = () if before is None else _read(before, path)
+        if later := next((each for each in others if _later(each, pressing)), None):
+            raise PressloreError(f"a later good one is noted already, of {later.good.on}: say the day with --on")
         kept = [each for each in others if (each.item, each.press) != (pressing.item, pressing.press)]
         try:
             replace_all({path: (before, _written([*kept, pressing]))})
@@ -55,6 +58,10 @@ def note(path: Path, pressing: GoodPressing) -> None:
         except PressloreError as error:
             if not left or not changed_meanwhile(error):
                 raise
+
+
+def _later(one: GoodPressing, other: GoodPressing) -> bool:
+    return (one.item, one.press) == (other.item, other.press) and one.good.on > other.good.on
 
 
 def _written(found: Iterable[GoodPressing]) -> bytes:

@@ -22,6 +22,7 @@ from diagnose.knowledge.learned import unlearned
 
 LASTS = 28  # days
 LIFT = 4.0
+OF_GOODS = "item"  # the family of causes that lie in the goods themselves
 SURELY = 0.5  # how likely a cause must have been behind a case
 LEAST = 1.05  # a lift of less is none
 MOST_CASES = 12  # the last ones; looking back at a case takes some hundredths of a second
@@ -59,8 +60,12 @@ def _press_of(case: Case, start: Consultation) -> str:
 
 
 def _behind(case: Case, start: Consultation) -> Iterator[tuple[str, float]]:
+    """The causes of a case, but for what lies in other goods: yesterday's cotton says nothing of polyester."""
     found = looked_back(start, case)
-    yield from ((cause, share) for cause, share in found.causes.items() if share >= SURELY) if found else ()
+    for cause, share in found.causes.items() if found else ():
+        of_goods = start.knowledge.causes[cause].family == OF_GOODS
+        if share >= SURELY and not (of_goods and case.session.item != start.session.item):
+            yield cause, share
 
 
 def _lifted(lifts: dict[str, _Lift], start: Consultation) -> Iterator[FoundLately]:

@@ -4,7 +4,19 @@ from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from diagnose.dialogue.hearing import Heard
-from diagnose.dialogue.moves import Answered, DidNotSee, Measured, Move, Named, Pressed, Saw, TriedFix
+from diagnose.dialogue.moves import (
+    Answered,
+    DidNotSee,
+    FoundLately,
+    LastGood,
+    Measured,
+    Move,
+    Named,
+    Pressed,
+    Saw,
+    TriedFix,
+    Used,
+)
 from diagnose.dialogue.session import Session
 
 
@@ -41,11 +53,11 @@ def corrected_by(told: list[Telling], anew: list[Telling], *, added: bool) -> li
 
 
 def after(session: Session, moves: Iterable[Move]) -> Session:
-    """The session after what was told. Another item takes the place of the first with all that was said of it; a defect
-    that is denied after it was seen is taken back."""
+    """The session after what was told. Another item takes the place of the first, with all that was said and recalled
+    of it; a defect that is denied after it was seen is taken back."""
     for move in moves:
         if isinstance(move, Pressed) and session.item not in ("", move.item):
-            others = (one for one in session.moves if not isinstance(one, Pressed))
+            others = (one for one in session.moves if not isinstance(one, Pressed | LastGood | FoundLately | Used))
             session = Session((replace(move, press=move.press or session.press), *others))
         elif isinstance(move, DidNotSee):
             session = Session(tuple(_taken_back(session.moves, set(move.defects)))).make(move)

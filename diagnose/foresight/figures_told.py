@@ -123,16 +123,18 @@ TIME = (
     rf"(?:(?P<clock>\b\d{{1,2}}:[0-5]\d)(?:\s*{MINUTES})?(?!\d)|"
     rf"(?P<half>half\s+a\s+minute)|"
     rf"(?P<minutes>{N}|{ONE})\s*{MINUTES}"
-    rf"(?:\s*(?:and\s+)?(?:(?P<ahalf>a\s+half)|(?P<rest>{N})(?:\s*{SECONDS}|(?!\s*(?:%|°|[fcx]\b|mm|cm|deg)))))?|"
+    rf"(?:\s*(?:and\s+)?(?:(?P<ahalf>a\s+half)|(?P<rest>{N})(?:\s*{SECONDS}|(?<!\d\d\d)(?!\d|\s*(?:%|°|[fcx]\b|mm|cm|deg)))))?|"
     rf"(?P<seconds>{N})\s*{SECONDS})"
 )
 _OTHER = (
-    r"(?!\s*(?:%|per\s?cent|pct|[x/]|cm\b|mm\b|inch|in\b|psi|bar\b|kpa|dpi|hours?|hrs?\b|days?|weeks?|months?|years?)|"
+    r"(?!\s*(?:%|per\s?cent|pct|[x/]|cm\b|mm\b|inch|in\b(?!\s+[a-z])|psi|bar\b|kpa|dpi|hours?|hrs?\b|days?|weeks?|months?|years?)|"
     r"[\d.:])"
 )
 _BARE = rf"(?:\b\d{{3}}(?!\d)|{_HUNDREDS})"
 # A number without a unit that stands where the heat or the time stands: beside the other, or after a word for it.
-BARE_PAIR = rf"(?P<bare>{_BARE})\s*(?:/|@|,|for|at|x)?\s*(?:(?P<plain>\b\d{{1,3}}){_OTHER}\b|(?={TIME}))"
+BARE_PAIR = (
+    rf"(?P<bare>{_BARE})\s*(?:/|@|,|for|at|x)?\s*(?:(?!\d{{1,3}}{LASTING})(?P<plain>\b\d{{1,3}}){_OTHER}\b|(?={TIME}))"
+)
 TIME_AT = rf"{TIME}\s*(?:@|at|/)\s*(?P<bare_after>{_BARE}){_OTHER}"
 _LINK = r"(?:(?:to|at|is|was|only|of|about|around|just|set|says|reads)\s+)*"
 _SAID = (
@@ -161,6 +163,9 @@ NONE: tuple[str, ...] = (  # what is no figure of the press, the first that fits
         rf"{N}{UNIT}?\s*(?:-|to|or)\s*{N}"
         rf"{UNIT}?(?=[^\d]|$)"
     ),
+    # one of several that were tried, and what the heat fell to
+    rf"{N}\s*,\s*{N}\s*(?:,\s*{N}\s*){{0,4}}(?:,\s*)?(?:and|or)\s*{N}{UNIT}",
+    rf"\b(?:drop(?:s|ped)?|dip(?:s|ped)|fell|falls?|fallen|sank|sinks?|sagged)\s+(?:(?:down|back|off)\s+)?to\s+{N}{UNIT}?",
     # a difference, and what is usual or should be
     (
         rf"(?:{N}|\ba\s+few|\ba\s+couple\s+of){UNIT}?\s+"

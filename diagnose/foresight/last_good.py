@@ -16,6 +16,7 @@ from diagnose.knowledge.model import Knowledge
 
 DIFFERS = 3.0
 CHECK = "what-changed"
+ANOTHER = "another"  # goods of which it is known only that they are not the same
 GOODS: Mapping[str, str] = {  # what is used up, each with the outcome of the check that says it is new
     "paper": "new-paper",
     "ink": "new-ink",

@@ -58,3 +58,11 @@ def test_what_is_no_such_list_is_refused_and_left_alone(tmp_path: Path, change: 
     with pytest.raises(PressloreError, match=why):
         note(file, GoodPressing(item="slate", good=LATER))
     assert file.read_text() == spoilt
+
+
+def test_an_earlier_one_does_not_take_the_place_of_a_later(tmp_path: Path) -> None:
+    file = tmp_path / FILE
+    note(file, GoodPressing(item="mug", good=LATER))
+    with pytest.raises(PressloreError, match="a later good one is noted already, of 2026-11-20"):
+        note(file, GoodPressing(item="mug", good=GREEN))
+    assert last_good(noted(file), "mug", "") == LATER

@@ -93,3 +93,18 @@ def test_a_case_is_no_evidence_for_itself_by_way_of_the_next() -> None:
     case = a_case(0)
     told = Session((*case.session.moves[:-1], FoundLately(CAUSE, "2026-11-29", 4.0), case.session.moves[-1]))
     assert looked_back(begun(), Case(id=case.id, ended=NOW, session=told, press="left")) == looked_back(begun(), case)
+
+
+def test_what_lay_in_other_goods_says_nothing_of_these() -> None:
+    cause = "too-much-cotton"
+    fix = max((fix for fix in KNOWN.fixes.values() if cause in fix.cures), key=lambda fix: fix.cures[cause].value).id
+    moves = (Pressed("tea-towel-cotton"), Saw(("faint-colour", "poor-uptake")), Cured(fix))
+    cotton = Case(id="1".zfill(32), ended=NOW, session=Session(moves))
+    same, other = (
+        Consultation(KNOWN, Shop(), Session((Pressed(item), Saw(("faint-colour",)))))
+        for item in ("tea-towel-cotton", "tea-towel-polyester")
+    )
+    assert cause not in {each.cause for each in found_lately([cotton], other, NOW)}
+    looked = looked_back(same, cotton)
+    assert looked is not None
+    assert looked.causes[cause] > SURELY

@@ -217,3 +217,10 @@ def test_care_says_how_often_to_look() -> None:
     assert "go on with care, and look at every 3rd piece." in afterwards(now)[-1]
     shop = replace(now.shop, currency="GBP")
     assert "GBP 4.40" in afterwards(Consultation(SHIPPED, shop, now.session))[-1]
+
+
+@pytest.mark.parametrize("item", ["mug", "tea-towel-polyester"])
+def test_nobody_speaks_of_cotton_where_there_is_none(item: str) -> None:
+    knowledge = load(shipped_folder())
+    now = Consultation(knowledge, Shop(), Session((Pressed(item), Saw(("poor-uptake",)))))
+    assert "otton" not in " ".join(afterwards(now))

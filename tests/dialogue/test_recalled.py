@@ -22,6 +22,7 @@ from diagnose.dialogue.moves import (
 )
 from diagnose.dialogue.saving import VERSION, to_json, unknown_ids, version_of
 from diagnose.dialogue.session import Session
+from diagnose.dialogue.taking import after as told_after
 from diagnose.foresight.last_good import CHECK, DIFFERS
 from diagnose.knowledge.shop import Shop
 from diagnose.speech.report import to_plain
@@ -172,3 +173,11 @@ def test_goods_that_a_fix_may_have_changed_are_left_out() -> None:
 def test_a_dialogue_that_was_handed_over_tells_of_no_good_piece_by_itself() -> None:
     end = after(Measured({"set": 200.0}))
     assert came_out(replace(end, session=end.session.make(Cured())))[0] == {"set": 200.0}
+
+
+def test_what_was_recalled_of_other_goods_goes_with_them() -> None:
+    session = Session(
+        (Pressed("mug"), LastGood("2026-11-12", {"set": 190.0}), Used({"paper": "new"}), Saw(("ghosting",)))
+    )
+    now = told_after(session, [Pressed("slate")])
+    assert [type(move) for move in now.moves] == [Pressed, Saw]

@@ -147,3 +147,22 @@ def test_endless_figures_are_read_in_a_moment(text: str) -> None:
 
 def test_a_long_run_of_digits_is_no_figure() -> None:
     assert told("order 4100000350F, 40s") == {"dwell": 40}
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("oven 200 for 15 mins", {"set": 200.0, "dwell": 900.0}),
+        ("190 3 min", {"set": 190.0, "dwell": 180.0}),
+        ("385 for 1 min 30", {"set": 196.1, "dwell": 90.0}),
+        ("2 min 30 200", {"dwell": 150.0}),
+        ("200/60", {"set": 200.0, "dwell": 60.0}),
+        ("thermometer says 182 in the corner", {"probe": 182.0}),
+        ("a 12 in plate at 200", {"set": 200.0}),
+        ("press dropped to 160", {}),
+        ("tried 60, 75 and 90 seconds", {}),
+    ],
+)
+def test_a_time_after_a_heat_keeps_its_unit_and_a_fall_sets_nothing(text: str, told: dict[str, float]) -> None:
+    found = {figure.name: round(figure.value, 1) for figure in figures_told(text)}
+    assert found == told

@@ -35,5 +35,7 @@ def tell(screen: Screen, consultation: Consultation) -> None:
 def go_on(screen: Screen) -> None:
     """Ask whether to go on with goods that should not be pressed. Raises Left where not."""
     screen.line(say("go-on-all-the-same"), "title")
-    if ask(screen, numbers=0, letters=tuple(YES_NO), names=YES_NO, unshown="s").letter != "y":
-        raise Left
+    while (reply := ask(screen, numbers=0, letters=tuple(YES_NO), names=YES_NO, unshown="s")).letter != "y":
+        if reply.letter:
+            raise Left
+        screen.line(say("on-or-not"))

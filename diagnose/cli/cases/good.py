@@ -1,7 +1,7 @@
 """``presslore good``: note what a piece was set to that came out well, or show what is noted."""
 
 import sys
-from datetime import UTC, datetime
+from datetime import datetime
 from pathlib import Path
 from typing import Any
 
@@ -52,6 +52,8 @@ def good(item: tuple[str, ...], book: str, shop: Path | None, as_json: bool, **t
 
     file = good_file(place(book, shop))
     if not item:
+        if any(told.values()):
+            raise click.UsageError("say what came out well as well: presslore good mug --set 190C")
         _show(own, screen, file, as_json=as_json)
         return exits.GOOD
     return _note(own, screen, file, " ".join(item), told)
@@ -93,10 +95,12 @@ def _press(own: Shelf, named: str, job: Any) -> str:
 
 def _day(on: datetime | None) -> str:
     """The day as it is kept. Raises click.UsageError for one to come."""
-    today = datetime.now(UTC)
-    if on and on.date() > today.date():
+    from diagnose.cli.diagnosis.recalling import today
+
+    here = today()
+    if on and f"{on:%Y-%m-%d}" > here:
         raise click.UsageError(f"--on {on:%Y-%m-%d}: expected a day that has been")
-    return f"{on or today:%Y-%m-%d}"
+    return f"{on:%Y-%m-%d}" if on else here
 
 
 def _show(own: Shelf, screen: Screen, file: Path, *, as_json: bool) -> None:

@@ -12,6 +12,7 @@ from diagnose.cli.terminal.screen import Screen
 from diagnose.dialogue.consultation import Consultation
 from diagnose.dialogue.moves import Cured, FoundLately, LastGood, Move, Used
 from diagnose.dialogue.session import Session
+from diagnose.foresight.last_good import ANOTHER
 from diagnose.problems import PressloreError
 from diagnose.speech.heard import Echo, set_to
 from diagnose.speech.saying import say
@@ -64,7 +65,7 @@ class Memory:
 
     def note(self, screen: Screen, end: Consultation) -> None:
         """Keep what a good piece was set to, as far as it is known, and say so. Never raises PressloreError."""
-        if not (isinstance(end.session.over, Cured) and end.item):
+        if not (isinstance(end.session.over, Cured) and end.item) or end.barred:
             return
         from diagnose.casebook.good import GoodPressing, note
         from diagnose.dialogue.came_out import came_out
@@ -72,7 +73,7 @@ class Memory:
         figures, used = came_out(end)
         if not (figures or used):
             return
-        good = LastGood(f"{now():%Y-%m-%d}", figures, used)
+        good = LastGood(today(), figures, used)
         try:
             note(good_file(self.book()), GoodPressing(item=end.item.id, press=_press(end), good=good))
         except PressloreError as error:
@@ -88,6 +89,11 @@ MOST_LOOKED_AT = 60  # cases of all presses
 def now() -> datetime:
     """This moment in UTC."""
     return datetime.now(UTC)
+
+
+def today() -> str:
+    """The day it is here."""
+    return f"{datetime.now().astimezone():%Y-%m-%d}"
 
 
 def good_file(book: str) -> Path:
@@ -136,6 +142,6 @@ def _goods(screen: Screen, good: LastGood) -> dict[str, str] | None:
         if reply.letter:
             return {"n": dict(good.used), "u": {}, "x": None}[reply.letter]
         if others := several(reply, len(kinds)):
-            another = {kinds[number - 1]: say("another") for number in others}
+            another = {kinds[number - 1]: ANOTHER for number in others}
             return {**good.used, **another}
         screen.line(say("i-do-not-know-which-of-these"))

@@ -162,9 +162,9 @@ OWNED: Mapping[str, Mapping[str, str]] = {  # by the script of the engine that t
         ),
     },
     "items": {
-        "reasoning.words.shares": "POLYESTER FAMILY",
+        "reasoning.words.shares": "POLYESTER FAMILY JOINING",
         "reasoning.words.items": (
-            "LEAST_CLOSE NEARLY CLOSE LONGEST_NAME WHOLE_NAME LONG_STEM JOINING OF LIKE_BEFORE LIKE_AFTER "
+            "LEAST_CLOSE NEARLY CLOSE LONGEST_NAME WHOLE_NAME LONG_STEM OF LIKE_BEFORE LIKE_AFTER "
             "COATS COATED_BY MATERIAL_STEMS OF_THE_SHOP"
         ),
     },

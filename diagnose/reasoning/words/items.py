@@ -9,6 +9,7 @@ from diagnose.reasoning.words.lexicon import Lexicon
 from diagnose.reasoning.words.scoring import Parts, evidence
 from diagnose.reasoning.words.shares import (
     FAMILY,
+    JOINING,
     OF_SHARES,
     POLY_WORDS,
     POLYESTER,
@@ -28,7 +29,6 @@ LONGEST_NAME = 40
 WHOLE_NAME = 100.0  # the score of words that are a name of an item and nothing else
 LONG_STEM = 5
 BLENDED = "blend"
-JOINING = frozenset("for with without from of in on at by to that which where when as".split())
 OF = frozenset("of in from".split())  # joining words before what a thing is made of
 LIKE_BEFORE = frozenset("faux fake mock imitation artificial vegan like not no".split())
 LIKE_AFTER = frozenset("look looking looks like effect style feel finish imitation free".split())

@@ -18,6 +18,7 @@ POLYESTER, COLOUR, THICKNESS, COATED, FAMILY = (
 USUAL_BLEND = 65
 POLY_WORDS, COTTON_WORDS = frozenset(("polyester", "poly")), frozenset(("cotton", "calico"))
 MIXED_WORDS = frozenset(("mix", "mixed", "mixture", "blend", "blended"))  # beside the name of one: not all of it
+JOINING = frozenset("for with without from of in on at by to that which where when as".split())
 # The words that tell a share of polyester, by their stems: no part of what an item is.
 OF_SHARES = frozenset(
     map(
@@ -114,5 +115,5 @@ def facts_beside(
 def _is_ground(words: Sequence[str], start: int, length: int, near: tuple[int, int]) -> bool:
     end = start + length
     inside = near[0] <= start and end <= near[1]
-    before = end <= near[0] and near[0] - end <= 2
+    before = end <= near[0] and near[0] - end <= 2 and JOINING.isdisjoint(words[end : near[0]])
     return near[1] > near[0] and (inside or before)

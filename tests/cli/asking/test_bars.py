@@ -67,3 +67,20 @@ def test_in_the_middle_of_a_dialogue_it_is_said_and_asked_once_an_answer_tells_i
     said = flat(out)
     assert said.index("! Dye needs a polymer to go into.") < said.index(ASKED)
     assert said.count(ASKED) == 1
+
+
+def test_what_is_neither_yes_nor_no_is_asked_again() -> None:
+    _, out, _ = play(["diagnose"], ["cotton t-shirt", "no wait, let me look", "y", "pale", "y", "s"], somebody=True)
+    assert "Say yes or no." in out
+    assert "What do you see" in out[out.index("Say yes or no.") :]
+
+
+def test_barred_goods_are_never_noted_as_good() -> None:
+    play(["diagnose"], ["cotton t-shirt", "y", "pale, 200C 60s", "y", "t", "1"], somebody=True)
+    assert "No good piece is noted yet" in play(["good"])[1]
+
+
+def test_figures_without_goods_are_not_noted() -> None:
+    code, _, err = play(["good", "--set", "200C"])
+    assert code == exits.USAGE
+    assert "say what came out well as well" in err

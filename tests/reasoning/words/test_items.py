@@ -194,3 +194,12 @@ def test_a_mix_of_cotton_is_not_all_cotton(words: Lexicon, text: str, item: str)
     found = find_item(words, text)
     assert found is not None
     assert found.id == item
+
+
+def test_a_colour_of_the_print_is_not_that_of_the_goods(words: Lexicon) -> None:
+    print_of_it, ground = (
+        find_item(words, text) for text in ("black comes out green on the slate", "a green ceramic mug")
+    )
+    assert print_of_it is None or "item.colour" not in print_of_it.facts
+    assert ground is not None
+    assert ground.facts["item.colour"] == "mid"

@@ -7,6 +7,7 @@ var presslore = presslore || {};
   const { POLYESTER, COLOUR, THICKNESS, COATED, USUAL_BLEND } = presslore.shared.shares;
   const POLY_WORDS = new Set(presslore.shared.shares.POLY_WORDS);
   const COTTON_WORDS = new Set(presslore.shared.shares.COTTON_WORDS);
+  const JOINING = new Set(presslore.shared.items.JOINING);
   const MIXED_WORDS = new Set(presslore.shared.shares.MIXED_WORDS);
   // The words that tell a share of polyester, by their stems: no part of what an item is.
   const OF_SHARES = new Set(presslore.shared.shares.OF_SHARES);
@@ -65,7 +66,7 @@ var presslore = presslore || {};
         const parts = words.cut(name);
         for (let start = 0; start + parts.length <= said.length; start++) {
           const there = parts.length > length && parts.every((part, i) => said[start + i] === part);
-          if (!there || !isGround(start, start + parts.length, near)) continue;
+          if (!there || !isGround(said, start, start + parts.length, near)) continue;
           length = parts.length;
           found = { value, start };
         }
@@ -74,10 +75,10 @@ var presslore = presslore || {};
     return found;
   }
 
-  /** @param {number} start @param {number} end @param {Span} near */
-  function isGround(start, end, near) {
+  /** @param {string[]} said @param {number} start @param {number} end @param {Span} near */
+  function isGround(said, start, end, near) {
     const inside = near[0] <= start && end <= near[1];
-    const before = end <= near[0] && near[0] - end <= 2;
+    const before = end <= near[0] && near[0] - end <= 2 && !said.slice(end, near[0]).some((word) => JOINING.has(word));
     return near[1] > near[0] && (inside || before);
   }
 
