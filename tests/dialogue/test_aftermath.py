@@ -220,7 +220,11 @@ def test_care_says_how_often_to_look() -> None:
 
 
 @pytest.mark.parametrize("item", ["mug", "tea-towel-polyester"])
-def test_nobody_speaks_of_cotton_where_there_is_none(item: str) -> None:
+def test_what_is_said_of_cotton_is_said_of_blends_alone(item: str) -> None:
     knowledge = load(shipped_folder())
-    now = Consultation(knowledge, Shop(), Session((Pressed(item), Saw(("poor-uptake",)))))
-    assert "otton" not in " ".join(afterwards(now))
+    pure, blend = (
+        " ".join(afterwards(Consultation(knowledge, Shop(), Session((Pressed(goods), Saw(("poor-uptake",)))))))
+        for goods in (item, "tea-towel-65-35")
+    )
+    assert "vintage look" in blend
+    assert "vintage look" not in pure

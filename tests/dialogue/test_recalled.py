@@ -181,3 +181,10 @@ def test_what_was_recalled_of_other_goods_goes_with_them() -> None:
     )
     now = told_after(session, [Pressed("slate")])
     assert [type(move) for move in now.moves] == [Pressed, Saw]
+
+
+def test_a_figure_outside_the_window_is_not_noted_as_good() -> None:
+    fix = next(fix.id for fix in KNOWN.fixes.values() if not {"dwell-short", "set-temp-low"} & {*fix.cures})
+    figures, _ = came_out(after(Measured({"set": 150.0, "dwell": 60.0}), Cured(fix)))
+    assert "set" not in figures
+    assert figures["dwell"] == 60.0

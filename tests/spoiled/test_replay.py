@@ -107,7 +107,7 @@ def test_where_nothing_can_be_told_and_no_fix_helps_it_is_handed_over() -> None:
 def test_how_many_more_questions_come_is_told_honestly_and_does_not_jump() -> None:
     games = [play(piece, handed_over_as_ids(piece), SHIPPED, Shop()) for piece in pieces()]
     off = [each for game in games for each in game.foretold_too_many]
-    assert abs(mean(off)) <= 0.75  # 29 questions: a standard error is a quarter of one
+    assert abs(mean(off)) <= 0.6  # measured over 29 questions: 0.59 too many
     assert sum(abs(each) <= 2 for each in off) >= 0.75 * len(off)
     steps = [pair for game in games for pair in pairwise(game.foretold)]
     assert max(later - earlier for earlier, later in steps) <= 1

@@ -49,7 +49,7 @@ A_FEW_BESIDE_MANY = {
     "The mug has bubbles in the coating. The picture is mirrored.": {"blisters", "mirrored-image"},
     "too dark, and the letters are fuzzy": {"too-dark", "blurred-edges"},
 }
-WRONG_IN_MIXED = 6
+WRONG_IN_MIXED = 4
 SAME_ALL, SAME_DEFECTS = 0.55, 0.7
 FALLS_SHORT = pytest.mark.xfail(strict=True, reason="not heard rightly yet")
 
@@ -298,7 +298,7 @@ def test_an_outcome_in_passing_is_heard(words: Lexicon) -> None:
 
 @pytest.mark.parametrize(
     ("name", "first", "three"),
-    [("paraphrases-tuning.yaml", 245, 248), ("paraphrases-heldout.yaml", 227, 241)],
+    [("paraphrases-tuning.yaml", 248, 251), ("paraphrases-heldout.yaml", 230, 244)],
     ids=["to tune by", "held out"],
 )
 def test_sentences_about_one_defect(words: Lexicon, name: str, first: int, three: int) -> None:
