@@ -66,7 +66,9 @@ class Press:
         """Look, pay, and say what shows."""
         check = self.knowledge.checks[check_id]
         self._spend(check.minutes + self.rates.asking, self.rates.check_price(check, self.item))
-        node = self.net.checks[check_id]
+        node = self.net.checks.get(check_id)
+        if node is None:  # a check that does not fit what the goods truly are: there is nothing to see
+            return self._taken(check_id, [outcome.id for outcome in check.outcomes], 0)
         levels = [_level(node.leak, self.luck(check_id))]
         levels += [_level(node.links[c], self.luck(check_id, c)) for c in self.alive if c in node.links]
         return self._taken(check_id, node.outcomes, max(levels))
@@ -85,7 +87,9 @@ class Press:
         fix = self.knowledge.fixes[fix_id]
         self._spend(fix.minutes + self.rates.test_minutes(self.item), self.price(fix_id))
         before = self.left
-        put_right = {c for c, cure in self.net.cures[fix_id].items() if self.luck(fix_id, c) < cure} & self.alive
+        put_right = {
+            c for c, cure in self.net.cures.get(fix_id, {}).items() if self.luck(fix_id, c) < cure
+        } & self.alive
         self.alive -= put_right
         self.tested = True
         if not self.left:
